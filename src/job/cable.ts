@@ -1,0 +1,30 @@
+import { z } from 'zod';
+import { line, quantity } from './quantity.ts';
+
+/** A flexible two-core (or more) cable; resistance is of one conductor at 20 degC. */
+export const cableData = z.strictObject({
+  name: line('Cable name', 80),
+  area_mm2: quantity({
+    label: 'Conductor area',
+    unit: 'mm²',
+    min: 0.1,
+    max: 16,
+    why: 'lighting cable runs from 0.2 to 6 mm²',
+  }),
+  conductor_ohm_per_km: quantity({
+    label: 'Conductor resistance at 20 °C',
+    unit: 'Ω/km',
+    min: 1,
+    max: 200,
+    why: '16 mm² has 1.2 Ω/km, AWG 26 has 134 Ω/km',
+  }),
+  limit_degC: quantity({
+    label: 'Highest conductor temperature',
+    unit: '°C',
+    min: 60,
+    max: 200,
+    why: 'PVC 70 °C, cross-linked 90 °C, silicone 180 °C',
+  }),
+});
+
+export type CableData = z.infer<typeof cableData>;

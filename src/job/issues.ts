@@ -1,0 +1,15 @@
+import type { Issue } from '../outcome.ts';
+
+/** Why a document is not a job, or names something that is not there. */
+export type JobIssue = Issue & {
+  readonly code:
+    | 'not-json'
+    | 'not-a-job'
+    | 'later-format'
+    | 'unknown-key'
+    | 'wrong-value'
+    | 'unknown-entry'
+    | 'channel-levels'
+    | 'slot-number'
+    | 'voltage-mismatch';
+};

@@ -1,0 +1,74 @@
+import { found, type Outcome, refused } from '../outcome.ts';
+import type { CableData } from './cable.ts';
+import { cableCatalogue } from './cable-catalogue.ts';
+import type { DriverData } from './driver.ts';
+import { driverCatalogue } from './driver-catalogue.ts';
+import type { JobIssue } from './issues.ts';
+import type { Job } from './job.ts';
+import type { StripData } from './strip.ts';
+import { stripCatalogue } from './strip-catalogue.ts';
+
+/** The catalogue entries a job names, with what its data sheets say otherwise laid over them. */
+export interface Products {
+  readonly strip: StripData;
+  readonly driver: DriverData;
+  readonly cable: CableData;
+}
+
+interface Named {
+  readonly id: string;
+}
+
+interface Choice<Data> {
+  readonly entry: string;
+  readonly data: { readonly [Key in keyof Data]?: Data[Key] | undefined };
+}
+
+function overlay<Entry extends Named>(
+  catalogue: readonly Entry[],
+  choice: Choice<Omit<Entry, 'id'>>,
+): Entry | undefined {
+  const entry = catalogue.find((candidate) => candidate.id === choice.entry);
+  if (!entry) return undefined;
+  const given = Object.entries(choice.data).filter(([, value]) => value !== undefined);
+  return { ...entry, ...Object.fromEntries(given) };
+}
+
+const unknownEntry = (what: string, field: string, id: string): JobIssue => ({
+  code: 'unknown-entry',
+  place: { field },
+  quantities: {},
+  sentence: `There is no ${what} called "${id}" in the catalogue: choose one from the list and enter your data sheet over it.`,
+});
+
+function voltageIssue(strip: StripData, driver: DriverData): JobIssue | undefined {
+  if (strip.nominal_V === driver.output_V) return undefined;
+  return {
+    code: 'voltage-mismatch',
+    place: { field: 'drivers.entry' },
+    quantities: { strip_V: strip.nominal_V, driver_V: driver.output_V },
+    sentence: `The strip is made for ${strip.nominal_V} V and the driver gives ${driver.output_V} V: choose a ${strip.nominal_V} V driver.`,
+  };
+}
+
+function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
+  if (job.dimming.levels.length === strip.channels.length) return undefined;
+  return {
+    code: 'channel-levels',
+    place: { field: 'dimming.levels' },
+    quantities: { levelCount: job.dimming.levels.length, channelCount: strip.channels.length },
+    sentence: `The strip has ${strip.channels.length} channels and the job gives ${job.dimming.levels.length} levels: give one level for each channel.`,
+  };
+}
+
+/** Looks up strip, driver and cable. Refuses unknown entries, a driver of another voltage, levels that do not match. */
+export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
+  const strip = overlay(stripCatalogue, job.strip);
+  const driver = overlay(driverCatalogue, job.drivers);
+  const cable = overlay(cableCatalogue, job.cables);
+  if (!strip) return refused(unknownEntry('strip', 'strip.entry', job.strip.entry));
+  if (!driver) return refused(unknownEntry('driver', 'drivers.entry', job.drivers.entry));
+  if (!cable) return refused(unknownEntry('cable', 'cables.entry', job.cables.entry));
+  const issues = [voltageIssue(strip, driver), levelsIssue(job, strip)].filter((x) => x !== undefined);
+  return issues.length > 0 ? refused(...issues) : found({ strip, driver, cable });
+}
