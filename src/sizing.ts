@@ -1,0 +1,292 @@
+import { z } from 'zod';
+
+/**
+ * What comes out of a job: one schema, from which the types of the engine and the response schema of the service
+ * are both made. Names carry units; ratios run 0 to 1; coordinates are measured from the panel's lower left
+ * corner. Numbers are unrounded: the page and the papers round them for the reader.
+ */
+const num = z.number();
+const text = z.string();
+const ids = z.array(text);
+
+export const place = z.strictObject({
+  slot: text.optional(),
+  run: text.optional(),
+  driver: text.optional(),
+  cable: text.optional(),
+  feedPoint: text.optional(),
+  field: text.optional().describe('path into the job document'),
+});
+
+const slotLine = z.strictObject({
+  id: text,
+  x0_mm: num,
+  y0_mm: num,
+  x1_mm: num,
+  y1_mm: num,
+  length_mm: num,
+  width_mm: num,
+});
+
+const piece = z.strictObject({ id: text, run: text, unitCount: num, length_mm: num, reel: text });
+
+const feedPoint = z.strictObject({
+  id: text,
+  run: text,
+  cutLine: num.describe('0 at the start, the unit count at the finish'),
+  conductors: z.enum(['both', 'positive', 'return']),
+  at: z.enum(['start', 'finish', 'between']),
+  x_mm: num,
+  y_mm: num,
+});
+
+const run = z.strictObject({
+  id: text,
+  slot: text,
+  unitCount: num,
+  strip_mm: num,
+  darkStart_mm: num,
+  darkFinish_mm: num,
+  x0_mm: num.describe('where the strip starts'),
+  y0_mm: num,
+  x1_mm: num,
+  y1_mm: num,
+  pieces: z.array(piece),
+  jointLines: z.array(num).describe('cut lines where two pieces are joined'),
+  feedPoints: z.array(feedPoint),
+});
+
+const reel = z.strictObject({ id: text, length_mm: num, pieces: ids, used_mm: num, left_mm: num });
+
+export const setOut = z.strictObject({
+  slots: z.array(slotLine),
+  runs: z.array(run),
+  reels: z.array(reel),
+  reelMethod: text.describe('how the reels were found and what that is worth'),
+  strip_m: num,
+  jointCount: num,
+});
+
+const point = z.strictObject({ x_mm: num, y_mm: num });
+
+export const cable = z.strictObject({
+  id: text,
+  name: text,
+  from: text.describe('driver output or tap'),
+  to: ids.describe('feed points served through this cable'),
+  route: z.array(point),
+  way_mm: num.describe('along the cable way'),
+  length_mm: num.describe('with tails and allowance'),
+  conductorCount: num,
+  current_A: num,
+  drop_V: num,
+  loss_W: num,
+  capacity_A: num.describe('after ambient and grouping factors'),
+  fuse_A: num.nullable(),
+  loop_ohm: num.describe('both conductors at 20 degC'),
+});
+
+const circuitRun = z.strictObject({
+  run: text,
+  driver: text,
+  output: text,
+  feed_A: z.array(z.strictObject({ feedPoint: text, current_A: num, terminal_V: num })),
+  unit_V: z.array(num).describe('across each cut unit, from the start'),
+  unit_light: z.array(num).describe('relative to nominal'),
+  lowest_V: num,
+  lowestUnit: num,
+  highest_V: num,
+  drop_V: num.describe('from driver to the furthest unit'),
+  drop: num.describe('the same as a ratio of the nominal voltage'),
+  fall: num.describe('of light along the run'),
+  neighbour: num
+    .nullable()
+    .describe('largest difference of light to the neighbouring slot at the same height'),
+  watts: num,
+  copper_W: num,
+  worst_W_per_m: num.describe('at the unit that draws most'),
+});
+
+export const circuit = z.strictObject({
+  runs: z.array(circuitRun),
+  supply_W: num.describe('what the drivers deliver'),
+  lamps_W: num,
+  stripCopper_W: num,
+  cable_W: num,
+  contact_W: num,
+  unaccounted_A: num.describe('current unaccounted for at the worst node'),
+  imbalance_W: num.describe('driver watts less lamp and copper watts'),
+  iterationCount: num,
+});
+
+const output = z.strictObject({
+  id: text,
+  runs: ids,
+  watts: num,
+  current_A: num,
+  usable_W: num,
+  load: num.describe('ratio of usable watts'),
+});
+
+const driver = z.strictObject({
+  id: text,
+  name: text,
+  place: text,
+  x_mm: num,
+  y_mm: num,
+  outputs: z.array(output),
+  rated_W: num,
+  derating: num,
+  ambient_degC: num,
+  case_degC: num,
+  watts: num,
+  input_W: num,
+  input_A: num,
+  loss_W: num,
+});
+
+const driverPlace = z.strictObject({
+  name: text,
+  driverCount: num,
+  fits: z.boolean(),
+  fitNote: text,
+  loss_W: num,
+  air_degC: num,
+});
+
+export const drivers = z.strictObject({
+  drivers: z.array(driver),
+  places: z.array(driverPlace),
+  method: text.describe('how loads were shared out and what that is worth'),
+  lowerBoundCount: num.describe('no sharing-out can use fewer drivers than this'),
+  input_W: num,
+  input_A: num,
+  breaker: z.strictObject({
+    name: text,
+    mostDrivers: num,
+    breakerCount: num,
+    formula: text,
+  }),
+});
+
+export const light = z.strictObject({
+  luminance_cd_per_m2: num.describe('of a slot at nominal current'),
+  wanted_cd_per_m2: num,
+  level: text.describe('in words'),
+  outFraction: num.describe('light that leaves the slot over light of the strip'),
+  ripple: num.describe('Michelson contrast along the slot'),
+  visibility: num.describe('ripple over the contrast threshold'),
+  dots: text.describe('verdict in words'),
+  neededFlux_lm_per_m: num,
+  needed_W_per_m: num,
+  balance: num.describe('light in less light out and absorbed, as a ratio'),
+  colourHex: text,
+  profile: z
+    .array(z.strictObject({ along_mm: num, relative: num }))
+    .describe('over two lamp pitches on the slot'),
+  threshold: num.describe('contrast the eye can just see here'),
+  absorbed: z.record(text, num).describe('share of the strip light taken by each face'),
+});
+
+const layer = z.strictObject({ name: text, thickness_mm: num });
+
+const temperature = z.strictObject({
+  id: text,
+  name: text,
+  value_degC: num,
+  low_degC: num,
+  high_degC: num,
+  limit_degC: num.nullable(),
+});
+
+export const heat = z.strictObject({
+  method: text,
+  validity: text,
+  strip_W_per_m: num.describe('electrical, at the worst place'),
+  heat_W_per_m: num.describe('left in the build-up'),
+  temperatures: z.array(temperature),
+  paths: z.array(z.strictObject({ name: text, watts_per_m: num })),
+  balance: num.describe('watts in less watts out, as a ratio'),
+  layers: z.array(layer),
+  depth_mm: num,
+  available_mm: num,
+});
+
+export const statuses = ['fails', 'watch', 'passes', 'note'] as const;
+
+export const finding = z.strictObject({
+  id: text,
+  question: z.enum(['set-out', 'circuit', 'drivers', 'heat', 'light', 'cables', 'depth']),
+  status: z.enum(statuses),
+  place,
+  title: text,
+  value: num.nullable(),
+  limit: num.nullable(),
+  margin: num.nullable().describe('positive while there is room'),
+  unit: text,
+  basis: text.describe('what the limit rests on'),
+  sentence: text.describe('what it means and what to change'),
+});
+
+export const caution = z.strictObject({ id: text, sentence: text, basis: text, because: text });
+
+const cell = z.union([z.string(), z.number(), z.null()]);
+
+export const schedule = z.strictObject({
+  id: z.enum([
+    'drivers',
+    'cables',
+    'feed-points',
+    'cutting-list',
+    'reels',
+    'bill',
+    'test-sheet',
+    'protection',
+  ]),
+  title: text,
+  columns: z.array(
+    z.strictObject({
+      key: text,
+      label: text,
+      unit: text,
+      digits: num.describe('decimals to show; the row holds the unrounded number'),
+    }),
+  ),
+  rows: z.array(z.array(cell)),
+});
+
+/** The whole answer to one job. */
+export const sizing = z.strictObject({
+  engine: text,
+  setOut,
+  cables: z.array(cable),
+  circuit,
+  drivers,
+  light,
+  heat,
+  findings: z.array(finding),
+  cautions: z.array(caution),
+  schedules: z.array(schedule),
+  notes: z.array(text),
+});
+
+export type SetOut = z.infer<typeof setOut>;
+export type SlotLine = z.infer<typeof slotLine>;
+export type Run = z.infer<typeof run>;
+export type Piece = z.infer<typeof piece>;
+export type Reel = z.infer<typeof reel>;
+export type FeedPoint = z.infer<typeof feedPoint>;
+export type Cable = z.infer<typeof cable>;
+export type CircuitRun = z.infer<typeof circuitRun>;
+export type CircuitAnswer = z.infer<typeof circuit>;
+export type Driver = z.infer<typeof driver>;
+export type DriverOutput = z.infer<typeof output>;
+export type DriversAnswer = z.infer<typeof drivers>;
+export type LightAnswer = z.infer<typeof light>;
+export type HeatAnswer = z.infer<typeof heat>;
+export type Finding = z.infer<typeof finding>;
+export type FindingStatus = (typeof statuses)[number];
+export type Caution = z.infer<typeof caution>;
+export type Schedule = z.infer<typeof schedule>;
+export type ScheduleCell = z.infer<typeof cell>;
+export type Sizing = z.infer<typeof sizing>;
