@@ -1,0 +1,28 @@
+import type { Issue, Place } from '../outcome.ts';
+
+/** Every refusal of the heat engine. */
+export type HeatIssue = Issue & {
+  readonly code:
+    | 'slot-wider-than-pitch'
+    | 'batten-meets-slot'
+    | 'strip-wider-than-cavity'
+    | 'strip-over-slot'
+    | 'side-needs-batten'
+    | 'carrier-narrower-than-strip'
+    | 'carrier-fills-cavity'
+    | 'sheet-thicker-than-front'
+    | 'section-does-not-settle'
+    | 'pocket-has-no-way-out'
+    | 'life-data-too-short'
+    | 'life-outside-tested-temperatures';
+};
+
+/** One refusal: what, how much, and the sentence a maker reads. */
+export function heatIssue(
+  code: HeatIssue['code'],
+  quantities: Readonly<Record<string, number>>,
+  sentence: string,
+  place: Place = {},
+): HeatIssue {
+  return { code, place, quantities, sentence };
+}

@@ -1,0 +1,111 @@
+import type { GapCorrelation } from './correlations.ts';
+
+/** One solid layer of the build-up. */
+export interface Layer {
+  readonly thickness_m: number;
+  readonly conductivity_W_per_mK: number;
+  /** Total hemispherical emissivity of the face towards the cavity, above 0 and at most 1. */
+  readonly emissivity: number;
+}
+
+/** A metal flat or profile base between the strip and what carries it. */
+export interface Carrier {
+  readonly thickness_m: number;
+  readonly width_m: number;
+  readonly conductivity_W_per_mK: number;
+  readonly emissivity: number;
+}
+
+/** Where the strip is stuck, and how. */
+export interface StripMount {
+  /** On the backing, on the inner face of the front beside the slot, or on the flank of the batten. */
+  readonly mount: 'backing' | 'front' | 'side';
+  readonly width_m: number;
+  /**
+   * Where the strip's middle is: on backing and front its distance from the middle of the slot; on a side its
+   * distance behind the inner face of the front.
+   */
+  readonly offset_m: number;
+  /** Tape and foil between the strip and what carries it. */
+  readonly contact_m2K_per_W: number;
+  readonly carrier: Carrier | null;
+  readonly emissivity: number;
+}
+
+/** What is behind the backing: no heat that way (the safe default), or an air at a temperature. */
+export type Behind =
+  | { readonly kind: 'insulation' }
+  | {
+      readonly kind: 'room';
+      /** From the back of the backing to that air: wall, air gap and surface film together. */
+      readonly resistance_m2K_per_W: number;
+      readonly air_K: number;
+    };
+
+/** How the air in the cavity is taken to conduct. */
+export interface CavityAir {
+  /** A gap correlation, `still` air (Nu 1), or `iso6946`, the coefficient of that standard's air layer. */
+  readonly correlation: GapCorrelation | 'still' | 'iso6946';
+  /** Along the gap the air conducts like across it, or as still air. */
+  readonly along: 'alike' | 'still';
+  /** Multiplies the convective coefficient; 1 unless a band is being worked out. */
+  readonly factor: number;
+}
+
+/**
+ * A horizontal section through the build-up that repeats at the slot pitch: SI units, kelvin. It describes an
+ * upright slot; for sloping or level slots the cavity correlations do not hold.
+ */
+export interface SectionDescription {
+  /** Distance from slot to slot; the section is cut at the middle of what lies between two slots. */
+  readonly pitch_m: number;
+  readonly slotWidth_m: number;
+  /** Height of the slot and of the cavity behind it. */
+  readonly slotHeight_m: number;
+  readonly front: Layer;
+  readonly cavityDepth_m: number;
+  readonly backing: Layer;
+  /** Width of the batten between two cavities; 0 for an endless cavity. */
+  readonly battenWidth_m: number;
+  readonly batten: { readonly conductivity_W_per_mK: number; readonly emissivity: number };
+  /** Sheet in the slot, flush with the inner face of the front; none leaves the slot open. */
+  readonly sheet: Layer | null;
+  readonly strip: StripMount;
+  readonly behind: Behind;
+  /** Air exchanged through an open slot by its own buoyancy, or none (the safe default). */
+  readonly exchange: 'none' | 'buoyant';
+  readonly room_K: number;
+  readonly cavityAir: CavityAir;
+}
+
+/** Heat put into one pitch, per metre of slot height. */
+export interface SectionLoads {
+  /** Electrical watts less all light, out of the strip's width. */
+  readonly strip_W_per_m: number;
+  /** Light that stays in, spread evenly over the face it falls on. */
+  readonly facesAbsorbed_W_per_m?: Partial<Record<AbsorbingFace, number>>;
+}
+
+export type AbsorbingFace = 'backing' | 'front' | 'sides' | 'sheet';
+
+/** ElSherbiny's correlation, across the gap and along it alike. */
+export const usualCavityAir: CavityAir = { correlation: 'elsherbiny', along: 'alike', factor: 1 };
+
+/** Film of the room on everything it touches, 1/0.13 W/(m2K): ISO 6946, upright surface, inside (secondary). */
+export const roomResistance_m2K_per_W = 0.13;
+
+/** Width of the cavity between two battens, or of one pitch of an endless cavity. */
+export function cavityWidth_m(section: SectionDescription): number {
+  return section.pitch_m - section.battenWidth_m;
+}
+
+/** Front, cavity and backing together. */
+export function overallDepth_m(section: SectionDescription): number {
+  return section.front.thickness_m + section.cavityDepth_m + section.backing.thickness_m;
+}
+
+/** All heat put into one pitch, W per metre of height. */
+export function totalHeat_W_per_m(loads: SectionLoads): number {
+  const absorbed = Object.values(loads.facesAbsorbed_W_per_m ?? {});
+  return absorbed.reduce((sum, watts) => sum + watts, loads.strip_W_per_m);
+}
