@@ -47,6 +47,7 @@ const panel = z.strictObject({
 const strip = z.strictObject({
   entry: line('Strip from the catalogue', 60),
   data: stripData.partial(),
+  anchor: choice('Strip lies against', ['middle', 'start', 'finish']),
 });
 
 export const arrangements = ['start', 'finish', 'both', 'between', 'crossed'] as const;

@@ -1,0 +1,97 @@
+import type { Job } from '../job/job.ts';
+import type { StripData } from '../job/strip.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
+import type { Run, SetOut, SlotLine } from '../sizing.ts';
+import { feedingOf, feedPointsOf } from './feed-points.ts';
+import type { SetOutIssue } from './issues.ts';
+import { runInSlot } from './pieces.ts';
+import { cutFromReels, reelMethod } from './reels.ts';
+import { slotLines } from './slot-lines.ts';
+
+function withFeeds(
+  slot: SlotLine,
+  slotNumber: number,
+  job: Job,
+  strip: StripData,
+): Outcome<Run, SetOutIssue> {
+  const run = runInSlot(slot, strip, job.strip.anchor);
+  if (!run.ok) return run;
+  const feedPoints = feedPointsOf(run.value, feedingOf(job.feeds, slotNumber));
+  return feedPoints.ok ? found({ ...run.value, feedPoints: feedPoints.value }) : feedPoints;
+}
+
+function numberIssues(job: Job, slotCount: number): SetOutIssue[] {
+  const named = [
+    ...job.feeds.exceptions.map(
+      (exception, i) => [exception.slot, `feeds.exceptions[${i + 1}].slot`] as const,
+    ),
+    ...job.dimming.zones.flatMap((zone, i) =>
+      zone.slots.map((n) => [n, `dimming.zones[${i + 1}].slots`] as const),
+    ),
+  ];
+  return named
+    .filter(([n]) => n > slotCount)
+    .map(([n, field]) => ({
+      code: 'no-such-slot',
+      place: { field },
+      quantities: { slotNumber: n, slotCount },
+      sentence: `There is no slot ${n}: the wall has ${slotCount}. Change the number, or remove the entry.`,
+    }));
+}
+
+function zoneIssues(job: Job): SetOutIssue[] {
+  const seen = new Map<number, string>();
+  return job.dimming.zones.flatMap((zone, i) =>
+    zone.slots.flatMap((n): SetOutIssue[] => {
+      const other = seen.get(n);
+      seen.set(n, zone.name);
+      if (other === undefined) return [];
+      return [
+        {
+          code: 'slot-in-two-zones',
+          place: { field: `dimming.zones[${i + 1}].slots` },
+          quantities: { slotNumber: n },
+          sentence: `Slot ${n} is in zone "${other}" and in zone "${zone.name}": one slot is dimmed with one zone only. Remove it from one.`,
+        },
+      ];
+    }),
+  );
+}
+
+function reelled(runs: readonly Run[], reels: SetOut['reels']): Run[] {
+  const reelOf = new Map(reels.flatMap((reel) => reel.pieces.map((piece) => [piece, reel.id] as const)));
+  return runs.map((run) => ({
+    ...run,
+    pieces: run.pieces.map((piece) => ({ ...piece, reel: reelOf.get(piece.id)! })),
+  }));
+}
+
+/**
+ * Slots to runs of whole cut units, their dark ends, joints, feed points and the reels they are cut from.
+ * Refuses by name every slot that cannot be built, all at once.
+ */
+export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIssue> {
+  const slots = slotLines(job.panel, job.slots);
+  if (!slots.ok) return slots;
+  const runs = slots.value.map((slot, i) => withFeeds(slot, i + 1, job, strip));
+  const issues = [
+    ...runs.flatMap((run) => (run.ok ? [] : run.issues)),
+    ...numberIssues(job, slots.value.length),
+    ...zoneIssues(job),
+  ];
+  if (issues.length > 0) return refused(...issues);
+  const good = runs.flatMap((run) => (run.ok ? [run.value] : []));
+  const reels = cutFromReels(
+    good.flatMap((run) => run.pieces),
+    strip.reel_mm,
+    strip.unitsPerMetre,
+  );
+  return found({
+    slots: slots.value,
+    runs: reelled(good, reels),
+    reels,
+    reelMethod,
+    strip_m: good.reduce((sum, run) => sum + run.strip_mm, 0) / 1000,
+    jointCount: good.reduce((sum, run) => sum + run.jointLines.length, 0),
+  });
+}

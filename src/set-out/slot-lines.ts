@@ -1,0 +1,142 @@
+import type { Job } from '../job/job.ts';
+import { mostSlots, type Segment, type Slots } from '../job/slots.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
+import type { SlotLine } from '../sizing.ts';
+import type { SetOutIssue } from './issues.ts';
+
+type Panel = Job['panel'];
+type Generated = Extract<Slots, { from: 'generator' }>;
+type Listed = Extract<Slots, { from: 'lengths' }>;
+
+/** Rounding slack in mm, far below anything a saw can do. */
+const slack_mm = 1e-6;
+
+const upright = (x_mm: number, y0_mm: number, y1_mm: number): Segment => ({
+  x0_mm: x_mm,
+  y0_mm,
+  x1_mm: x_mm,
+  y1_mm,
+});
+const level = (y_mm: number, x0_mm: number, x1_mm: number): Segment => ({
+  x0_mm,
+  y0_mm: y_mm,
+  x1_mm,
+  y1_mm: y_mm,
+});
+
+/** Centre lines between two margins: as many as the pitch allows, centred; or a count, with equal spaces. */
+function centres(from_mm: number, to_mm: number, slots: Generated): number[] {
+  const room_mm = to_mm - from_mm - slots.width_mm;
+  if (room_mm < -slack_mm) return [];
+  const { spacing } = slots;
+  const count =
+    spacing.by === 'count' ? spacing.count : Math.floor(room_mm / spacing.pitch_mm + slack_mm) + 1;
+  const pitch_mm = spacing.by === 'pitch' ? spacing.pitch_mm : count > 1 ? room_mm / (count - 1) : 0;
+  const first_mm = (from_mm + to_mm) / 2 - (pitch_mm * (count - 1)) / 2;
+  return Array.from({ length: Math.min(count, mostSlots + 1) }, (_, i) => first_mm + i * pitch_mm);
+}
+
+function generate(panel: Panel, slots: Generated): Segment[] {
+  const [x0, x1] = [slots.left_mm, panel.width_mm - slots.right_mm];
+  const [y0, y1] = [slots.foot_mm, panel.height_mm - slots.head_mm];
+  return slots.axis === 'upright'
+    ? centres(x0, x1, slots).map((x) => upright(x, y0, y1))
+    : centres(y0, y1, slots).map((y) => level(y, x0, x1));
+}
+
+const share = { foot: 0, middle: 0.5, head: 1 } as const;
+
+function list(slots: Listed): Segment[] {
+  return slots.lengths_mm.map((length_mm, i) => {
+    const y0_mm = slots.level_mm - share[slots.align] * length_mm;
+    return upright(slots.first_mm + i * slots.pitch_mm, y0_mm, y0_mm + length_mm);
+  });
+}
+
+function segments(panel: Panel, slots: Slots): readonly Segment[] {
+  if (slots.from === 'generator') return generate(panel, slots);
+  return slots.from === 'lengths' ? list(slots) : slots.segments;
+}
+
+const slotId = (i: number): string => `S${String(i + 1).padStart(2, '0')}`;
+
+const line = (segment: Segment, i: number, width_mm: number): SlotLine => ({
+  ...segment,
+  id: slotId(i),
+  width_mm,
+  length_mm: Math.hypot(segment.x1_mm - segment.x0_mm, segment.y1_mm - segment.y0_mm),
+});
+
+function outsideIssue(panel: Panel, slot: SlotLine): SetOutIssue | undefined {
+  const inX = (x: number): boolean => x >= -slack_mm && x <= panel.width_mm + slack_mm;
+  const inY = (y: number): boolean => y >= -slack_mm && y <= panel.height_mm + slack_mm;
+  if (inX(slot.x0_mm) && inX(slot.x1_mm) && inY(slot.y0_mm) && inY(slot.y1_mm)) return undefined;
+  return {
+    code: 'slot-outside-panel',
+    place: { slot: slot.id, field: 'slots' },
+    quantities: { panelWidth_mm: panel.width_mm, panelHeight_mm: panel.height_mm },
+    sentence: `Slot ${slot.id} runs past the edge of the panel: shorten or move it, or make the panel larger.`,
+  };
+}
+
+/** Distance of two parallel upright or level slots' centre lines where they lie side by side; infinite elsewhere. */
+function sideDistance_mm(a: SlotLine, b: SlotLine): number {
+  const [ux, uy] = [(a.x1_mm - a.x0_mm) / a.length_mm, (a.y1_mm - a.y0_mm) / a.length_mm];
+  const along = (x: number, y: number): number => (x - a.x0_mm) * ux + (y - a.y0_mm) * uy;
+  const across = (x: number, y: number): number => (y - a.y0_mm) * ux - (x - a.x0_mm) * uy;
+  const [s0, s1] = [along(b.x0_mm, b.y0_mm), along(b.x1_mm, b.y1_mm)];
+  if (Math.max(s0, s1) <= slack_mm || Math.min(s0, s1) >= a.length_mm - slack_mm)
+    return Number.POSITIVE_INFINITY;
+  const [c0, c1] = [across(b.x0_mm, b.y0_mm), across(b.x1_mm, b.y1_mm)];
+  return Math.abs(c0 - c1) < 1e-3 ? Math.abs(c0) : Number.POSITIVE_INFINITY;
+}
+
+function overlapIssue(slots: readonly SlotLine[]): SetOutIssue | undefined {
+  for (let i = 1; i < slots.length; i++) {
+    const [a, b] = [slots[i - 1]!, slots[i]!];
+    const distance_mm = sideDistance_mm(a, b);
+    if (distance_mm > a.width_mm + slack_mm) continue;
+    return {
+      code: 'slots-overlap',
+      place: { slot: b.id, field: 'slots' },
+      quantities: { distance_mm, slotWidth_mm: a.width_mm },
+      sentence: `Slots ${a.id} and ${b.id} lie ${distance_mm.toFixed(0)} mm apart and are ${a.width_mm} mm wide, so they run into each other: widen the pitch, use fewer slots, or narrow them.`,
+    };
+  }
+  return undefined;
+}
+
+/** Margins that meet turn a generated slot inside out. */
+const insideOut = (slot: SlotLine, slots: Slots): boolean =>
+  slots.from === 'generator' &&
+  (slot.x1_mm < slot.x0_mm || slot.y1_mm < slot.y0_mm || slot.length_mm < slack_mm);
+
+const noSlot = (panel: Panel): SetOutIssue => ({
+  code: 'no-slot-fits',
+  place: { field: 'slots' },
+  quantities: { panelWidth_mm: panel.width_mm, panelHeight_mm: panel.height_mm },
+  sentence: 'The margins leave no room for a slot: make the margins smaller or the panel larger.',
+});
+
+const tooMany = (): SetOutIssue => ({
+  code: 'too-many-slots',
+  place: { field: 'slots.spacing' },
+  quantities: { mostSlots },
+  sentence: `This pitch gives more than ${mostSlots} slots: widen the pitch, or split the wall into several jobs.`,
+});
+
+/**
+ * Where the slots are: centre lines from the generator, the list of lengths or the drawing, numbered from S01.
+ * Refuses a set-out without slots, with more than a job holds, off the panel, too short to exist, or with
+ * neighbours that run into each other (parallel neighbours only: slots that cross are taken as drawn).
+ */
+export function slotLines(panel: Panel, slots: Slots): Outcome<SlotLine[], SetOutIssue> {
+  const lines = segments(panel, slots).map((segment, i) => line(segment, i, slots.width_mm));
+  const first = lines[0];
+  if (!first || insideOut(first, slots)) return refused(noSlot(panel));
+  if (lines.length > mostSlots) return refused(tooMany());
+  const outside = lines.map((slot) => outsideIssue(panel, slot)).filter((x) => x !== undefined);
+  if (outside.length > 0) return refused(...outside);
+  const overlap = overlapIssue(lines);
+  return overlap ? refused(overlap) : found(lines);
+}
