@@ -1,0 +1,320 @@
+import { type Envelope, emptyEnvelope, factorEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
+import { bisectLines, gradedLines, type Grading, lineAt } from './mesh.ts';
+
+/** An upright-edged region of one material. Later rectangles cover earlier ones. */
+export interface Rectangle {
+  readonly name: string;
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+  /** A conductivity in W/(m K), `air` for one that is set later, `void` for no material at all. */
+  readonly conductivity: number | 'air' | 'void';
+}
+
+/** A straight piece of a mesh line. */
+export interface Segment {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+/** A surface that meets an air, `q = (T - Tair)/R`. */
+export interface Film extends Segment {
+  readonly name: string;
+  /** Above 0; a fixed surface temperature is a very small one. */
+  readonly resistance_m2K_per_W: number;
+  readonly air_K: number;
+}
+
+/** Mesh lines, and which rectangle each cell belongs to (-1: none). */
+export interface Mesh {
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+  readonly rectangles: readonly Rectangle[];
+  /** Cell `i` across, `j` up is `owner[j*(xs.length - 1) + i]`. */
+  readonly owner: Int16Array;
+}
+
+/**
+ * The mesh as nodes at its line crossings and conductances along cell edges: each cell gives its four edges half
+ * its own breadth. Nodes on a slit are double; the second one belongs to the air.
+ */
+export interface ConductionNetwork {
+  readonly mesh: Mesh;
+  readonly nodeCount: number;
+  /** Node of each line crossing, -1 in a void. */
+  readonly node: Int32Array;
+  /** The second node of a crossing on the slit, else -1. */
+  readonly slitNode: Int32Array;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly conductance_W_per_mK: Float64Array;
+  /** Edges of air cells: which, geometric factor, and whether they run across the gap (along y). */
+  readonly airEdge: Int32Array;
+  readonly airShape: Float64Array;
+  readonly airAcross: Uint8Array;
+  /** Air round each node. */
+  readonly airArea_m2: Float64Array;
+}
+
+/** Paints the rectangles onto mesh lines; every rectangle edge must be a mesh line. */
+export function meshOf(rectangles: readonly Rectangle[], xs: Float64Array, ys: Float64Array): Mesh {
+  const across = xs.length - 1;
+  const owner = new Int16Array(across * (ys.length - 1)).fill(-1);
+  for (const [index, r] of rectangles.entries()) {
+    const [i0, i1, j0, j1] = [lineAt(xs, r.x0), lineAt(xs, r.x1), lineAt(ys, r.y0), lineAt(ys, r.y1)];
+    const value = r.conductivity === 'void' ? -1 : index;
+    for (let j = j0; j < j1; j++) owner.fill(value, j * across + i0, j * across + i1);
+  }
+  return { xs, ys, rectangles, owner };
+}
+
+/** Line indices of a segment, in ascending order. */
+export function segmentLines(mesh: Mesh, s: Segment): { i0: number; i1: number; j0: number; j1: number } {
+  const [xa, xb] = [Math.min(s.x0, s.x1), Math.max(s.x0, s.x1)];
+  const [ya, yb] = [Math.min(s.y0, s.y1), Math.max(s.y0, s.y1)];
+  return { i0: lineAt(mesh.xs, xa), i1: lineAt(mesh.xs, xb), j0: lineAt(mesh.ys, ya), j1: lineAt(mesh.ys, yb) };
+}
+
+/** Whether an air cell lies against the slit, so that its crossings on the slit are the second nodes. */
+function againstSlit(slit: ReturnType<typeof segmentLines> | null, i: number, j: number): boolean {
+  if (slit === null) return false;
+  const level = slit.j0 === slit.j1;
+  const [along, beside] = level ? [i, j] : [j, i];
+  const [start, end, line] = level ? [slit.i0, slit.i1, slit.j0] : [slit.j0, slit.j1, slit.i0];
+  return along >= start && along < end && (beside === line || beside === line - 1);
+}
+
+/** Numbers the nodes along the shorter side first, which keeps the envelope narrow. */
+function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
+  const [nx, ny] = [mesh.xs.length, mesh.ys.length];
+  const used = new Uint8Array(nx * ny);
+  for (let j = 0; j < ny - 1; j++)
+    for (let i = 0; i < nx - 1; i++)
+      if (mesh.owner[j * (nx - 1) + i]! >= 0) {
+        const at = j * nx + i;
+        used[at] = used[at + 1] = used[at + nx] = used[at + nx + 1] = 1;
+      }
+  const node = new Int32Array(nx * ny).fill(-1);
+  const slitNode = new Int32Array(nx * ny).fill(-1);
+  const onSlit = (i: number, j: number): boolean =>
+    slit !== null && i >= slit.i0 && i <= slit.i1 && j >= slit.j0 && j <= slit.j1;
+  let count = 0;
+  const columnsFirst = ny <= nx;
+  for (let outer = 0; outer < (columnsFirst ? nx : ny); outer++)
+    for (let inner = 0; inner < (columnsFirst ? ny : nx); inner++) {
+      const [i, j] = columnsFirst ? [outer, inner] : [inner, outer];
+      if (used[j * nx + i] === 0) continue;
+      node[j * nx + i] = count++;
+      if (onSlit(i, j)) slitNode[j * nx + i] = count++;
+    }
+  return { node, slitNode, count };
+}
+
+/**
+ * Builds the network of a mesh.
+ * @param slit a surface of zero thickness with its own temperature towards the air, or null
+ */
+export function networkOf(mesh: Mesh, slitSegment: Segment | null = null): ConductionNetwork {
+  const { xs, ys, rectangles, owner } = mesh;
+  const nx = xs.length;
+  const across = nx - 1;
+  const slit = slitSegment === null ? null : segmentLines(mesh, slitSegment);
+  const { node, slitNode, count } = numberNodes(mesh, slit);
+  const cellCount = owner.reduce((sum, value) => sum + (value >= 0 ? 1 : 0), 0);
+  const from = new Int32Array(4 * cellCount);
+  const to = new Int32Array(4 * cellCount);
+  const conductance_W_per_mK = new Float64Array(4 * cellCount);
+  const airArea_m2 = new Float64Array(count);
+  const air: { edge: number; shape: number; across: number }[] = [];
+  let edge = 0;
+  for (let j = 0; j < ys.length - 1; j++)
+    for (let i = 0; i < across; i++) {
+      const material = owner[j * across + i]!;
+      if (material < 0) continue;
+      const conductivity = rectangles[material]!.conductivity;
+      const isAir = conductivity === 'air';
+      const second = isAir && againstSlit(slit, i, j);
+      const corner = (at: number): number => (second && slitNode[at]! >= 0 ? slitNode[at]! : node[at]!);
+      const at = j * nx + i;
+      const [a, b, c, d] = [corner(at), corner(at + 1), corner(at + nx), corner(at + nx + 1)];
+      const [width, height] = [xs[i + 1]! - xs[i]!, ys[j + 1]! - ys[j]!];
+      const edges = [
+        [a, b, height / (2 * width), 0],
+        [c, d, height / (2 * width), 0],
+        [a, c, width / (2 * height), 1],
+        [b, d, width / (2 * height), 1],
+      ] as const;
+      for (const [start, end, shape, upright] of edges) {
+        from[edge] = start;
+        to[edge] = end;
+        if (isAir) air.push({ edge, shape, across: upright });
+        else conductance_W_per_mK[edge] = shape * (conductivity as number);
+        edge++;
+      }
+      if (isAir) for (const n of [a, b, c, d]) airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
+    }
+  return {
+    mesh,
+    nodeCount: count,
+    node,
+    slitNode,
+    from,
+    to,
+    conductance_W_per_mK,
+    airEdge: Int32Array.from(air, (a) => a.edge),
+    airShape: Float64Array.from(air, (a) => a.shape),
+    airAcross: Uint8Array.from(air, (a) => a.across),
+    airArea_m2,
+  };
+}
+
+/** Sets the conductivity of the air, across the gap (along y) and along it (along x). */
+export function setAir(
+  network: ConductionNetwork,
+  air: { readonly across_W_per_mK: number; readonly along_W_per_mK: number },
+): void {
+  const { airEdge, airShape, airAcross, conductance_W_per_mK } = network;
+  for (let k = 0; k < airEdge.length; k++)
+    conductance_W_per_mK[airEdge[k]!] =
+      airShape[k]! * (airAcross[k] === 1 ? air.across_W_per_mK : air.along_W_per_mK);
+}
+
+/** Nodes along a segment with the length each one stands for; `second` takes the air's nodes of the slit. */
+export function nodesAlong(
+  network: ConductionNetwork,
+  segment: Segment,
+  second = false,
+): { readonly node: number; readonly length_m: number; readonly crossing: number }[] {
+  const { mesh } = network;
+  const { i0, i1, j0, j1 } = segmentLines(mesh, segment);
+  const level = j0 === j1;
+  const lines = level ? mesh.xs : mesh.ys;
+  const [start, end] = level ? [i0, i1] : [j0, j1];
+  return Array.from({ length: end - start + 1 }, (_, step) => {
+    const k = start + step;
+    const crossing = level ? j0 * mesh.xs.length + k : k * mesh.xs.length + i0;
+    const before = k > start ? lines[k]! - lines[k - 1]! : 0;
+    const after = k < end ? lines[k + 1]! - lines[k]! : 0;
+    const node = (second ? network.slitNode : network.node)[crossing]!;
+    return { node, length_m: (before + after) / 2, crossing };
+  });
+}
+
+/** Adds `A*v` of all edges to `into`. */
+export function addEdges(network: ConductionNetwork, v: Float64Array, into: Float64Array): void {
+  const { from, to, conductance_W_per_mK } = network;
+  for (let e = 0; e < from.length; e++) {
+    const a = from[e]!;
+    const b = to[e]!;
+    const flow = conductance_W_per_mK[e]! * (v[a]! - v[b]!);
+    into[a] = into[a]! + flow;
+    into[b] = into[b]! - flow;
+  }
+}
+
+/** Factor of the network with the given diagonal added, and further couplings of its nodes. */
+export function factorNetwork(
+  network: ConductionNetwork,
+  diagonal: Float64Array,
+  extra: { readonly from: Int32Array; readonly to: Int32Array; readonly conductance_W_per_mK: Float64Array },
+): Envelope {
+  const matrix = emptyEnvelope(network.nodeCount, network.from, network.to);
+  for (let k = 0; k < extra.from.length; k++)
+    if (Math.abs(extra.from[k]! - extra.to[k]!) !== 1) throw new RangeError('a slit must join neighbours');
+  const { values, offset } = matrix;
+  for (let i = 0; i < network.nodeCount; i++) values[offset[i]! + i] = diagonal[i]!;
+  const add = (a: number, b: number, g: number): void => {
+    const [high, low] = a > b ? [a, b] : [b, a];
+    values[offset[high]! + high] = values[offset[high]! + high]! + g;
+    values[offset[low]! + low] = values[offset[low]! + low]! + g;
+    values[offset[high]! + low] = values[offset[high]! + low]! - g;
+  };
+  for (let e = 0; e < network.from.length; e++)
+    add(network.from[e]!, network.to[e]!, network.conductance_W_per_mK[e]!);
+  for (let k = 0; k < extra.from.length; k++)
+    add(extra.from[k]!, extra.to[k]!, extra.conductance_W_per_mK[k]!);
+  factorEnvelope(matrix);
+  return matrix;
+}
+
+/** A conduction problem of rectangles and films; edges without a film pass no heat. */
+export interface ConductionCase {
+  readonly rectangles: readonly Rectangle[];
+  readonly films: readonly Film[];
+  /** Heat put in evenly along a segment, W per metre of depth. */
+  readonly sources?: readonly (Segment & { readonly heat_W_per_m: number })[];
+  /** Further positions that must be mesh lines, such as points asked for. */
+  readonly lines?: { readonly xs: readonly number[]; readonly ys: readonly number[] };
+}
+
+/** Temperatures at the mesh crossings and the heat leaving by each film. */
+export interface ConductionSolution {
+  readonly network: ConductionNetwork;
+  /** By node. */
+  readonly temperature_K: Float64Array;
+  /** Heat leaving by each film, W per metre of depth, in the order given. */
+  readonly flow_W_per_m: readonly number[];
+  /** Heat in less heat out, over the sum of the sizes of all flows. */
+  readonly balance: number;
+}
+
+/**
+ * Steady conduction in two dimensions by finite volumes round the crossings of a graded mesh, solved directly.
+ *
+ * @param problem rectangles, films and sources; all positions in metres on mesh lines
+ * @param grading of the mesh; @param bisections how often every cell is then cut in two
+ * @throws RangeError when the problem has no way out for heat, or a film lies in a void
+ * Source: `div(lambda*grad T) = 0`, ISO 10211:2017 clause 5 for the method (secondary).
+ * Check: `heat-iso10211-*`, `heat-iso10077-d4-*`, `heat-strip-on-slab-*`, `heat-square-corner`.
+ */
+export function solveConduction(
+  problem: ConductionCase,
+  grading: Grading,
+  bisections = 0,
+): ConductionSolution {
+  const corners = [...problem.rectangles, ...problem.films, ...(problem.sources ?? [])];
+  let xs = gradedLines([...corners.flatMap((r) => [r.x0, r.x1]), ...(problem.lines?.xs ?? [])], grading);
+  let ys = gradedLines([...corners.flatMap((r) => [r.y0, r.y1]), ...(problem.lines?.ys ?? [])], grading);
+  for (let k = 0; k < bisections; k++) [xs, ys] = [bisectLines(xs), bisectLines(ys)];
+  const network = networkOf(meshOf(problem.rectangles, xs, ys));
+  const diagonal = new Float64Array(network.nodeCount);
+  const temperature_K = new Float64Array(network.nodeCount);
+  const films = problem.films.map((film) => nodesAlong(network, film));
+  for (const [k, film] of problem.films.entries())
+    for (const { node, length_m } of films[k]!) {
+      if (node < 0) throw new RangeError(`the film ${film.name} lies where no material is`);
+      diagonal[node] = diagonal[node]! + length_m / film.resistance_m2K_per_W;
+      temperature_K[node] = temperature_K[node]! + (length_m / film.resistance_m2K_per_W) * film.air_K;
+    }
+  let put = 0;
+  for (const source of problem.sources ?? []) {
+    const along = nodesAlong(network, source);
+    const length = along.reduce((sum, n) => sum + n.length_m, 0);
+    for (const { node, length_m } of along)
+      temperature_K[node] = temperature_K[node]! + (source.heat_W_per_m * length_m) / length;
+    put += source.heat_W_per_m;
+  }
+  const none = { from: new Int32Array(0), to: new Int32Array(0), conductance_W_per_mK: new Float64Array(0) };
+  solveEnvelope(factorNetwork(network, diagonal, none), temperature_K);
+  const flow_W_per_m = problem.films.map((film, k) =>
+    films[k]!.reduce(
+      (sum, { node, length_m }) =>
+        sum + (length_m / film.resistance_m2K_per_W) * (temperature_K[node]! - film.air_K),
+      0,
+    ),
+  );
+  const sizes = flow_W_per_m.reduce((sum, q) => sum + Math.abs(q), Math.abs(put));
+  const balance = (put - flow_W_per_m.reduce((sum, q) => sum + q, 0)) / sizes;
+  return { network, temperature_K, flow_W_per_m, balance };
+}
+
+/** Temperature at a crossing of mesh lines. @throws RangeError when no crossing or no material is there */
+export function temperatureAt(solution: ConductionSolution, x: number, y: number): number {
+  const { mesh, node } = solution.network;
+  const at = node[lineAt(mesh.ys, y) * mesh.xs.length + lineAt(mesh.xs, x)]!;
+  if (at < 0) throw new RangeError(`no material at ${x}, ${y}`);
+  return solution.temperature_K[at]!;
+}
