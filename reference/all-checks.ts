@@ -1,4 +1,5 @@
 import type { Check } from './check.ts';
+import { lightChecks } from './light.checks.ts';
 
 /** Every check of the project, in the order of the table in the README. */
-export const allChecks: readonly Check[] = [];
+export const allChecks: readonly Check[] = [...lightChecks];

@@ -1,0 +1,133 @@
+import { exchangeLength, type Facet, facetLength } from '../numeric/view-factors.ts';
+import { type LitSection, slotEdges } from './section.ts';
+import type { SectionFacet } from './section-facets.ts';
+
+/** How many repeats of an endless section are followed on each side; the rest closes the balance. */
+export const repeatCount = 2;
+
+/** Exchange between all facets, row by row: entry `i*count + j` is the length shared by facets i and j. */
+export interface ExchangeTable {
+  readonly count: number;
+  readonly shared_m: Float64Array;
+  /** What each facet exchanges with the far repeats of an endless section; zero otherwise. */
+  readonly remainder_m: Float64Array;
+}
+
+interface SlotEdges {
+  readonly left_m: number;
+  readonly right_m: number;
+  readonly y_m: number;
+}
+
+/** Length of the shortest string from the cavity to the reveal that bends at most round a slot edge. */
+function tautString(belowX: number, belowY: number, aboveX: number, aboveY: number, slot: SlotEdges): number {
+  const rise = aboveY - belowY;
+  const below = slot.y_m - belowY;
+  const straight = rise > 0 ? belowX + (below / rise) * (aboveX - belowX) : belowX;
+  const crossing = Math.min(slot.right_m, Math.max(slot.left_m, straight));
+  const toSlot = crossing - belowX;
+  const fromSlot = aboveX - crossing;
+  const above = aboveY - slot.y_m;
+  return Math.sqrt(toSlot * toSlot + below * below) + Math.sqrt(fromSlot * fromSlot + above * above);
+}
+
+/**
+ * Exchange length between a facet of the cavity and one of an open slot's reveal, by Hottel's crossed strings
+ * drawn taut round the slot's edges: `(crossed - uncrossed)/2`, exact where the edges hide part of the view.
+ *
+ * Source: H. C. Hottel's crossed-string method, in which strings lie taut on whatever stands between
+ * (secondary copy). Check: `tests/light/facet-exchange.test.ts` (closure, and counting of straight rays).
+ */
+export function exchangeThroughSlot(cavity: Facet, reveal: Facet, slot: SlotEdges): number {
+  const crossed =
+    tautString(cavity.x0, cavity.y0, reveal.x0, reveal.y0, slot) +
+    tautString(cavity.x1, cavity.y1, reveal.x1, reveal.y1, slot);
+  const uncrossed =
+    tautString(cavity.x1, cavity.y1, reveal.x0, reveal.y0, slot) +
+    tautString(cavity.x0, cavity.y0, reveal.x1, reveal.y1, slot);
+  return Math.max(0, (crossed - uncrossed) / 2);
+}
+
+/** What two facets exchange when both are where they stand; nothing passes a sheet. */
+export function pairExchange(section: LitSection): (a: SectionFacet, b: SectionFacet) => number {
+  const slot = { ...slotEdges(section), y_m: section.depth_m };
+  return (a, b) => {
+    if (a.zone === b.zone) return exchangeLength(a, b);
+    if (section.sheet) return 0;
+    return a.zone === 'cavity' ? exchangeThroughSlot(a, b, slot) : exchangeThroughSlot(b, a, slot);
+  };
+}
+
+/** Whether two facets face each other across the depth, so that repeats of an endless section count. */
+export function acrossDepth(a: SectionFacet, b: SectionFacet): boolean {
+  return (a.face === 'back') !== (b.face === 'back');
+}
+
+/** The same facet in the section itself and, in an endless one, in the nearest repeats at both sides. */
+export function facetRepeats(section: LitSection, facet: SectionFacet): SectionFacet[] {
+  const reach = section.endless ? repeatCount : 0;
+  return Array.from({ length: 2 * reach + 1 }, (_, i) => {
+    const by_m = (i - reach) * section.width_m;
+    return { ...facet, x0: facet.x0 + by_m, x1: facet.x1 + by_m };
+  });
+}
+
+/** What every facet still lacks for its exchange to add up to its length. */
+function remainders(facets: readonly SectionFacet[], shared_m: Float64Array): Float64Array {
+  const count = facets.length;
+  return Float64Array.from(facets, (facet, i) => {
+    let sum = 0;
+    for (let j = 0; j < count; j++) if (!facets[j]!.probe) sum += shared_m[i * count + j]!;
+    return Math.max(0, facetLength(facet) - sum);
+  });
+}
+
+/** Gives the far repeats their share: in proportion to what both facets lack, which closes every row. */
+function closeEndless(
+  facets: readonly SectionFacet[],
+  shared_m: Float64Array,
+  remainder_m: Float64Array,
+): void {
+  const count = facets.length;
+  let total = 0;
+  for (let i = 0; i < count; i++)
+    if (facets[i]!.face === 'back' && !facets[i]!.probe) total += remainder_m[i]!;
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < count; j++) {
+      if (!acrossDepth(facets[i]!, facets[j]!)) continue;
+      shared_m[i * count + j]! += (remainder_m[i]! * remainder_m[j]!) / total;
+    }
+  }
+}
+
+/**
+ * Exchange lengths `A_i*F_ij` between all facets of the section, symmetric, every row adding up to the length
+ * of its facet (rows of probes too). In an endless section the nearest repeats are followed one by one and
+ * the rest, a few parts in a thousand, is spread so that rows and columns close exactly.
+ *
+ * Source: H. C. Hottel's crossed-string method (secondary copy).
+ * Check: `tests/light/facet-exchange.test.ts` (closure and symmetry).
+ */
+export function exchangeTable(section: LitSection, facets: readonly SectionFacet[]): ExchangeTable {
+  const count = facets.length;
+  const shared_m = new Float64Array(count * count);
+  const pair = pairExchange(section);
+  const repeats = facets.map((facet) => facetRepeats(section, facet));
+  const summed = (i: number, j: number): number => {
+    let sum = 0;
+    for (const facet of repeats[i]!) sum += pair(facet, facets[j]!);
+    return sum;
+  };
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < i; j++) {
+      const [a, b] = [facets[i]!, facets[j]!];
+      const exchange = acrossDepth(a, b) ? (a.face === 'back' ? summed(i, j) : summed(j, i)) : pair(a, b);
+      shared_m[i * count + j] = exchange;
+      shared_m[j * count + i] = exchange;
+    }
+  }
+  if (!section.endless) return { count, shared_m, remainder_m: new Float64Array(count) };
+  const remainder_m = remainders(facets, shared_m);
+  closeEndless(facets, shared_m, remainder_m);
+  return { count, shared_m, remainder_m };
+}

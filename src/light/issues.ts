@@ -1,0 +1,28 @@
+import type { Issue, Place } from '../outcome.ts';
+
+type Refusal<Code extends string, Quantities extends Record<string, number>> = Issue & {
+  readonly code: Code;
+  readonly quantities: Readonly<Quantities>;
+};
+
+/** Every "no" the light questions can answer with. */
+export type LightIssue =
+  | Refusal<'slot-outside-section', { left_m: number; right_m: number; width_m: number }>
+  | Refusal<'strip-outside-face', { offset_m: number; face_m: number }>
+  | Refusal<'strip-in-slot', { offset_m: number; slotOffset_m: number; slotWidth_m: number }>
+  | Refusal<'side-mount-without-side', { width_m: number }>
+  | Refusal<'sheet-gains-light', { transmittance: number; reflectance: number }>
+  | Refusal<'no-light-seen', { seen_cd_per_m2: number }>
+  | Refusal<'dots-at-every-depth', { deepest_m: number; visibility: number }>
+  | Refusal<'dots-at-every-pitch', { mostLamps_per_m: number; visibility: number }>;
+
+/** Builds one refusal. */
+export function lightIssue<Code extends LightIssue['code']>(
+  code: Code,
+  field: string,
+  quantities: Extract<LightIssue, { code: Code }>['quantities'],
+  sentence: string,
+): Extract<LightIssue, { code: Code }> {
+  const place: Place = { field };
+  return { code, place, quantities, sentence } as unknown as Extract<LightIssue, { code: Code }>;
+}

@@ -1,0 +1,97 @@
+import { type LightIssue, lightIssue } from './issues.ts';
+import { type LitSection, slotEdges } from './section.ts';
+
+const mm = (length_m: number): string => `${Math.round(length_m * 10_000) / 10} mm`;
+
+function requirePositive(section: LitSection): void {
+  const { width_m, depth_m, slotWidth_m, strip } = section;
+  const lengths = { width_m, depth_m, slotWidth_m, lampPitch_m: strip.lampPitch_m };
+  for (const [name, value] of Object.entries(lengths)) {
+    if (!(value > 0 && Number.isFinite(value)))
+      throw new RangeError(`${name} must be a positive length, not ${value}`);
+  }
+  if (!(strip.flux_lm_per_m >= 0)) throw new RangeError('flux must not be negative');
+  if (!(section.reveal.depth_m >= 0)) throw new RangeError('reveal depth must not be negative');
+}
+
+function requireShares(section: LitSection): void {
+  const { reflectance, reveal, sheet } = section;
+  const shares = [reflectance.back, reflectance.sides, reflectance.front, reveal.reflectance];
+  if (sheet) shares.push(sheet.transmittance, sheet.reflectance);
+  if (!shares.every((share) => share >= 0 && share <= 1)) {
+    throw new RangeError('reflectances and transmittance must lie between 0 and 1');
+  }
+}
+
+function slotIssues(section: LitSection): LightIssue[] {
+  const { left_m, right_m } = slotEdges(section);
+  const slack = 1e-9;
+  if (left_m >= -slack && right_m <= section.width_m + slack) return [];
+  return [
+    lightIssue(
+      'slot-outside-section',
+      'slotWidth_m',
+      { left_m, right_m, width_m: section.width_m },
+      `The slot (${mm(left_m)} to ${mm(right_m)}) reaches beyond the cavity behind it, which is ${mm(section.width_m)} wide. Make the slot narrower, move it towards the middle, or move the battens apart.`,
+    ),
+  ];
+}
+
+function stripIssues(section: LitSection): LightIssue[] {
+  const { strip, width_m, depth_m, slotWidth_m, slotOffset_m } = section;
+  if (strip.mount === 'side' && section.endless) {
+    return [
+      lightIssue(
+        'side-mount-without-side',
+        'strip.mount',
+        { width_m },
+        'The strip is to sit on a side of the cavity, but no battens close this cavity. Add battens, or put the strip on the back or on the inner face of the front.',
+      ),
+    ];
+  }
+  const face_m = strip.mount === 'side' ? depth_m : width_m;
+  if (Math.abs(strip.offset_m) >= face_m / 2) {
+    return [
+      lightIssue(
+        'strip-outside-face',
+        'strip.offset_m',
+        { offset_m: strip.offset_m, face_m },
+        `The strip is ${mm(Math.abs(strip.offset_m))} from the middle of a face that is only ${mm(face_m)} across. Move it closer to the middle.`,
+      ),
+    ];
+  }
+  const inSlot = Math.abs(strip.offset_m - slotOffset_m) <= slotWidth_m / 2;
+  if (strip.mount !== 'front' || !inSlot) return [];
+  return [
+    lightIssue(
+      'strip-in-slot',
+      'strip.offset_m',
+      { offset_m: strip.offset_m, slotOffset_m, slotWidth_m },
+      `The strip is on the inner face of the front, but there the slot is open. Move the strip at least ${mm(slotWidth_m / 2)} from the middle of the slot.`,
+    ),
+  ];
+}
+
+function sheetIssues({ sheet }: LitSection): LightIssue[] {
+  if (!sheet || sheet.transmittance + sheet.reflectance <= 1 + 1e-12) return [];
+  const { transmittance, reflectance } = sheet;
+  return [
+    lightIssue(
+      'sheet-gains-light',
+      'sheet',
+      { transmittance, reflectance },
+      'The sheet would send out more light than it gets: what it lets through and what it reflects add up to more than all of it. Lower one of the two; opal sheet loses another 5 to 10 percent.',
+    ),
+  ];
+}
+
+/**
+ * Everything that stops a section from being worked out, in the order a maker would put it right.
+ *
+ * @throws RangeError for lengths that are not positive or shares outside 0 to 1.
+ */
+export function sectionIssues(section: LitSection): LightIssue[] {
+  requirePositive(section);
+  requireShares(section);
+  return [...slotIssues(section), ...stripIssues(section), ...sheetIssues(section)];
+}
