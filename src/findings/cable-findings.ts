@@ -1,0 +1,78 @@
+import type { Cable, Finding } from '../sizing.ts';
+import { amps, naming, square } from '../words.ts';
+import { limited, type Sized, worst } from './context.ts';
+
+/** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
+const leastArea = { fixed_mm2: 1.5, short_mm2: 1, short_mm: 3000 } as const;
+
+function capacity({ cables }: Sized): Finding {
+  const cable = worst(cables, (c) => c.current_A / c.capacity_A);
+  const over = cable.current_A > cable.capacity_A;
+  return limited({
+    id: 'cable-capacity',
+    question: 'cables',
+    status: over ? 'fails' : 'passes',
+    place: { cable: cable.id, field: 'cables.entry' },
+    title: 'Current in the busiest cable',
+    value: cable.current_A,
+    limit: cable.capacity_A,
+    unit: 'A',
+    basis:
+      'IEC 60364-5-52 with ambient and grouping factors (memory: the electrician checks against the edition in force)',
+    sentence: `Cable ${cable.id} carries ${amps(cable.current_A)} and may carry ${amps(cable.capacity_A)} where it lies.${over ? ' Take a thicker cable, or share the load over more cables.' : ''}`,
+  });
+}
+
+const tooThin = (area_mm2: number, cable: Cable): boolean =>
+  area_mm2 < (cable.length_mm <= leastArea.short_mm ? leastArea.short_mm2 : leastArea.fixed_mm2) - 1e-9;
+
+function crossSection({ cables, products }: Sized): Finding[] {
+  const thin = cables.filter((cable) => tooThin(products.cable.area_mm2, cable));
+  if (thin.length === 0) return [];
+  return [
+    {
+      id: 'cable-area',
+      question: 'cables',
+      status: 'watch',
+      place: { cable: thin[0]!.id, field: 'cables.entry' },
+      title: 'Conductor area of site-run cable',
+      value: products.cable.area_mm2,
+      limit: leastArea.fixed_mm2,
+      margin: products.cable.area_mm2 - leastArea.fixed_mm2,
+      unit: 'mm²',
+      basis: 'IEC 60364-7-715: 1.5 mm², or 1 mm² in flexible cable up to 3 m (secondary)',
+      sentence: `${naming(
+        'Cable',
+        thin.map((c) => c.id),
+      )} ${thin.length === 1 ? 'has' : 'have'} ${square(products.cable.area_mm2)} conductors; where such a cable counts as fixed wiring, 1.5 mm² is asked for, or 1 mm² up to 3 m. Ask the electrician, or take the thicker cable.`,
+    },
+  ];
+}
+
+function fuses({ cables }: Sized): Finding[] {
+  const none = cables.filter((cable) => cable.fuse_A === null);
+  if (none.length === 0) return [];
+  return [
+    {
+      id: 'cable-fuse',
+      question: 'cables',
+      status: 'fails',
+      place: { cable: none[0]!.id, field: 'cables.entry' },
+      title: 'Protection of each cable',
+      value: none.length,
+      limit: 0,
+      margin: -none.length,
+      unit: '',
+      basis: 'IEC 60364-4-43, clause 433: Ib ≤ In ≤ Iz (secondary)',
+      sentence: `No standard fuse lies between what ${naming(
+        'cable',
+        none.map((c) => c.id),
+      )} ${none.length === 1 ? 'carries and may carry' : 'carry and may carry'}: take a thicker cable, or share the load.`,
+    },
+  ];
+}
+
+/** Checks of the extra-low-voltage cables: current, conductor area, fuse. */
+export function cableFindings(sized: Sized): Finding[] {
+  return [capacity(sized), ...crossSection(sized), ...fuses(sized)];
+}

@@ -1,0 +1,43 @@
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/resolve.ts';
+import type {
+  Cable,
+  CircuitAnswer,
+  DriversAnswer,
+  Finding,
+  HeatAnswer,
+  LightAnswer,
+  SetOut,
+} from '../sizing.ts';
+
+/** Everything the checks look at: the job, its products, and the answer to each question. */
+export interface Sized {
+  readonly job: Job;
+  readonly products: Products;
+  readonly setOut: SetOut;
+  readonly cables: readonly Cable[];
+  readonly circuit: CircuitAnswer;
+  readonly drivers: DriversAnswer;
+  readonly light: LightAnswer;
+  readonly heat: HeatAnswer;
+}
+
+type Status = Finding['status'];
+
+/** Status of a value that must stay below a limit: passes below it, watch where a softer limit is passed first. */
+export function below(value: number, limit: number, watchFrom = limit): Status {
+  if (value > limit * (1 + 1e-9)) return 'fails';
+  return value > watchFrom * (1 + 1e-9) ? 'watch' : 'passes';
+}
+
+/** A finding that compares a value with a limit it must stay below; the margin is what is left. */
+export function limited(
+  finding: Omit<Finding, 'margin' | 'value' | 'limit'> & { readonly value: number; readonly limit: number },
+): Finding {
+  return { ...finding, margin: finding.limit - finding.value };
+}
+
+/** The element for which `measure` is largest; the list must not be empty. */
+export function worst<Item>(items: readonly Item[], measure: (item: Item) => number): Item {
+  return items.reduce((a, b) => (measure(b) > measure(a) ? b : a));
+}

@@ -1,0 +1,90 @@
+import type { Finding } from '../sizing.ts';
+import { mm, naming } from '../words.ts';
+import { limited, type Sized, worst } from './context.ts';
+
+/** A dark end longer than this shows as a gap beside its neighbours (judgement, no source). */
+const visibleDarkEnd_mm = 25;
+
+const darkEnd_mm = (run: { darkStart_mm: number; darkFinish_mm: number }): number =>
+  Math.max(run.darkStart_mm, run.darkFinish_mm);
+
+function darkEnds({ setOut, products }: Sized): Finding {
+  const run = worst(setOut.runs, darkEnd_mm);
+  const value = darkEnd_mm(run);
+  const unit_mm = 1000 / products.strip.unitsPerMetre;
+  const over = value > visibleDarkEnd_mm;
+  return limited({
+    id: 'dark-end',
+    question: 'set-out',
+    status: over ? 'watch' : 'passes',
+    place: { slot: run.slot },
+    title: 'Longest dark end',
+    value,
+    limit: visibleDarkEnd_mm,
+    unit: 'mm',
+    basis: 'judgement: longer gaps show beside a lit neighbour',
+    sentence: over
+      ? `In slot ${run.slot} the last ${mm(value)} stay dark, because strip can only be cut every ${mm(unit_mm)}. Make the slot a whole number of cut units long, or choose a strip with a shorter cut unit.`
+      : `The longest dark end is ${mm(value)}, in slot ${run.slot}.`,
+  });
+}
+
+function joints({ setOut }: Sized): Finding[] {
+  const joined = setOut.runs.filter((run) => run.jointLines.length > 0);
+  if (joined.length === 0) return [];
+  return [
+    {
+      id: 'joints',
+      question: 'set-out',
+      status: 'watch',
+      place: { slot: joined[0]!.slot },
+      title: 'Strip joined inside a slot',
+      value: setOut.jointCount,
+      limit: 0,
+      margin: -setOut.jointCount,
+      unit: '',
+      basis: 'common practice: a joint is a place to fail, and the reels on both sides must be of one batch',
+      sentence: `${naming(
+        'Slot',
+        joined.map((run) => run.slot),
+      )} ${joined.length === 1 ? 'is' : 'are'} longer than a reel, so pieces are joined at a cut line: solder the joints, mark them on the drawing and leave them reachable. A longer reel avoids them.`,
+    },
+  ];
+}
+
+/** What one feed has to carry: the stretch of strip from a feed point to the furthest unit it is nearest to. */
+function stretch_mm(run: Sized['setOut']['runs'][number]): number {
+  const fed = run.feedPoints.filter((p) => p.conductors === 'both').map((p) => p.cutLine / run.unitCount);
+  if (fed.length === 0) return run.strip_mm;
+  const ends = [fed[0]!, 1 - fed.at(-1)!, ...fed.slice(1).map((p, i) => (p - fed[i]!) / 2)];
+  return Math.max(...ends) * run.strip_mm;
+}
+
+function longestRun({ setOut, products }: Sized): Finding[] {
+  const limit = products.strip.longestRun_mm;
+  if (limit === null) return [];
+  const run = worst(setOut.runs, stretch_mm);
+  const value = stretch_mm(run);
+  const over = value > limit;
+  return [
+    limited({
+      id: 'longest-run',
+      question: 'set-out',
+      status: over ? 'watch' : 'passes',
+      place: { slot: run.slot },
+      title: 'Strip fed from one point',
+      value,
+      limit,
+      unit: 'mm',
+      basis: "strip maker's data sheet",
+      sentence: over
+        ? `In slot ${run.slot} one feed point serves ${mm(value)} of strip; its maker prints ${mm(limit)} at most. Feed it from both ends or between, or ask the maker.`
+        : `No feed point serves more than ${mm(value)} of strip.`,
+    }),
+  ];
+}
+
+/** Checks of the set-out: dark ends, joints, and the longest stretch from one feed point. */
+export function setOutFindings(sized: Sized): Finding[] {
+  return [darkEnds(sized), ...joints(sized), ...longestRun(sized)];
+}
