@@ -1,0 +1,28 @@
+import { type Finding, statuses } from '../sizing.ts';
+import { cableFindings } from './cable-findings.ts';
+import { circuitFindings } from './circuit-findings.ts';
+import type { Sized } from './context.ts';
+import { driverFindings } from './driver-findings.ts';
+import { heatFindings } from './heat-findings.ts';
+import { lightFindings } from './light-findings.ts';
+import { setOutFindings } from './set-out-findings.ts';
+
+/** Share of the limit that is left; findings without a limit come after those with one. */
+function relativeMargin({ margin, limit }: Finding): number {
+  if (margin === null || limit === null) return Number.POSITIVE_INFINITY;
+  return margin / Math.max(Math.abs(limit), 1e-9);
+}
+
+/** Every check of a sized job in one list, worst first: by status, then by what is left of the limit. */
+export function findAll(sized: Sized): Finding[] {
+  const all = [
+    ...setOutFindings(sized),
+    ...circuitFindings(sized),
+    ...cableFindings(sized),
+    ...driverFindings(sized),
+    ...heatFindings(sized),
+    ...lightFindings(sized),
+  ];
+  const rank = (finding: Finding): number => statuses.indexOf(finding.status);
+  return all.sort((a, b) => rank(a) - rank(b) || relativeMargin(a) - relativeMargin(b));
+}

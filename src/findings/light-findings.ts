@@ -1,0 +1,105 @@
+import type { Finding } from '../sizing.ts';
+import { candelas, mm, percent, wattsPerMetre } from '../words.ts';
+import { limited, type Sized } from './context.ts';
+
+/** In the line of sight, above about this a slot glares (judgement after IES and UGR figures). */
+const glareFrom_cd_per_m2 = 1000;
+
+/** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
+const met = 0.9;
+
+/** More than this times what was wanted is strip bought for nothing. */
+const over = 1.5;
+
+/** Ripple over threshold: unseen below 1 even in the laboratory, faint to 3, visible above (judgement beyond 1). */
+const dots = { unseen: 1, faint: 3 } as const;
+
+function brightness({ light, products }: Sized): Finding {
+  const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
+  const watts = products.strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
+  const sentence =
+    ratio < met
+      ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted. That needs ${wattsPerMetre(light.needed_W_per_m)} of this kind of strip, or a whiter cavity.`
+      : ratio > over
+        ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}, ${ratio.toFixed(1)} times what is wanted. ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(watts)}: less heat, less drop, smaller drivers. Or dim it to ${percent(1 / ratio)}.`
+        : `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.`;
+  return {
+    id: 'brightness',
+    question: 'light',
+    status: ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes',
+    place: { field: 'light.wanted_cd_per_m2' },
+    title: 'Brightness of a slot',
+    value: light.luminance_cd_per_m2,
+    limit: light.wanted_cd_per_m2,
+    margin: light.luminance_cd_per_m2 - light.wanted_cd_per_m2,
+    unit: 'cd/m²',
+    basis: 'the wanted brightness in the job; finishes and sheets vary by a third',
+    sentence,
+  };
+}
+
+function ripple({ light, job, products }: Sized): Finding {
+  const status =
+    light.visibility < dots.unseen ? 'passes' : light.visibility < dots.faint ? 'watch' : 'fails';
+  return limited({
+    id: 'dots',
+    question: 'light',
+    status,
+    place: { field: 'section.cavity_mm' },
+    title: 'Lamps seen as dots',
+    value: light.ripple,
+    limit: light.threshold,
+    unit: 'ratio',
+    basis: 'contrast threshold of a trained eye: Barten 2003, simplified form (secondary)',
+    sentence: `From ${mm(job.light.viewing_mm)} away: ${light.dots}${status === 'passes' ? '' : ` More lamps per metre than ${products.strip.lampsPerMetre}, a deeper cavity, an opal cover or a strip that lights the back would hide them.`}`,
+  });
+}
+
+function glare({ light }: Sized): Finding[] {
+  if (light.luminance_cd_per_m2 <= glareFrom_cd_per_m2) return [];
+  return [
+    limited({
+      id: 'glare',
+      question: 'light',
+      status: 'watch',
+      place: { field: 'light.wanted_cd_per_m2' },
+      title: 'Glare',
+      value: light.luminance_cd_per_m2,
+      limit: glareFrom_cd_per_m2,
+      unit: 'cd/m²',
+      basis: 'judgement after IES Lighting Handbook (400 fL in the office) and UGR',
+      sentence: `At ${candelas(light.luminance_cd_per_m2)} a slot in the line of sight glares: dim it, or choose strip with fewer lumens per metre.`,
+    }),
+  ];
+}
+
+/** IEEE 1789-2015 (memory): full-depth switching is of low risk above 1,250 Hz and without effect above 3,000 Hz. */
+const dimmingHz = { lowRisk: 1250, noEffect: 3000 } as const;
+
+function flicker({ job }: Sized): Finding[] {
+  const { pwm_Hz, levels } = job.dimming;
+  if (pwm_Hz === null) return [];
+  const dimmed = levels.some((level) => level < 1);
+  const status = pwm_Hz > dimmingHz.noEffect ? 'passes' : pwm_Hz > dimmingHz.lowRisk ? 'watch' : 'fails';
+  return [
+    {
+      id: 'flicker',
+      question: 'light',
+      status,
+      place: { field: 'dimming.pwm_Hz' },
+      title: 'Dimming frequency',
+      value: pwm_Hz,
+      limit: dimmingHz.lowRisk,
+      margin: pwm_Hz - dimmingHz.lowRisk,
+      unit: 'Hz',
+      basis:
+        'IEEE 1789-2015 (memory): full-depth switching, low risk above 1,250 Hz, no observable effect above 3,000 Hz',
+      sentence: `${dimmed ? 'The strip is dimmed' : 'When dimmed, the strip is switched'} at ${pwm_Hz} Hz.${status === 'passes' ? '' : ' A dimmer that switches faster than 3,000 Hz is the calm choice.'}`,
+    },
+  ];
+}
+
+/** Checks of light: brightness, dots, glare, dimming. */
+export function lightFindings(sized: Sized): Finding[] {
+  return [brightness(sized), ripple(sized), ...glare(sized), ...flicker(sized)];
+}
