@@ -1,0 +1,98 @@
+import { found, type Outcome, refused } from '../outcome.ts';
+import type { CircuitDescription } from './description.ts';
+import type { CircuitIssue } from './issues.ts';
+import { buildNetwork, type Network } from './network.ts';
+import { findOperatingPoint, type NetworkPlan, planNetwork } from './operating-point.ts';
+import { findCircuitIssues } from './rules.ts';
+import { type CircuitSolution, readSolution } from './solution.ts';
+
+/** Everything about a circuit that stays when only its numbers change; see `planCircuit`. */
+export interface CircuitPlan {
+  readonly network: NetworkPlan;
+  /** Ends of branches and loads, to tell a circuit of another shape. */
+  readonly shape: Pick<Network, 'branchFrom' | 'branchTo' | 'loadPlus' | 'loadMinus' | 'isGrounded'>;
+}
+
+/**
+ * Volts and amps everywhere: the exact operating point of the two-rail network with its nonlinear loads.
+ *
+ * Rails, cables and contacts are resistances, each unit follows its strip law at its run's temperature, each
+ * driver holds its set volts between its own plus and minus and is isolated from the others.
+ *
+ * Refusals: whatever `findCircuitIssues` finds, and `no-operating-point` should the solver ever fail. Notes: a
+ * driver that would be fed backwards (real ones block, so the state would be another), units outside the light law.
+ * Source: Kirchhoff's laws, Newton's method. Checks: `tests/circuit/simulator.test.ts` (a general circuit simulator, 0.1 mV
+ * and 1e-6 of current at every unit), `reference/circuit.checks.ts` (published feeders).
+ */
+export function solveCircuit(description: CircuitDescription): Outcome<CircuitSolution, CircuitIssue> {
+  const planned = planCircuit(description);
+  return planned.ok ? solvePlanned(planned.value, description) : planned;
+}
+
+/** Checks a circuit and plans the solution of all circuits of its shape. Refusals: as `findCircuitIssues`. */
+export function planCircuit(description: CircuitDescription): Outcome<CircuitPlan, CircuitIssue> {
+  const issues = findCircuitIssues(description);
+  if (issues.length > 0) return refused(...issues);
+  const network = buildNetwork(description);
+  const { branchFrom, branchTo, loadPlus, loadMinus, isGrounded } = network;
+  const shape = { branchFrom, branchTo, loadPlus, loadMinus, isGrounded };
+  return found({ network: planNetwork(network), shape });
+}
+
+/**
+ * Solves a circuit that has the shape of the planned one: the same runs, units, channels, taps and cable ends,
+ * with any volts, lengths, resistances, laws, levels and temperatures.
+ * @param start `departure_V` of a solution of the same shape, from which fewer steps may be needed
+ * Precondition, `RangeError`: the shape is the planned one.
+ */
+export function solvePlanned(
+  plan: CircuitPlan,
+  description: CircuitDescription,
+  start?: Float64Array,
+): Outcome<CircuitSolution, CircuitIssue> {
+  const issues = findCircuitIssues(description);
+  if (issues.length > 0) return refused(...issues);
+  const network = buildNetwork(description);
+  for (const part of ['branchFrom', 'branchTo', 'loadPlus', 'loadMinus', 'isGrounded'] as const) {
+    if (!sameNumbers(network[part], plan.shape[part])) {
+      throw new RangeError('the circuit does not have the planned shape');
+    }
+  }
+  const { ok, point } = findOperatingPoint(network, plan.network, start);
+  if (!ok) return refused(noOperatingPoint(point.residual_A, point.steps));
+  const solution = readSolution(description, network, plan.network, point);
+  return found(solution, remarks(solution));
+}
+
+function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function noOperatingPoint(residual_A: number, steps: number): CircuitIssue {
+  return {
+    code: 'no-operating-point',
+    place: {},
+    quantities: { residual_A, steps },
+    sentence:
+      'The volts of this circuit could not be worked out. Look for a resistance or a number of watts that is far from anything real, and correct it.',
+  };
+}
+
+function remarks(solution: CircuitSolution): string[] {
+  const backwards = solution.sources
+    .filter(({ current_A }) => current_A < -1e-6)
+    .map(
+      ({ id }) =>
+        `Driver ${id} would be fed backwards by the others, which real drivers do not take: set drivers that share a run to the same volts.`,
+    );
+  const outside = solution.runs
+    .filter(({ channels }) => channels.some((channel) => channel.unitsOutsideLightLawCount > 0))
+    .map(({ id }) => id);
+  if (outside.length === 0) return backwards;
+  return [
+    ...backwards,
+    `Some units of run ${outside.join(', ')} draw less than 25 % or more than 130 % of their nominal current; their light is an extrapolation.`,
+  ];
+}
