@@ -1,5 +1,6 @@
 import type { Check } from './check.ts';
+import { driversChecks } from './drivers.checks.ts';
 import { lightChecks } from './light.checks.ts';
 
 /** Every check of the project, in the order of the table in the README. */
-export const allChecks: readonly Check[] = [...lightChecks];
+export const allChecks: readonly Check[] = [...driversChecks, ...lightChecks];

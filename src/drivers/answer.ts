@@ -1,0 +1,109 @@
+import type { Driver, DriverOutput, DriversAnswer } from '../sizing.ts';
+import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
+import { ambientDerating, caseTemperature_degC, type DriverRating } from './derating.ts';
+import { type Box, type DriverCase, fitCases } from './fit.ts';
+import { type Breaker, countOnBreaker, mainsSide } from './mains.ts';
+
+/** A driver as its data sheet describes it: everything this question uses. */
+export interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
+  readonly efficiency: number;
+  readonly powerFactor: number;
+  readonly inrush_A: number;
+  readonly inrush_us: number;
+  readonly perBreakerB16: number | null;
+  readonly caseLimit_degC: number;
+}
+
+/** Where drivers go: lower left corner from the panel's lower left corner, inside measures, and the air in it. */
+export interface PlaceForDrivers {
+  readonly name: string;
+  readonly x_mm: number;
+  readonly y_mm: number;
+  readonly width_mm: number;
+  readonly height_mm: number;
+  readonly depth_mm: number;
+  readonly air_degC: number;
+}
+
+export interface DriversToDescribe {
+  readonly allocation: Allocation;
+  readonly driver: DriverSheet;
+  /** In the order of the allocation's places. */
+  readonly places: readonly PlaceForDrivers[];
+  readonly mains_V: number;
+  readonly breaker: Breaker;
+  /** Solved load of each output. */
+  readonly solved: ReadonlyMap<string, { readonly watts: number; readonly current_A: number }>;
+}
+
+function describeOutput(output: AllocatedOutput, given: DriversToDescribe): DriverOutput {
+  const solved = given.solved.get(output.id);
+  if (!solved) throw new RangeError(`no solved load for output ${output.id}`);
+  return {
+    id: output.id,
+    runs: [...output.runs],
+    watts: solved.watts,
+    current_A: solved.current_A,
+    usable_W: output.limit_W,
+    load: output.limit_W > 0 ? solved.watts / output.limit_W : 0,
+  };
+}
+
+function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): Driver {
+  const place = given.places[allocated.place]!;
+  const outputs = allocated.outputs.map((output) => describeOutput(output, given));
+  const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
+  const air = { ambient_degC: place.air_degC, load: watts / given.driver.rated_W };
+  return {
+    id: allocated.id,
+    name: given.driver.name,
+    place: place.name,
+    x_mm: place.x_mm,
+    y_mm: place.y_mm,
+    outputs,
+    rated_W: given.driver.rated_W,
+    derating: ambientDerating(given.driver, place.air_degC),
+    ambient_degC: place.air_degC,
+    case_degC: caseTemperature_degC(given.driver, air),
+    watts,
+    ...mainsSide({ ...given.driver, watts, mains_V: given.mains_V }),
+  };
+}
+
+function describePlace(index: number, drivers: readonly Driver[], given: DriversToDescribe) {
+  const place = given.places[index]!;
+  const here = drivers.filter((_, i) => given.allocation.drivers[i]!.place === index);
+  const inside: Box = { across_mm: place.width_mm, up_mm: place.height_mm, deep_mm: place.depth_mm };
+  const fit = fitCases(inside, given.driver, here.length);
+  return {
+    name: place.name,
+    driverCount: here.length,
+    fits: fit.fits,
+    fitNote: fit.note,
+    loss_W: here.reduce((sum, driver) => sum + driver.loss_W, 0),
+    air_degC: place.air_degC,
+  };
+}
+
+/**
+ * The drivers' part of the answer from an allocation and the solved load of its outputs: each driver with its
+ * mains side and temperatures, each place with what fits, and the breaker.
+ *
+ * @param given one place for each place of the allocation; a solved load for each of its outputs
+ * A place whose drivers do not fit, or a breaker that no driver suits, is in the answer, not refused.
+ * Source: the functions it joins. Check: `tests/drivers/answer.test.ts` (watts in = watts out + heat).
+ */
+export function describeDrivers(given: DriversToDescribe): DriversAnswer {
+  const drivers = given.allocation.drivers.map((allocated) => describeDriver(allocated, given));
+  const full = mainsSide({ ...given.driver, watts: given.driver.rated_W, mains_V: given.mains_V });
+  const sum = (pick: (driver: Driver) => number) => drivers.reduce((s, driver) => s + pick(driver), 0);
+  return {
+    drivers,
+    places: given.places.map((_, index) => describePlace(index, drivers, given)),
+    method: given.allocation.method,
+    lowerBoundCount: given.allocation.lowerBoundCount,
+    input_W: sum((driver) => driver.input_W),
+    input_A: sum((driver) => driver.input_A),
+    breaker: countOnBreaker({ ...given.driver, input_A: full.input_A }, given.breaker, drivers.length),
+  };
+}

@@ -1,0 +1,84 @@
+import { wholeTimes } from './tolerance.ts';
+
+/** A box, sides along x (across), y (up) and z (deep). */
+export interface Box {
+  readonly across_mm: number;
+  readonly up_mm: number;
+  readonly deep_mm: number;
+}
+
+/** Length, width and height of a case, and the free air its maker asks for round it. */
+export interface DriverCase {
+  readonly length_mm: number;
+  readonly width_mm: number;
+  readonly height_mm: number;
+  readonly clearance_mm: number;
+}
+
+export interface Fit {
+  readonly fits: boolean;
+  /** Most cases in equal rows in the best orientation; 0 where not even one goes in. */
+  readonly mostCount: number;
+  readonly note: string;
+}
+
+interface Layout {
+  readonly box: Box;
+  readonly columnCount: number;
+  readonly rowCount: number;
+}
+
+function orientations(of: DriverCase): Box[] {
+  const { length_mm: l, width_mm: w, height_mm: h } = of;
+  // Flat on the back first, so that equal counts leave a driver lying as it usually does.
+  const sides = [
+    [l, w, h],
+    [w, l, h],
+    [l, h, w],
+    [h, l, w],
+    [w, h, l],
+    [h, w, l],
+  ] as const;
+  return sides.map(([across_mm, up_mm, deep_mm]) => ({ across_mm, up_mm, deep_mm }));
+}
+
+function layoutIn(place: Box, box: Box, clearance_mm: number): Layout {
+  const along = (room_mm: number, side_mm: number) =>
+    Math.max(0, wholeTimes(Math.max(0, room_mm - clearance_mm), side_mm + clearance_mm));
+  const deepEnough = wholeTimes(place.deep_mm, box.deep_mm + clearance_mm) >= 1;
+  return {
+    box,
+    columnCount: deepEnough ? along(place.across_mm, box.across_mm) : 0,
+    rowCount: deepEnough ? along(place.up_mm, box.up_mm) : 0,
+  };
+}
+
+const boxText = (box: Box): string => `${box.across_mm} × ${box.up_mm} × ${box.deep_mm} mm`;
+
+function noteOf(best: Layout, caseCount: number, driverCase: DriverCase): string {
+  const mostCount = best.columnCount * best.rowCount;
+  const air = `${driverCase.clearance_mm} mm of air round each`;
+  if (mostCount === 0)
+    return `Not even one case of ${driverCase.length_mm} × ${driverCase.width_mm} × ${driverCase.height_mm} mm goes in with ${air}: enlarge the place or choose a smaller driver.`;
+  const how = `${best.columnCount} across and ${best.rowCount} up, each ${boxText(best.box)} (across × up × deep) with ${air}`;
+  if (caseCount <= mostCount) return `Room for ${mostCount} in equal rows: ${how}.`;
+  return `Room for ${mostCount} in equal rows, ${caseCount} are needed: ${how}. Enlarge the place or share the drivers out over more places.`;
+}
+
+/**
+ * Whether `caseCount` cases go into a place in one layer of equal rows on its back wall, trying all six
+ * orientations: `n*side + (n+1)*clearance <= room` across and up, `side + clearance <= room` in depth (a case lies
+ * against its back wall and shares the gap to its neighbour).
+ *
+ * @param place inside measures, mm; a case and its clearance, mm; caseCount whole, 0 or more
+ * @returns whether they fit, the most that do in equal rows, and a note in words
+ * Rows of mixed orientation might hold one more: this does not look for them, so "no" is on the careful side.
+ * Source: geometry; one layer is a choice. Check: `tests/drivers/fit.test.ts`, laid out box by box.
+ */
+export function fitCases(place: Box, driverCase: DriverCase, caseCount: number): Fit {
+  const layouts = orientations(driverCase).map((box) => layoutIn(place, box, driverCase.clearance_mm));
+  const countOf = (layout: Layout) => layout.columnCount * layout.rowCount;
+  const best = layouts.reduce((a, b) => (countOf(b) > countOf(a) ? b : a));
+  const mostCount = countOf(best);
+  return { fits: caseCount <= mostCount, mostCount, note: noteOf(best, caseCount, driverCase) };
+}
