@@ -51,7 +51,7 @@ const ratioChecks: readonly Check[] = ratios.map(([curve, rating_A, printed]) =>
   unit: '%',
   printed,
   computed: (100 * noTripPeak_A({ curve, rating_A })) / noTripPeak_A({ curve: 'C', rating_A: 16 }),
-  tolerance: { absolute: 0.5 },
+  tolerance: { absolute: 0.75 },
 }));
 
 /** Least full-load efficiency, rated watts and value. */
@@ -79,7 +79,7 @@ const efficiencyChecks: readonly Check[] = efficiencies.map(([rated_W, printed])
   unit: '1',
   printed,
   computed: leastEfficiency(rated_W),
-  tolerance: { absolute: 0.0005 },
+  tolerance: { absolute: 0.001 },
 }));
 
 const rating = { rated_W: 100, fullLoadAmbient_degC: 50, derating_per_K: 0.025, highestAmbient_degC: 70 };
