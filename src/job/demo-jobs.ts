@@ -1,0 +1,203 @@
+import type { Job } from './job.ts';
+import { newJob } from './new-job.ts';
+import type { Segment } from './slots.ts';
+
+/** A job to try things on; every name and measure in it is invented. */
+export interface DemoJob {
+  readonly id: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly job: Job;
+}
+
+function windowSeat(): Job {
+  const base = newJob();
+  return {
+    ...base,
+    title: {
+      ...base.title,
+      job: 'Window seat, back panel',
+      client: 'Practice Rooms Ltd',
+      place: 'First floor, rehearsal room 2',
+      maker: 'Larch & Bevel, joiners',
+      drawnBy: 'M. Ostrow',
+      documentNumber: 'LB-0412',
+      date: '2026-10-06',
+    },
+    panel: { width_mm: 1620, height_mm: 1150 },
+    slots: {
+      from: 'generator',
+      axis: 'upright',
+      width_mm: 18,
+      left_mm: 110,
+      right_mm: 110,
+      foot_mm: 90,
+      head_mm: 90,
+      spacing: { by: 'count', count: 6 },
+    },
+    section: {
+      ...base.section,
+      available_mm: 42,
+      cavity_mm: 20,
+      front: { material: 'ash', thickness_mm: 12 },
+    },
+    strip: { entry: '12V-4.8W', data: {}, anchor: 'middle' },
+    drivers: {
+      ...base.drivers,
+      entry: '12V-60W',
+      places: [
+        {
+          ...base.drivers.places[0]!,
+          name: 'Seat box',
+          x_mm: 60,
+          y_mm: -180,
+          width_mm: 700,
+          height_mm: 160,
+          depth_mm: 300,
+        },
+      ],
+    },
+    light: { wanted_cd_per_m2: 150, viewing_mm: 1500, eyeHeight_mm: 1200 },
+  };
+}
+
+/** Slanted slots climbing beside a flight of stairs, each as long as the ceiling allows. */
+function slantedSegments(): Segment[] {
+  const slant_mm = 420;
+  return Array.from({ length: 28 }, (_, i) => {
+    const x0_mm = 180 + i * 190;
+    const y0_mm = 140 + i * 62;
+    return { x0_mm, y0_mm, x1_mm: x0_mm + slant_mm, y1_mm: y0_mm + 1300 + 160 * Math.sin((Math.PI * i) / 9) };
+  });
+}
+
+function stairWall(): Job {
+  const base = newJob();
+  return {
+    ...base,
+    title: {
+      ...base.title,
+      job: 'Stair wall, slanted slots',
+      client: 'Municipal Library of Ferrow',
+      place: 'Main stair, ground to first floor',
+      maker: 'Larch & Bevel, joiners',
+      drawnBy: 'M. Ostrow',
+      documentNumber: 'LB-0388',
+      revision: 'B',
+      date: '2026-09-21',
+    },
+    panel: { width_mm: 5900, height_mm: 3500 },
+    slots: { from: 'segments', width_mm: 22, segments: slantedSegments() },
+    section: {
+      ...base.section,
+      available_mm: 50,
+      cavity_mm: 26,
+      front: { material: 'maple', thickness_mm: 12 },
+      batten_mm: 60,
+      behind: 'inner wall',
+    },
+    strip: { entry: '24V-3.6W', data: {}, anchor: 'start' },
+    cables: { ...base.cables, way: 'foot' },
+    drivers: {
+      ...base.drivers,
+      entry: '24V-60W',
+      places: [
+        {
+          ...base.drivers.places[0]!,
+          name: 'Under-stair cupboard',
+          x_mm: 2400,
+          y_mm: -260,
+          width_mm: 900,
+          height_mm: 600,
+          depth_mm: 250,
+        },
+      ],
+    },
+    dimming: { levels: [1], pwm_Hz: 4000, zones: [] },
+    light: { wanted_cd_per_m2: 220, viewing_mm: 2500, eyeHeight_mm: 1600 },
+  };
+}
+
+function foyerWall(): Job {
+  const base = newJob();
+  return {
+    ...base,
+    title: {
+      ...base.title,
+      job: 'Foyer wall, sixty slots',
+      client: 'Harbour Playhouse Trust',
+      place: 'Foyer, east wall',
+      maker: 'Larch & Bevel, joiners',
+      drawnBy: 'T. Quill',
+      documentNumber: 'LB-0431',
+      date: '2026-11-02',
+    },
+    panel: { width_mm: 9400, height_mm: 2750 },
+    slots: {
+      from: 'generator',
+      axis: 'upright',
+      width_mm: 24,
+      left_mm: 120,
+      right_mm: 120,
+      foot_mm: 150,
+      head_mm: 150,
+      spacing: { by: 'count', count: 60 },
+    },
+    section: {
+      ...base.section,
+      available_mm: 38,
+      cavity_mm: 22,
+      front: { material: 'walnut', thickness_mm: 12 },
+      batten_mm: 40,
+    },
+    strip: { entry: '24V-14.4W', data: {}, anchor: 'middle' },
+    cables: { ...base.cables, entry: '0.75mm2', way: 'head', grouped: 6 },
+    drivers: {
+      ...base.drivers,
+      entry: '24V-240W',
+      places: [
+        {
+          ...base.drivers.places[0]!,
+          name: 'Left riser',
+          x_mm: -250,
+          y_mm: 400,
+          width_mm: 220,
+          height_mm: 1500,
+          depth_mm: 110,
+        },
+        {
+          ...base.drivers.places[0]!,
+          name: 'Right riser',
+          x_mm: 9450,
+          y_mm: 400,
+          width_mm: 220,
+          height_mm: 1500,
+          depth_mm: 110,
+        },
+      ],
+    },
+    light: { wanted_cd_per_m2: 300, viewing_mm: 4000, eyeHeight_mm: 1600 },
+  };
+}
+
+export const demoJobs: readonly DemoJob[] = [
+  {
+    id: 'window-seat',
+    title: 'Window seat',
+    summary: 'Six short slots at 12 V, one driver in the seat box.',
+    job: windowSeat(),
+  },
+  {
+    id: 'stair-wall',
+    title: 'Stair wall',
+    summary: 'Twenty-eight slanted slots at 24 V, from a drawing.',
+    job: stairWall(),
+  },
+  {
+    id: 'foyer-wall',
+    title: 'Foyer wall',
+    summary:
+      'Sixty long slots with too much power, too thin a cable and too little depth: see what "no" looks like.',
+    job: foyerWall(),
+  },
+];

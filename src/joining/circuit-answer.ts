@@ -1,0 +1,140 @@
+import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
+import type { StripData } from '../job/strip.ts';
+import type { CircuitAnswer, CircuitRun, DriverOutput, Run } from '../sizing.ts';
+import type { WiredJob } from './circuit-of-job.ts';
+import { neighbourDifferences } from './neighbours.ts';
+
+interface OutputOfRun {
+  readonly driver: string;
+  readonly output: string;
+}
+
+/** Light of all channels together, each weighed by its lumens. */
+function togetherLight(channels: readonly ChannelSolution[], strip: StripData): number[] {
+  const flux = strip.channels.map((channel) => channel.lumens_per_m);
+  const all = flux.reduce((sum, lumens) => sum + lumens, 0);
+  return Array.from(channels[0]!.light, (_, unit) =>
+    channels.reduce((sum, channel, c) => sum + (channel.light[unit]! * flux[c]!) / all, 0),
+  );
+}
+
+/** Highest power of one unit, all channels together, per metre. */
+function worstPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
+  return Array.from(channels[0]!.unit_V, (_, unit) =>
+    channels.reduce((sum, channel) => sum + channel.unit_V[unit]! * channel.unit_A[unit]!, 0),
+  ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
+}
+
+function feedsOf(
+  run: Run,
+  wired: WiredJob,
+  cables: ReadonlyMap<string, CableSolution>,
+): CircuitRun['feed_A'] {
+  return run.feedPoints.flatMap((feedPoint) => {
+    const cable = wired.cables.find((c) => c.to.kind === 'pad' && c.to.feedPoint === feedPoint.id);
+    const partner = cable && partnerOf(cable.id, wired);
+    const solution = partner && cables.get(partner);
+    if (!solution) return [];
+    const back_V = solution.returns.reduce((sum, r) => sum + r.to_V, 0) / solution.returns.length;
+    return [
+      {
+        feedPoint: feedPoint.id,
+        current_A: solution.positive.current_A,
+        terminal_V: solution.positive.to_V - back_V,
+      },
+    ];
+  });
+}
+
+/** The id under which a laid cable was solved: the two conductors of a crossed feed are solved as one cable. */
+export function partnerOf(cableId: string, wired: WiredJob): string {
+  const cable = wired.cables.find((c) => c.id === cableId)!;
+  if (cable.conductors !== 'return') return cable.id;
+  const run = cable.to.kind === 'pad' ? cable.to.run : '';
+  return wired.cables.find((c) => c.conductors === 'positive' && c.to.kind === 'pad' && c.to.run === run)!.id;
+}
+
+function fallOf(light: readonly number[]): number {
+  const brightest = Math.max(...light);
+  return brightest > 0 ? 1 - Math.min(...light) / brightest : 0;
+}
+
+interface RunToAnswer {
+  readonly run: Run;
+  readonly solved: RunSolution;
+  readonly output: OutputOfRun;
+  readonly neighbour: number | null;
+}
+
+function answerRun(
+  given: RunToAnswer,
+  wired: WiredJob,
+  cables: ReadonlyMap<string, CableSolution>,
+): CircuitRun {
+  const { run, solved, output, neighbour } = given;
+  const { strip } = wired.products;
+  const worst = solved.channels.reduce((a, b) => (b.lowest_V < a.lowest_V ? b : a));
+  const light = togetherLight(solved.channels, strip);
+  const several = solved.channels.length > 1 ? solved.channels : [];
+  return {
+    run: run.id,
+    ...output,
+    feed_A: feedsOf(run, wired, cables),
+    unit_V: Array.from(worst.unit_V),
+    unit_light: light,
+    channels: several.map((channel, i) => ({
+      name: strip.channels[i]!.name,
+      unit_V: Array.from(channel.unit_V),
+      unit_light: Array.from(channel.light),
+    })),
+    lowest_V: worst.lowest_V,
+    lowestUnit: worst.lowestUnit,
+    highest_V: Math.max(...solved.channels.map((channel) => channel.highest_V)),
+    drop_V: solved.drop_V,
+    drop: solved.dropRatio,
+    fall: fallOf(light),
+    neighbour,
+    watts: solved.load_W + solved.copper_W,
+    copper_W: solved.copper_W,
+    worst_W_per_m: worstPower_W_per_m(solved.channels, strip.unitsPerMetre),
+  };
+}
+
+/** Which output carries each run. */
+export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'> & { driver: string })[]) {
+  return new Map(
+    outputs.flatMap((output) =>
+      output.runs.map((run) => [run, { driver: output.driver, output: output.id }] as const),
+    ),
+  );
+}
+
+/** The circuit's part of the answer, run by run in the order of the set-out, with the balance of watts. */
+export function circuitAnswer(
+  solution: CircuitSolution,
+  wired: WiredJob,
+  outputOf: ReadonlyMap<string, OutputOfRun>,
+): CircuitAnswer {
+  const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const lit = wired.runs.map((run, i) => ({
+    run,
+    light: togetherLight(solution.runs[i]!.channels, wired.products.strip),
+  }));
+  const neighbours = neighbourDifferences(lit);
+  return {
+    runs: wired.runs.map((run, i) =>
+      answerRun(
+        { run, solved: solution.runs[i]!, output: outputOf.get(run.id)!, neighbour: neighbours[i]! },
+        wired,
+        cables,
+      ),
+    ),
+    supply_W: solution.out_W,
+    lamps_W: solution.load_W,
+    stripCopper_W: solution.stripCopper_W,
+    cable_W: solution.cable_W,
+    unaccounted_A: solution.residual_A,
+    imbalance_W: solution.imbalance_W,
+    iterationCount: solution.newtonSteps,
+  };
+}
