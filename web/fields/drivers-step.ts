@@ -1,0 +1,93 @@
+import { html, type TemplateResult } from 'lit';
+import type { DriverPlace } from '../../src/job/job.ts';
+import { counted, percent, quantity } from '../format.ts';
+import { alter, removeItem } from '../state/edit.ts';
+import { shownValue } from '../state/sheet.ts';
+import { type FormContext, field } from './field.ts';
+import { productChoice } from './product-choice.ts';
+import { foldOut, type Step } from './step.ts';
+
+const driverKeys = [
+  'name',
+  'output_V',
+  'rated_W',
+  'outputCount',
+  'current_A',
+  'tolerance',
+  'efficiency',
+  'powerFactor',
+  'inrush_A',
+  'inrush_us',
+  'perBreakerB16',
+  'length_mm',
+  'width_mm',
+  'height_mm',
+  'clearance_mm',
+  'fullLoadAmbient_degC',
+  'derating_per_K',
+  'highestAmbient_degC',
+  'caseLimit_degC',
+] as const;
+
+const placeKeys = [
+  'name',
+  'x_mm',
+  'y_mm',
+  'width_mm',
+  'height_mm',
+  'depth_mm',
+  'vented',
+  'ventOpening_mm2',
+] as const;
+
+function place(form: FormContext, index: number, several: boolean): TemplateResult {
+  const path = ['drivers', 'places'];
+  return html`<div class="item">
+    ${placeKeys.map((key) => field(form, [...path, index, key]))}
+    ${
+      several
+        ? html`<button type="button" @click=${() => removeItem(form.store, path, index)}>Remove this place</button>`
+        : ''
+    }
+  </div>`;
+}
+
+function addPlace(form: FormContext): void {
+  alter(form.store, (job) => {
+    const last = job.drivers.places.at(-1);
+    if (!last) return job;
+    const fresh: DriverPlace = {
+      ...last,
+      name: `Place ${job.drivers.places.length + 1}`,
+      x_mm: last.x_mm + last.width_mm + 100,
+    };
+    return { ...job, drivers: { ...job.drivers, places: [...job.drivers.places, fresh] } };
+  });
+}
+
+/** The drivers, how far they may be loaded, and where they go. */
+export function driversStep(form: FormContext): Step {
+  const { drivers } = form.draft.job;
+  const name = shownValue(form.draft.job, ['drivers', 'data', 'name']);
+  const at = (key: string, empty?: string) => field(form, ['drivers', key], empty ? { empty } : {});
+  const several = drivers.places.length > 1;
+  const volts = shownValue(form.draft.job, ['drivers', 'data', 'output_V']);
+  const usual = typeof volts === 'number' ? quantity(volts, '') : '';
+  return {
+    title: 'Drivers',
+    digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
+    holds: ['drivers'],
+    body: html`${productChoice(form, 'drivers', 'Typical driver')}
+      ${foldOut('From the data sheet', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], { empty: 'not given' }))}`)}
+      ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', 'none')}
+      ${foldOut(
+        several ? `${counted(drivers.places.length, 'place')} for drivers` : 'Place for the drivers',
+        html`${drivers.places.map((_, i) => place(form, i, several))}
+          ${
+            drivers.places.length < 12
+              ? html`<button type="button" @click=${() => addPlace(form)}>Add a place</button>`
+              : ''
+          }`,
+      )}`,
+  };
+}

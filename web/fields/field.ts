@@ -1,0 +1,119 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import { entryText, ratiosAsPercent } from '../format.ts';
+import { choose, leave, type } from '../state/edit.ts';
+import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
+import { fieldName, type Path } from '../state/paths.ts';
+import { isOverridden, sheetValue, shownValue } from '../state/sheet.ts';
+import type { Draft, Store } from '../state/store.ts';
+import { choiceText } from '../words.ts';
+
+/** What every field of the form needs to know. */
+export interface FormContext {
+  readonly store: Store;
+  readonly draft: Draft;
+  /** Sentences of entries that are not understood, by field name. */
+  readonly problems: ReadonlyMap<string, string>;
+}
+
+interface FieldOptions {
+  /** Instead of the label of the document's schema, where the heading above already says half of it. */
+  readonly label?: string;
+  /** Shown in an empty field that may stay empty. */
+  readonly empty?: string;
+}
+
+/** The element id of a field, from its name. */
+export const fieldId = (name: string): string => `field-${name.replaceAll(/[^\w]+/g, '-')}`;
+
+const written = (value: unknown, spec: FieldSpec): string => {
+  if (typeof value === 'number') return entryText(value, spec.kind === 'ratio');
+  return typeof value === 'string' ? value : '';
+};
+
+function sentence(id: string, problem: string | undefined): TemplateResult | typeof nothing {
+  return problem === undefined ? nothing : html`<p class="sentence" id="${id}-why">${problem}</p>`;
+}
+
+function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResult | typeof nothing {
+  if (!isOverridden(form.draft.job, path)) return nothing;
+  const sheet = sheetValue(form.draft.job, path);
+  const before = typeof sheet === 'string' ? choiceText(spec.label, sheet, '') : written(sheet, spec);
+  return html`<p class="own-value">
+    Your data sheet.
+    <button type="button" class="plain" @click=${() => choose(form.store, path, sheet)}>
+      Back to ${before === '' ? 'none' : before}${spec.unit && before ? html`&#8239;${spec.unit}` : nothing}
+    </button>
+  </p>`;
+}
+
+function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: FieldOptions): TemplateResult {
+  const name = fieldName(path);
+  const id = fieldId(name);
+  const problem = form.problems.get(name);
+  const shown = form.draft.entries[name] ?? written(shownValue(form.draft.job, path), spec);
+  const described = [spec.unit ? `${id}-unit` : '', problem ? `${id}-why` : ''].join(' ').trim();
+  const isNumber = spec.kind !== 'text';
+  return html`<span class="entry ${isNumber ? 'is-number' : 'is-text'}">
+    <input
+      id=${id}
+      data-field=${name}
+      type="text"
+      inputmode=${isNumber ? 'decimal' : 'text'}
+      autocomplete="off"
+      spellcheck="false"
+      placeholder=${options.empty ?? nothing}
+      aria-invalid=${problem ? 'true' : nothing}
+      aria-describedby=${described || nothing}
+      .value=${live(shown)}
+      @input=${(event: InputEvent) => type(form.store, name, (event.target as HTMLInputElement).value)}
+      @change=${() => leave(form.store, name)}
+    />${spec.unit ? html`<span class="unit" id="${id}-unit">${spec.unit}</span>` : nothing}
+  </span>`;
+}
+
+function choiceEntry(form: FormContext, path: Path, spec: FieldSpec): TemplateResult {
+  const name = fieldName(path);
+  const value = shownValue(form.draft.job, path);
+  const take = (event: Event): void => {
+    const word = spec.words[(event.target as HTMLSelectElement).selectedIndex];
+    choose(form.store, path, word);
+  };
+  return html`<span class="entry is-choice">
+    <select id=${fieldId(name)} data-field=${name} @change=${take}>
+      ${spec.words.map(
+        (word) =>
+          html`<option .selected=${live(word === value)}>${choiceText(spec.label, word, spec.unit)}</option>`,
+      )}
+    </select>
+  </span>`;
+}
+
+function tickEntry(form: FormContext, path: Path): TemplateResult {
+  const name = fieldName(path);
+  return html`<span class="entry is-tick">
+    <input
+      id=${fieldId(name)}
+      data-field=${name}
+      type="checkbox"
+      .checked=${live(shownValue(form.draft.job, path) === true)}
+      @change=${(event: Event) => choose(form.store, path, (event.target as HTMLInputElement).checked)}
+    />
+  </span>`;
+}
+
+/** A field of the job document with its label, its unit, and beneath it the reason why an entry is not taken. */
+export function field(form: FormContext, path: Path, options: FieldOptions = {}): TemplateResult {
+  const spec = fieldSpec(path);
+  const name = fieldName(path);
+  const entry =
+    spec.kind === 'choice'
+      ? choiceEntry(form, path, spec)
+      : spec.kind === 'yes-no'
+        ? tickEntry(form, path)
+        : textEntry(form, path, spec, options);
+  return html`<div class="field is-${spec.kind} ${form.problems.has(name) ? 'is-wrong' : ''}">
+    <label for=${fieldId(name)}>${options.label ?? ratiosAsPercent(spec.label)}</label>
+    ${entry} ${sentence(fieldId(name), form.problems.get(name))} ${sheetMark(form, path, spec)}
+  </div>`;
+}

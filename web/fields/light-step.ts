@@ -1,0 +1,95 @@
+import { html, type TemplateResult } from 'lit';
+import { counted, quantity } from '../format.ts';
+import { alter, choose, removeItem } from '../state/edit.ts';
+import { channelsOf } from '../state/sheet.ts';
+import { type FormContext, field } from './field.ts';
+import { foldOut, type Step } from './step.ts';
+
+/** What a maker means by a brightness; the middle of each band of the light references (judgement). */
+const levels = [
+  { words: 'Night glow', wanted_cd_per_m2: 30 },
+  { words: 'Evening feature', wanted_cd_per_m2: 200 },
+  { words: 'Holds against daylight', wanted_cd_per_m2: 600 },
+] as const;
+
+function levelButtons(form: FormContext): TemplateResult {
+  const wanted = form.draft.job.light.wanted_cd_per_m2;
+  return html`<div class="levels" role="group" aria-label="Brightness in words">
+    ${levels.map(
+      (level) =>
+        html`<button
+          type="button"
+          aria-pressed=${wanted === level.wanted_cd_per_m2 ? 'true' : 'false'}
+          @click=${() => choose(form.store, ['light', 'wanted_cd_per_m2'], level.wanted_cd_per_m2)}
+        >
+          ${level.words}<small>${quantity(level.wanted_cd_per_m2, 'cd/m²')}</small>
+        </button>`,
+    )}
+  </div>`;
+}
+
+const zonesPath = ['dimming', 'zones'];
+
+function zone(form: FormContext, index: number): TemplateResult {
+  const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
+  return html`<div class="item">
+    ${field(form, [...zonesPath, index, 'name'])}
+    <p class="hint">${counted(slots.length, 'slot')}: ${slots.join(', ')}</p>
+    <button type="button" @click=${() => toggleSlot(form, index)}>
+      ${slots.includes(chosenNumber(form)) ? 'Take out' : 'Put in'} slot ${chosenNumber(form)}
+    </button>
+    <button type="button" @click=${() => removeItem(form.store, zonesPath, index)}>Remove this zone</button>
+  </div>`;
+}
+
+/** The number of the slot whose run is chosen on the drawing, else 1. */
+function chosenNumber(form: FormContext): number {
+  const { answer, chosenRun } = form.store.get();
+  const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
+  return Math.max(0, answer?.sizing.setOut.slots.findIndex((slot) => slot.id === run?.slot) ?? 0) + 1;
+}
+
+function toggleSlot(form: FormContext, index: number): void {
+  const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
+  const number = chosenNumber(form);
+  const next = slots.includes(number)
+    ? slots.filter((slot) => slot !== number)
+    : [...slots, number].sort((a, b) => a - b);
+  if (next.length > 0) choose(form.store, [...zonesPath, index, 'slots'], next);
+  else removeItem(form.store, zonesPath, index);
+}
+
+function addZone(form: FormContext): void {
+  const slot = chosenNumber(form);
+  alter(form.store, (job) => {
+    const fresh = { name: `Zone ${job.dimming.zones.length + 1}`, slots: [slot] };
+    return { ...job, dimming: { ...job.dimming, zones: [...job.dimming.zones, fresh] } };
+  });
+}
+
+/** Wanted brightness first: it decides everything else. */
+export function lightStep(form: FormContext): Step {
+  const { job } = form.draft;
+  const channels = channelsOf(job);
+  const several = channels.length > 1;
+  return {
+    title: 'Light',
+    digest: `${quantity(job.light.wanted_cd_per_m2, 'cd/m²')} wanted`,
+    holds: ['light', 'dimming'],
+    body: html`${levelButtons(form)} ${field(form, ['light', 'wanted_cd_per_m2'])}
+      ${field(form, ['light', 'viewing_mm'])} ${field(form, ['light', 'eyeHeight_mm'])}
+      ${channels.map((channel, i) =>
+        field(
+          form,
+          ['dimming', 'levels', i],
+          several ? { label: `Level of ${channel.name}` } : { label: 'Dimmed to' },
+        ),
+      )}
+      ${field(form, ['dimming', 'pwm_Hz'], { empty: 'not dimmed' })}
+      ${foldOut(
+        'Zones dimmed together',
+        html`${job.dimming.zones.map((_, i) => zone(form, i))}
+          <button type="button" @click=${() => addZone(form)}>New zone with the chosen slot</button>`,
+      )}`,
+  };
+}

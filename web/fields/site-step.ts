@@ -1,0 +1,40 @@
+import { html } from 'lit';
+import { quantity } from '../format.ts';
+import { type FormContext, field } from './field.ts';
+import type { Step } from './step.ts';
+
+const siteKeys = ['room_degC', 'mains_V', 'breakerCurve', 'breaker_A', 'dropLimit', 'fallLimit'] as const;
+const titleKeys = [
+  'job',
+  'client',
+  'place',
+  'maker',
+  'drawnBy',
+  'documentNumber',
+  'revision',
+  'date',
+] as const;
+
+/** Where the piece will stand, and the limits it is judged by. */
+export function siteStep(form: FormContext): Step {
+  const { site } = form.draft.job;
+  return {
+    title: 'Site and limits',
+    digest: `${quantity(site.mains_V, 'V', 0)}, room to ${quantity(site.room_degC, '°C')}`,
+    holds: ['site'],
+    body: html`${siteKeys.map((key) => field(form, ['site', key]))}`,
+  };
+}
+
+/** Title block of the papers. */
+export function titleStep(form: FormContext): Step {
+  const { title } = form.draft.job;
+  return {
+    title: 'Title block',
+    digest: title.job || 'no name yet',
+    holds: ['title'],
+    body: html`${titleKeys.map((key) =>
+      field(form, ['title', key], key === 'date' ? { empty: 'year-month-day' } : {}),
+    )}`,
+  };
+}

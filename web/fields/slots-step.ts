@@ -1,0 +1,99 @@
+import { html, type TemplateResult } from 'lit';
+import type { Job } from '../../src/job/job.ts';
+import { counted, quantity } from '../format.ts';
+import { chooseSlotSource, chooseSpacing } from '../state/edit.ts';
+import { lengthsText, readLengths, readSegments, segmentsText } from '../state/slot-list.ts';
+import { type FormContext, field } from './field.ts';
+import { listField } from './list-field.ts';
+import type { Step } from './step.ts';
+
+type Slots = Job['slots'];
+
+const sources = [
+  ['generator', 'Evenly spaced'],
+  ['lengths', 'List of lengths'],
+  ['segments', 'Drawn lines'],
+] as const;
+
+function radios<Value extends string>(
+  legend: string,
+  options: readonly (readonly [Value, string])[],
+  chosen: Value,
+  take: (value: Value) => void,
+): TemplateResult {
+  return html`<fieldset class="radios">
+    <legend>${legend}</legend>
+    ${options.map(
+      ([value, text]) =>
+        html`<label
+          ><input
+            type="radio"
+            name=${legend}
+            .checked=${value === chosen}
+            @change=${() => take(value)}
+          /><span>${text}</span></label
+        >`,
+    )}
+  </fieldset>`;
+}
+
+function generated(form: FormContext, slots: Extract<Slots, { from: 'generator' }>): TemplateResult {
+  const by = slots.spacing.by;
+  const spacing = [
+    ['pitch', 'Pitch'],
+    ['count', 'Number'],
+  ] as const;
+  return html`${field(form, ['slots', 'axis'])} ${field(form, ['slots', 'width_mm'])}
+    ${radios('Spaced by', spacing, by, (value) => chooseSpacing(form.store, value))}
+    ${field(form, ['slots', 'spacing', by === 'pitch' ? 'pitch_mm' : 'count'])}
+    ${(['left_mm', 'right_mm', 'foot_mm', 'head_mm'] as const).map((key) => field(form, ['slots', key]))}`;
+}
+
+function listed(form: FormContext, slots: Extract<Slots, { from: 'lengths' }>): TemplateResult {
+  return html`${listField(form, {
+    name: 'slots.lengths_mm',
+    label: 'Slot lengths, left to right',
+    hint: 'In mm, one a line, or pasted from a spreadsheet column.',
+    text: lengthsText(slots.lengths_mm),
+    noun: 'length',
+    read: readLengths,
+  })}
+  ${field(form, ['slots', 'width_mm'])} ${field(form, ['slots', 'first_mm'])} ${field(form, ['slots', 'pitch_mm'])}
+  ${field(form, ['slots', 'level_mm'])} ${field(form, ['slots', 'align'])}`;
+}
+
+function drawn(form: FormContext, slots: Extract<Slots, { from: 'segments' }>): TemplateResult {
+  return html`${listField(form, {
+    name: 'slots.segments',
+    label: 'Slots as centre lines',
+    hint: 'One a line: start from the left and bottom, finish from the left and bottom, in mm.',
+    text: segmentsText(slots.segments),
+    noun: 'slot',
+    read: readSegments,
+  })}
+  ${field(form, ['slots', 'width_mm'])}`;
+}
+
+function digest(slots: Slots): string {
+  if (slots.from === 'lengths') return `${counted(slots.lengths_mm.length, 'slot')} from a list`;
+  if (slots.from === 'segments') return `${counted(slots.segments.length, 'slot')} as drawn`;
+  if (slots.spacing.by === 'count') return `${counted(slots.spacing.count, 'slot')}, ${slots.axis}`;
+  return `${slots.axis}, every ${quantity(slots.spacing.pitch_mm, 'mm')}`;
+}
+
+/** Where the slots are, in one of three ways; the ways not in use are kept. */
+export function slotsStep(form: FormContext): Step {
+  const { slots } = form.draft.job;
+  const body =
+    slots.from === 'generator'
+      ? generated(form, slots)
+      : slots.from === 'lengths'
+        ? listed(form, slots)
+        : drawn(form, slots);
+  return {
+    title: 'Slots',
+    digest: digest(slots),
+    holds: ['slots'],
+    body: html`${radios('Slots given as', sources, slots.from, (from) => chooseSlotSource(form.store, from))} ${body}`,
+  };
+}

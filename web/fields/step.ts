@@ -1,0 +1,38 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { FormContext } from './field.ts';
+
+/** One step of the form, in the order of the job. */
+export interface Step {
+  readonly title: string;
+  /** One line that says what the closed step holds. */
+  readonly digest: string;
+  /** Parts of the job document whose fields stand in this step. */
+  readonly holds: readonly string[];
+  readonly body: TemplateResult;
+}
+
+const belongs = (name: string, holds: readonly string[]): boolean =>
+  holds.some((part) => name === part || name.startsWith(`${part}.`) || name.startsWith(`${part}[`));
+
+/** The step a field stands in. */
+export const stepOf = (steps: readonly Step[], name: string): Step | undefined =>
+  steps.find((step) => belongs(name, step.holds));
+
+/** A step that folds; closed, it still says what it holds and whether an entry in it needs correcting. */
+export function stepTemplate(form: FormContext, step: Step, number: number, open: boolean): TemplateResult {
+  const wrong = [...form.problems.keys()].some((name) => belongs(name, step.holds));
+  return html`<details class="step" data-step=${step.title} ?open=${open}>
+    <summary>
+      <span class="step-number">${number}</span>
+      <h3>${step.title}</h3>
+      ${wrong ? html`<span class="step-wrong">correct an entry</span>` : nothing}
+      <span class="digest">${step.digest}</span>
+    </summary>
+    <div class="step-body">${step.body}</div>
+  </details>`;
+}
+
+/** A fold-out for what most people leave as it is. */
+export function foldOut(title: string, body: TemplateResult): TemplateResult {
+  return html`<details class="fold"><summary>${title}</summary><div class="fold-body">${body}</div></details>`;
+}

@@ -1,0 +1,108 @@
+/**
+ * The only place that rounds a number, writes a unit or knows percent. A narrow no-break space stands before the
+ * unit, a true minus before negatives, a comma between thousands; no more digits than the thing deserves.
+ */
+const gap = '\u202f';
+const minus = '\u2212';
+
+const unitNames: Readonly<Record<string, string>> = {
+  degC: '°C',
+  cd_per_m2: 'cd/m²',
+  W_per_m: 'W/m',
+  lm_per_m: 'lm/m',
+  mm2: 'mm²',
+  ohm: 'Ω',
+  mohm: 'mΩ',
+};
+
+/** Decimals by unit, where three significant figures would be too many or too few. */
+const digitsByUnit: Readonly<Record<string, number>> = {
+  V: 2,
+  '°C': 0,
+  K: 0,
+  'cd/m²': 0,
+  'lm/m': 0,
+  'W/m': 1,
+  Hz: 0,
+};
+
+const significant = (x: number, figures: number): number => {
+  if (x === 0) return 0;
+  return Math.max(0, Math.min(6, figures - 1 - Math.floor(Math.log10(Math.abs(x)))));
+};
+
+function usualDigits(x: number, unit: string): number {
+  const set = digitsByUnit[unit];
+  if (set !== undefined) return set;
+  if (unit === 'mm') return Number.isInteger(x) || Math.abs(x) >= 100 ? 0 : 1;
+  return Number.isInteger(x) ? 0 : significant(x, 3);
+}
+
+/** A number with a fixed count of decimals: `1,834`, `−0.41`, never `−0`. */
+export function fixed(x: number, digits: number): string {
+  const text = Math.abs(x).toFixed(digits);
+  const [whole = '', part] = text.split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  const sign = x < 0 && Number(text) !== 0 ? minus : '';
+  return `${sign}${grouped}${part === undefined ? '' : `.${part}`}`;
+}
+
+/** The unit as it is printed. */
+export const unitText = (unit: string): string => unitNames[unit] ?? unit;
+
+/** A number with its unit: `0.41 V`, `12.3 W`, `1,834 mm`, `54 °C`. */
+export function quantity(x: number, unit: string, digits?: number): string {
+  const name = unitText(unit);
+  const number = fixed(x, digits ?? usualDigits(x, name));
+  return name === '' ? number : `${number}${gap}${name}`;
+}
+
+/** A ratio as the trade reads it: 0.032 is `3.2 %`. */
+export function percent(ratio: number, digits = 1): string {
+  return `${fixed(ratio * 100, digits)}${gap}%`;
+}
+
+/** A count with its noun: `1 finding`, `12 findings`. */
+export function counted(n: number, one: string, many = `${one}s`): string {
+  return `${fixed(n, 0)} ${n === 1 ? one : many}`;
+}
+
+/** A scale of drawing, to two figures: `1 : 25`. */
+export function drawingScale(millimetresPerMillimetre: number): string {
+  const digits = Math.floor(Math.log10(millimetresPerMillimetre)) - 1;
+  const step = 10 ** digits;
+  return `1 : ${fixed(Math.round(millimetresPerMillimetre / step) * step, digits < 0 ? 1 : 0)}`;
+}
+
+/** A number as it stands in an entry field: plain, ready to be typed over. Ratios are entered in percent. */
+export function entryText(x: number, inPercent: boolean): string {
+  return String(Number((inPercent ? x * 100 : x).toPrecision(10)));
+}
+
+/** Reads what somebody typed: decimal comma or point, spaces or commas between thousands, any minus. */
+export function readNumber(text: string): number | undefined {
+  const plain = text
+    .trim()
+    .replace(/[\s\u00a0\u202f\u2009']/g, '')
+    .replace(/[\u2212\u2013]/g, '-');
+  const pointed = /^-?[1-9]\d{0,2}(,\d{3})+(\.\d+)?$/.test(plain)
+    ? plain.replaceAll(',', '')
+    : plain.replace(',', '.');
+  return /^-?(\d+\.?\d*|\.\d+)$/.test(pointed) ? Number(pointed) : undefined;
+}
+
+/** What an entry in percent means as a ratio. */
+export const ratioOfPercent = (entry: number): number => Number((entry / 100).toPrecision(12));
+
+/** Rewrites the ratios in a sentence of bounds as percent: `between 0 and 0.6` as `between 0 % and 60 %`. */
+export function ratiosAsPercent(sentence: string): string {
+  const written = (ratio: string): string =>
+    percent(Number(ratio), Number.isInteger(Number(ratio) * 100) ? 0 : 1);
+  return sentence
+    .replace(/between (\S+) and ([\d.]+)/, (_, low: string, high: string) => {
+      return `between ${written(low)} and ${written(high)}`;
+    })
+    .replace(': a ratio, ', ': ')
+    .replace(/(?<![\d.,])0\.\d+(?![\d%])/g, written)
+    .replace(/: 1 for /, `: ${written('1')} for `);
+}

@@ -1,0 +1,177 @@
+import { type Job, job as jobSchema } from '../../src/job/job.ts';
+import type { SlotLine } from '../../src/sizing.ts';
+import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
+import { type FieldSpec, fieldSpec } from './field-spec.ts';
+import { change, settle } from './history.ts';
+import { fieldName, type Path, pathOf } from './paths.ts';
+import { type Product, withField, withProduct } from './sheet.ts';
+import { readLengths, readSegments } from './slot-list.ts';
+import type { Draft, Store } from './store.ts';
+
+/** What a text means in its field: a value, or the sentence that says why it means nothing. */
+export type Reading =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly sentence: string };
+
+/** A value no field takes, so that the document's own schema words the refusal. */
+const notUnderstood = Symbol('not understood');
+
+function meant(text: string, spec: FieldSpec): unknown {
+  if (spec.kind === 'text') return text;
+  if (spec.nullable && text.trim() === '') return null;
+  const number = readNumber(text);
+  if (number === undefined) return notUnderstood;
+  return spec.kind === 'ratio' ? ratioOfPercent(number) : number;
+}
+
+const leadsTo = (place: readonly PropertyKey[], path: Path): boolean =>
+  path.every((step, i) => String(place[i]) === String(step));
+
+/** The document's own refusal of one field, or undefined where it takes it. */
+function refusalOf(job: Job, path: Path): string | undefined {
+  const read = jobSchema.safeParse(job);
+  return read.error?.issues.find((problem) => leadsTo(problem.path, path))?.message;
+}
+
+/** Reads a text typed into a field of the job. */
+export function readEntry(job: Job, path: Path, text: string): Reading {
+  const spec = fieldSpec(path);
+  const value = meant(text, spec);
+  const sentence = refusalOf(withField(job, path, value === notUnderstood ? Number.NaN : value), path);
+  if (sentence === undefined) return { ok: true, value };
+  return { ok: false, sentence: spec.kind === 'ratio' ? ratiosAsPercent(sentence) : sentence };
+}
+
+const listReaders: Readonly<Record<string, typeof readLengths | typeof readSegments>> = {
+  'slots.lengths_mm': readLengths,
+  'slots.segments': readSegments,
+};
+
+function readAny(job: Job, name: string, text: string): Reading {
+  const path = pathOf(name);
+  const list = listReaders[name]?.(text);
+  if (!list) return readEntry(job, path, text);
+  const sentence = refusalOf(withField(job, path, list.values), path);
+  return sentence === undefined ? { ok: true, value: list.values } : { ok: false, sentence };
+}
+
+/** Every entry that is not understood, with its sentence, by field name. */
+export function problemsOf(draft: Draft): ReadonlyMap<string, string> {
+  const problems = new Map<string, string>();
+  for (const [name, text] of Object.entries(draft.entries)) {
+    const reading = readAny(draft.job, name, text);
+    if (!reading.ok) problems.set(name, reading.sentence);
+  }
+  return problems;
+}
+
+const without = (entries: Draft['entries'], name: string): Draft['entries'] =>
+  Object.fromEntries(Object.entries(entries).filter(([key]) => key !== name));
+
+/** Somebody types: the text stays as typed, and the job follows wherever the text makes sense. */
+export function type(store: Store, name: string, text: string): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const reading = readAny(draft.job, name, text);
+  const job = reading.ok ? withField(draft.job, pathOf(name), reading.value) : draft.job;
+  const same = JSON.stringify(job) === JSON.stringify(draft.job);
+  change(store, { ...draft, job: same ? draft.job : job, entries: { ...draft.entries, [name]: text } }, name);
+}
+
+/** Somebody leaves a field: an entry that was understood is written out; one that was not stays as typed. */
+export function leave(store: Store, name: string): void {
+  const { draft } = store.get();
+  const text = draft?.entries[name];
+  if (!draft || text === undefined || !readAny(draft.job, name, text).ok) return;
+  if (listReaders[name]?.(text).leftOver.length) return;
+  settle(store, { ...draft, entries: without(draft.entries, name) });
+  store.set({ lastField: undefined });
+}
+
+/** Sets a field from a list of words, a box to tick or a button. */
+export function choose(store: Store, path: Path, value: unknown): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const name = fieldName(path);
+  change(store, { ...draft, job: withField(draft.job, path, value), entries: without(draft.entries, name) });
+}
+
+/** Replaces the whole job by a change of it, as when a driver place is added. */
+export function alter(store: Store, edit: (job: Job) => Job): void {
+  const { draft } = store.get();
+  if (draft) change(store, { ...draft, job: edit(draft.job) });
+}
+
+/** Removes an item of a list; what was typed in the items of that list goes with it, and undo brings it back. */
+export function removeItem(store: Store, list: Path, index: number): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const items = list.reduce<unknown>((at, step) => (at as Record<string | number, unknown>)[step], draft.job);
+  const left = (items as unknown[]).filter((_, i) => i !== index);
+  const stem = fieldName(list);
+  const entries = Object.fromEntries(
+    Object.entries(draft.entries).filter(([key]) => !key.startsWith(`${stem}[`)),
+  );
+  change(store, { ...draft, job: withField(draft.job, list, left), entries });
+}
+
+/** Chooses a strip, driver or cable. Overrides belonged to the former entry and go. */
+export function chooseProduct(store: Store, product: Product, id: string): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith(`${product}.data.`));
+  change(store, {
+    ...draft,
+    job: withProduct(draft.job, product, id),
+    entries: Object.fromEntries(kept),
+  });
+}
+
+const rounded = (x: number): number => Math.round(x * 10) / 10;
+
+/** The slots as drawn now, given in another way; an upright wall becomes a list of its lengths. */
+function converted(job: Job, from: Job['slots']['from'], lines: readonly SlotLine[]): Job['slots'] {
+  const width_mm = job.slots.width_mm;
+  if (from === 'segments') {
+    const segments = lines.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => ({ x0_mm, y0_mm, x1_mm, y1_mm }));
+    return { from, width_mm, segments };
+  }
+  const [first, second] = lines;
+  const pitch_mm = Math.max(5, rounded(Math.abs((second?.x0_mm ?? 200) - (first?.x0_mm ?? 0))));
+  if (from === 'lengths') {
+    return {
+      from,
+      width_mm,
+      first_mm: first?.x0_mm ?? 100,
+      pitch_mm,
+      level_mm: Math.min(first?.y0_mm ?? 100, first?.y1_mm ?? 100),
+      align: 'foot',
+      lengths_mm: lines.map((line) => rounded(line.length_mm)),
+    };
+  }
+  const margins = { left_mm: 100, right_mm: 100, foot_mm: 100, head_mm: 100 };
+  return { from, axis: 'upright', width_mm, ...margins, spacing: { by: 'pitch', pitch_mm } };
+}
+
+/** Gives the slots in another way; the former way is kept and comes back unchanged. */
+export function chooseSlotSource(store: Store, from: Job['slots']['from']): void {
+  const { draft, answer } = store.get();
+  if (!draft || draft.job.slots.from === from) return;
+  const parked = { ...draft.parked, [draft.job.slots.from]: draft.job.slots };
+  const kept = parked[from] as Job['slots'] | undefined;
+  const slots = kept ?? converted(draft.job, from, answer?.sizing.setOut.slots ?? []);
+  change(store, { ...draft, parked, job: { ...draft.job, slots } });
+}
+
+/** Spaces generated slots by pitch or by count; the number given for the other is kept. */
+export function chooseSpacing(store: Store, by: 'pitch' | 'count'): void {
+  const { draft, answer } = store.get();
+  if (draft?.job.slots.from !== 'generator' || draft.job.slots.spacing.by === by) return;
+  const former = draft.job.slots.spacing;
+  const parked = { ...draft.parked, [`spacing by ${former.by}`]: former };
+  const fresh =
+    by === 'count' ? { by, count: answer?.sizing.setOut.slots.length || 10 } : { by, pitch_mm: 150 };
+  const spacing = (parked[`spacing by ${by}`] ?? fresh) as typeof former;
+  const slots = { ...draft.job.slots, spacing };
+  change(store, { ...draft, parked, job: { ...draft.job, slots } });
+}

@@ -1,0 +1,63 @@
+import { jobJsonSchema } from '../../src/job/job.ts';
+import type { Path } from './paths.ts';
+
+/** What a field of the job document is, read from the document's own schema: nothing is said twice. */
+export interface FieldSpec {
+  readonly kind: 'number' | 'ratio' | 'text' | 'choice' | 'yes-no';
+  readonly label: string;
+  /** As printed after the field; `%` for ratios, which are entered in percent. */
+  readonly unit: string;
+  readonly words: readonly (string | number)[];
+  readonly nullable: boolean;
+}
+
+interface Schema {
+  readonly type?: string;
+  readonly title?: string;
+  readonly unit?: string;
+  readonly enum?: readonly (string | number)[];
+  readonly properties?: Readonly<Record<string, Schema>>;
+  readonly items?: Schema;
+  readonly anyOf?: readonly Schema[];
+  readonly oneOf?: readonly Schema[];
+}
+
+const root = jobJsonSchema() as Schema;
+
+const branches = (schema: Schema): readonly Schema[] => schema.oneOf ?? schema.anyOf ?? [schema];
+
+function child(schema: Schema, step: string | number): Schema | undefined {
+  const inner = branches(schema).map((branch) =>
+    typeof step === 'number' ? branch.items : branch.properties?.[step],
+  );
+  return inner.find((found) => found !== undefined);
+}
+
+function kindOf(schema: Schema): FieldSpec['kind'] {
+  if (schema.enum) return 'choice';
+  if (schema.type === 'boolean') return 'yes-no';
+  if (schema.type === 'string') return 'text';
+  const isRatio = schema.type === 'number' && (schema.unit === '' || schema.unit === '1/K');
+  return isRatio && schema.title !== 'Power factor' ? 'ratio' : 'number';
+}
+
+const printedUnit = (kind: FieldSpec['kind'], unit: string): string => {
+  if (kind !== 'ratio') return unit;
+  return unit === '1/K' ? '%/K' : '%';
+};
+
+/** The field at a path. A path that leads to no field of a job is a mistake in the page. */
+export function fieldSpec(path: Path): FieldSpec {
+  const end = path.reduce<Schema | undefined>((at, step) => (at ? child(at, step) : undefined), root);
+  if (!end) throw new RangeError(`No such field in a job: ${path.join('.')}`);
+  const options = branches(end);
+  const schema = options.find((option) => option.type !== 'null') ?? end;
+  const kind = kindOf(schema);
+  return {
+    kind,
+    label: schema.title ?? String(path.at(-1)),
+    unit: printedUnit(kind, schema.unit ?? ''),
+    words: schema.enum ?? [],
+    nullable: options.some((option) => option.type === 'null'),
+  };
+}

@@ -1,0 +1,34 @@
+import type { Draft, State, Store } from './store.ts';
+
+const deepest = 200;
+
+/** Puts a changed draft in place and remembers the one before; typing on in the same field is one step. */
+export function change(store: Store, draft: Draft, field?: string): void {
+  const { draft: before, past, lastField } = store.get();
+  const goesOn = field !== undefined && field === lastField;
+  const kept = before && !goesOn ? [...past, before].slice(-deepest) : past;
+  store.set({ draft, past: kept, future: [], lastField: field });
+}
+
+/** Puts a draft in place without a step of undo, as when a finished entry is written out again. */
+export function settle(store: Store, draft: Draft): void {
+  store.set({ draft });
+}
+
+function step(store: Store, from: 'past' | 'future', to: 'past' | 'future', at: 'end' | 'start'): void {
+  const state: State = store.get();
+  const drafts = state[from];
+  const draft = at === 'end' ? drafts.at(-1) : drafts[0];
+  if (!draft || !state.draft) return;
+  const left = at === 'end' ? drafts.slice(0, -1) : drafts.slice(1);
+  const other = to === 'past' ? [...state[to], state.draft] : [state.draft, ...state[to]];
+  store.set({ [from]: left, [to]: other, draft, lastField: undefined });
+}
+
+export function undo(store: Store): void {
+  step(store, 'past', 'future', 'end');
+}
+
+export function redo(store: Store): void {
+  step(store, 'future', 'past', 'start');
+}

@@ -1,0 +1,57 @@
+import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
+import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { StripChannel } from '../../src/job/strip.ts';
+import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { type Path, valueAt, withValue } from './paths.ts';
+
+/** The parts of a job that are chosen from a catalogue and overridden from a data sheet. */
+export type Product = 'strip' | 'cables' | 'drivers';
+
+const catalogues = { strip: stripCatalogue, cables: cableCatalogue, drivers: driverCatalogue };
+
+export const catalogueOf = (product: Product): readonly { readonly id: string; readonly name: string }[] =>
+  catalogues[product];
+
+const isProduct = (step: unknown): step is Product => typeof step === 'string' && step in catalogues;
+
+/** True for a field that overrides a catalogue entry: `strip.data.width_mm`. */
+export const isOverride = (path: Path): boolean => isProduct(path[0]) && path[1] === 'data';
+
+/** What the catalogue entry says for an overriding field. */
+export function sheetValue(job: Job, path: Path): unknown {
+  const product = path[0];
+  if (!isProduct(product)) return undefined;
+  const entry = catalogueOf(product).find((candidate) => candidate.id === job[product].entry);
+  return valueAt(entry, path.slice(2));
+}
+
+/** What a field shows: the document's own value, else the catalogue's. */
+export function shownValue(job: Job, path: Path): unknown {
+  const own = valueAt(job, path);
+  return own === undefined && isOverride(path) ? sheetValue(job, path) : own;
+}
+
+export const isOverridden = (job: Job, path: Path): boolean =>
+  isOverride(path) && JSON.stringify(shownValue(job, path)) !== JSON.stringify(sheetValue(job, path));
+
+/** The channels of the strip in use. */
+export const channelsOf = (job: Job): readonly StripChannel[] =>
+  (shownValue(job, ['strip', 'data', 'channels']) ?? []) as readonly StripChannel[];
+
+/** A copy of the job with one field set. A data-sheet field that says what the catalogue says is no override. */
+export function withField(job: Job, path: Path, value: unknown): Job {
+  if (!isOverride(path)) return withValue(job, path, value);
+  const whole = path.slice(0, 3);
+  const changed = withValue(shownValue(job, whole), path.slice(3), value);
+  const same = JSON.stringify(changed) === JSON.stringify(sheetValue(job, whole));
+  return withValue(job, whole, same ? undefined : changed);
+}
+
+/** A copy of the job with another catalogue entry: overrides of the former one go, and levels match its channels. */
+export function withProduct(job: Job, product: Product, id: string): Job {
+  const chosen = { ...job, [product]: { ...job[product], entry: id, data: {} } };
+  if (product !== 'strip') return chosen;
+  const levels = channelsOf(chosen).map((_, i) => job.dimming.levels[i] ?? 1);
+  return { ...chosen, dimming: { ...job.dimming, levels } };
+}

@@ -1,0 +1,66 @@
+import type { Segment } from '../../src/job/slots.ts';
+import { readNumber } from '../format.ts';
+
+/** What was made of a pasted list, and the words in it that mean nothing. */
+export interface PastedList<Value> {
+  readonly values: readonly Value[];
+  readonly leftOver: readonly string[];
+}
+
+const toMillimetres: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000 };
+
+/** A length such as `1834`, `1,834 mm`, `183,4 cm` or `1.834 m`, in millimetres. */
+function readLength(word: string): number | undefined {
+  const parts = /^(.*?)\s*(mm|cm|m)?$/i.exec(word.trim());
+  const number = readNumber(parts?.[1] ?? '');
+  if (number === undefined) return undefined;
+  return Number((number * (toMillimetres[(parts?.[2] ?? 'mm').toLowerCase()] ?? 1)).toPrecision(12));
+}
+
+/** Joins a number to the unit written after it with a space, so that blanks can part the words. */
+const closeUnits = (text: string): string => text.replace(/(\d)[ \u00a0\u202f\u2009]+(mm|cm|m)\b/gi, '$1$2');
+
+/** Words of a list. Line ends, tabs, semicolons and bars part them; a comma parts them only where a blank follows it. */
+const wordsOf = (text: string): string[] =>
+  closeUnits(text)
+    .split(/[\s;|]+|,(?=\s|$)/)
+    .map((word) => word.replace(/,$/, ''))
+    .filter((word) => word !== '');
+
+/** Commas without blanks part the words too, where reading them as decimals would be odd: `600,1200,600`. */
+const unpacked = (word: string): string[] =>
+  /^\d+(,\d+){2,}$/.test(word) || /^\d{2,},\d{4,}$/.test(word) || /^\d{4,},\d{3,}$/.test(word)
+    ? word.split(',')
+    : [word];
+
+/** Reads a list of slot lengths copied from a spreadsheet, a drawing or a message. */
+export function readLengths(text: string): PastedList<number> {
+  const words = wordsOf(text).flatMap(unpacked);
+  const read = words.map((word) => ({ word, length: readLength(word) }));
+  return {
+    values: read.flatMap(({ length }) => (length === undefined ? [] : [length])),
+    leftOver: read.filter(({ length }) => length === undefined).map(({ word }) => word),
+  };
+}
+
+/** Reads slots as lines of four coordinates: start from the left and from the bottom, then finish. */
+export function readSegments(text: string): PastedList<Segment> {
+  const values: Segment[] = [];
+  const leftOver: string[] = [];
+  for (const row of text.split(/\r?\n/).filter((line) => line.trim() !== '')) {
+    const [x0_mm, y0_mm, x1_mm, y1_mm, extra] = wordsOf(row).flatMap(unpacked).map(readLength);
+    const whole = x0_mm !== undefined && y0_mm !== undefined && x1_mm !== undefined && y1_mm !== undefined;
+    if (whole && extra === undefined) values.push({ x0_mm, y0_mm, x1_mm, y1_mm });
+    else leftOver.push(row.trim());
+  }
+  return { values, leftOver };
+}
+
+/** A list of lengths as it stands in its field, one a line. */
+export const lengthsText = (lengths_mm: readonly number[]): string => lengths_mm.join('\n');
+
+/** Slots as lines of four coordinates. */
+export const segmentsText = (segments: readonly Segment[]): string =>
+  segments
+    .map((s) => [s.x0_mm, s.y0_mm, s.x1_mm, s.y1_mm].map((x) => Math.round(x * 10) / 10).join('  '))
+    .join('\n');

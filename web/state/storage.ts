@@ -1,0 +1,68 @@
+import { gaps } from './recompute.ts';
+import type { Draft, Store } from './store.ts';
+
+const key = 'slotwatt-draft';
+
+const isRecord = (x: unknown): x is Record<string, unknown> => typeof x === 'object' && x !== null;
+
+/** A stored draft, if it is one this page can show. An empty list of slots is an unfinished job, not a broken one. */
+export function readDraft(text: string | null): Draft | undefined {
+  try {
+    const stored: unknown = JSON.parse(text ?? 'null');
+    if (!isRecord(stored) || !isRecord(stored.job) || !isRecord(stored.entries) || !isRecord(stored.parked)) {
+      return undefined;
+    }
+    const draft = stored as unknown as Draft;
+    const broken = gaps(draft.job).filter(
+      (gap) => !/^slots\.(lengths_mm|segments)$/.test(gap.place.field ?? ''),
+    );
+    return broken.length === 0 ? draft : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+const attempt = (write: () => void): void => {
+  try {
+    write();
+  } catch {
+    // Private windows and full disks refuse storage; the page works on without it.
+  }
+};
+
+/** This tab's own draft after a reload, else the newest draft of any tab. */
+export function storedDraft(): Draft | undefined {
+  try {
+    return readDraft(sessionStorage.getItem(key)) ?? readDraft(localStorage.getItem(key));
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * Keeps the draft through reloads and closed windows. Each tab keeps its own copy; the copy shared by all tabs is
+ * left alone from the moment another tab wrote it until somebody decides which of the two to keep.
+ */
+export function keepStored(store: Store): void {
+  let written: Draft | undefined = store.get().draft;
+  store.listen(() => {
+    const { draft, otherTab } = store.get();
+    if (!draft || draft === written) return;
+    written = draft;
+    const text = JSON.stringify(draft);
+    attempt(() => sessionStorage.setItem(key, text));
+    if (!otherTab) attempt(() => localStorage.setItem(key, text));
+  });
+  window.addEventListener('storage', (event) => {
+    if (event.key !== key || event.newValue === null) return;
+    const theirs = readDraft(event.newValue);
+    if (theirs && event.newValue !== JSON.stringify(store.get().draft)) store.set({ otherTab: theirs });
+  });
+}
+
+/** Writes this tab's draft over the other tab's. */
+export function keepOurs(store: Store): void {
+  const { draft } = store.get();
+  store.set({ otherTab: undefined });
+  if (draft) attempt(() => localStorage.setItem(key, JSON.stringify(draft)));
+}

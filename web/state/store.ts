@@ -1,0 +1,88 @@
+import type { Job } from '../../src/job/job.ts';
+import type { Issue, Place } from '../../src/outcome.ts';
+import type { Sizing } from '../../src/sizing.ts';
+import type { DemoJob } from '../api.ts';
+
+/** What somebody is working on. Whatever was typed is in here, whether it makes sense or not. */
+export interface Draft {
+  /** The last state of the document in which every field held a sensible value. */
+  readonly job: Job;
+  /** Text being typed, or typed and not understood, by field name; it wins over the document in its field. */
+  readonly entries: Readonly<Record<string, string>>;
+  /** The other ways of giving the slots, kept while one of them is in use. */
+  readonly parked: Readonly<Record<string, unknown>>;
+}
+
+/** An answer and the job it answers: what is drawn always belongs together. */
+export interface Answer {
+  readonly job: Job;
+  readonly sizing: Sizing;
+}
+
+export type Standing =
+  | { readonly is: 'waiting' }
+  | { readonly is: 'current' }
+  | { readonly is: 'incomplete'; readonly issues: readonly Issue[] }
+  | { readonly is: 'refused'; readonly detail: string; readonly issues: readonly Issue[] }
+  | { readonly is: 'failed'; readonly detail: string };
+
+export type WallView = 'glow' | 'compare' | 'line';
+
+export interface State {
+  /** Undefined until the page knows which job to show. */
+  readonly draft: Draft | undefined;
+  readonly past: readonly Draft[];
+  readonly future: readonly Draft[];
+  /** Field of the newest change: typing on in the same field is one step of undo. */
+  readonly lastField: string | undefined;
+  readonly answer: Answer | undefined;
+  readonly standing: Standing;
+  readonly demoJobs: readonly DemoJob[];
+  /** Id of the run the profile shows. */
+  readonly chosenRun: string | undefined;
+  /** Where the last finding or refusal that was clicked belongs. */
+  readonly marked: Place | undefined;
+  readonly view: WallView;
+  /** A draft another tab has stored since. */
+  readonly otherTab: Draft | undefined;
+  /** Reasons why a file or a request was not taken; the job stays as it was. */
+  readonly notice: { readonly title: string; readonly sentences: readonly string[] } | undefined;
+}
+
+export interface Store {
+  readonly get: () => State;
+  readonly set: (change: Partial<State>) => void;
+  readonly listen: (listener: () => void) => () => void;
+}
+
+export const emptyState: State = {
+  draft: undefined,
+  past: [],
+  future: [],
+  lastField: undefined,
+  answer: undefined,
+  standing: { is: 'waiting' },
+  demoJobs: [],
+  chosenRun: undefined,
+  marked: undefined,
+  view: 'glow',
+  otherTab: undefined,
+  notice: undefined,
+};
+
+/** Holds the state of the page and tells everybody who listens that it changed. */
+export function createStore(initial: State = emptyState): Store {
+  let state = initial;
+  const listeners = new Set<() => void>();
+  return {
+    get: () => state,
+    set(change) {
+      state = { ...state, ...change };
+      for (const listener of listeners) listener();
+    },
+    listen(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}

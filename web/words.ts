@@ -1,0 +1,47 @@
+import { unitText } from './format.ts';
+
+/** How the words of the job document are written on the page, where the bare word would leave a maker guessing. */
+const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  'Feed arrangement': {
+    start: 'at the start',
+    finish: 'at the finish',
+    both: 'at both ends',
+    between: 'between the ends',
+    crossed: 'crossed: plus at one end, minus at the other',
+  },
+  'Cable layout': {
+    radial: 'one cable to each feed point',
+    trunk: 'a trunk with taps',
+    ring: 'a ring: a trunk that comes back',
+    'run to run': 'on from run to run',
+  },
+  'Cable way': { head: 'along the head', foot: 'along the foot' },
+  'Strip position': {
+    backing: 'on the backing, facing the slot',
+    front: 'on the inner face of the front, lighting the backing',
+    side: 'on the side of the cavity',
+  },
+  'Strip law': {
+    resistor: 'resistor in each cut unit',
+    regulated: 'regulated current in each cut unit',
+  },
+  'Behind the backing': {
+    insulation: 'insulation: no heat goes that way',
+    'inner wall': 'an inner wall with a room behind it',
+  },
+  'Slot cover': { open: 'open slot' },
+};
+
+/** The words for one choice of a field. */
+export function choiceText(label: string, word: string | number, unit: string): string {
+  if (typeof word === 'number') return `${word} ${unitText(unit)}`.trim();
+  return byField[label]?.[word] ?? word;
+}
+
+/** The words and the shape of each status of a finding; never the colour alone. */
+export const statusText = {
+  fails: { one: 'Fails', many: 'fail' },
+  watch: { one: 'Watch', many: 'to watch' },
+  passes: { one: 'Passes', many: 'pass' },
+  note: { one: 'Note', many: 'to note' },
+} as const;
