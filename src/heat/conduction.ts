@@ -1,5 +1,5 @@
 import { type Envelope, emptyEnvelope, factorEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
-import { bisectLines, gradedLines, type Grading, lineAt } from './mesh.ts';
+import { bisectLines, type Grading, gradedLines, lineAt } from './mesh.ts';
 
 /** An upright-edged region of one material. Later rectangles cover earlier ones. */
 export interface Rectangle {
@@ -75,7 +75,12 @@ export function meshOf(rectangles: readonly Rectangle[], xs: Float64Array, ys: F
 export function segmentLines(mesh: Mesh, s: Segment): { i0: number; i1: number; j0: number; j1: number } {
   const [xa, xb] = [Math.min(s.x0, s.x1), Math.max(s.x0, s.x1)];
   const [ya, yb] = [Math.min(s.y0, s.y1), Math.max(s.y0, s.y1)];
-  return { i0: lineAt(mesh.xs, xa), i1: lineAt(mesh.xs, xb), j0: lineAt(mesh.ys, ya), j1: lineAt(mesh.ys, yb) };
+  return {
+    i0: lineAt(mesh.xs, xa),
+    i1: lineAt(mesh.xs, xb),
+    j0: lineAt(mesh.ys, ya),
+    j1: lineAt(mesh.ys, yb),
+  };
 }
 
 /** Whether an air cell lies against the slit, so that its crossings on the slit are the second nodes. */
@@ -113,61 +118,71 @@ function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
   return { node, slitNode, count };
 }
 
-/**
- * Builds the network of a mesh.
- * @param slit a surface of zero thickness with its own temperature towards the air, or null
- */
-export function networkOf(mesh: Mesh, slitSegment: Segment | null = null): ConductionNetwork {
+/** A surface of zero thickness with its own temperature towards the air, joined to the solid by a contact. */
+export interface Slit extends Segment {
+  /** Above 0. */
+  readonly contact_m2K_per_W: number;
+}
+
+/** Node numbers of a cell's corners: (i, j), (i+1, j), (i, j+1), (i+1, j+1). */
+type Corners = readonly [number, number, number, number];
+
+/** The four edges of a cell: which corners, and whether they run across the gap. */
+const cellEdges = [
+  [0, 1, 0],
+  [2, 3, 0],
+  [0, 2, 1],
+  [1, 3, 1],
+] as const;
+
+/** Builds the network of a mesh, with the slit's contact where there is one. */
+export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwork {
   const { xs, ys, rectangles, owner } = mesh;
   const nx = xs.length;
-  const across = nx - 1;
-  const slit = slitSegment === null ? null : segmentLines(mesh, slitSegment);
-  const { node, slitNode, count } = numberNodes(mesh, slit);
-  const cellCount = owner.reduce((sum, value) => sum + (value >= 0 ? 1 : 0), 0);
-  const from = new Int32Array(4 * cellCount);
-  const to = new Int32Array(4 * cellCount);
-  const conductance_W_per_mK = new Float64Array(4 * cellCount);
-  const airArea_m2 = new Float64Array(count);
+  const lines = slit === null ? null : segmentLines(mesh, slit);
+  const { node, slitNode, count } = numberNodes(mesh, lines);
+  const edges: { a: number; b: number; g: number }[] = [];
   const air: { edge: number; shape: number; across: number }[] = [];
-  let edge = 0;
+  const airArea_m2 = new Float64Array(count);
   for (let j = 0; j < ys.length - 1; j++)
-    for (let i = 0; i < across; i++) {
-      const material = owner[j * across + i]!;
+    for (let i = 0; i < nx - 1; i++) {
+      const material = owner[j * (nx - 1) + i]!;
       if (material < 0) continue;
-      const conductivity = rectangles[material]!.conductivity;
+      const { conductivity } = rectangles[material]!;
       const isAir = conductivity === 'air';
-      const second = isAir && againstSlit(slit, i, j);
+      const second = isAir && againstSlit(lines, i, j);
       const corner = (at: number): number => (second && slitNode[at]! >= 0 ? slitNode[at]! : node[at]!);
       const at = j * nx + i;
-      const [a, b, c, d] = [corner(at), corner(at + 1), corner(at + nx), corner(at + nx + 1)];
+      const corners: Corners = [corner(at), corner(at + 1), corner(at + nx), corner(at + nx + 1)];
       const [width, height] = [xs[i + 1]! - xs[i]!, ys[j + 1]! - ys[j]!];
-      const edges = [
-        [a, b, height / (2 * width), 0],
-        [c, d, height / (2 * width), 0],
-        [a, c, width / (2 * height), 1],
-        [b, d, width / (2 * height), 1],
-      ] as const;
-      for (const [start, end, shape, upright] of edges) {
-        from[edge] = start;
-        to[edge] = end;
-        if (isAir) air.push({ edge, shape, across: upright });
-        else conductance_W_per_mK[edge] = shape * (conductivity as number);
-        edge++;
+      for (const [start, end, across] of cellEdges) {
+        const shape = across === 1 ? width / (2 * height) : height / (2 * width);
+        if (isAir) air.push({ edge: edges.length, shape, across });
+        edges.push({ a: corners[start], b: corners[end], g: isAir ? 0 : shape * (conductivity as number) });
       }
-      if (isAir) for (const n of [a, b, c, d]) airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
+      if (isAir) for (const n of corners) airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
     }
-  return {
+  const network: ConductionNetwork = {
     mesh,
     nodeCount: count,
     node,
     slitNode,
-    from,
-    to,
-    conductance_W_per_mK,
-    airEdge: Int32Array.from(air, (a) => a.edge),
-    airShape: Float64Array.from(air, (a) => a.shape),
-    airAcross: Uint8Array.from(air, (a) => a.across),
+    from: new Int32Array(0),
+    to: new Int32Array(0),
+    conductance_W_per_mK: new Float64Array(0),
+    airEdge: Int32Array.from(air, (e) => e.edge),
+    airShape: Float64Array.from(air, (e) => e.shape),
+    airAcross: Uint8Array.from(air, (e) => e.across),
     airArea_m2,
+  };
+  if (slit !== null)
+    for (const { node: solid, length_m, crossing } of nodesAlong(network, slit))
+      edges.push({ a: solid, b: slitNode[crossing]!, g: length_m / slit.contact_m2K_per_W });
+  return {
+    ...network,
+    from: Int32Array.from(edges, (e) => e.a),
+    to: Int32Array.from(edges, (e) => e.b),
+    conductance_W_per_mK: Float64Array.from(edges, (e) => e.g),
   };
 }
 
@@ -215,27 +230,21 @@ export function addEdges(network: ConductionNetwork, v: Float64Array, into: Floa
   }
 }
 
-/** Factor of the network with the given diagonal added, and further couplings of its nodes. */
-export function factorNetwork(
-  network: ConductionNetwork,
-  diagonal: Float64Array,
-  extra: { readonly from: Int32Array; readonly to: Int32Array; readonly conductance_W_per_mK: Float64Array },
-): Envelope {
-  const matrix = emptyEnvelope(network.nodeCount, network.from, network.to);
-  for (let k = 0; k < extra.from.length; k++)
-    if (Math.abs(extra.from[k]! - extra.to[k]!) !== 1) throw new RangeError('a slit must join neighbours');
+/** Cholesky factor of the network with the given diagonal added. */
+export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): Envelope {
+  const { from, to, conductance_W_per_mK } = network;
+  const matrix = emptyEnvelope(network.nodeCount, from, to);
   const { values, offset } = matrix;
-  for (let i = 0; i < network.nodeCount; i++) values[offset[i]! + i] = diagonal[i]!;
-  const add = (a: number, b: number, g: number): void => {
-    const [high, low] = a > b ? [a, b] : [b, a];
-    values[offset[high]! + high] = values[offset[high]! + high]! + g;
-    values[offset[low]! + low] = values[offset[low]! + low]! + g;
-    values[offset[high]! + low] = values[offset[high]! + low]! - g;
+  const add = (row: number, column: number, value: number): void => {
+    values[offset[row]! + column] = values[offset[row]! + column]! + value;
   };
-  for (let e = 0; e < network.from.length; e++)
-    add(network.from[e]!, network.to[e]!, network.conductance_W_per_mK[e]!);
-  for (let k = 0; k < extra.from.length; k++)
-    add(extra.from[k]!, extra.to[k]!, extra.conductance_W_per_mK[k]!);
+  for (let i = 0; i < network.nodeCount; i++) add(i, i, diagonal[i]!);
+  for (let e = 0; e < from.length; e++) {
+    const g = conductance_W_per_mK[e]!;
+    add(from[e]!, from[e]!, g);
+    add(to[e]!, to[e]!, g);
+    add(Math.max(from[e]!, to[e]!), Math.min(from[e]!, to[e]!), -g);
+  }
   factorEnvelope(matrix);
   return matrix;
 }
@@ -297,8 +306,7 @@ export function solveConduction(
       temperature_K[node] = temperature_K[node]! + (source.heat_W_per_m * length_m) / length;
     put += source.heat_W_per_m;
   }
-  const none = { from: new Int32Array(0), to: new Int32Array(0), conductance_W_per_mK: new Float64Array(0) };
-  solveEnvelope(factorNetwork(network, diagonal, none), temperature_K);
+  solveEnvelope(factorNetwork(network, diagonal), temperature_K);
   const flow_W_per_m = problem.films.map((film, k) =>
     films[k]!.reduce(
       (sum, { node, length_m }) =>

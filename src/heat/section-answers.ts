@@ -1,0 +1,132 @@
+import { facetLength } from '../numeric/view-factors.ts';
+import { type Film, nodesAlong, type Segment } from './conduction.ts';
+import type { BalancedLevel, SectionLevel } from './section-balance.ts';
+import { meanAir_K, meanFaces_K } from './section-balance.ts';
+import { faceTemperature_K } from './section-radiation.ts';
+
+/** A temperature and where in the section it is; in a half section also at its mirror image. */
+export interface Spot {
+  readonly temperature_K: number;
+  readonly x_m: number;
+  readonly y_m: number;
+}
+
+/** Temperatures of a section by named place. */
+export interface SectionTemperatures {
+  readonly strip: { readonly mean_K: number; readonly peak: Spot };
+  /** The strip's peak and the single lamp's own rise over it. */
+  readonly solderPoint_K: number;
+  /** Hottest point of front, backing and battens. */
+  readonly hottestTimber: Spot;
+  /** Hottest point of the joints between battens and front or backing; null without battens. */
+  readonly glueLine: Spot | null;
+  readonly backOfBacking: Spot;
+  /** Hottest point of front and jambs that a hand can reach from the room. */
+  readonly roomFace: Spot;
+  /** Hottest point of the sheet's room side; null without a sheet. */
+  readonly sheet: Spot | null;
+  /** Hottest face of the cavity 10 mm or more clear of strip and carrier, where a cable may lie. */
+  readonly cable: Spot;
+  readonly cavityAir_K: number;
+  readonly backingFaceMean_K: number;
+  readonly frontFaceMean_K: number;
+}
+
+/** A cable is kept this far from the strip and its carrier (judgement: one cable's width). */
+const cableClearance_m = 0.01;
+
+type Positioned = { readonly x_m: number; readonly y_m: number; readonly temperature_K: number };
+
+function hottest(spots: readonly Positioned[]): Spot | null {
+  return spots.reduce<Spot | null>(
+    (best, spot) => (best === null || spot.temperature_K > best.temperature_K ? spot : best),
+    null,
+  );
+}
+
+function crossingSpot(level: SectionLevel, crossing: number, temperature_K: number): Spot {
+  const { xs, ys } = level.network.mesh;
+  return { temperature_K, x_m: xs[crossing % xs.length]!, y_m: ys[Math.floor(crossing / xs.length)]! };
+}
+
+function spotsAlong(solved: BalancedLevel, segment: Segment, onStrip = false): Spot[] {
+  const { level, temperature_K } = solved;
+  return nodesAlong(level.network, segment, onStrip).map(({ node, crossing }) =>
+    crossingSpot(level, crossing, temperature_K[node]!),
+  );
+}
+
+function stripTemperatures(solved: BalancedLevel): SectionTemperatures['strip'] {
+  const along = nodesAlong(solved.level.network, solved.level.geometry.strip, true);
+  const length = along.reduce((sum, n) => sum + n.length_m, 0);
+  const weighted = along.reduce((sum, n) => sum + n.length_m * solved.temperature_K[n.node]!, 0);
+  return { mean_K: weighted / length, peak: hottest(spotsAlong(solved, solved.level.geometry.strip, true))! };
+}
+
+const timberParts = new Set(['front', 'backing', 'batten']);
+
+function timberSpots(solved: BalancedLevel): Spot[] {
+  const { level, temperature_K } = solved;
+  const { xs, ys, owner, rectangles } = level.network.mesh;
+  const nx = xs.length;
+  const crossings = new Set<number>();
+  for (const [cell, index] of owner.entries()) {
+    if (index < 0 || !timberParts.has(rectangles[index]!.name)) continue;
+    const at = Math.floor(cell / (nx - 1)) * nx + (cell % (nx - 1));
+    for (const crossing of [at, at + 1, at + nx, at + nx + 1]) crossings.add(crossing);
+  }
+  return [...crossings].map((c) => crossingSpot(level, c, temperature_K[level.network.node[c]!]!));
+}
+
+function filmSpots(solved: BalancedLevel, names: readonly string[]): Spot[] {
+  const films: readonly Film[] = solved.level.geometry.films;
+  return films.filter((film) => names.includes(film.name)).flatMap((film) => spotsAlong(solved, film));
+}
+
+/** Distance along the wall from strip and carrier to a point of the cavity's wall, 0 within them. */
+function clearOfStrip(level: SectionLevel, x: number, y: number): boolean {
+  const { strip, carrier } = level.geometry;
+  const box = carrier ?? strip;
+  const gap = (at: number, a: number, b: number): number =>
+    Math.max(0, Math.min(a, b) - at, at - Math.max(a, b));
+  return Math.hypot(gap(x, box.x0, box.x1), gap(y, box.y0, box.y1)) >= cableClearance_m;
+}
+
+function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
+  const { level, temperature_K } = solved;
+  const spots = level.radiation.faces
+    .filter((face) => face.nodeA >= 0)
+    .map((face) => ({
+      x_m: (face.x0 + face.x1) / 2,
+      y_m: (face.y0 + face.y1) / 2,
+      temperature_K: faceTemperature_K(face, temperature_K),
+      length_m: facetLength(face),
+    }))
+    .filter((spot) => clearOfStrip(level, spot.x_m, spot.y_m));
+  return (
+    hottest(spots.map(({ x_m, y_m, temperature_K: t }) => ({ x_m, y_m, temperature_K: t }))) ?? otherwise
+  );
+}
+
+/** Reads the named places off a balanced level. @param lampRise_K the single lamp's rise over the strip */
+export function temperaturesOf(solved: BalancedLevel, lampRise_K: number): SectionTemperatures {
+  const { level, temperature_K } = solved;
+  const { geometry, network } = level;
+  const strip = stripTemperatures(solved);
+  const bottom = network.mesh.ys.at(-1)!;
+  const back: Segment = { x0: geometry.x0, x1: geometry.x1, y0: bottom, y1: bottom };
+  const faces = meanFaces_K(level.radiation, temperature_K);
+  return {
+    strip,
+    solderPoint_K: strip.peak.temperature_K + lampRise_K,
+    hottestTimber: hottest(timberSpots(solved))!,
+    glueLine: hottest(geometry.glueLines.flatMap((line) => spotsAlong(solved, line))),
+    backOfBacking: hottest(spotsAlong(solved, back))!,
+    roomFace: hottest(filmSpots(solved, ['front', 'jambs']))!,
+    sheet: hottest(filmSpots(solved, ['sheet'])),
+    cable: cableSpot(solved, strip.peak),
+    cavityAir_K: meanAir_K(network, temperature_K),
+    backingFaceMean_K: faces.backing_K,
+    frontFaceMean_K: faces.front_K,
+  };
+}

@@ -1,0 +1,262 @@
+import { conjugateGradients } from '../numeric/conjugate-gradients.ts';
+import { type Envelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
+import { facetLength } from '../numeric/view-factors.ts';
+import { airAt } from './air.ts';
+import { type CavityConvection, cavityConvection } from './cavity-air.ts';
+import { cavityFaces, cavityTransfer_m, type FaceKind } from './cavity-faces.ts';
+import {
+  addEdges,
+  type ConductionNetwork,
+  factorNetwork,
+  meshOf,
+  networkOf,
+  nodesAlong,
+  setAir,
+} from './conduction.ts';
+import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
+import {
+  cavityWidth_m,
+  type SectionDescription,
+  type SectionLoads,
+  totalHeat_W_per_m,
+} from './section-description.ts';
+import type { SectionGeometry } from './section-geometry.ts';
+import {
+  addRadiation,
+  addToNodes,
+  type CavityRadiation,
+  faceTemperature_K,
+  radiationOf,
+  updateRadiation,
+} from './section-radiation.ts';
+
+/** Where the watts of one pitch go, W per metre of height. */
+export interface SectionWatts {
+  readonly front: number;
+  readonly jambs: number;
+  readonly sheet: number;
+  readonly openSlotRadiation: number;
+  readonly airExchange: number;
+  readonly behind: number;
+}
+
+/** One mesh of a section, ready to be balanced. */
+export interface SectionLevel {
+  readonly section: SectionDescription;
+  readonly geometry: SectionGeometry;
+  readonly network: ConductionNetwork;
+  readonly radiation: CavityRadiation;
+  readonly films: readonly ReturnType<typeof nodesAlong>[];
+  /** Films on the diagonal and, times their air, on the right side. */
+  readonly filmDiagonal: Float64Array;
+  readonly filmSide: Float64Array;
+  readonly heat_W: Float64Array;
+}
+
+/** A level in balance. */
+export interface BalancedLevel {
+  readonly level: SectionLevel;
+  readonly temperature_K: Float64Array;
+  readonly convection: CavityConvection;
+  readonly watts: SectionWatts;
+  /** Heat in less heat out, over heat in. */
+  readonly balance: number;
+  readonly roundCount: number;
+}
+
+/** Less contact than this is as good as none: 1e-6 m2K/W is a hundredth of a kelvin at 10 kW/m2. */
+const leastContact_m2K_per_W = 1e-6;
+const settled_K = 1e-3;
+const mostRoundCount = 60;
+
+/** Heat put into each node; in a half section, half of it. */
+function heatOf(
+  network: ConductionNetwork,
+  radiation: CavityRadiation,
+  geometry: SectionGeometry,
+  loads: SectionLoads,
+): Float64Array {
+  const share = geometry.half ? 0.5 : 1;
+  const heat_W = new Float64Array(network.nodeCount);
+  const along = nodesAlong(network, geometry.strip, true);
+  const length = along.reduce((sum, n) => sum + n.length_m, 0);
+  for (const { node, length_m } of along)
+    heat_W[node] = heat_W[node]! + (share * loads.strip_W_per_m * length_m) / length;
+  for (const [kind, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
+    const lengths = radiation.faces.map((face) => (face.kind === (kind as FaceKind) ? facetLength(face) : 0));
+    const total = lengths.reduce((sum, l) => sum + l, 0);
+    if (total === 0 && watts > 0)
+      throw new RangeError(`light on the ${kind}, which this section does not have`);
+    const perFace = Float64Array.from(lengths, (l) => (total === 0 ? 0 : (share * watts * l) / total));
+    addToNodes(radiation, perFace, heat_W);
+  }
+  return heat_W;
+}
+
+/** Builds the level of a section on given mesh lines. */
+export function levelOf(
+  section: SectionDescription,
+  loads: SectionLoads,
+  geometry: SectionGeometry,
+  lines: { readonly xs: Float64Array; readonly ys: Float64Array },
+): SectionLevel {
+  const contact_m2K_per_W = Math.max(section.strip.contact_m2K_per_W, leastContact_m2K_per_W);
+  const mesh = meshOf(geometry.rectangles, lines.xs, lines.ys);
+  const network = networkOf(mesh, { ...geometry.strip, contact_m2K_per_W });
+  const faces = cavityFaces(section, geometry, network);
+  const radiation = radiationOf(faces, cavityTransfer_m(faces, geometry));
+  const films = geometry.films.map((film) => nodesAlong(network, film));
+  const filmDiagonal = new Float64Array(network.nodeCount);
+  const filmSide = new Float64Array(network.nodeCount);
+  for (const [k, film] of geometry.films.entries())
+    for (const { node, length_m } of films[k]!) {
+      const conductance = length_m / film.resistance_m2K_per_W;
+      filmDiagonal[node] = filmDiagonal[node]! + conductance;
+      filmSide[node] = filmSide[node]! + conductance * film.air_K;
+    }
+  const heat_W = heatOf(network, radiation, geometry, loads);
+  return { section, geometry, network, radiation, films, filmDiagonal, filmSide, heat_W };
+}
+
+/** Mean temperatures of the faces on the backing's side and on the front's, the open slot left out. */
+export function meanFaces_K(
+  radiation: CavityRadiation,
+  temperature_K: Float64Array,
+): { backing_K: number; front_K: number } {
+  const mean = (wall: 'backing' | 'front'): number => {
+    let sum = 0;
+    let length = 0;
+    for (const face of radiation.faces) {
+      if (face.wall !== wall || face.nodeA < 0) continue;
+      sum += facetLength(face) * faceTemperature_K(face, temperature_K);
+      length += facetLength(face);
+    }
+    return sum / length;
+  };
+  return { backing_K: mean('backing'), front_K: mean('front') };
+}
+
+/** Mean of the cavity air over its area. */
+export function meanAir_K(network: ConductionNetwork, temperature_K: Float64Array): number {
+  let sum = 0;
+  let area = 0;
+  for (let i = 0; i < network.nodeCount; i++) {
+    sum += network.airArea_m2[i]! * temperature_K[i]!;
+    area += network.airArea_m2[i]!;
+  }
+  return sum / area;
+}
+
+/** Heat an open cavity gives to the room by its air, W per metre of height and kelvin of its mean excess. */
+function exchange_W_per_mK(level: SectionLevel, temperature_K: Float64Array): number {
+  const { section } = level;
+  if (section.exchange === 'none' || section.sheet !== null || section.slotWidth_m === 0) return 0;
+  const inside_K = meanAir_K(level.network, temperature_K);
+  const opening = {
+    area_m2: section.slotWidth_m * section.slotHeight_m,
+    height_m: section.slotHeight_m,
+    inside_K,
+    outside_K: section.room_K,
+  };
+  const channel = { depth_m: section.cavityDepth_m, width_m: cavityWidth_m(section) };
+  const flow = channelledFlow_m3_per_s(opening, channel);
+  return carried_W_per_K(flow, airAt((inside_K + section.room_K) / 2)) / section.slotHeight_m;
+}
+
+/** The linear system at one state. */
+interface State {
+  readonly convection: CavityConvection;
+  readonly exchange_W_per_mK: number;
+  readonly diagonal: Float64Array;
+  readonly rightSide: Float64Array;
+}
+
+/** Brings air, radiation and exchange up to a state; the edges of the network are changed in place. */
+function stateAt(level: SectionLevel, temperature_K: Float64Array): State {
+  const { section, network, radiation } = level;
+  const convection = cavityConvection(section, meanFaces_K(radiation, temperature_K));
+  setAir(network, convection);
+  updateRadiation(radiation, temperature_K, section.room_K);
+  const diagonal = Float64Array.from(level.filmDiagonal);
+  const rightSide = Float64Array.from(level.filmSide, (side, i) => side + level.heat_W[i]!);
+  const exchange = exchange_W_per_mK(level, temperature_K);
+  const area = network.airArea_m2.reduce((sum, a) => sum + a, 0);
+  const share = level.geometry.half ? 0.5 : 1;
+  for (let i = 0; i < diagonal.length; i++) {
+    const sink = (share * exchange * network.airArea_m2[i]!) / area;
+    diagonal[i] = diagonal[i]! + sink;
+    rightSide[i] = rightSide[i]! + sink * section.room_K;
+  }
+  const fromRoom = radiation.toRoom_W_per_mK.map((w) => w * section.room_K);
+  addToNodes(radiation, fromRoom, rightSide);
+  return { convection, exchange_W_per_mK: exchange, diagonal, rightSide };
+}
+
+/** Factor that stands for the system in the gradients: its faces radiate as if to a fixed temperature. */
+function preconditioner(level: SectionLevel, state: State): Envelope {
+  const diagonal = Float64Array.from(state.diagonal);
+  addToNodes(level.radiation, level.radiation.total_W_per_mK, diagonal);
+  return factorNetwork(level.network, diagonal);
+}
+
+function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array): SectionWatts {
+  const whole = level.geometry.half ? 2 : 1;
+  const { room_K } = level.section;
+  const by = { front: 0, jambs: 0, sheet: 0, behind: 0 };
+  for (const [k, film] of level.geometry.films.entries()) {
+    const name = film.name as keyof typeof by;
+    for (const { node, length_m } of level.films[k]!)
+      by[name] += (whole * length_m * (temperature_K[node]! - film.air_K)) / film.resistance_m2K_per_W;
+  }
+  let openSlotRadiation = 0;
+  for (let i = 0; i < level.radiation.ownCount; i++) {
+    const excess_K = faceTemperature_K(level.radiation.faces[i]!, temperature_K) - room_K;
+    openSlotRadiation += whole * level.radiation.toRoom_W_per_mK[i]! * excess_K;
+  }
+  const airExchange = state.exchange_W_per_mK * (meanAir_K(level.network, temperature_K) - room_K);
+  return { ...by, openSlotRadiation, airExchange };
+}
+
+/**
+ * Balances a level: air, radiation and exchange from the last temperatures, temperatures from those, until
+ * nothing moves by a thousandth of a kelvin. One factor serves all rounds. The balance is taken with the
+ * coefficients of the final state.
+ *
+ * @param start first guess, overwritten; @returns null where it does not settle
+ */
+export function balanceLevel(
+  level: SectionLevel,
+  loads: SectionLoads,
+  start: Float64Array,
+): BalancedLevel | null {
+  const heat = totalHeat_W_per_m(loads);
+  const temperature_K = start;
+  const before = new Float64Array(temperature_K.length);
+  let state = stateAt(level, temperature_K);
+  const factor = preconditioner(level, state);
+  const apply = (v: Float64Array, into: Float64Array): void => {
+    for (let i = 0; i < v.length; i++) into[i] = state.diagonal[i]! * v[i]!;
+    addEdges(level.network, v, into);
+    addRadiation(level.radiation, v, into);
+  };
+  for (let round = 1; round <= mostRoundCount; round++) {
+    before.set(temperature_K);
+    conjugateGradients({
+      apply,
+      precondition: (residual) => solveEnvelope(factor, residual),
+      rightSide: state.rightSide,
+      start: temperature_K,
+      tolerance: 1e-5 * Math.max(heat, 1e-3),
+      mostRoundCount: 200,
+    });
+    let moved = 0;
+    for (let i = 0; i < before.length; i++) moved = Math.max(moved, Math.abs(temperature_K[i]! - before[i]!));
+    state = stateAt(level, temperature_K);
+    if (moved > settled_K) continue;
+    const watts = wattsOf(level, state, temperature_K);
+    const out = Object.values(watts).reduce((sum, w) => sum + w, 0);
+    const balance = heat === 0 ? 0 : (heat - out) / heat;
+    return { level, temperature_K, convection: state.convection, watts, balance, roundCount: round };
+  }
+  return null;
+}

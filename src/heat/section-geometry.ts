@@ -1,0 +1,157 @@
+import type { Film, Rectangle, Segment } from './conduction.ts';
+import { overallDepth_m, roomResistance_m2K_per_W, type SectionDescription } from './section-description.ts';
+
+/** A wall of the cavity: what faces what. */
+export type CavityWall = 'backing' | 'front' | 'left' | 'right';
+
+/** The section as drawn: x along the panel, y from the room face (0) to the back of the backing. */
+export interface SectionGeometry {
+  /** Half a pitch from a mirror at the middle of the slot, or the whole pitch. */
+  readonly half: boolean;
+  readonly x0: number;
+  readonly x1: number;
+  /** The cavity without its battens. */
+  readonly cavity: { readonly x0: number; readonly x1: number; readonly y0: number; readonly y1: number };
+  /** Whether the left and right ends of the cavity are battens; otherwise mirrors. */
+  readonly battenLeft: boolean;
+  readonly battenRight: boolean;
+  readonly slot: Segment | null;
+  readonly rectangles: readonly Rectangle[];
+  /** The face of the strip, where its heat is put in. */
+  readonly strip: Segment;
+  readonly carrier: Rectangle | null;
+  readonly films: readonly Film[];
+  /** The joints between batten and backing or front. */
+  readonly glueLines: readonly Segment[];
+}
+
+const level = (y: number, x0: number, x1: number): Segment => ({ x0, y0: y, x1, y1: y });
+const upright = (x: number, y0: number, y1: number): Segment => ({ x0: x, y0, x1: x, y1 });
+
+/** Half a pitch is enough when everything is even about the middle of the slot. */
+function isEven(section: SectionDescription): boolean {
+  return section.strip.mount === 'backing' && section.strip.offset_m === 0;
+}
+
+type Frame = Pick<SectionGeometry, 'half' | 'x0' | 'x1' | 'cavity' | 'battenLeft' | 'battenRight'>;
+
+function frameOf(section: SectionDescription): Frame {
+  const half = isEven(section);
+  const edge = section.pitch_m / 2;
+  const flank = edge - section.battenWidth_m / 2;
+  const battens = section.battenWidth_m > 0;
+  const y0 = section.front.thickness_m;
+  return {
+    half,
+    x0: half ? 0 : -edge,
+    x1: edge,
+    cavity: { x0: half ? 0 : -flank, x1: flank, y0, y1: y0 + section.cavityDepth_m },
+    battenLeft: battens && !half,
+    battenRight: battens,
+  };
+}
+
+/** Carrier and strip on the wall they are stuck to, cut off at the mirror of a half section. */
+function mounted(section: SectionDescription, frame: Frame): { carrier: Rectangle | null; strip: Segment } {
+  const { strip } = section;
+  const { cavity } = frame;
+  const tall = strip.carrier?.thickness_m ?? 0;
+  const span = (width_m: number): [number, number] => [
+    Math.max(strip.offset_m - width_m / 2, strip.mount === 'side' ? Number.NEGATIVE_INFINITY : cavity.x0),
+    Math.min(strip.offset_m + width_m / 2, strip.mount === 'side' ? Number.POSITIVE_INFINITY : cavity.x1),
+  ];
+  const [s0, s1] = span(strip.width_m);
+  const [c0, c1] = span(strip.carrier?.width_m ?? strip.width_m);
+  const metal = { name: 'carrier', conductivity: strip.carrier?.conductivity_W_per_mK ?? 0 };
+  const box = (x0: number, x1: number, y0: number, y1: number): Rectangle | null =>
+    strip.carrier === null ? null : { ...metal, x0, x1, y0, y1 };
+  if (strip.mount === 'backing')
+    return { carrier: box(c0, c1, cavity.y1 - tall, cavity.y1), strip: level(cavity.y1 - tall, s0, s1) };
+  if (strip.mount === 'front')
+    return { carrier: box(c0, c1, cavity.y0, cavity.y0 + tall), strip: level(cavity.y0 + tall, s0, s1) };
+  const y = cavity.y0;
+  return {
+    carrier: box(cavity.x1 - tall, cavity.x1, y + c0, y + c1),
+    strip: upright(cavity.x1 - tall, y + s0, y + s1),
+  };
+}
+
+function solids(section: SectionDescription, frame: Frame, slot: Segment | null): Rectangle[] {
+  const { x0, x1, cavity } = frame;
+  const { front, backing, batten, sheet } = section;
+  const bottom = overallDepth_m(section);
+  const rectangles: Rectangle[] = [
+    { name: 'front', x0, x1, y0: 0, y1: cavity.y0, conductivity: front.conductivity_W_per_mK },
+    { name: 'cavity', ...cavity, conductivity: 'air' },
+    { name: 'backing', x0, x1, y0: cavity.y1, y1: bottom, conductivity: backing.conductivity_W_per_mK },
+  ];
+  const post = { name: 'batten', y0: cavity.y0, y1: cavity.y1, conductivity: batten.conductivity_W_per_mK };
+  if (frame.battenLeft) rectangles.push({ ...post, x0, x1: cavity.x0 });
+  if (frame.battenRight) rectangles.push({ ...post, x0: cavity.x1, x1 });
+  if (slot !== null) {
+    const mouth = { x0: slot.x0, x1: slot.x1 };
+    const rear = cavity.y0 - (sheet?.thickness_m ?? 0);
+    if (rear > 1e-7) rectangles.push({ name: 'slot', ...mouth, y0: 0, y1: rear, conductivity: 'void' });
+    if (sheet !== null)
+      rectangles.push({
+        name: 'sheet',
+        ...mouth,
+        y0: rear,
+        y1: cavity.y0,
+        conductivity: sheet.conductivity_W_per_mK,
+      });
+  }
+  return rectangles;
+}
+
+function roomFilms(section: SectionDescription, frame: Frame, slot: Segment | null): Film[] {
+  const film = { resistance_m2K_per_W: roomResistance_m2K_per_W, air_K: section.room_K };
+  if (slot === null) return [{ name: 'front', ...level(0, frame.x0, frame.x1), ...film }];
+  const rear = frame.cavity.y0 - (section.sheet?.thickness_m ?? 0);
+  const films: Film[] = [{ name: 'front', ...level(0, slot.x1, frame.x1), ...film }];
+  if (!frame.half) films.push({ name: 'front', ...level(0, frame.x0, slot.x0), ...film });
+  if (rear > 1e-7) {
+    films.push({ name: 'jambs', ...upright(slot.x1, 0, rear), ...film });
+    if (!frame.half) films.push({ name: 'jambs', ...upright(slot.x0, 0, rear), ...film });
+  }
+  if (section.sheet !== null) films.push({ name: 'sheet', ...level(rear, slot.x0, slot.x1), ...film });
+  return films;
+}
+
+function behindFilms(section: SectionDescription, frame: Frame): Film[] {
+  const { behind } = section;
+  if (behind.kind === 'insulation') return [];
+  const { resistance_m2K_per_W, air_K } = behind;
+  return [
+    { name: 'behind', ...level(overallDepth_m(section), frame.x0, frame.x1), resistance_m2K_per_W, air_K },
+  ];
+}
+
+function glueLines(frame: Frame): Segment[] {
+  const { cavity } = frame;
+  const lines: Segment[] = [];
+  for (const y of [cavity.y0, cavity.y1]) {
+    if (frame.battenLeft) lines.push(level(y, frame.x0, cavity.x0));
+    if (frame.battenRight) lines.push(level(y, cavity.x1, frame.x1));
+  }
+  return lines;
+}
+
+/** Lays out a section that `sectionIssues` found nothing against. */
+export function geometryOf(section: SectionDescription): SectionGeometry {
+  const frame = frameOf(section);
+  const y = section.front.thickness_m;
+  const halfSlot = section.slotWidth_m / 2;
+  const slot = halfSlot === 0 ? null : level(y, frame.half ? 0 : -halfSlot, halfSlot);
+  const { carrier, strip } = mounted(section, frame);
+  const rectangles = solids(section, frame, slot);
+  return {
+    ...frame,
+    slot,
+    carrier,
+    strip,
+    rectangles: carrier === null ? rectangles : [...rectangles, carrier],
+    films: [...roomFilms(section, frame, slot), ...behindFilms(section, frame)],
+    glueLines: glueLines(frame),
+  };
+}
