@@ -17,17 +17,28 @@ export const boards = [
 /** What the cavity faces look like; reflectances stand in the light folder under these names. */
 export const finishes = [
   'matt white paint',
-  'white laminate',
+  'white plaster',
+  'natural anodised aluminium',
   'maple or birch',
+  'raw birch plywood',
   'light oak',
   'raw MDF',
-  'walnut or dark oak',
-  'natural anodised aluminium',
-  'black paint',
+  'light grey',
+  'dark oak',
+  'walnut',
+  'mid grey',
+  'matt black paint',
 ] as const;
 
 /** Covers of a slot; transmittances stand in the light folder under these names. */
-export const slotCovers = ['open', 'opal acrylic', 'satin acrylic', 'clear acrylic'] as const;
+export const slotCovers = [
+  'open',
+  'opal acrylic',
+  'light opal acrylic',
+  'satin or frosted acrylic',
+  'prismatic sheet',
+  'clear acrylic, 3 mm',
+] as const;
 
 const board = (label: string) =>
   z.strictObject({

@@ -1,0 +1,51 @@
+import type { Job } from '../job/job.ts';
+import type { StripData } from '../job/strip.ts';
+import type { LitSection } from '../light/section.ts';
+import type { SetOut } from '../sizing.ts';
+import { reflectanceOf, sheetOf } from './light-finishes.ts';
+import { sectionPitch_mm } from './pitch.ts';
+
+/** Lumens per metre of all channels at their levels. */
+export function flux_lm_per_m(strip: StripData, levels: readonly number[]): number {
+  return strip.channels.reduce((sum, channel, i) => sum + channel.lumens_per_m * levels[i]!, 0);
+}
+
+/** Watts per metre of all channels at nominal, fully on. */
+export function nominal_W_per_m(strip: StripData): number {
+  return strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
+}
+
+const mounts = { backing: 'back', front: 'front', side: 'side' } as const;
+
+/** The section the light question is asked of, for a run at nominal current. */
+export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
+  const { section } = job;
+  const pitch_mm = sectionPitch_mm(setOut, job.panel);
+  return {
+    width_m: (pitch_mm - section.batten_mm) / 1000,
+    endless: section.batten_mm === 0,
+    depth_m: section.cavity_mm / 1000,
+    slotWidth_m: job.slots.width_mm / 1000,
+    slotOffset_m: 0,
+    strip: {
+      mount: mounts[section.strip],
+      offset_m: section.stripOffset_mm / 1000,
+      flux_lm_per_m: flux_lm_per_m(strip, job.dimming.levels),
+      lampPitch_m: 1 / strip.lampsPerMetre,
+      halfAngle_deg: strip.halfAngle_deg,
+    },
+    reflectance: {
+      back: reflectanceOf(section.backFinish),
+      sides: reflectanceOf(section.sideFinish),
+      front: reflectanceOf(section.frontFinish),
+    },
+    sheet: sheetOf(section.cover),
+    reveal: {
+      depth_m:
+        section.cover === 'open'
+          ? section.front.thickness_mm / 1000
+          : (section.front.thickness_mm - section.coverThickness_mm) / 1000,
+      reflectance: reflectanceOf(section.frontFinish),
+    },
+  };
+}
