@@ -1,0 +1,76 @@
+import { randomUUID } from 'node:crypto';
+import fastify, { type FastifyError, type FastifyServerOptions } from 'fastify';
+import { serializerCompiler } from 'fastify-type-provider-zod';
+import { answerFault, mostBytes } from './faults.ts';
+import { parseJsonBody } from './json-body.ts';
+import { describeService, openApiRoutes } from './open-api.ts';
+import { guardPage, servePage } from './page.ts';
+import { openPool, type PoolSettings } from './pool.ts';
+import { binRoutes } from './routes/bin.ts';
+import { catalogueRoutes } from './routes/catalogue.ts';
+import { demoJobRoutes } from './routes/demo-jobs.ts';
+import { healthRoutes } from './routes/health.ts';
+import { jobFileRoutes } from './routes/job-file.ts';
+import { keptJobRoutes } from './routes/kept-jobs.ts';
+import { questionRoutes } from './routes/questions.ts';
+import { revisionRoutes } from './routes/revisions.ts';
+import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
+import type { App, Service } from './service.ts';
+import { openWorkshop } from './store/workshop.ts';
+import { answerUnknownRoutes } from './unknown-routes.ts';
+import { validatorCompiler } from './validation.ts';
+
+/** What the service is built from. */
+export interface AppOptions {
+  /** The workshop's folder of jobs; made when it is not there. */
+  readonly jobsFolder: string;
+  /** The built page, or null to answer only under /api. */
+  readonly pageFolder: string | null;
+  readonly pool: PoolSettings;
+  readonly logger: NonNullable<FastifyServerOptions['logger']>;
+}
+
+function bareApp(logger: AppOptions['logger']): App {
+  const app: App = fastify({
+    logger,
+    bodyLimit: mostBytes,
+    genReqId: () => randomUUID(),
+    frameworkErrors: (error, request, reply) => void answerFault(error, request, reply),
+  });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.setErrorHandler<FastifyError>(answerFault);
+  app.removeContentTypeParser('application/json');
+  app.addContentTypeParser('application/json', { parseAs: 'string' }, parseJsonBody);
+  return app;
+}
+
+function addRoutes(app: App, service: Service): void {
+  healthRoutes(app);
+  demoJobRoutes(app);
+  catalogueRoutes(app);
+  questionRoutes(app, service);
+  scheduleCsvRoutes(app, service);
+  jobFileRoutes(app);
+  keptJobRoutes(app, service);
+  binRoutes(app, service);
+  revisionRoutes(app, service);
+  openApiRoutes(app);
+}
+
+/**
+ * Builds the whole service apart from listening. Close it when done: that stops its threads too. Throws what the
+ * file system throws when the folder of jobs cannot be made or read.
+ */
+export async function buildApp(options: AppOptions): Promise<App> {
+  const workshop = await openWorkshop(options.jobsFolder);
+  const app = bareApp(options.logger);
+  const pool = openPool(options.pool);
+  app.addHook('onClose', () => pool.close());
+  answerUnknownRoutes(app);
+  await describeService(app);
+  await guardPage(app);
+  addRoutes(app, { pool, workshop });
+  if (options.pageFolder !== null) await servePage(app, options.pageFolder);
+  return app;
+}

@@ -1,0 +1,91 @@
+import { z } from 'zod';
+
+const when = z.string().describe('date and time, UTC, ISO 8601');
+
+/** Ids are made by the service: words of small letters and digits joined by hyphens. */
+export const keptId = z
+  .string()
+  .max(80)
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, {
+    error: 'An id is made of small letters, digits and single hyphens: take it from the list of jobs.',
+  })
+  .meta({ title: 'Id' });
+
+/** A job in the workshop's folder, without its document. */
+export const keptJob = z
+  .strictObject({
+    id: keptId,
+    name: z.string().describe('name of the job in its title block'),
+    client: z.string(),
+    saved: when,
+    etag: z.string().describe('version of the document, to be sent back as If-Match'),
+    revisions: z.array(z.string()).describe('ids of the revisions issued, oldest first'),
+    trouble: z.string().nullable().describe('why the file cannot be read; null when it can'),
+  })
+  .meta({ id: 'KeptJob', title: 'Kept job' });
+
+export const keptJobs = z.array(keptJob).meta({ id: 'KeptJobs', title: 'Kept jobs' });
+
+/** A job that was deleted and can be brought back. */
+export const binnedJob = z
+  .strictObject({ id: keptId, name: z.string(), deleted: when })
+  .meta({ id: 'BinnedJob', title: 'Deleted job' });
+
+export const bin = z.array(binnedJob).meta({ id: 'Bin', title: 'Bin' });
+
+const name = z
+  .string({ error: 'name must be text: give the job a name.' })
+  .trim()
+  .min(1, { error: 'name is empty: give the job a name.' })
+  .max(60, { error: 'name must not be longer than 60 characters, to fit its box on paper.' })
+  .meta({ title: 'Job name' });
+
+/** New name of a job, or the name of its duplicate. */
+export const naming = z.strictObject({ name }).meta({ id: 'Naming', title: 'Name' });
+
+/** What is written beside the letter in the revision table. */
+export const issuing = z
+  .strictObject({
+    note: z
+      .string({ error: 'note must be text: say in a line what changed.' })
+      .max(200, { error: 'note must not be longer than 200 characters, to fit its box on paper.' })
+      .meta({ title: 'What changed' }),
+  })
+  .meta({ id: 'Issuing', title: 'Issue of a revision' });
+
+/** A revision in the list: which, when, by which engine. */
+export const revisionEntry = z
+  .strictObject({
+    id: keptId,
+    revision: z.string().describe('as it stands in the title block'),
+    issued: when,
+    engine: z.string().describe('name and version of the engine that computed it'),
+    note: z.string(),
+  })
+  .meta({ id: 'RevisionEntry', title: 'Revision in the list' });
+
+export const revisionEntries = z
+  .array(
+    revisionEntry.extend({
+      trouble: z.string().nullable().describe('why it cannot be opened; null when it can'),
+    }),
+  )
+  .meta({ id: 'RevisionEntries', title: 'Revisions' });
+
+/**
+ * An issued revision: job and sizing as they were on the day. Both are given as they were written, which may be
+ * by an earlier engine, so their insides are not checked against today's schemas.
+ */
+export const revision = z
+  .strictObject({
+    ...revisionEntry.shape,
+    job: z.looseObject({}).describe('the job document as issued'),
+    sizing: z.looseObject({ engine: z.string() }).describe('the whole answer as issued'),
+  })
+  .meta({ id: 'Revision', title: 'Issued revision' });
+
+export type KeptJob = z.infer<typeof keptJob>;
+export type BinnedJob = z.infer<typeof binnedJob>;
+export type RevisionEntry = z.infer<typeof revisionEntry>;
+export type ListedRevision = z.infer<typeof revisionEntries>[number];
+export type Revision = z.infer<typeof revision>;

@@ -1,0 +1,75 @@
+import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
+import { discardRest } from './discard-rest.ts';
+import { ProblemError, type ProblemKind, problemBody, statusOf } from './problem.ts';
+
+/** The most a request may carry, in bytes: a job of 400 slots written out is well below a tenth of it. */
+export const mostBytes = 2 * 1024 * 1024;
+
+type Translation = readonly [kind: ProblemKind, sentence: string];
+
+/** What the web framework, the worker pool and the system call things, and what a person should read. */
+const translations: Readonly<Record<string, Translation>> = {
+  FST_ERR_CTP_BODY_TOO_LARGE: [
+    'too-large',
+    'A job may have at most 2 MB: split the wall into several jobs, or check that the right file was chosen.',
+  ],
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: [
+    'wrong-content-type',
+    'Send a job as application/json; the text of a job file for /api/job-file as text/plain.',
+  ],
+  FST_ERR_CTP_EMPTY_JSON_BODY: ['malformed-request', 'The request is empty: send the job as its body.'],
+  FST_ERR_CTP_INVALID_CONTENT_LENGTH: [
+    'malformed-request',
+    'The request is shorter or longer than it announced, so it may have been cut: send it again.',
+  ],
+  FST_ERR_BAD_URL: ['malformed-request', 'The address holds a broken % sequence: check its spelling.'],
+  FST_ERR_MAX_PARAM_LENGTH: ['not-found', 'A part of the address is too long: check its spelling.'],
+  ENOSPC: [
+    'disk-trouble',
+    'Nothing was saved, because the disk is full: make room, then save again. What was saved before is still there.',
+  ],
+  EACCES: [
+    'disk-trouble',
+    'The folder of jobs may not be read or written by the service: have its permissions put right, then try again.',
+  ],
+  EROFS: [
+    'disk-trouble',
+    'The folder of jobs is on a disk that may only be read: choose another with SLOTWATT_JOBS.',
+  ],
+};
+
+const unknownFault: Translation = [
+  'service-fault',
+  'Something went wrong in the service, not in your job, and nothing was changed. Try again; if it happens again, report the reference, which is in the log of the service.',
+];
+
+function translated(error: unknown): ProblemError {
+  if (error instanceof ProblemError) return error;
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const [kind, sentence] = translations[code] ?? unknownFault;
+  return new ProblemError(kind, sentence);
+}
+
+/** Sends a problem as `application/problem+json`. */
+export function sendProblem(
+  problem: ProblemError,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): FastifyReply {
+  return reply
+    .code(statusOf(problem.kind))
+    .headers(problem.headers)
+    .type('application/problem+json')
+    .send(problemBody(problem, request.id));
+}
+
+/**
+ * The one place where errors become answers. What the service itself broke is logged with its stack under the
+ * reference that the answer carries; the answer never carries a stack.
+ */
+export async function answerFault(error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
+  const problem = translated(error);
+  if (statusOf(problem.kind) >= 500) request.log.error({ err: error }, 'request failed');
+  if (problem.kind === 'too-large') await discardRest(request.raw);
+  return sendProblem(problem, request, reply);
+}

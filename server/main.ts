@@ -1,0 +1,66 @@
+import { buildApp } from './app.ts';
+import type { PoolSettings } from './pool.ts';
+import type { App } from './service.ts';
+import { readSettings, type Settings } from './settings.ts';
+
+/** Workers lie beside this file, as source while developing and built otherwise. */
+const poolSettings = (threadCount: number): PoolSettings => ({
+  folder: new URL('./workers/', import.meta.url),
+  ending: import.meta.url.endsWith('.ts') ? '.ts' : '.js',
+  threadCount,
+  queueLimit: 64,
+  timeLimit_ms: 20_000,
+});
+
+/** What the system says when the service cannot start, and what to do about it. */
+function startSentence(error: unknown, { host, port, jobsFolder }: Settings): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const another = `choose another with PORT=${port + 1}`;
+  const sentences: Readonly<Record<string, string>> = {
+    EADDRINUSE: `Port ${port} is taken, perhaps by another Slotwatt: stop that one, or ${another}.`,
+    EADDRNOTAVAIL: `This computer has no address ${host}: leave SLOTWATT_HOST out, or give an address of this computer.`,
+    EACCES: `The system does not allow port ${port} or the folder ${jobsFolder}: ${another}, or another folder with SLOTWATT_JOBS.`,
+    ENOTDIR: `${jobsFolder} cannot be a folder of jobs, because a file is in the way: choose another with SLOTWATT_JOBS.`,
+    EEXIST: `${jobsFolder} cannot be a folder of jobs, because a file is in the way: choose another with SLOTWATT_JOBS.`,
+    EROFS: `${jobsFolder} is on a disk that may only be read: choose another folder with SLOTWATT_JOBS.`,
+  };
+  return sentences[code] ?? `The service could not start: ${error instanceof Error ? error.message : error}`;
+}
+
+function fail(sentence: string): void {
+  console.error(sentence);
+  process.exitCode = 1;
+}
+
+/** Lets running requests finish; a second signal does not wait. */
+function stopOnSignals(app: App): void {
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => {
+      process.once(signal, () => process.exit(1));
+      void app.close();
+    });
+  }
+}
+
+async function start(settings: Settings): Promise<void> {
+  const { host, port, jobsFolder, pageFolder, threadCount } = settings;
+  let app: App | undefined;
+  try {
+    app = await buildApp({
+      jobsFolder,
+      pageFolder,
+      pool: poolSettings(threadCount),
+      logger: { level: 'warn' },
+    });
+    const address = await app.listen({ host, port });
+    stopOnSignals(app);
+    console.log(`Slotwatt is at ${address} and keeps its jobs in ${jobsFolder}. Stop it with Ctrl+C.`);
+  } catch (error) {
+    await app?.close();
+    fail(startSentence(error, settings));
+  }
+}
+
+const settings = readSettings(process.env);
+if (settings.ok) await start(settings.value);
+else fail(settings.issues.map((issue) => issue.sentence).join(' '));

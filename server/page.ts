@@ -1,0 +1,32 @@
+import fastifyHelmet from '@fastify/helmet';
+import fastifyStatic from '@fastify/static';
+import type { App } from './service.ts';
+
+/**
+ * Headers that keep other sites' scripts out of the page. Everything comes from the service itself, so nothing
+ * else is allowed; on a workshop's network it is reached by plain http, so nothing is forced to https.
+ */
+export async function guardPage(app: App): Promise<void> {
+  await app.register(fastifyHelmet, {
+    strictTransportSecurity: false,
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'self'"],
+        scriptSrc: ["'self'"],
+        // Drawings set colours and widths on their elements.
+        styleSrc: ["'self'", "'unsafe-inline'"],
+        imgSrc: ["'self'", 'data:', 'blob:'],
+        objectSrc: ["'none'"],
+        baseUri: ["'self'"],
+        formAction: ["'self'"],
+        frameAncestors: ["'self'"],
+      },
+    },
+  });
+}
+
+/** Serves the built page from a folder; browsers ask each time whether it has changed. */
+export async function servePage(app: App, folder: string): Promise<void> {
+  await app.register(fastifyStatic, { root: folder, cacheControl: true, maxAge: 0 });
+}

@@ -1,0 +1,36 @@
+import { problem } from './contract/problem.ts';
+
+const meanings = {
+  400: 'Malformed: every problem with its place and remedy',
+  404: 'No such thing here',
+  405: 'The address does not do that',
+  409: 'What is on the disk stands in the way',
+  412: 'Somebody else saved the job meanwhile; nothing was overwritten',
+  413: 'Larger than 2 MB',
+  415: 'Wrong content type',
+  422: 'The job cannot be sized as it is: what to change',
+  428: 'If-Match is missing',
+  500: 'The service made a mistake; the reference is in its log',
+  503: 'Too busy, or the calculation took too long; see Retry-After',
+  507: 'The disk did not take it',
+} as const;
+
+type Status = keyof typeof meanings;
+
+/**
+ * The answers of a route: the good ones by status, and a problem for each status that it can give beside the 500
+ * that any route can give. Typed loosely on purpose: answers of the engine reach the route as text, checked already.
+ */
+export function responses(
+  good: Record<number, unknown>,
+  statuses: readonly Status[],
+): Record<number, unknown> {
+  const problems = [...statuses, 500 as const].map((status) => [
+    status,
+    { description: meanings[status], content: { 'application/problem+json': { schema: problem } } },
+  ]);
+  return { ...good, ...Object.fromEntries(problems) };
+}
+
+/** Statuses of every route that takes a body. */
+export const bodyStatuses = [400, 413, 415] as const;

@@ -1,0 +1,36 @@
+import { z } from 'zod';
+import { bin, keptId, keptJob } from '../contract/kept-jobs.ts';
+import { keptOr } from '../problem.ts';
+import { responses } from '../responses.ts';
+import type { App, Service } from '../service.ts';
+import { listBin, restoreJob } from '../store/bin.ts';
+
+/** /api/bin: deleted jobs, and the way back. */
+export function binRoutes(app: App, { workshop }: Service): void {
+  app.get(
+    '/api/bin',
+    {
+      schema: {
+        tags: ['kept jobs'],
+        summary: 'Deleted jobs, latest first',
+        response: responses({ 200: bin }, []),
+      },
+    },
+    async () => listBin(workshop),
+  );
+  app.post(
+    '/api/bin/:id/restore',
+    {
+      schema: {
+        tags: ['kept jobs'],
+        summary: 'Bring a deleted job back',
+        params: z.object({ id: keptId }),
+        response: responses({ 200: keptJob }, [400, 404]),
+      },
+    },
+    async (request, reply) => {
+      const entry = keptOr(await restoreJob(workshop, request.params.id));
+      return reply.header('etag', entry.etag).send(entry);
+    },
+  );
+}

@@ -1,0 +1,185 @@
+import { z } from 'zod';
+import { jobDocument } from '../contract/job.ts';
+import { binnedJob, keptId, keptJob, keptJobs, naming } from '../contract/kept-jobs.ts';
+import { keptOr, ProblemError, problemOf } from '../problem.ts';
+import { bodyStatuses, responses } from '../responses.ts';
+import type { App, Service } from '../service.ts';
+import { removeJob } from '../store/bin.ts';
+import {
+  createJob,
+  duplicateJob,
+  listJobs,
+  openJob,
+  openLastGoodCopy,
+  renameJob,
+  saveJob,
+  versionOf,
+} from '../store/kept-jobs.ts';
+import type { Workshop } from '../store/workshop.ts';
+
+const params = z.object({ id: keptId });
+
+/** The header that says which version of a job was opened; the store says what to do when it is missing. */
+export const ifMatch = z.looseObject({
+  'if-match': z.string().optional().describe('ETag of the version that was opened; required'),
+});
+
+const tags = ['kept jobs'];
+
+function listAndCreate(app: App, { workshop }: Service): void {
+  app.get(
+    '/api/jobs',
+    { schema: { tags, summary: 'The workshop’s jobs', response: responses({ 200: keptJobs }, []) } },
+    async () => listJobs(workshop),
+  );
+  app.post(
+    '/api/jobs',
+    {
+      schema: {
+        tags,
+        summary: 'Keep a new job',
+        body: jobDocument,
+        response: responses({ 201: keptJob }, [...bodyStatuses, 507]),
+      },
+    },
+    async (request, reply) => {
+      const entry = await createJob(workshop, request.body);
+      return reply
+        .code(201)
+        .headers({ location: `/api/jobs/${entry.id}`, etag: entry.etag })
+        .send(entry);
+    },
+  );
+}
+
+/** A file that cannot be read is answered with its version and the way to its copy, so that it can be replaced. */
+async function unreadable(workshop: Workshop, id: string, problem: ProblemError): Promise<ProblemError> {
+  const copy = await openLastGoodCopy(workshop, id);
+  const etag = await versionOf(workshop, id);
+  return new ProblemError(problem.kind, problem.message, {
+    issues: problem.issues,
+    ...(etag === undefined ? {} : { headers: { etag } }),
+    ...(copy.ok ? { lastGoodCopy: `/api/jobs/${id}/last-good-copy` } : {}),
+  });
+}
+
+function open(app: App, { workshop }: Service): void {
+  app.get(
+    '/api/jobs/:id',
+    {
+      schema: {
+        tags,
+        summary: 'Open a job; its ETag is its version',
+        params,
+        response: responses({ 200: jobDocument }, [400, 404, 409]),
+      },
+    },
+    async (request, reply) => {
+      const outcome = await openJob(workshop, request.params.id);
+      if (!outcome.ok && outcome.issues[0]?.code === 'unreadable-job') {
+        throw await unreadable(workshop, request.params.id, problemOf('conflict', outcome.issues));
+      }
+      const { job, etag, saved } = keptOr(outcome);
+      return reply.headers({ etag, 'last-modified': new Date(saved).toUTCString() }).send(job);
+    },
+  );
+  app.get(
+    '/api/jobs/:id/last-good-copy',
+    {
+      schema: {
+        tags,
+        summary: 'Open the last good copy; the ETag is that of the file it may replace',
+        params,
+        response: responses({ 200: jobDocument }, [400, 404]),
+      },
+    },
+    async (request, reply) => {
+      const { job, etag, saved } = keptOr(await openLastGoodCopy(workshop, request.params.id));
+      return reply.headers({ etag, 'last-modified': new Date(saved).toUTCString() }).send(job);
+    },
+  );
+}
+
+function change(app: App, { workshop }: Service): void {
+  const statuses = [...bodyStatuses, 404, 412, 428, 507] as const;
+  app.put(
+    '/api/jobs/:id',
+    {
+      schema: {
+        tags,
+        summary: 'Save over the version that was opened',
+        params,
+        headers: ifMatch,
+        body: jobDocument,
+        response: responses({ 200: keptJob }, statuses),
+      },
+    },
+    async (request, reply) => {
+      const at = { id: request.params.id, version: request.headers['if-match'] };
+      const entry = keptOr(await saveJob(workshop, at, request.body));
+      return reply.header('etag', entry.etag).send(entry);
+    },
+  );
+  app.post(
+    '/api/jobs/:id/rename',
+    {
+      schema: {
+        tags,
+        summary: 'Give a job another name; its id stays',
+        params,
+        headers: ifMatch,
+        body: naming,
+        response: responses({ 200: keptJob }, [...statuses, 409]),
+      },
+    },
+    async (request, reply) => {
+      const at = { id: request.params.id, version: request.headers['if-match'] };
+      const entry = keptOr(await renameJob(workshop, at, request.body.name));
+      return reply.header('etag', entry.etag).send(entry);
+    },
+  );
+  app.delete(
+    '/api/jobs/:id',
+    {
+      schema: {
+        tags,
+        summary: 'Move a job and its revisions to the bin',
+        params,
+        headers: ifMatch,
+        response: responses({ 200: binnedJob }, [400, 404, 412, 428]),
+      },
+    },
+    async (request) =>
+      keptOr(await removeJob(workshop, { id: request.params.id, version: request.headers['if-match'] })),
+  );
+}
+
+function duplicate(app: App, { workshop }: Service): void {
+  app.post(
+    '/api/jobs/:id/duplicate',
+    {
+      schema: {
+        tags,
+        summary: 'Copy a job under another name, without its revisions',
+        params,
+        body: naming,
+        response: responses({ 201: keptJob }, [...bodyStatuses, 404, 409, 507]),
+      },
+    },
+    async (request, reply) => {
+      const entry = keptOr(await duplicateJob(workshop, request.params.id, request.body.name));
+      return reply
+        .code(201)
+        .headers({ location: `/api/jobs/${entry.id}`, etag: entry.etag })
+        .send(entry);
+    },
+  );
+}
+
+/** /api/jobs: the workshop’s jobs on disk. */
+export function keptJobRoutes(app: App, service: Service): void {
+  listAndCreate(app, service);
+  open(app, service);
+  change(app, service);
+  duplicate(app, service);
+}

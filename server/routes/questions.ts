@@ -1,0 +1,27 @@
+import { jobDocument } from '../contract/job.ts';
+import { type Question, questions } from '../contract/questions.ts';
+import { askEngine } from '../engine.ts';
+import { bodyStatuses, responses } from '../responses.ts';
+import type { App, Service } from '../service.ts';
+
+function questionRoute(app: App, { pool }: Service, question: Question): void {
+  const { summary, answer } = questions[question];
+  app.post(
+    `/api/${question}`,
+    {
+      schema: {
+        tags: ['sizing'],
+        summary,
+        body: jobDocument,
+        response: responses({ 200: answer }, [...bodyStatuses, 422, 503]),
+      },
+    },
+    async (request, reply) =>
+      reply.type('application/json; charset=utf-8').send(await askEngine(pool, question, request.body)),
+  );
+}
+
+/** POST /api/sizing for the whole job, and one address for each question; nothing is kept. */
+export function questionRoutes(app: App, service: Service): void {
+  for (const question of Object.keys(questions) as Question[]) questionRoute(app, service, question);
+}
