@@ -1,6 +1,13 @@
 import type { Check } from './check.ts';
 import { driversChecks } from './drivers.checks.ts';
+import { handOverChecks } from './hand-over.checks.ts';
 import { lightChecks } from './light.checks.ts';
+import { lightSeenChecks } from './light-seen.checks.ts';
 
 /** Every check of the project, in the order of the table in the README. */
-export const allChecks: readonly Check[] = [...driversChecks, ...lightChecks];
+export const allChecks: readonly Check[] = [
+  ...driversChecks,
+  ...handOverChecks,
+  ...lightChecks,
+  ...lightSeenChecks,
+];

@@ -1,4 +1,5 @@
 import { cavityLight, type SlotLight } from '../src/light/cavity.ts';
+import { lengthExcess, opposedRectangles, perpendicularRectangles } from '../src/light/finite-length.ts';
 import {
   endFade,
   flattestPairSpacing,
@@ -9,6 +10,7 @@ import {
   rowMean_lx,
 } from '../src/light/lamp-row.ts';
 import type { LitSection, Sheet } from '../src/light/section.ts';
+import { exchangeLength } from '../src/numeric/view-factors.ts';
 import type { Check } from './check.ts';
 
 const moreno = 'Moreno, Avendano-Alejo, Tzonchev, Appl. Opt. 45, 2265 (2006)';
@@ -216,6 +218,107 @@ const closedCavity: Check[] = (
 
 const worked = workedCavity(0.8, null);
 
+/** Share of what a horizontal line from 0 to `width` sends to a facet of its enclosure. */
+const fromFloor = (width: number, x0: number, y0: number, x1: number, y1: number): number =>
+  exchangeLength({ x0: 0, y0: 0, x1: width, y1: 0 }, { x0, y0, x1, y1 }) / width;
+
+/** Case, what is varied, and the printed and computed view factors. */
+const factors = [
+  ...(
+    [
+      [0.25, 0.7808],
+      [0.5, 0.618],
+      [1, 0.41421],
+      [2, 0.2361],
+      [4, 0.1231],
+    ] as const
+  ).map(
+    ([h, printed]) => [`opposed-${h}`, `C-1, gap ${h} widths`, printed, fromFloor(1, 1, h, 0, h)] as const,
+  ),
+  ...(
+    [
+      [0.25, 0.1096],
+      [0.5, 0.191],
+      [1, 0.29289],
+      [2, 0.382],
+      [4, 0.4385],
+    ] as const
+  ).map(
+    ([h, printed]) =>
+      [`perpendicular-${h}`, `C-3, height ${h} widths`, printed, fromFloor(1, 1, 0, 1, h)] as const,
+  ),
+  ...(
+    [
+      [60, 0.5],
+      [90, 0.2929],
+      [120, 0.134],
+    ] as const
+  ).map(([angle, printed]) => {
+    const turn = ((180 - angle) * Math.PI) / 180;
+    const computed = fromFloor(1, 1, 0, 1 + Math.cos(turn), Math.sin(turn));
+    return [`angle-${angle}`, `equal plates at ${angle} degrees`, printed, computed] as const;
+  }),
+  ['unequal-60-30', 'centred plates 60 and 30 at 40', 0.2915, fromFloor(60, 45, 40, 15, 40)] as const,
+  ['unequal-30-60', 'centred plates 30 and 60 at 40', 0.5829, fromFloor(30, 45, 40, -15, 40)] as const,
+  ['slot-2d', 'C-1, 30 wide at 40', 0.3333, fromFloor(30, 30, 40, 0, 40)] as const,
+  [
+    'slot-3d',
+    'C-11, 2 m by 30 mm at 40 mm',
+    0.3289,
+    opposedRectangles({ a_m: 0.03, b_m: 2, gap_m: 0.04 }),
+  ] as const,
+  [
+    'opposed-3d',
+    'C-11, 1 by 1.5 at 0.5',
+    0.4756,
+    opposedRectangles({ a_m: 1, b_m: 1.5, gap_m: 0.5 }),
+  ] as const,
+  ['opposed-3d-cube', 'C-11, 1 by 1 at 1', 0.1998, opposedRectangles({ a_m: 1, b_m: 1, gap_m: 1 })] as const,
+  [
+    'perpendicular-3d',
+    'C-14, 1 and 1, edge 0.5',
+    0.1493,
+    perpendicularRectangles({ w_m: 1, h_m: 1, edge_m: 0.5 }),
+  ] as const,
+  [
+    'perpendicular-3d-cube',
+    'C-14, 1 and 1, edge 1',
+    0.2,
+    perpendicularRectangles({ w_m: 1, h_m: 1, edge_m: 1 }),
+  ] as const,
+];
+
+const formFactors: Check[] = factors.map(([id, quantity, printed, computed]) =>
+  light({
+    id: `form-factor-${id}`,
+    quantity: `View factor, ${quantity}`,
+    source: 'Howell, A Catalog of Radiation Configuration Factors',
+    standing: 'secondary',
+    unit: '1',
+    printed,
+    computed,
+    tolerance: { absolute: 1e-4 },
+  }),
+);
+
+const excess: Check = light({
+  id: 'form-factor-length-excess',
+  quantity: 'Excess of the two-dimensional view factor, 2 m by 30 mm at 40 mm, endless cavity',
+  source: 'Ratio of the catalogue cases C-1 and C-11',
+  unit: '1',
+  printed: 0.013,
+  computed: lengthExcess(
+    {
+      ...{ width_m: 0.06, endless: true, depth_m: 0.04, slotWidth_m: 0.03, slotOffset_m: 0, sheet: null },
+      strip: { mount: 'back', offset_m: 0, flux_lm_per_m: 1000, lampPitch_m: 1 / 60, halfAngle_deg: 60 },
+      reflectance: { back: 0.8, sides: 0.8, front: 0.8 },
+      reveal: { depth_m: 0, reflectance: 0 },
+    },
+    2,
+  ),
+  tolerance: { absolute: 5e-4 },
+});
+
 const cavityProof: Check[] = [
   light({
     id: 'cavity-direct-share',
@@ -248,4 +351,6 @@ export const lightChecks: readonly Check[] = [
   ...openCavity,
   ...closedCavity,
   ...cavityProof,
+  ...formFactors,
+  excess,
 ];

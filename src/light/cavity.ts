@@ -5,7 +5,7 @@ import { type Ripple, rippleOf } from './ripple.ts';
 import type { LitSection } from './section.ts';
 import type { Face } from './section-facets.ts';
 import { sectionIssues } from './section-rules.ts';
-import { type SolvedSection, solveSection } from './solved-section.ts';
+import { openingShare, type SolvedSection, seenLuminance_cd_per_m2, solveSection } from './solved-section.ts';
 
 /** One facet of the answer: where it lies and how much light falls on it. */
 export interface LitFacet {
@@ -41,9 +41,7 @@ export interface SlotLight {
   readonly balanceResidual: number;
   /** A Lambertian slot that sends out as much: `out/(pi*w)`. */
   readonly leaving_cd_per_m2: number;
-  /** The back as an eye straight in front sees it through an open slot; zero when a sheet is in the way. */
-  readonly back_cd_per_m2: number;
-  /** What the eye meets: the sheet of a closed slot, the lit back of an open one. */
+  /** What the eye meets straight in front: the sheet of a closed slot, the lit back of an open one. */
   readonly seen_cd_per_m2: number;
   /** Ripple of what the eye meets, on the centre line. */
   readonly seenRipple: Ripple;
@@ -64,17 +62,6 @@ function absorbedShare(solved: SolvedSection, faces: readonly Face[]): number {
     const kept = 1 - facet.reflectance - facet.transmittance;
     return sum + kept * solved.light[i]! * facetLength(facet);
   }, 0);
-}
-
-/** Mean radiance, times pi, of the sheet's room side per lumen per metre: what it lets through and throws back. */
-function sheetExitance(solved: SolvedSection): number {
-  let flux = 0;
-  for (const [i, facet] of solved.facets.entries()) {
-    if (facet.face !== 'sheet-outside') continue;
-    const through = facet.transmittance * solved.light[facet.partner]!;
-    flux += (through + facet.reflectance * solved.light[i]!) * facetLength(facet);
-  }
-  return flux / solved.section.slotWidth_m;
 }
 
 function litFacets(solved: SolvedSection): LitFacet[] {
@@ -102,30 +89,16 @@ function slotPlaneLight(solved: SolvedSection, ripple: Ripple): SlotPlaneLight {
   };
 }
 
-/** What the eye meets, per lumen per metre of strip: luminance of the sheet or of the back behind the slot. */
-function seenPerLumen(solved: SolvedSection): { readonly seen: number; readonly back: number } {
-  const { section, light, probes } = solved;
-  if (section.sheet) return { seen: sheetExitance(solved) / Math.PI, back: 0 };
-  const back = (section.reflectance.back * light[probes.seenBack]!) / Math.PI;
-  return { seen: back, back };
-}
-
-/** Luminance of what the eye meets in a solved section [cd/m2]; the ripple plays no part in it. */
-export function seenLuminance_cd_per_m2(solved: SolvedSection): number {
-  return seenPerLumen(solved).seen * solved.section.strip.flux_lm_per_m;
-}
-
 /** Turns a solved section into the answer in the units of the question. */
 export function slotLightOf(solved: SolvedSection): SlotLight {
-  const { section, facets, light } = solved;
+  const { section } = solved;
   const flux = section.strip.flux_lm_per_m;
-  const opening = facets.findIndex((f) => f.face === 'opening');
-  const outShare = light[opening]! * facetLength(facets[opening]!);
+  const outShare = openingShare(solved);
   const kept = (face: keyof typeof absorbers): number => absorbedShare(solved, absorbers[face]);
   const shares = { back: kept('back'), sides: kept('sides'), front: kept('front') };
   const rest = { reveal: kept('reveal'), sheet: kept('sheet') };
   const total = outShare + shares.back + shares.sides + shares.front + rest.reveal + rest.sheet;
-  const { seen, back } = seenPerLumen(solved);
+  const seen_cd_per_m2 = seenLuminance_cd_per_m2(solved);
   const ripple = rippleOf(solved);
   return {
     facets: litFacets(solved),
@@ -141,8 +114,7 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
     },
     balanceResidual: Math.abs(1 - total),
     leaving_cd_per_m2: (outShare * flux) / (Math.PI * section.slotWidth_m),
-    back_cd_per_m2: back * flux,
-    seen_cd_per_m2: seen * flux,
+    seen_cd_per_m2,
     seenRipple: section.sheet ? ripple.slotCentre : ripple.seenBackCentre,
   };
 }

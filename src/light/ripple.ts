@@ -14,8 +14,10 @@ export interface Ripple {
 }
 
 /** Harmonics smaller than this share of the mean are dropped; the eye's best threshold is near 1.5e-3. */
-const smallestAmplitude = 1e-6;
+const smallestAmplitude = 1e-5;
 const mostHarmonics = 24;
+/** Ways so long that less than 1e-11 of a ripple survives them. */
+const nothingLeft_kR = 29;
 
 /** Two places on a facet that stand for the whole of it (Gauss points). */
 function gaussPoints(facet: SectionFacet): readonly [number, number, number, number] {
@@ -35,7 +37,7 @@ function survival(a: Points, b: Points, waveNumber_per_m: number): number {
       const dx = a[p]! - b[q]!;
       const dy = a[p + 1]! - b[q + 1]!;
       const kR = waveNumber_per_m * Math.sqrt(dx * dx + dy * dy);
-      sum += (1 + kR) * Math.exp(-kR);
+      if (kR < nothingLeft_kR) sum += (1 + kR) * Math.exp(-kR);
     }
   }
   return sum / 4;

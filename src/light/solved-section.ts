@@ -1,3 +1,4 @@
+import { facetLength } from '../numeric/view-factors.ts';
 import { bouncedLight } from './bounces.ts';
 import { directMean } from './direct-light.ts';
 import { type ExchangeTable, exchangeTable } from './facet-exchange.ts';
@@ -21,4 +22,28 @@ export function solveSection(section: LitSection, fineness = 1): SolvedSection {
   const direct = directMean(section, facets, exchange);
   const light = bouncedLight({ facets, shared_m: exchange.shared_m, direct });
   return { section, facets, probes, exchange, direct, light };
+}
+
+/** Mean radiance, times pi, of the sheet's room side per lumen per metre: what it lets through and throws back. */
+function sheetExitance(solved: SolvedSection): number {
+  let flux = 0;
+  for (const [i, facet] of solved.facets.entries()) {
+    if (facet.face !== 'sheet-outside') continue;
+    const through = facet.transmittance * solved.light[facet.partner]!;
+    flux += (through + facet.reflectance * solved.light[i]!) * facetLength(facet);
+  }
+  return flux / solved.section.slotWidth_m;
+}
+
+/** Luminance of what the eye meets straight in front: the sheet, or the back behind an open slot. */
+export function seenLuminance_cd_per_m2(solved: SolvedSection): number {
+  const { section, light, probes } = solved;
+  const exitance = section.sheet ? sheetExitance(solved) : section.reflectance.back * light[probes.seenBack]!;
+  return (exitance * section.strip.flux_lm_per_m) / Math.PI;
+}
+
+/** Share of the strip's flux that leaves the room side of the slot. */
+export function openingShare({ facets, light }: SolvedSection): number {
+  const opening = facets.findIndex((facet) => facet.face === 'opening');
+  return light[opening]! * facetLength(facets[opening]!);
 }

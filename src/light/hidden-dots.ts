@@ -1,0 +1,135 @@
+import { found, type Outcome, refused } from '../outcome.ts';
+import { type DotVerdict, dotVerdict } from './dots.ts';
+import { type LightIssue, lightIssue } from './issues.ts';
+import { rippleOf } from './ripple.ts';
+import type { LitSection } from './section.ts';
+import { sectionIssues } from './section-rules.ts';
+import { bareLampRange } from './sight-line.ts';
+import { type SolvedSection, solveSection } from './solved-section.ts';
+
+/** From where and how bright the slot is looked at. */
+export interface DotView {
+  readonly viewingDistance_m: number;
+  readonly luminance_cd_per_m2: number;
+}
+
+/** Depths and lamp counts searched, in steps a maker can build or buy. */
+const depths_mm = { least: 5, most: 200 } as const;
+const lamps_per_m = { least: 5, most: 480 } as const;
+
+function verdictOf(solved: SolvedSection, lampPitch_m: number, view: DotView): DotVerdict {
+  const { slotCentre, seenBackCentre } = rippleOf(solved, lampPitch_m);
+  const { michelson } = solved.section.sheet ? slotCentre : seenBackCentre;
+  return dotVerdict({ michelson, lampPitch_m, ...view });
+}
+
+/**
+ * Smallest whole number from which on a test holds, looking down from the top: coarse steps, then halving.
+ * Undefined when it fails at the top already.
+ */
+function leastPassing(
+  range: { readonly least: number; readonly most: number },
+  passes: (n: number) => boolean,
+): number | undefined {
+  let good = range.most;
+  if (!passes(good)) return undefined;
+  let bad = range.least - 1;
+  for (let n = Math.floor(good / 2); n >= range.least; n = Math.floor(n / 2)) {
+    if (!passes(n)) {
+      bad = n;
+      break;
+    }
+    good = n;
+  }
+  while (good - bad > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (passes(middle)) good = middle;
+    else bad = middle;
+  }
+  return good;
+}
+
+/** Refuses sections that cannot be worked out, and open slots whose lamps an eye straight in front looks into. */
+function viewIssues(section: LitSection, view: DotView): LightIssue[] {
+  const issues = sectionIssues(section);
+  if (issues.length > 0) return issues;
+  const bare = bareLampRange(section, view.viewingDistance_m);
+  if (!bare || bare.from_m > 0 || bare.to_m < 0) return [];
+  return [
+    lightIssue(
+      'bare-lamps-in-view',
+      'section.sheet',
+      { from_m: bare.from_m, to_m: bare.to_m },
+      'The lamps themselves are in view through the open slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
+    ),
+  ];
+}
+
+/** The section at another depth, a strip on a side keeping its distance from the back. */
+function atDepth(section: LitSection, depth_m: number): LitSection {
+  const { strip } = section;
+  if (strip.mount !== 'side') return { ...section, depth_m };
+  const offset_m = strip.offset_m + (section.depth_m - depth_m) / 2;
+  return { ...section, depth_m, strip: { ...strip, offset_m } };
+}
+
+/**
+ * Least depth of the cavity, in whole millimetres, from which the dots stay hidden, strip and slot unchanged.
+ *
+ * @param section lengths as for `cavityLight`. @param view viewing distance and luminance, both above zero.
+ * @returns depth and the verdict there. Depths from 5 to 200 mm are searched.
+ * Refuses: whatever the section refuses; bare-lamps-in-view; dots-at-every-depth.
+ * Check: `tests/light/hidden-dots.test.ts` (one millimetre less shows, every tried depth above does not).
+ */
+export function leastDepthHidingDots(
+  section: LitSection,
+  view: DotView,
+): Outcome<{ readonly depth_m: number; readonly verdict: DotVerdict }, LightIssue> {
+  const issues = viewIssues(section, view);
+  if (issues.length > 0) return refused(...issues);
+  const verdictAt = (depth_mm: number): DotVerdict | null => {
+    const deeper = atDepth(section, depth_mm / 1000);
+    if (sectionIssues(deeper).length > 0) return null;
+    return verdictOf(solveSection(deeper), section.strip.lampPitch_m, view);
+  };
+  const depth_mm = leastPassing(depths_mm, (mm) => verdictAt(mm)?.word === 'hidden');
+  const verdict = verdictAt(depth_mm ?? depths_mm.most);
+  if (depth_mm !== undefined && verdict) return found({ depth_m: depth_mm / 1000, verdict });
+  return refused(
+    lightIssue(
+      'dots-at-every-depth',
+      'section.depth_m',
+      { deepest_m: depths_mm.most / 1000, visibility: verdict?.visibility ?? 0 },
+      `The lamps show even in a cavity ${depths_mm.most} mm deep. Take strip with more lamps per metre, or close the slot with opal sheet.`,
+    ),
+  );
+}
+
+/**
+ * Least whole number of lamps per metre from which the dots stay hidden, everything else unchanged.
+ *
+ * @param section lengths as for `cavityLight`; its own lamp pitch plays no part. @param view as above.
+ * @returns lamps per metre and the verdict there. Counts from 5 to 480 are searched.
+ * Refuses: whatever the section refuses; bare-lamps-in-view; dots-at-every-pitch.
+ * Check: `tests/light/hidden-dots.test.ts`.
+ */
+export function leastLampsHidingDots(
+  section: LitSection,
+  view: DotView,
+): Outcome<{ readonly lamps_per_m: number; readonly verdict: DotVerdict }, LightIssue> {
+  const issues = viewIssues(section, view);
+  if (issues.length > 0) return refused(...issues);
+  const solved = solveSection(section);
+  const verdictAt = (lamps: number): DotVerdict => verdictOf(solved, 1 / lamps, view);
+  const lamps = leastPassing(lamps_per_m, (n) => verdictAt(n).word === 'hidden');
+  const verdict = verdictAt(lamps ?? lamps_per_m.most);
+  if (lamps !== undefined) return found({ lamps_per_m: lamps, verdict });
+  return refused(
+    lightIssue(
+      'dots-at-every-pitch',
+      'section.strip.lampPitch_m',
+      { mostLamps_per_m: lamps_per_m.most, visibility: verdict.visibility },
+      `The lamps show even with ${lamps_per_m.most} lamps per metre. Make the cavity deeper, or close the slot with opal sheet.`,
+    ),
+  );
+}
