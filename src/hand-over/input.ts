@@ -1,0 +1,18 @@
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/resolve.ts';
+import type { Cable, CircuitAnswer, DriversAnswer, HeatAnswer, SetOut } from '../sizing.ts';
+
+/** Everything the papers are written from. */
+export interface HandOverInput {
+  readonly job: Job;
+  readonly products: Products;
+  readonly setOut: SetOut;
+  readonly cables: readonly Cable[];
+  readonly circuit: CircuitAnswer;
+  readonly drivers: DriversAnswer;
+}
+
+/** What decides which cautions appear. */
+export interface CautionContext extends HandOverInput {
+  readonly heat: HeatAnswer;
+}

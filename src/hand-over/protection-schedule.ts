@@ -1,0 +1,95 @@
+import type { Cable, Schedule } from '../sizing.ts';
+import { amps } from '../words.ts';
+import type { HandOverInput } from './input.ts';
+import { figures, tabulate, words } from './table.ts';
+import { feedPointsOf, solvedRun } from './wiring.ts';
+
+interface ProtectionRow {
+  readonly id: string;
+  readonly protects: string;
+  readonly device: string;
+  readonly rating_A: number | null;
+  readonly design_A: number;
+  readonly capacity_A: number | null;
+  readonly sourceLimit_A: number | null;
+  readonly breaking_A: number | null;
+  readonly location: string;
+  readonly remark: string;
+}
+
+/** A blade fuse carries 135 % of its rating for up to ten minutes: ISO 8820-3 (memory). */
+const openingRatio = 1.35;
+/** Breaking capacity of blade fuses, A: ISO 8820-3:2015 (secondary). */
+const bladeBreaking_A = 1000;
+/** Voltage ratings of blade fuses, V: ISO 8820-3:2015 (secondary). */
+const bladeVoltages_V = [32, 58] as const;
+
+function bladeFuse(input: HandOverInput): string {
+  const rated_V = bladeVoltages_V.find((volts) => volts >= input.products.driver.output_V * 1.1);
+  return `blade fuse${rated_V === undefined ? '' : `, ${rated_V} V`}`;
+}
+
+function fuseRemark(fuse_A: number | null, source_A: number): string {
+  if (fuse_A === null)
+    return 'No standard fuse lies between Ib and Iz: take a thicker cable or share the load.';
+  if (source_A >= openingRatio * fuse_A) return '';
+  return `The driver limits at about ${amps(source_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`;
+}
+
+function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
+  const served = feedPointsOf(input).find((feedPoint) => cable.to.includes(feedPoint.id));
+  const source_A = input.products.driver.current_A;
+  return {
+    id: cable.id,
+    protects: `cable ${cable.id}, ${cable.name}`,
+    device: cable.fuse_A === null ? '' : bladeFuse(input),
+    rating_A: cable.fuse_A,
+    design_A: cable.current_A,
+    capacity_A: cable.capacity_A,
+    sourceLimit_A: source_A,
+    breaking_A: cable.fuse_A === null ? null : bladeBreaking_A,
+    location: served ? `at ${cable.from}, driver ${solvedRun(served.run, input).driver}` : `at ${cable.from}`,
+    remark: fuseRemark(cable.fuse_A, source_A),
+  };
+}
+
+function breakerRow(input: HandOverInput): ProtectionRow {
+  const { drivers, job } = input;
+  const { breaker } = drivers;
+  const count = `${drivers.drivers.length} drivers, at most ${breaker.mostDrivers} on one ${breaker.name}, ${breaker.breakerCount} needed`;
+  return {
+    id: 'mains',
+    protects: `mains side of all drivers, ${job.site.mains_V} V`,
+    device: `circuit breaker ${breaker.name} to IEC 60898-1`,
+    rating_A: job.site.breaker_A,
+    design_A: drivers.input_A,
+    capacity_A: null,
+    sourceLimit_A: null,
+    breaking_A: null,
+    location: 'chosen and placed by the licensed electrician',
+    remark: `${count}: ${breaker.formula}.`,
+  };
+}
+
+/**
+ * Protection schedule: the mains breaker with its driver count, and the fuse of every cable at its supply end.
+ * Fuse ratings come with the cables; the remark says where a current-limited driver may never open the fuse.
+ */
+export function protectionSchedule(input: HandOverInput): Schedule {
+  return tabulate<ProtectionRow>(
+    { id: 'protection', title: 'Protection schedule' },
+    [
+      words('ref', 'Ref', (row) => row.id),
+      words('protects', 'Protects', (row) => row.protects),
+      words('device', 'Device', (row) => row.device),
+      figures({ key: 'rating', label: 'In', unit: 'A', digits: 1 }, (row) => row.rating_A),
+      figures({ key: 'design', label: 'Ib', unit: 'A', digits: 2 }, (row) => row.design_A),
+      figures({ key: 'capacity', label: 'Iz', unit: 'A', digits: 1 }, (row) => row.capacity_A),
+      figures({ key: 'source', label: 'Source limit', unit: 'A', digits: 2 }, (row) => row.sourceLimit_A),
+      figures({ key: 'breaking', label: 'Breaking capacity', unit: 'A', digits: 0 }, (row) => row.breaking_A),
+      words('location', 'Where', (row) => row.location),
+      words('remark', 'Remark', (row) => row.remark),
+    ],
+    [breakerRow(input), ...input.cables.map((cable) => fuseRow(cable, input))],
+  );
+}

@@ -1,0 +1,186 @@
+import type { FeedPoint, Run, Schedule, ScheduleCell } from '../sizing.ts';
+import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
+import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
+import type { HandOverInput } from './input.ts';
+import { selvSteps } from './selv-steps.ts';
+import { box, type Column, figures, tabulate, words } from './table.ts';
+import { cablesTo, type OutputOfDriver, outputsOf, setVoltage_V, solvedFeed, solvedRun } from './wiring.ts';
+
+/** One place to measure at, or one step of the verification; null where a quantity is not measured there. */
+export interface TestRow {
+  readonly id: string;
+  readonly step: string;
+  readonly loop: Band | null;
+  readonly noLoad: Band | null;
+  readonly loaded: Band | null;
+  readonly current: Band | null;
+}
+
+/** Written into the box of a measurement that does not apply. */
+export const notMeasured = '–';
+
+function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): TestRow {
+  const set_V = setVoltage_V(input);
+  const { tolerance } = input.products.driver;
+  return {
+    id: output.id,
+    step: `Driver ${driver.id}, output ${output.id}: volts before the strips are connected, then volts and amps with all lit.`,
+    loop: null,
+    noLoad: unloadedBand({ set_V, tolerance }),
+    loaded: loadedBand({ set_V, volts_V: set_V, current_A: 0, tolerance }),
+    current: currentAt(output.current_A, input),
+  };
+}
+
+function currentAt(current_A: number, input: HandOverInput): Band {
+  return currentBand({
+    current_A,
+    tolerance: input.products.driver.tolerance,
+    gain: currentGain(input.products.strip),
+  });
+}
+
+function loadedAt(volts_V: number, current_A: number, input: HandOverInput): Band {
+  return loadedBand({
+    set_V: setVoltage_V(input),
+    volts_V,
+    current_A,
+    tolerance: input.products.driver.tolerance,
+  });
+}
+
+const leadNames = (feedPoint: FeedPoint, input: HandOverInput): string =>
+  cablesTo(feedPoint, input)
+    .map((cable) => cable.id)
+    .join(' and ');
+
+function deadStep(feedPoint: FeedPoint, input: HandOverInput): string {
+  const off = `${leadNames(feedPoint, input)} off ${solvedRun(feedPoint.run, input).output}`;
+  return feedPoint.conductors === 'both'
+    ? `Feed point ${feedPoint.id}: ${off}, plus and minus linked at the pads; then volts and amps with all lit.`
+    : `Feed point ${feedPoint.id}: ${off}, this one conductor end to end; then amps with all lit.`;
+}
+
+function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): TestRow {
+  const solved = solvedFeed(feedPoint, input);
+  const paired = feedPoint.conductors === 'both';
+  const set_V = setVoltage_V(input);
+  const dead_ohm = paired
+    ? loop_ohm({ positive: feedPoint, return: feedPoint }, run, feedPoint.cutLine, input)
+    : lead_ohm(feedPoint, input);
+  return {
+    id: feedPoint.id,
+    step: deadStep(feedPoint, input),
+    loop: chained(input) ? loopBand(dead_ohm) : null,
+    noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
+    loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
+    current: solved ? currentAt(solved.current_A, input) : null,
+  };
+}
+
+/** From where to measure to a run's end: crossed feeds use both ends; otherwise the nearest feed point not there. */
+function landingFor(run: Run, cutLine: number): Landing | undefined {
+  const positive = run.feedPoints.find((f) => f.conductors === 'positive');
+  const returns = run.feedPoints.find((f) => f.conductors === 'return');
+  if (positive && returns) return { positive, return: returns };
+  const away = run.feedPoints
+    .filter((f) => f.cutLine !== cutLine)
+    .toSorted((a, b) => Math.abs(a.cutLine - cutLine) - Math.abs(b.cutLine - cutLine));
+  return away[0] && { positive: away[0], return: away[0] };
+}
+
+function endStep(run: Run, end: string, landing: Landing, input: HandOverInput): string {
+  const leads = [...new Set([landing.positive, landing.return])]
+    .map((f) => leadNames(f, input))
+    .join(' and ');
+  const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
+  return `Run ${run.id}, ${end}: ${leads} off ${solvedRun(run.id, input).output}${others}, plus and minus linked at this end; then volts with all lit.`;
+}
+
+function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRow[] {
+  const cutLine = end === 'start' ? 0 : run.unitCount;
+  const landing = landingFor(run, cutLine);
+  if (!landing) return [];
+  const solved = solvedRun(run.id, input);
+  const here = run.feedPoints.find((f) => f.cutLine === cutLine && f.conductors === 'both');
+  const unit_V = end === 'start' ? solved.unit_V[0]! : solved.unit_V.at(-1)!;
+  const volts_V = (here && solvedFeed(here, input)?.terminal_V) ?? unit_V;
+  const current_A = Math.max(0, ...solved.feed_A.map((feed) => feed.current_A));
+  return [
+    {
+      id: `${run.id} ${end}`,
+      step: endStep(run, end, landing, input),
+      loop: chained(input) ? loopBand(loop_ohm(landing, run, cutLine, input)) : null,
+      noLoad: null,
+      loaded: loadedAt(volts_V, current_A, input),
+      current: null,
+    },
+  ];
+}
+
+/**
+ * What to measure, in order: the outputs, then for every run its feed points and its ends. A run's end that carries
+ * its only feed point is that feed point's row. Volts at an end that is not fed are those of the last cut unit: no
+ * current flows beyond it (a crossed feed differs by the drop over half a unit). Run ends have no reading without
+ * load, because the strip is the load. Loops are predicted for radial and trunk layouts.
+ */
+export function testRows(input: HandOverInput): TestRow[] {
+  return [
+    ...outputsOf(input).map((each) => outputRow(each, input)),
+    ...input.setOut.runs.flatMap((run) => [
+      ...run.feedPoints.map((feedPoint) => feedPointRow(feedPoint, run, input)),
+      ...endRow(run, 'start', input),
+      ...endRow(run, 'finish', input),
+    ]),
+  ];
+}
+
+type Quantity = 'loop' | 'noLoad' | 'loaded' | 'current';
+
+/** Predicted, low, high, and a box: empty to be written in, or struck where nothing is measured. */
+function bandColumns(quantity: Quantity, label: string, unit: string, digits: number): Column<TestRow>[] {
+  const part =
+    (key: keyof Band) =>
+    (row: TestRow): ScheduleCell =>
+      row[quantity]?.[key] ?? null;
+  const measured = (row: TestRow): ScheduleCell => (row[quantity] ? null : notMeasured);
+  return [
+    figures({ key: quantity, label, unit, digits }, part('predicted')),
+    figures({ key: `${quantity}Low`, label: 'low', unit, digits }, part('low')),
+    figures({ key: `${quantity}High`, label: 'high', unit, digits }, part('high')),
+    figures({ key: `${quantity}Measured`, label: 'measured', unit, digits }, measured),
+  ];
+}
+
+const stepRow = ({ id, step }: (typeof selvSteps)[number]): TestRow => ({
+  id,
+  step,
+  loop: null,
+  noLoad: null,
+  loaded: null,
+  current: null,
+});
+
+/**
+ * Test sheet: the verification steps for SELV, then every place to measure with its predicted loop (dead, 20 degC),
+ * volts without and with load, amps, each with a band and an empty box; and boxes for result, instrument, name,
+ * date. Bands come from the driver's tolerance, the copper tables and the contacts: see `bands.ts`.
+ */
+export function testSheet(input: HandOverInput): Schedule {
+  return tabulate<TestRow>(
+    { id: 'test-sheet', title: 'Test sheet' },
+    [
+      words('ref', 'Ref', (row) => row.id),
+      words('step', 'What to do', (row) => row.step),
+      ...bandColumns('loop', 'Loop, dead, 20 °C', 'Ω', 2),
+      ...bandColumns('noLoad', 'Volts, no load', 'V', 2),
+      ...bandColumns('loaded', 'Volts, all lit', 'V', 2),
+      ...bandColumns('current', 'Amps, all lit', 'A', 2),
+      box('result', 'Result'),
+      box('instrument', 'Instrument'),
+      box('name', 'Name'),
+      box('date', 'Date'),
+    ],
+    [...selvSteps.map(stepRow), ...testRows(input)],
+  );
+}

@@ -1,0 +1,77 @@
+import type { Cable, CircuitRun, Driver, DriverOutput, FeedPoint, Run } from '../sizing.ts';
+import type { HandOverInput } from './input.ts';
+
+/** A driver output together with its driver. */
+export interface OutputOfDriver {
+  readonly driver: Driver;
+  readonly output: DriverOutput;
+}
+
+/** Every driver output in use, driver by driver. */
+export function outputsOf(input: HandOverInput): OutputOfDriver[] {
+  return input.drivers.drivers.flatMap((driver) => driver.outputs.map((output) => ({ driver, output })));
+}
+
+/** Voltage the drivers are set to. */
+export function setVoltage_V(input: HandOverInput): number {
+  return input.job.drivers.set_V ?? input.products.driver.output_V;
+}
+
+/** Every feed point, run by run. */
+export function feedPointsOf(input: HandOverInput): FeedPoint[] {
+  return input.setOut.runs.flatMap((run) => run.feedPoints);
+}
+
+/** Cables a feed point draws through, from the driver on. */
+export function cablesTo(feedPoint: FeedPoint, input: HandOverInput): Cable[] {
+  return input.cables.filter((cable) => cable.to.includes(feedPoint.id));
+}
+
+/** The run of that id; a missing one is a broken precondition. */
+export function runOf(id: string, input: HandOverInput): Run {
+  return present(
+    input.setOut.runs.find((run) => run.id === id),
+    `run ${id}`,
+  );
+}
+
+/** The solved run of that id; a missing one is a broken precondition. */
+export function solvedRun(id: string, input: HandOverInput): CircuitRun {
+  return present(
+    input.circuit.runs.find((run) => run.run === id),
+    `solved run ${id}`,
+  );
+}
+
+function present<Value>(value: Value | undefined, what: string): Value {
+  if (value === undefined) throw new RangeError(`the hand-over lacks ${what}`);
+  return value;
+}
+
+/** Current and volts at a feed point from the solved network, or undefined where it was not solved by itself. */
+export function solvedFeed(
+  feedPoint: FeedPoint,
+  input: HandOverInput,
+): CircuitRun['feed_A'][number] | undefined {
+  return solvedRun(feedPoint.run, input).feed_A.find((feed) => feed.feedPoint === feedPoint.id);
+}
+
+/** Name of the zone a slot is dimmed in, or an empty text; zones count slots from 1. */
+export function zoneOfSlot(slot: string, input: HandOverInput): string {
+  const number = input.setOut.slots.findIndex((line) => line.id === slot) + 1;
+  return input.job.dimming.zones.find((zone) => zone.slots.includes(number))?.name ?? '';
+}
+
+/** Names of all zones an output or a cable serves, each once. */
+export function zonesOfRuns(runs: readonly string[], input: HandOverInput): string {
+  const names = runs.map((id) => zoneOfSlot(runOf(id, input).slot, input)).filter((name) => name !== '');
+  return [...new Set(names)].join(', ');
+}
+
+/** Which polarity lands at a feed point. */
+export const polarity = { both: '+ and −', positive: '+ only', return: '− only' } as const;
+
+/** Ids as a reader wants them: all of a few, first to last of many. */
+export function listed(ids: readonly string[]): string {
+  return ids.length <= 4 ? ids.join(', ') : `${ids[0]} to ${ids.at(-1)} (${ids.length})`;
+}

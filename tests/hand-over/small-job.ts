@@ -1,0 +1,195 @@
+import type { HandOverInput } from '../../src/hand-over/input.ts';
+import { newJob } from '../../src/job/new-job.ts';
+import { resolveProducts } from '../../src/job/resolve.ts';
+import type { Cable, CircuitRun, FeedPoint, Run } from '../../src/sizing.ts';
+
+/** Three upright slots, 1 m of strip in 20 units each: fed at the start, at both ends, and crossed. */
+const unitCount = 20;
+const spacing_mm = 300;
+
+type Pad = readonly [cutLine: number, conductors: FeedPoint['conductors']];
+
+const at = (cutLine: number): FeedPoint['at'] =>
+  cutLine === 0 ? 'start' : cutLine === unitCount ? 'finish' : 'between';
+
+function run(number: number, jointLines: number[], pads: readonly Pad[]): Run {
+  const id = `S0${number}`;
+  const x_mm = number * spacing_mm;
+  const bounds = [0, ...jointLines, unitCount];
+  return {
+    id,
+    slot: id,
+    unitCount,
+    strip_mm: 1000,
+    darkStart_mm: 10,
+    darkFinish_mm: 10,
+    x0_mm: x_mm,
+    y0_mm: 110,
+    x1_mm: x_mm,
+    y1_mm: 1110,
+    pieces: bounds.slice(1).map((end, i) => ({
+      id: `${id}-${'AB'[i]}`,
+      run: id,
+      unitCount: end - bounds[i]!,
+      length_mm: (end - bounds[i]!) * 50,
+      reel: 'R1',
+    })),
+    jointLines,
+    feedPoints: pads.map(([cutLine, conductors], i) => ({
+      id: `${id}-F${i + 1}`,
+      run: id,
+      cutLine,
+      conductors,
+      at: at(cutLine),
+      x_mm,
+      y_mm: 110 + cutLine * 50,
+    })),
+  };
+}
+
+function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
+  return {
+    id: `C0${number}`,
+    name: '2 × 1.5 mm² fine-wire',
+    from: 'D1.1',
+    to: [feedPoint.id],
+    route: [],
+    way_mm: length_mm - 600,
+    length_mm,
+    conductorCount: feedPoint.conductors === 'both' ? 2 : 1,
+    current_A: 0.1,
+    drop_V: 0.02,
+    loss_W: 0.002,
+    capacity_A: 12,
+    fuse_A: 1,
+    loop_ohm: (2 * 13.3 * length_mm) / 1e6,
+  };
+}
+
+function solved(of: Run): CircuitRun {
+  return {
+    run: of.id,
+    driver: 'D1',
+    output: 'D1.1',
+    feed_A: of.feedPoints.map((f) => ({ feedPoint: f.id, current_A: 0.1, terminal_V: 23.9 })),
+    unit_V: Array<number>(unitCount).fill(23.8),
+    unit_light: Array<number>(unitCount).fill(0.98),
+    channels: [],
+    lowest_V: 23.8,
+    lowestUnit: unitCount - 1,
+    highest_V: 23.9,
+    drop_V: 0.2,
+    drop: 0.2 / 24,
+    fall: 0.01,
+    neighbour: null,
+    watts: 3.5,
+    copper_W: 0.01,
+    worst_W_per_m: 3.6,
+  };
+}
+
+/** A whole small job with round figures, so that every prediction can be worked out by hand. */
+export function smallJob(): HandOverInput {
+  const job = newJob();
+  job.dimming.zones = [{ name: 'Left', slots: [1] }];
+  job.feeds.exceptions = [
+    { slot: 2, arrangement: 'both', betweenCount: 1 },
+    { slot: 3, arrangement: 'crossed', betweenCount: 1 },
+  ];
+  const products = resolveProducts(job);
+  if (!products.ok) throw new Error('products');
+  const runs = [
+    run(1, [10], [[0, 'both']]),
+    run(
+      2,
+      [],
+      [
+        [0, 'both'],
+        [unitCount, 'both'],
+      ],
+    ),
+    run(
+      3,
+      [],
+      [
+        [0, 'positive'],
+        [unitCount, 'return'],
+      ],
+    ),
+  ];
+  const cables = runs.flatMap((r) => r.feedPoints).map((f, i) => cable(i + 1, f, 2000 + 1000 * i));
+  return {
+    job,
+    products: products.value,
+    setOut: {
+      slots: runs.map((r) => ({
+        id: r.slot,
+        x0_mm: r.x0_mm,
+        y0_mm: 100,
+        x1_mm: r.x1_mm,
+        y1_mm: 1120,
+        length_mm: 1020,
+        width_mm: 20,
+      })),
+      runs,
+      reels: [
+        {
+          id: 'R1',
+          length_mm: 5000,
+          pieces: runs.flatMap((r) => r.pieces.map((p) => p.id)),
+          used_mm: 3000,
+          left_mm: 2000,
+        },
+      ],
+      reelMethod: '',
+      strip_m: 3,
+      jointCount: 1,
+    },
+    cables,
+    circuit: {
+      runs: runs.map(solved),
+      supply_W: 10.5,
+      lamps_W: 10.4,
+      stripCopper_W: 0.05,
+      cable_W: 0.05,
+      unaccounted_A: 0,
+      imbalance_W: 0,
+      iterationCount: 4,
+    },
+    drivers: {
+      drivers: [
+        {
+          id: 'D1',
+          name: '24 V 60 W driver',
+          place: 'Plinth',
+          x_mm: 200,
+          y_mm: 30,
+          outputs: [
+            {
+              id: 'D1.1',
+              runs: ['S01', 'S02', 'S03'],
+              watts: 10.5,
+              current_A: 0.44,
+              usable_W: 48,
+              load: 0.22,
+            },
+          ],
+          rated_W: 60,
+          derating: 1,
+          ambient_degC: 35,
+          case_degC: 40,
+          watts: 10.5,
+          input_W: 12,
+          input_A: 0.06,
+          loss_W: 1.5,
+        },
+      ],
+      places: [{ name: 'Plinth', driverCount: 1, fits: true, fitNote: '', loss_W: 1.5, air_degC: 35 }],
+      method: '',
+      lowerBoundCount: 1,
+      input_W: 12,
+      input_A: 0.06,
+      breaker: { name: 'B16', mostDrivers: 1, breakerCount: 1, formula: '3 × 16 A × √2 / 40 A' },
+    },
+  };
+}
