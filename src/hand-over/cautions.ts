@@ -1,0 +1,165 @@
+import type { Caution } from '../sizing.ts';
+import { degrees, naming, watts, wattsPerMetre } from '../words.ts';
+import type { CautionContext } from './input.ts';
+
+/** A caution, the clause or practice it rests on, and the rule that makes it appear (the reason, or null). */
+export interface CautionRule {
+  readonly id: string;
+  readonly sentence: string;
+  readonly basis: string;
+  readonly applies: (context: CautionContext) => string | null;
+}
+
+const driverCount = ({ drivers }: CautionContext): number => drivers.drivers.length;
+
+function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+function mains(context: CautionContext): string | null {
+  if (driverCount(context) === 0) return null;
+  return `${counted(driverCount(context), 'driver')} on ${context.job.site.mains_V} V mains.`;
+}
+
+function separation(context: CautionContext): string | null {
+  if (driverCount(context) === 0) return null;
+  return `${context.products.driver.output_V} V circuits start at drivers that are on the mains.`;
+}
+
+function cableFuses({ cables, products }: CautionContext): string | null {
+  if (cables.length === 0) return null;
+  const without = cables.filter((cable) => cable.fuse_A === null).map((cable) => cable.id);
+  if (without.length > 0) return `No standard fuse fits ${naming('cable', without)} yet.`;
+  return `${counted(cables.length, 'cable')}, on outputs that give up to ${products.driver.current_A} A.`;
+}
+
+function places(context: CautionContext): string | null {
+  if (driverCount(context) === 0) return null;
+  const closed = context.job.drivers.places.filter((place) => !place.vented).map((place) => place.name);
+  const used = context.drivers.places.filter((place) => place.driverCount > 0);
+  const warm = used.map(
+    (place) => `${place.name}: ${watts(place.loss_W)} of heat, air at ${degrees(place.air_degC)}`,
+  );
+  const shut = used.some((place) => closed.includes(place.name)) ? ' Not every place is vented.' : '';
+  return `${warm.join('; ')}.${shut}`;
+}
+
+/** Sheets that do not burn as timber does. */
+const mineral: readonly string[] = ['plasterboard'];
+
+function timber({ job, heat }: CautionContext): string | null {
+  const { backing, front } = job.section;
+  const burnable = [backing.material, front.material].filter((material) => !mineral.includes(material));
+  if (burnable.length === 0) return null;
+  const materials = [...new Set(burnable)].join(' and ');
+  const hottest = heat.temperatures.find((temperature) => temperature.id === 'timber');
+  const reached = hottest ? `, whose hottest place is put at ${degrees(hottest.value_degC)}` : '';
+  return `The strip leaves ${wattsPerMetre(heat.heat_W_per_m)} of heat inside a build-up of ${materials}${reached}.`;
+}
+
+function sheets({ job }: CautionContext): string | null {
+  const typical = [
+    ...(Object.keys(job.strip.data).length === 0 ? ['strip'] : []),
+    ...(Object.keys(job.drivers.data).length === 0 ? ['driver'] : []),
+    ...(Object.keys(job.cables.data).length === 0 ? ['cable'] : []),
+  ];
+  if (typical.length === 0)
+    return 'Figures of this job were typed in from data sheets: check them against the products bought.';
+  return `Typical catalogue values stand for: ${typical.join(', ')}.`;
+}
+
+function closing({ setOut }: CautionContext): string | null {
+  const feedPoints = setOut.runs.reduce((sum, run) => sum + run.feedPoints.length, 0);
+  if (feedPoints === 0) return null;
+  return `${counted(feedPoints, 'feed point')} and ${counted(setOut.jointCount, 'strip joint')} end up behind the face.`;
+}
+
+function dimmed({ job }: CautionContext): string | null {
+  const dim = job.dimming.pwm_Hz !== null || job.dimming.zones.length > 0;
+  return dim ? 'This job is dimmed or divided into zones.' : null;
+}
+
+/**
+ * Every caution the papers may carry, in the order they are read on site. Clauses from secondary copies or memory:
+ * the electrician's edition and local wiring rules go first.
+ */
+export const cautionRules: readonly CautionRule[] = [
+  {
+    id: 'mains-electrician',
+    sentence:
+      'Fixed wiring and everything on the mains side is for a licensed electrician under the local wiring rules; these papers are a design aid and replace neither.',
+    basis: 'local wiring rules; IEC 60364-1',
+    applies: mains,
+  },
+  {
+    id: 'selv-separation',
+    sentence:
+      'Keep the extra-low-voltage cables apart from mains cables, in their own way or with insulation for the mains voltage, and connect no part of them to earth.',
+    basis: 'IEC 60364-4-41, clause 414 (SELV); IEC 60364-7-715',
+    applies: separation,
+  },
+  {
+    id: 'isolate-first',
+    sentence:
+      'Isolate the mains, lock it off and prove it dead before any work on drivers, cables or strip; take the strip off before insulation is measured.',
+    basis: 'IEC 60364-5-53 (isolation); EN 50110-1 (working dead)',
+    applies: mains,
+  },
+  {
+    id: 'fuse-each-cable',
+    sentence:
+      'Put a fuse at the supply end of every cable, no larger than the cable may carry; the driver may limit its current before the fuse opens, so that one does not replace the other.',
+    basis: 'IEC 60364-4-43, clauses 433 and 434; ISO 8820-3 for blade fuses',
+    applies: cableFuses,
+  },
+  {
+    id: 'driver-access',
+    sentence:
+      'Drivers, fuses and connections stay within reach after the wall is closed, with the clearance their maker asks for and a way for their heat to leave.',
+    basis: 'IEC 60364-7-715, clause 715.530.3; driver maker’s data sheet',
+    applies: places,
+  },
+  {
+    id: 'heat-on-timber',
+    sentence:
+      'Strip and drivers lie on or near material that burns: keep to the temperatures on their data sheets, cover nothing with insulation, and feel for warmth after an hour at full light.',
+    basis: 'IEC 60364-4-42; IEC 60598-1, section 12 (mounting surfaces)',
+    applies: timber,
+  },
+  {
+    id: 'dry-location',
+    sentence:
+      'This design is for a dry room indoors: where water, steam or washing down can reach it, strip, driver and connections need the IP rating that place asks for.',
+    basis: 'IEC 60529; IEC 60364-7-701 for rooms with a bath or shower',
+    applies: () => 'The job says nothing of moisture, so a dry room is assumed.',
+  },
+  {
+    id: 'dimming-match',
+    sentence:
+      'Dimmers, drivers and strip must be made for each other, and two outputs may be joined only where the driver maker allows it.',
+    basis: 'driver and dimmer makers’ data sheets; IEC 60364-7-715 (parallel sources)',
+    applies: dimmed,
+  },
+  {
+    id: 'makers-sheets-first',
+    sentence:
+      'Where a maker’s data sheet or instruction says otherwise than these papers, the maker’s sheet goes first: enter its figures and print again.',
+    basis: 'IEC 60364-1 (equipment used as its maker instructs)',
+    applies: sheets,
+  },
+  {
+    id: 'test-before-closing',
+    sentence:
+      'Fill in the test sheet before the wall is closed: a joint or a terminal that reads wrong is minutes of work now and a wall taken down later.',
+    basis: 'IEC 60364-6 (initial verification); common practice',
+    applies: closing,
+  },
+];
+
+/** The cautions that apply to a job, each with the reason why it is there. */
+export function cautionsFor(context: CautionContext): Caution[] {
+  return cautionRules.flatMap(({ id, sentence, basis, applies }) => {
+    const because = applies(context);
+    return because === null ? [] : [{ id, sentence, basis, because }];
+  });
+}

@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { cautionRules, cautionsFor } from '../../src/hand-over/cautions.ts';
+import type { CautionContext } from '../../src/hand-over/input.ts';
+import { smallJob } from './small-job.ts';
+
+function context(change: (job: CautionContext['job']) => void = () => {}): CautionContext {
+  const input = smallJob();
+  change(input.job);
+  return {
+    ...input,
+    heat: {
+      method: '',
+      validity: '',
+      strip_W_per_m: 3.6,
+      heat_W_per_m: 2.4,
+      temperatures: [],
+      paths: [],
+      balance: 0,
+      layers: [],
+      depth_mm: 40,
+      available_mm: 45,
+    },
+  };
+}
+
+const ids = (c: CautionContext): string[] => cautionsFor(c).map((caution) => caution.id);
+const because = (c: CautionContext, id: string) => cautionsFor(c).find((x) => x.id === id)?.because;
+
+describe('cautions', () => {
+  it('are unique, end in a full stop, name a basis and promise nothing', () => {
+    expect(new Set(cautionRules.map((rule) => rule.id)).size).toBe(cautionRules.length);
+    for (const { sentence, basis } of cautionRules) {
+      expect(sentence).toMatch(/\.$/);
+      expect(basis).not.toBe('');
+      expect(sentence).not.toMatch(/\b(compl(y|ies|iant)|approved|safe(ly)?)\b/i);
+    }
+  });
+
+  it('all appear on an ordinary job with zones, each with its reason', () => {
+    expect(ids(context())).toEqual(cautionRules.map((rule) => rule.id));
+    for (const caution of cautionsFor(context())) expect(caution.because).toMatch(/\.$/);
+  });
+
+  it('drop dimming when nothing is dimmed, and timber when nothing burns', () => {
+    const plain = context((job) => {
+      job.dimming.zones = [];
+      job.section.backing.material = 'plasterboard';
+      job.section.front.material = 'plasterboard';
+    });
+    expect(ids(plain)).not.toContain('dimming-match');
+    expect(ids(plain)).not.toContain('heat-on-timber');
+  });
+
+  it('say which cables have no fuse, which places are closed, and which figures are typical', () => {
+    const c = context((job) => {
+      job.drivers.places[0]!.vented = false;
+      job.strip.data = { unitsPerMetre: 20 };
+    });
+    const noFuse = {
+      ...c,
+      cables: c.cables.map((cable, i) => (i === 1 ? { ...cable, fuse_A: null } : cable)),
+    };
+    expect(because(noFuse, 'fuse-each-cable')).toContain('C02');
+    expect(because(c, 'driver-access')).toContain('Not every place is vented');
+    expect(because(c, 'makers-sheets-first')).toBe('Typical catalogue values stand for: driver, cable.');
+  });
+
+  it('leave the mains out when there is no driver', () => {
+    const c = context();
+    const none = { ...c, drivers: { ...c.drivers, drivers: [] } };
+    expect(ids(none)).not.toContain('mains-electrician');
+  });
+});
