@@ -1,5 +1,5 @@
 import { type Envelope, emptyEnvelope, factorEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
-import { bisectLines, type Grading, gradedLines, lineAt } from './mesh.ts';
+import { type Break, bisectLines, type Grading, gradedLines, lineAt } from './mesh.ts';
 
 /** An upright-edged region of one material. Later rectangles cover earlier ones. */
 export interface Rectangle {
@@ -124,10 +124,7 @@ export interface Slit extends Segment {
   readonly contact_m2K_per_W: number;
 }
 
-/** Node numbers of a cell's corners: (i, j), (i+1, j), (i, j+1), (i+1, j+1). */
-type Corners = readonly [number, number, number, number];
-
-/** The four edges of a cell: which corners, and whether they run across the gap. */
+/** The four edges of a cell by its corners, and whether they run across the gap. */
 const cellEdges = [
   [0, 1, 0],
   [2, 3, 0],
@@ -137,53 +134,76 @@ const cellEdges = [
 
 /** Builds the network of a mesh, with the slit's contact where there is one. */
 export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwork {
-  const { xs, ys, rectangles, owner } = mesh;
-  const nx = xs.length;
   const lines = slit === null ? null : segmentLines(mesh, slit);
   const { node, slitNode, count } = numberNodes(mesh, lines);
-  const edges: { a: number; b: number; g: number }[] = [];
-  const air: { edge: number; shape: number; across: number }[] = [];
-  const airArea_m2 = new Float64Array(count);
-  for (let j = 0; j < ys.length - 1; j++)
-    for (let i = 0; i < nx - 1; i++) {
-      const material = owner[j * (nx - 1) + i]!;
-      if (material < 0) continue;
-      const { conductivity } = rectangles[material]!;
-      const isAir = conductivity === 'air';
-      const second = isAir && againstSlit(lines, i, j);
-      const corner = (at: number): number => (second && slitNode[at]! >= 0 ? slitNode[at]! : node[at]!);
-      const at = j * nx + i;
-      const corners: Corners = [corner(at), corner(at + 1), corner(at + nx), corner(at + nx + 1)];
-      const [width, height] = [xs[i + 1]! - xs[i]!, ys[j + 1]! - ys[j]!];
-      for (const [start, end, across] of cellEdges) {
-        const shape = across === 1 ? width / (2 * height) : height / (2 * width);
-        if (isAir) air.push({ edge: edges.length, shape, across });
-        edges.push({ a: corners[start], b: corners[end], g: isAir ? 0 : shape * (conductivity as number) });
-      }
-      if (isAir) for (const n of corners) airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
-    }
+  const isAir = mesh.rectangles.map((r) => r.conductivity === 'air');
+  let cellCount = 0;
+  let airCount = 0;
+  for (const index of mesh.owner) {
+    if (index < 0) continue;
+    cellCount++;
+    if (isAir[index]) airCount++;
+  }
+  const contacts = slitNode.reduce((sum, n) => sum + (n >= 0 ? 1 : 0), 0);
   const network: ConductionNetwork = {
     mesh,
     nodeCount: count,
     node,
     slitNode,
-    from: new Int32Array(0),
-    to: new Int32Array(0),
-    conductance_W_per_mK: new Float64Array(0),
-    airEdge: Int32Array.from(air, (e) => e.edge),
-    airShape: Float64Array.from(air, (e) => e.shape),
-    airAcross: Uint8Array.from(air, (e) => e.across),
-    airArea_m2,
+    from: new Int32Array(4 * cellCount + contacts),
+    to: new Int32Array(4 * cellCount + contacts),
+    conductance_W_per_mK: new Float64Array(4 * cellCount + contacts),
+    airEdge: new Int32Array(4 * airCount),
+    airShape: new Float64Array(4 * airCount),
+    airAcross: new Uint8Array(4 * airCount),
+    airArea_m2: new Float64Array(count),
   };
-  if (slit !== null)
-    for (const { node: solid, length_m, crossing } of nodesAlong(network, slit))
-      edges.push({ a: solid, b: slitNode[crossing]!, g: length_m / slit.contact_m2K_per_W });
-  return {
-    ...network,
-    from: Int32Array.from(edges, (e) => e.a),
-    to: Int32Array.from(edges, (e) => e.b),
-    conductance_W_per_mK: Float64Array.from(edges, (e) => e.g),
-  };
+  fillCells(network, lines);
+  if (slit !== null) fillContacts(network, slit, 4 * cellCount);
+  return network;
+}
+
+function fillCells(network: ConductionNetwork, slit: ReturnType<typeof segmentLines> | null): void {
+  const { mesh, node, slitNode, from, to, conductance_W_per_mK, airArea_m2 } = network;
+  const { xs, ys, rectangles, owner } = mesh;
+  const nx = xs.length;
+  const corners = new Int32Array(4);
+  let edge = 0;
+  let airEdge = 0;
+  for (let j = 0; j < ys.length - 1; j++)
+    for (let i = 0; i < nx - 1; i++) {
+      const material = owner[j * (nx - 1) + i]!;
+      if (material < 0) continue;
+      const { conductivity } = rectangles[material]!;
+      const second = conductivity === 'air' && againstSlit(slit, i, j);
+      const [width, height] = [xs[i + 1]! - xs[i]!, ys[j + 1]! - ys[j]!];
+      for (let k = 0; k < 4; k++) {
+        const crossing = (j + (k >> 1)) * nx + i + (k & 1);
+        const doubled = second && slitNode[crossing]! >= 0;
+        const n = doubled ? slitNode[crossing]! : node[crossing]!;
+        corners[k] = n;
+        if (conductivity === 'air') airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
+      }
+      for (const [start, end, across] of cellEdges) {
+        const shape = across === 1 ? width / (2 * height) : height / (2 * width);
+        from[edge] = corners[start]!;
+        to[edge] = corners[end]!;
+        if (conductivity === 'air') {
+          network.airEdge[airEdge] = edge;
+          network.airShape[airEdge] = shape;
+          network.airAcross[airEdge++] = across;
+        } else conductance_W_per_mK[edge] = shape * (conductivity as number);
+        edge++;
+      }
+    }
+}
+
+function fillContacts(network: ConductionNetwork, slit: Slit, start: number): void {
+  for (const [k, { node, length_m, crossing }] of nodesAlong(network, slit).entries()) {
+    network.from[start + k] = node;
+    network.to[start + k] = network.slitNode[crossing]!;
+    network.conductance_W_per_mK[start + k] = length_m / slit.contact_m2K_per_W;
+  }
 }
 
 /** Sets the conductivity of the air, across the gap (along y) and along it (along x). */
@@ -281,12 +301,15 @@ export interface ConductionSolution {
  */
 export function solveConduction(
   problem: ConductionCase,
-  grading: Grading,
+  grading: Grading & { readonly finest_m: number },
   bisections = 0,
 ): ConductionSolution {
   const corners = [...problem.rectangles, ...problem.films, ...(problem.sources ?? [])];
-  let xs = gradedLines([...corners.flatMap((r) => [r.x0, r.x1]), ...(problem.lines?.xs ?? [])], grading);
-  let ys = gradedLines([...corners.flatMap((r) => [r.y0, r.y1]), ...(problem.lines?.ys ?? [])], grading);
+  const breaks = (positions: readonly number[]): Break[] =>
+    positions.map((at) => ({ at, finest_m: grading.finest_m }));
+  const { lines } = problem;
+  let xs = gradedLines(breaks([...corners.flatMap((r) => [r.x0, r.x1]), ...(lines?.xs ?? [])]), grading);
+  let ys = gradedLines(breaks([...corners.flatMap((r) => [r.y0, r.y1]), ...(lines?.ys ?? [])]), grading);
   for (let k = 0; k < bisections; k++) [xs, ys] = [bisectLines(xs), bisectLines(ys)];
   const network = networkOf(meshOf(problem.rectangles, xs, ys));
   const diagonal = new Float64Array(network.nodeCount);

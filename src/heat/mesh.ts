@@ -1,45 +1,62 @@
-/** How fine a line of mesh is at a break, and how fast it coarsens away from it. */
-export interface Grading {
-  /** Length of the cell at a break. */
+/** A position that must be a mesh line, and how long the cells beside it may be. */
+export interface Break {
+  readonly at: number;
   readonly finest_m: number;
+}
+
+/** How fast a mesh coarsens away from its breaks. */
+export interface Grading {
   /** Ratio of neighbouring cells, at least 1. */
   readonly growth: number;
   /** No cell is longer. */
   readonly coarsest_m: number;
 }
 
-/** Breaks in ascending order, each once; breaks nearer than a tenth of a micrometre are one. */
-export function distinctBreaks(breaks: readonly number[]): number[] {
-  const sorted = [...breaks].sort((a, b) => a - b);
-  return sorted.filter((value, i) => i === 0 || value - sorted[i - 1]! > 1e-7);
+/** Positions nearer than this are one. */
+const same_m = 1e-7;
+
+/** Breaks in ascending order, each once, the finest winning. */
+function distinctBreaks(breaks: readonly Break[]): Break[] {
+  const distinct: Break[] = [];
+  for (const next of [...breaks].sort((a, b) => a.at - b.at)) {
+    const last = distinct.at(-1);
+    if (last === undefined || next.at - last.at > same_m) distinct.push(next);
+    else distinct[distinct.length - 1] = { at: last.at, finest_m: Math.min(last.finest_m, next.finest_m) };
+  }
+  return distinct;
 }
 
-/** Cell lengths of one interval, growing from both ends towards its middle, scaled to fill it exactly. */
-function cellsBetween(length_m: number, grading: Grading): number[] {
-  const left: number[] = [];
-  let size = Math.min(grading.finest_m, length_m);
+/** Cell lengths of one interval, growing from both ends until they meet, then scaled to fill it exactly. */
+function cellsBetween(length_m: number, low_m: number, high_m: number, grading: Grading): number[] {
+  const fromLow: number[] = [];
+  const fromHigh: number[] = [];
+  let [nextLow, nextHigh] = [low_m, high_m];
   let rest = length_m;
-  while (rest > 2.0 * size) {
-    left.push(size);
-    rest -= 2 * size;
-    size = Math.min(size * grading.growth, grading.coarsest_m);
+  while (rest > 0.5 * Math.min(nextLow, nextHigh) || fromLow.length + fromHigh.length === 0) {
+    const low = nextLow <= nextHigh;
+    const cell = Math.min(low ? nextLow : nextHigh, length_m);
+    (low ? fromLow : fromHigh).push(cell);
+    rest -= cell;
+    if (low) nextLow = Math.min(cell * grading.growth, grading.coarsest_m);
+    else nextHigh = Math.min(cell * grading.growth, grading.coarsest_m);
   }
-  const middle = rest > 0.5 * size || left.length === 0 ? [rest] : [];
-  const cells = [...left, ...middle, ...left.toReversed()];
+  const cells = [...fromLow, ...fromHigh.toReversed()];
   const total = cells.reduce((sum, cell) => sum + cell, 0);
   return cells.map((cell) => (cell * length_m) / total);
 }
 
 /** Mesh lines through every break, graded between them. */
-export function gradedLines(breaks: readonly number[], grading: Grading): Float64Array {
+export function gradedLines(breaks: readonly Break[], grading: Grading): Float64Array {
   const ends = distinctBreaks(breaks);
-  const lines = [ends[0]!];
+  const lines = [ends[0]!.at];
   for (let i = 1; i < ends.length; i++) {
-    const start = ends[i - 1]!;
-    const cells = cellsBetween(ends[i]! - start, grading);
-    let at = start;
-    for (const cell of cells.slice(0, -1)) lines.push((at += cell));
-    lines.push(ends[i]!);
+    const [low, high] = [ends[i - 1]!, ends[i]!];
+    let at = low.at;
+    for (const cell of cellsBetween(high.at - low.at, low.finest_m, high.finest_m, grading).slice(0, -1)) {
+      at += cell;
+      lines.push(at);
+    }
+    lines.push(high.at);
   }
   return Float64Array.from(lines);
 }

@@ -1,8 +1,7 @@
-import { facetLength } from '../numeric/view-factors.ts';
 import { type Film, nodesAlong, type Segment } from './conduction.ts';
 import type { BalancedLevel, SectionLevel } from './section-balance.ts';
 import { meanAir_K, meanFaces_K } from './section-balance.ts';
-import { faceTemperature_K } from './section-radiation.ts';
+import type { SectionGeometry } from './section-geometry.ts';
 
 /** A temperature and where in the section it is; in a half section also at its mirror image. */
 export interface Spot {
@@ -33,7 +32,7 @@ export interface SectionTemperatures {
 }
 
 /** A cable is kept this far from the strip and its carrier (judgement: one cable's width). */
-const cableClearance_m = 0.01;
+export const cableClearance_m = 0.01;
 
 type Positioned = { readonly x_m: number; readonly y_m: number; readonly temperature_K: number };
 
@@ -67,7 +66,7 @@ const timberParts = new Set(['front', 'backing', 'batten']);
 
 function timberSpots(solved: BalancedLevel): Spot[] {
   const { level, temperature_K } = solved;
-  const { xs, ys, owner, rectangles } = level.network.mesh;
+  const { xs, owner, rectangles } = level.network.mesh;
   const nx = xs.length;
   const crossings = new Set<number>();
   for (const [cell, index] of owner.entries()) {
@@ -83,29 +82,27 @@ function filmSpots(solved: BalancedLevel, names: readonly string[]): Spot[] {
   return films.filter((film) => names.includes(film.name)).flatMap((film) => spotsAlong(solved, film));
 }
 
-/** Distance along the wall from strip and carrier to a point of the cavity's wall, 0 within them. */
-function clearOfStrip(level: SectionLevel, x: number, y: number): boolean {
-  const { strip, carrier } = level.geometry;
-  const box = carrier ?? strip;
+/** Whether a point is clear of strip and carrier by what a cable is kept away. */
+function clearOfStrip(geometry: SectionGeometry, x: number, y: number): boolean {
+  const box = geometry.carrier ?? geometry.strip;
   const gap = (at: number, a: number, b: number): number =>
     Math.max(0, Math.min(a, b) - at, at - Math.max(a, b));
-  return Math.hypot(gap(x, box.x0, box.x1), gap(y, box.y0, box.y1)) >= cableClearance_m;
+  return Math.hypot(gap(x, box.x0, box.x1), gap(y, box.y0, box.y1)) >= cableClearance_m - 1e-6;
 }
 
 function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
   const { level, temperature_K } = solved;
   const spots = level.radiation.faces
-    .filter((face) => face.nodeA >= 0)
-    .map((face) => ({
-      x_m: (face.x0 + face.x1) / 2,
-      y_m: (face.y0 + face.y1) / 2,
-      temperature_K: faceTemperature_K(face, temperature_K),
-      length_m: facetLength(face),
-    }))
-    .filter((spot) => clearOfStrip(level, spot.x_m, spot.y_m));
-  return (
-    hottest(spots.map(({ x_m, y_m, temperature_K: t }) => ({ x_m, y_m, temperature_K: t }))) ?? otherwise
-  );
+    .filter((face) => face.nodeA >= 0 && face.kind !== 'strip')
+    .flatMap((face) => {
+      const forward = face.x1 > face.x0 || face.y1 > face.y0;
+      const [start, end] = forward ? [face.nodeA, face.nodeB] : [face.nodeB, face.nodeA];
+      return [
+        { x_m: face.x0, y_m: face.y0, temperature_K: temperature_K[start]! },
+        { x_m: face.x1, y_m: face.y1, temperature_K: temperature_K[end]! },
+      ];
+    });
+  return hottest(spots.filter((spot) => clearOfStrip(level.geometry, spot.x_m, spot.y_m))) ?? otherwise;
 }
 
 /** Reads the named places off a balanced level. @param lampRise_K the single lamp's rise over the strip */

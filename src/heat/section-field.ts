@@ -2,7 +2,7 @@ import type { Outcome } from '../outcome.ts';
 import { found, refused } from '../outcome.ts';
 import type { Rectangle } from './conduction.ts';
 import { type HeatIssue, heatIssue } from './issues.ts';
-import { bisectLines, type Grading, gradedLines } from './mesh.ts';
+import { bisectLines } from './mesh.ts';
 import { type SectionTemperatures, temperaturesOf } from './section-answers.ts';
 import {
   type BalancedLevel,
@@ -11,13 +11,9 @@ import {
   type SectionLevel,
   type SectionWatts,
 } from './section-balance.ts';
-import {
-  overallDepth_m,
-  type SectionDescription,
-  type SectionLoads,
-  totalHeat_W_per_m,
-} from './section-description.ts';
+import { type SectionDescription, type SectionLoads, totalHeat_W_per_m } from './section-description.ts';
 import { geometryOf, type SectionGeometry } from './section-geometry.ts';
+import { firstLines } from './section-mesh.ts';
 import { demandSection, sectionIssues } from './section-rules.ts';
 
 /** One step of the refinement. */
@@ -68,23 +64,6 @@ const accuracy_K = 0.1;
 const mostBisectionCount = 4;
 const balanceLimit = 1e-3;
 
-/** The first mesh: a few cells per layer, fine at every corner. */
-function firstLines(section: SectionDescription, geometry: SectionGeometry) {
-  const boxes = [...geometry.rectangles, geometry.strip, ...geometry.films];
-  const across: Grading = { finest_m: 0.0025, growth: 1.8, coarsest_m: section.pitch_m / 8 };
-  const deep: Grading = { finest_m: 0.003, growth: 1.6, coarsest_m: overallDepth_m(section) / 6 };
-  return {
-    xs: gradedLines(
-      boxes.flatMap((b) => [b.x0, b.x1]).filter((x) => x >= geometry.x0 && x <= geometry.x1),
-      across,
-    ),
-    ys: gradedLines(
-      boxes.flatMap((b) => [b.y0, b.y1]),
-      deep,
-    ),
-  };
-}
-
 /** Temperatures of a mesh carried to the one with every cell cut in two. */
 function carryOver(coarse: BalancedLevel, fine: SectionLevel, room_K: number): Float64Array {
   const from = coarse.level.network;
@@ -122,6 +101,7 @@ function movedBetween(a: SectionTemperatures, b: SectionTemperatures): number {
     t.glueLine?.temperature_K ?? 0,
     t.sheet?.temperature_K ?? 0,
     t.cavityAir_K,
+    t.cable.temperature_K,
   ];
   const before = places(a);
   return Math.max(...places(b).map((value, i) => Math.abs(value - before[i]!)));
