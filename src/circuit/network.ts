@@ -48,6 +48,8 @@ export interface Bank {
 export interface RunPlaces {
   readonly firstNode: number;
   readonly railCount: number;
+  /** Highest volts set at any source that copper joins to the run's positive rail. */
+  readonly feed_V: number;
   /** First node of the site at each cut line where a cable lands. */
   readonly pads: ReadonlyMap<number, number>;
   readonly firstBranch: number;
@@ -72,7 +74,11 @@ export function buildNetwork(description: CircuitDescription): Network {
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
   const tapNode = addTaps(draft, description, islandBase_V);
   const landed = landings(description);
-  const runs = description.runs.map((run) => addRun(draft, run, landed.get(run.id) ?? [], islandBase_V));
+  const runs = description.runs.map((run) => {
+    const feeders = reach.sourcesOf({ run: run.id, cutLine: 0 }, 'positive');
+    const feed_V = Math.max(...[...feeders].map((s) => description.sources[s]!.set_V));
+    return { feed_V, ...addRun(draft, run, landed.get(run.id) ?? [], islandBase_V) };
+  });
 
   const sourceAt = new Map(description.sources.map(({ id }, s) => [id, s]));
   const runAt = new Map(description.runs.map((run, r) => [run.id, { run, places: runs[r]! }]));
@@ -173,7 +179,12 @@ function landings(description: CircuitDescription): ReadonlyMap<string, readonly
   return new Map([...landed].map(([run, lines]) => [run, [...lines]]));
 }
 
-function addRun(draft: Draft, run: Run, padLines: readonly number[], baseOf: BaseOf): RunPlaces {
+function addRun(
+  draft: Draft,
+  run: Run,
+  padLines: readonly number[],
+  baseOf: BaseOf,
+): Omit<RunPlaces, 'feed_V'> {
   const start: Terminal = { run: run.id, cutLine: 0 };
   const bases_V = [baseOf(start, 'positive'), ...run.channels.map(() => 0)];
   const firstNode = draft.base_V.length;

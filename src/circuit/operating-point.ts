@@ -56,15 +56,16 @@ export function planNetwork(network: Network): NetworkPlan {
   const branch = endsOf(network.branchFrom, network.branchTo);
   const load = endsOf(network.loadPlus, network.loadMinus);
   const isCoupling = (a: number, b: number): boolean => a < count && b < count && a !== b;
-  const pairs = [branch, load].flatMap(([a, b]) => {
-    const kept = [...a.keys()].filter((e) => isCoupling(a[e]!, b[e]!));
-    return [{ a: kept.map((e) => a[e]!), b: kept.map((e) => b[e]!) }];
-  });
-  const factor = planFactor(
-    count,
-    Int32Array.from(pairs.flatMap(({ a }) => a)),
-    Int32Array.from(pairs.flatMap(({ b }) => b)),
-  );
+  const couplingA: number[] = [];
+  const couplingB: number[] = [];
+  for (const [a, b] of [branch, load]) {
+    for (let e = 0; e < a.length; e++) {
+      if (!isCoupling(a[e]!, b[e]!)) continue;
+      couplingA.push(a[e]!);
+      couplingB.push(b[e]!);
+    }
+  }
+  const factor = planFactor(count, Int32Array.from(couplingA), Int32Array.from(couplingB));
   const nowhere = placeCount(factor);
   const slots = ([a, b]: [Int32Array, Int32Array]): Slots => ({
     a,
@@ -87,7 +88,8 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
   const from: number[] = [];
   const to: number[] = [];
   for (let e = 0; e < network.branchFrom.length; e++) {
-    const [a, b] = [siteOfNode[network.branchFrom[e]!]!, siteOfNode[network.branchTo[e]!]!];
+    const a = siteOfNode[network.branchFrom[e]!]!;
+    const b = siteOfNode[network.branchTo[e]!]!;
     if (isFixed(a) || isFixed(b)) continue;
     from.push(a);
     to.push(b);
@@ -228,14 +230,16 @@ function evaluate(network: Network, plan: NetworkPlan, state: State): void {
   gain_A.fill(0);
   const { branch, load } = plan;
   for (let e = 0; e < branch.a.length; e++) {
-    const [a, b] = [branch.a[e]!, branch.b[e]!];
+    const a = branch.a[e]!;
+    const b = branch.b[e]!;
     const amps = state.branch_S[e]! * (u[a]! - u[b]! + state.branchBase_V[e]!);
     gain_A[a]! -= amps;
     gain_A[b]! += amps;
   }
   for (const { law, level, firstLoad, unitCount } of network.banks) {
     for (let e = firstLoad; e < firstLoad + unitCount; e++) {
-      const [a, b] = [load.a[e]!, load.b[e]!];
+      const a = load.a[e]!;
+      const b = load.b[e]!;
       const volts = u[a]! - u[b]! + state.loadBase_V[e]!;
       const amps = level * current_A(law, volts);
       state.load_V[e] = volts;

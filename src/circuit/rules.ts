@@ -19,7 +19,13 @@ import type { StripLaw } from './strip-law.ts';
  * that go nowhere, runs and cables that no driver reaches. Empty when the circuit can be solved.
  */
 export function findCircuitIssues(description: CircuitDescription): readonly CircuitIssue[] {
-  const issues = [
+  const issues = findEntryIssues(description);
+  return issues.length > 0 ? issues : findUnfed(description, followCopper(description));
+}
+
+/** The part of `findCircuitIssues` that looks at each entry by itself; reach is a matter of shape alone. */
+export function findEntryIssues(description: CircuitDescription): readonly CircuitIssue[] {
+  return [
     ...repeatedNames(description),
     ...description.sources.flatMap(({ id, set_V }) =>
       outside({ value: set_V, from: 0.1, to: 120 }, { driver: id }, 'the volts set at the driver'),
@@ -27,7 +33,6 @@ export function findCircuitIssues(description: CircuitDescription): readonly Cir
     ...description.runs.flatMap(runIssues),
     ...cableIssues(description),
   ];
-  return issues.length > 0 ? issues : findUnfed(description, followCopper(description));
 }
 
 /** What is wrong with a strip law, in words; empty when `warmLaw` can work with it. */

@@ -1,7 +1,6 @@
 import type { Channel, CircuitDescription, Run, Terminal } from './description.ts';
 import type { Network, RunPlaces } from './network.ts';
 import type { NetworkPlan, OperatingPoint } from './operating-point.ts';
-import { followCopper } from './reach.ts';
 import { lightHolds, nominalCurrent_A, relativeLight } from './strip-law.ts';
 
 /** Volts, amps and light of one channel of one run. Arrays run from the start of the run to its finish. */
@@ -95,12 +94,9 @@ export function readSolution(
 ): CircuitSolution {
   const node_V = potentials(network, plan, point);
   const branch_A = branchCurrents(network, plan, point);
-  const reach = followCopper(description);
   let bank = 0;
   const runs = description.runs.map((run, r): RunSolution => {
     const places = network.runs[r]!;
-    const sources = reach.sourcesOf({ run: run.id, cutLine: 0 }, 'positive');
-    const feed_V = Math.max(...[...sources].map((s) => description.sources[s]!.set_V));
     const channels = run.channels.map((channel, c) => {
       const first = network.banks[bank++]!.firstLoad;
       const unit_V = point.load_V.slice(first, first + run.unitCount);
@@ -108,7 +104,7 @@ export function readSolution(
       return readChannel(channel, {
         unit_V,
         unit_A,
-        feed_V,
+        feed_V: places.feed_V,
         returnPad_V: padVolts(run, places, 1 + c, node_V),
       });
     });

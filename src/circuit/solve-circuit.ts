@@ -3,7 +3,7 @@ import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type Network } from './network.ts';
 import { findOperatingPoint, type NetworkPlan, planNetwork } from './operating-point.ts';
-import { findCircuitIssues } from './rules.ts';
+import { findCircuitIssues, findEntryIssues } from './rules.ts';
 import { type CircuitSolution, readSolution } from './solution.ts';
 
 /** Everything about a circuit that stays when only its numbers change; see `planCircuit`. */
@@ -50,7 +50,7 @@ export function solvePlanned(
   description: CircuitDescription,
   start?: Float64Array,
 ): Outcome<CircuitSolution, CircuitIssue> {
-  const issues = findCircuitIssues(description);
+  const issues = findEntryIssues(description);
   if (issues.length > 0) return refused(...issues);
   const network = buildNetwork(description);
   for (const part of ['branchFrom', 'branchTo', 'loadPlus', 'loadMinus', 'isGrounded'] as const) {

@@ -50,9 +50,10 @@ export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): I
 function join(live: readonly number[], neighbours: number[][], degree: Int32Array): void {
   for (let i = 1; i < live.length; i++) {
     for (let j = 0; j < i; j++) {
-      const [v, w] = [live[i]!, live[j]!];
-      const [shorter, other] = neighbours[v]!.length < neighbours[w]!.length ? [v, w] : [w, v];
-      if (neighbours[shorter]!.includes(other)) continue;
+      const v = live[i]!;
+      const w = live[j]!;
+      const isShorter = neighbours[v]!.length < neighbours[w]!.length;
+      if (isShorter ? neighbours[v]!.includes(w) : neighbours[w]!.includes(v)) continue;
       neighbours[v]!.push(w);
       neighbours[w]!.push(v);
       degree[v]!++;
@@ -61,19 +62,28 @@ function join(live: readonly number[], neighbours: number[][], degree: Int32Arra
   }
 }
 
+/** Neighbours of each vertex, each named once, even where several edges join the same two. */
 function adjacency(count: number, a: Int32Array, b: Int32Array): number[][] {
   const neighbours: number[][] = Array.from({ length: count }, () => []);
+  const add = (v: number, w: number): void => {
+    const list = neighbours[v]!;
+    if (list.at(-1) !== w) list.push(w);
+  };
   for (let e = 0; e < a.length; e++) {
     if (a[e] === b[e]) continue;
-    neighbours[a[e]!]!.push(b[e]!);
-    neighbours[b[e]!]!.push(a[e]!);
+    add(a[e]!, b[e]!);
+    add(b[e]!, a[e]!);
   }
   const seenBy = new Int32Array(count).fill(-1);
-  return neighbours.map((list, v) =>
-    list.filter((w) => {
-      const isNew = seenBy[w] !== v;
+  for (let v = 0; v < count; v++) {
+    const list = neighbours[v]!;
+    let kept = 0;
+    for (const w of list) {
+      if (seenBy[w] === v) continue;
       seenBy[w] = v;
-      return isNew;
-    }),
-  );
+      list[kept++] = w;
+    }
+    list.length = kept;
+  }
+  return neighbours;
 }

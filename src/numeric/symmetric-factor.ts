@@ -107,29 +107,46 @@ function filledColumns(count: number, own: Columns): { columnStart: Int32Array; 
   const columnStart = new Int32Array(count + 1);
   const firstChild = new Int32Array(count).fill(-1);
   const nextSibling = new Int32Array(count).fill(-1);
-  const mark = new Int32Array(count).fill(-1);
+  const taken = new Int32Array(count).fill(-1);
   const row: number[] = [];
   for (let j = 0; j < count; j++) {
-    const column: number[] = [];
-    const take = (i: number): void => {
-      if (i === j || mark[i] === j) return;
-      mark[i] = j;
-      column.push(i);
-    };
-    for (let p = own.start[j]!; p < own.start[j + 1]!; p++) take(own.row[p]!);
+    const start = row.length;
+    taken[j] = j;
+    takeNew(own.row, own.start[j]!, own.start[j + 1]!, { taken, by: j, start, into: row });
     for (let c = firstChild[j]!; c >= 0; c = nextSibling[c]!) {
-      for (let p = columnStart[c]!; p < columnStart[c + 1]!; p++) take(row[p]!);
+      takeNew(row, columnStart[c]!, columnStart[c + 1]!, { taken, by: j, start, into: row });
     }
-    column.sort((x, y) => x - y);
-    for (const i of column) row.push(i);
     columnStart[j + 1] = row.length;
-    const parent = column[0];
-    if (parent !== undefined) {
-      nextSibling[j] = firstChild[parent]!;
-      firstChild[parent] = j;
-    }
+    if (row.length === start) continue;
+    const parent = row[start]!;
+    nextSibling[j] = firstChild[parent]!;
+    firstChild[parent] = j;
   }
   return { columnStart, row: Int32Array.from(row) };
+}
+
+/** Inserts the rows not yet taken by a column into it, in ascending order; columns are short. */
+function takeNew(
+  rows: ArrayLike<number>,
+  from: number,
+  to: number,
+  column: {
+    readonly taken: Int32Array;
+    readonly by: number;
+    readonly start: number;
+    readonly into: number[];
+  },
+): void {
+  const { taken, by, start, into } = column;
+  for (let p = from; p < to; p++) {
+    const i = rows[p]!;
+    if (taken[i] === by) continue;
+    taken[i] = by;
+    let at = into.length;
+    into.push(i);
+    for (; at > start && into[at - 1]! > i; at--) into[at] = into[at - 1]!;
+    into[at] = i;
+  }
 }
 
 function eliminationTargets(plan: Omit<FactorPlan, 'target'>): Int32Array {
