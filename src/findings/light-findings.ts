@@ -21,7 +21,7 @@ function brightness({ light, products }: Sized): Finding {
     ratio < met
       ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted. That needs ${wattsPerMetre(light.needed_W_per_m)} of this kind of strip, or a whiter cavity.`
       : ratio > over
-        ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}, ${ratio.toFixed(1)} times what is wanted. ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(watts)}: less heat, less drop, smaller drivers. Or dim it to ${percent(1 / ratio)}.`
+        ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}, ${ratio.toFixed(1)} times what is wanted. ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(watts)}: less heat, less drop, smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`
         : `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.`;
   return {
     id: 'brightness',
@@ -38,7 +38,7 @@ function brightness({ light, products }: Sized): Finding {
   };
 }
 
-function ripple({ light, job, products }: Sized): Finding {
+function ripple({ light, job }: Sized): Finding {
   const status =
     light.visibility < dots.unseen ? 'passes' : light.visibility < dots.faint ? 'watch' : 'fails';
   return limited({
@@ -51,7 +51,7 @@ function ripple({ light, job, products }: Sized): Finding {
     limit: light.threshold,
     unit: 'ratio',
     basis: 'contrast threshold of a trained eye: Barten 2003, simplified form (secondary)',
-    sentence: `From ${mm(job.light.viewing_mm)} away: ${light.dots}${status === 'passes' ? '' : ` More lamps per metre than ${products.strip.lampsPerMetre}, a deeper cavity, an opal cover or a strip that lights the back would hide them.`}`,
+    sentence: `From ${mm(job.light.viewing_mm)} away: ${light.dots}`,
   });
 }
 

@@ -41,10 +41,10 @@ function windowSeat(): Job {
       cavity_mm: 20,
       front: { material: 'ash', thickness_mm: 12 },
     },
-    strip: { entry: '12V-4.8W', data: {}, anchor: 'middle' },
+    strip: { entry: '12V-2.4W', data: {}, anchor: 'middle' },
     drivers: {
       ...base.drivers,
-      entry: '12V-60W',
+      entry: '12V-20W',
       places: [
         {
           ...base.drivers.places[0]!,
@@ -57,6 +57,7 @@ function windowSeat(): Job {
         },
       ],
     },
+    dimming: { levels: [0.12], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 150, viewing_mm: 1500, eyeHeight_mm: 1200 },
   };
 }
@@ -96,7 +97,7 @@ function stairWall(): Job {
       batten_mm: 60,
       behind: 'inner wall',
     },
-    strip: { entry: '24V-3.6W', data: {}, anchor: 'start' },
+    strip: { entry: '24V-2.4W', data: {}, anchor: 'start' },
     cables: { ...base.cables, way: 'foot' },
     drivers: {
       ...base.drivers,
@@ -113,7 +114,7 @@ function stairWall(): Job {
         },
       ],
     },
-    dimming: { levels: [1], pwm_Hz: 4000, zones: [] },
+    dimming: { levels: [0.2], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 220, viewing_mm: 2500, eyeHeight_mm: 1600 },
   };
 }

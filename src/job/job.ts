@@ -227,6 +227,7 @@ const dimming = z.strictObject({
     .array(quantity({ label: 'Channel level', unit: '', min: 0, max: 1, why: 'a ratio, 1 for fully on' }))
     .min(1, { error: 'Give one level for each channel of the strip.' })
     .max(4, { error: 'A strip has at most four channels.' }),
+  sizeFor: choice('Drivers, cables and heat sized for', ['all on', 'levels']),
   pwm_Hz: quantity({
     label: 'Dimming frequency',
     unit: 'Hz',

@@ -44,7 +44,7 @@ export function newJob(): Job {
       sideFinish: 'matt white paint',
       frontFinish: 'matt white paint',
     },
-    strip: { entry: '24V-3.6W', data: {}, anchor: 'middle' },
+    strip: { entry: '24V-2.4W', data: {}, anchor: 'middle' },
     feeds: { arrangement: 'start', betweenCount: 1, exceptions: [], terminal_mohm: 5, joint_mohm: 2 },
     cables: {
       entry: '1.5mm2',
@@ -58,7 +58,7 @@ export function newJob(): Job {
       grouped: 4,
     },
     drivers: {
-      entry: '24V-60W',
+      entry: '24V-75W',
       data: {},
       reserve: 0.2,
       set_V: null,
@@ -76,7 +76,7 @@ export function newJob(): Job {
         },
       ],
     },
-    dimming: { levels: [1], pwm_Hz: null, zones: [] },
+    dimming: { levels: [0.15], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 200, viewing_mm: 2000, eyeHeight_mm: 1600 },
     site: {
       room_degC: 26,

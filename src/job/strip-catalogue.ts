@@ -46,6 +46,18 @@ type Entry = Readonly<StripData> & { readonly id: string };
 export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
+    id: '12V-2.4W',
+    name: '12 V 2.4 W/m, 120 lamps/m',
+    nominal_V: 12,
+    channels: [white(2.4, 240, 2700, 3)],
+    unitsPerMetre: 40,
+    lampsPerMetre: 120,
+    width_mm: 8,
+    railPositive_mohm_per_m: 82.1,
+    railReturn_mohm_per_m: 82.1,
+  },
+  {
+    ...common,
     id: '12V-4.8W',
     name: '12 V 4.8 W/m, 60 lamps/m',
     nominal_V: 12,
@@ -64,6 +76,18 @@ export const stripCatalogue: readonly Entry[] = [
     channels: [white(9.6, 860, 3000, 3)],
     unitsPerMetre: 40,
     lampsPerMetre: 120,
+  },
+  {
+    ...common,
+    id: '24V-2.4W',
+    name: '24 V 2.4 W/m, 120 lamps/m',
+    nominal_V: 24,
+    channels: [white(2.4, 250, 2700, 6)],
+    unitsPerMetre: 20,
+    lampsPerMetre: 120,
+    width_mm: 8,
+    railPositive_mohm_per_m: 82.1,
+    railReturn_mohm_per_m: 82.1,
   },
   {
     ...common,

@@ -1,7 +1,7 @@
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
 import type { StripData } from '../job/strip.ts';
 import type { CircuitAnswer, CircuitRun, DriverOutput, Run } from '../sizing.ts';
-import type { WiredJob } from './circuit-of-job.ts';
+import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { neighbourDifferences } from './neighbours.ts';
 
 interface OutputOfRun {
@@ -18,11 +18,16 @@ function togetherLight(channels: readonly ChannelSolution[], strip: StripData): 
   );
 }
 
-/** Highest power of one unit, all channels together, per metre. */
-function worstPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
+/** Highest power of one unit of a run, all channels together, per metre. */
+function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
   return Array.from(channels[0]!.unit_V, (_, unit) =>
     channels.reduce((sum, channel) => sum + channel.unit_V[unit]! * channel.unit_A[unit]!, 0),
   ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
+}
+
+/** Highest power anywhere on the wall, per metre: the place that decides the heat. */
+export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: number): number {
+  return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));
 }
 
 function feedsOf(
@@ -44,14 +49,6 @@ function feedsOf(
       },
     ];
   });
-}
-
-/** The id under which a laid cable was solved: the two conductors of a crossed feed are solved as one cable. */
-export function partnerOf(cableId: string, wired: WiredJob): string {
-  const cable = wired.cables.find((c) => c.id === cableId)!;
-  if (cable.conductors !== 'return') return cable.id;
-  const run = cable.to.kind === 'pad' ? cable.to.run : '';
-  return wired.cables.find((c) => c.conductors === 'positive' && c.to.kind === 'pad' && c.to.run === run)!.id;
 }
 
 function fallOf(light: readonly number[]): number {
@@ -96,7 +93,7 @@ function answerRun(
     neighbour,
     watts: solved.load_W + solved.copper_W,
     copper_W: solved.copper_W,
-    worst_W_per_m: worstPower_W_per_m(solved.channels, strip.unitsPerMetre),
+    worst_W_per_m: runPower_W_per_m(solved.channels, strip.unitsPerMetre),
   };
 }
 

@@ -39,7 +39,7 @@ function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): C
       id: channelId(i),
       returnRail_ohm_per_m: strip.railReturn_mohm_per_m / 1000,
       law: lawOf(strip, channel),
-      level: job.dimming.levels[i]!,
+      level: job.dimming.sizeFor === 'all on' ? 1 : job.dimming.levels[i]!,
     })),
     strip_degC,
     joints: run.jointLines.map((cutLine) => ({ cutLine, contact_ohm: job.feeds.joint_mohm / 1000 })),
@@ -112,4 +112,12 @@ export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescri
     runs: runs.map((run) => circuitRun(run, job, products.strip, strip_degC)),
     cables: pairsOf(cables).map((pair) => circuitCable(pair, job, products)),
   };
+}
+
+/** The id under which a laid cable was solved: the two conductors of a crossed feed are solved as one cable. */
+export function partnerOf(cableId: string, wired: WiredJob): string {
+  const cable = wired.cables.find((c) => c.id === cableId)!;
+  if (cable.conductors !== 'return') return cable.id;
+  const run = cable.to.kind === 'pad' ? cable.to.run : '';
+  return wired.cables.find((c) => c.conductors === 'positive' && c.to.kind === 'pad' && c.to.run === run)!.id;
 }

@@ -1,7 +1,14 @@
 import type { CircuitSolution } from '../circuit/solution.ts';
-import { type Allocation, allocateLoads, type Load } from '../drivers/allocation.ts';
+import {
+  type Allocation,
+  allocateLoads,
+  type Load,
+  type LoadsToAllocate,
+  outputLimit_W,
+} from '../drivers/allocation.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import { keepsTo } from '../drivers/tolerance.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
 import type { Outcome } from '../outcome.ts';
@@ -41,15 +48,14 @@ export function nominalWatts(setOut: SetOut, products: Products): number[] {
   return setOut.runs.map((run) => (run.strip_mm / 1000) * nominal_W_per_m(products.strip));
 }
 
-/** Shares loads out over drivers with the air as warm as given at each place. */
-export function allocate(
+function allocationInput(
   job: Job,
   products: Products,
   loads: readonly Load[],
   air_degC: readonly number[],
-): Outcome<Allocation, DriversIssue> {
+): LoadsToAllocate {
   const { driver } = products;
-  return allocateLoads({
+  return {
     loads,
     driver,
     set_V: job.drivers.set_V ?? driver.output_V,
@@ -57,7 +63,39 @@ export function allocate(
       usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
     ),
     outputCeiling_W: job.drivers.outputCeiling_W,
-  });
+  };
+}
+
+/** Shares loads out over drivers with the air as warm as given at each place. */
+export function allocate(
+  job: Job,
+  products: Products,
+  loads: readonly Load[],
+  air_degC: readonly number[],
+): Outcome<Allocation, DriversIssue> {
+  return allocateLoads(allocationInput(job, products, loads, air_degC));
+}
+
+/**
+ * Whether a sharing-out made for other watts and cooler air still keeps every output and driver within its limits.
+ */
+export function stillHolds(
+  allocation: Allocation,
+  fresh: {
+    readonly job: Job;
+    readonly products: Products;
+    readonly loads: readonly Load[];
+    readonly air_degC: readonly number[];
+  },
+): boolean {
+  const given = allocationInput(fresh.job, fresh.products, fresh.loads, fresh.air_degC);
+  const watts = new Map(fresh.loads.map((load) => [load.run, load.watts]));
+  const carried = (runs: readonly string[]): number => runs.reduce((sum, run) => sum + watts.get(run)!, 0);
+  return allocation.drivers.every(
+    (driver) =>
+      keepsTo(carried(driver.outputs.flatMap((output) => output.runs)), given.usable_W[driver.place]!) &&
+      driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver.place))),
+  );
 }
 
 /** The outputs of an allocation, where they sit and what they feed. */
