@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { newJob } from '../../src/job/new-job.ts';
+import type { Slots } from '../../src/job/slots.ts';
+import { slotLines } from '../../src/set-out/slot-lines.ts';
+
+const panel = { width_mm: 2000, height_mm: 1000 };
+const generator = { ...(newJob().slots as Extract<Slots, { from: 'generator' }>), width_mm: 20 };
+
+function lines(slots: Slots, on = panel) {
+  const result = slotLines(on, slots);
+  if (!result.ok) throw new Error(JSON.stringify(result.issues));
+  return result.value;
+}
+
+const codes = (slots: Slots, on = panel): string[] => {
+  const result = slotLines(on, slots);
+  return result.ok ? [] : result.issues.map((issue) => issue.code);
+};
+
+describe('slots from the generator', () => {
+  it('by pitch: as many as fit between the margins, centred', () => {
+    const slots = lines({
+      ...generator,
+      left_mm: 100,
+      right_mm: 100,
+      spacing: { by: 'pitch', pitch_mm: 250 },
+    });
+    expect(slots).toHaveLength(8);
+    expect(slots[0]!.x0_mm + slots[7]!.x0_mm).toBeCloseTo(2000, 9);
+  });
+
+  it('by count: the outer slots touch the margins and the spaces are equal', () => {
+    const slots = lines({ ...generator, left_mm: 100, right_mm: 300, spacing: { by: 'count', count: 5 } });
+    expect(slots[0]!.x0_mm - 10).toBeCloseTo(100, 9);
+    expect(slots[4]!.x0_mm + 10).toBeCloseTo(1700, 9);
+    const gaps = slots.slice(1).map((slot, i) => slot.x0_mm - slots[i]!.x0_mm);
+    for (const gap of gaps) expect(gap).toBeCloseTo(gaps[0]!, 9);
+  });
+
+  it('turned by a quarter, level slots stand where upright ones did', () => {
+    const square = { width_mm: 1000, height_mm: 1000 };
+    const upright = lines({ ...generator, left_mm: 70, right_mm: 90, foot_mm: 110, head_mm: 130 }, square);
+    const level = lines(
+      { ...generator, axis: 'level', left_mm: 110, right_mm: 130, foot_mm: 70, head_mm: 90 },
+      square,
+    );
+    expect(level.map((s) => [s.y0_mm, s.x0_mm, s.x1_mm])).toEqual(
+      upright.map((s) => [s.x0_mm, s.y0_mm, s.y1_mm]),
+    );
+  });
+});
+
+describe('slots from a list', () => {
+  it.each([
+    ['foot', 300, 500],
+    ['middle', 200, 400],
+    ['head', 100, 300],
+  ] as const)('aligned at the %s', (align, y0, y1) => {
+    const [slot] = lines({
+      ...{ from: 'lengths', width_mm: 20, first_mm: 100, pitch_mm: 100 },
+      ...{ level_mm: 300, align, lengths_mm: [200] },
+    } as Slots);
+    expect([slot!.y0_mm, slot!.y1_mm]).toEqual([y0, y1]);
+  });
+});
+
+describe('refusals', () => {
+  it('margins that leave nothing', () => {
+    expect(codes({ ...generator, left_mm: 1000, right_mm: 1000 })).toEqual(['no-slot-fits']);
+    expect(codes({ ...generator, foot_mm: 600, head_mm: 600 })).toEqual(['no-slot-fits']);
+  });
+
+  it('slots that run into each other', () => {
+    expect(codes({ ...generator, spacing: { by: 'pitch', pitch_mm: 15 } })).toEqual(['slots-overlap']);
+  });
+
+  it('more slots than a job holds', () => {
+    const wide = { width_mm: 30000, height_mm: 1000 };
+    expect(codes({ ...generator, width_mm: 5, spacing: { by: 'pitch', pitch_mm: 10 } }, wide)).toEqual([
+      'too-many-slots',
+    ]);
+  });
+
+  it('every slot off the panel, by name', () => {
+    const off: Slots = {
+      from: 'segments',
+      width_mm: 20,
+      segments: [
+        { x0_mm: 100, y0_mm: 100, x1_mm: 100, y1_mm: 900 },
+        { x0_mm: 300, y0_mm: 100, x1_mm: 300, y1_mm: 1100 },
+        { x0_mm: 2500, y0_mm: 100, x1_mm: 500, y1_mm: 900 },
+      ],
+    };
+    const result = slotLines(panel, off);
+    expect(result.ok ? [] : result.issues.map((issue) => issue.place.slot)).toEqual(['S02', 'S03']);
+  });
+});
