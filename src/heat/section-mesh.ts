@@ -20,13 +20,15 @@ export function firstLines(
   const boxes = [...rectangles, ...films];
   const held = carrier ?? strip;
   const clear = [-cableClearance_m, cableClearance_m];
+  // A line through the middle of the strip, so that its peak is not read between two lines.
+  const middle = (a: number, b: number): number => (a + b) / 2;
   const xs = [
     ...edges(
       boxes.flatMap((b) => [b.x0, b.x1]),
       finest_m.edge,
     ),
     ...edges([strip.x0, strip.x1, held.x0, held.x1], finest_m.strip),
-    ...edges([held.x0 + clear[0]!, held.x1 + clear[1]!], finest_m.edge),
+    ...edges([held.x0 + clear[0]!, held.x1 + clear[1]!, middle(strip.x0, strip.x1)], finest_m.edge),
   ];
   const ys = [
     ...edges(
@@ -34,7 +36,7 @@ export function firstLines(
       finest_m.edge,
     ),
     ...edges([strip.y0, strip.y1, held.y0, held.y1], finest_m.strip),
-    ...edges([held.y0 + clear[0]!, held.y1 + clear[1]!], finest_m.edge),
+    ...edges([held.y0 + clear[0]!, held.y1 + clear[1]!, middle(strip.y0, strip.y1)], finest_m.edge),
   ];
   const depth_m = overallDepth_m(section);
   return {
