@@ -1,1 +1,70 @@
-export {};
+import { config } from 'zod';
+import { askDemoJobs } from './api.ts';
+import './parts/slotwatt-page.ts';
+import type { SlotwattPage } from './parts/slotwatt-page.ts';
+import { openDemo, openFile } from './state/files.ts';
+import { redo, undo } from './state/history.ts';
+import { keepComputed } from './state/recompute.ts';
+import { keepStored, storedDraft } from './state/storage.ts';
+import { createStore, emptyState, type Store } from './state/store.ts';
+
+/** The first run is chosen until somebody chooses another, and again when the chosen one is gone. */
+function keepChosen(store: Store): void {
+  store.listen(() => {
+    const { answer, chosenRun } = store.get();
+    const runs = answer?.sizing.setOut.runs ?? [];
+    if (runs.length === 0 || runs.some((run) => run.id === chosenRun)) return;
+    store.set({ chosenRun: runs[0]!.id });
+  });
+}
+
+function takeKeys(store: Store): void {
+  window.addEventListener('keydown', (event) => {
+    const key = event.key.toLowerCase();
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || (key !== 'z' && key !== 'y')) return;
+    event.preventDefault();
+    if (key === 'y' || event.shiftKey) redo(store);
+    else undo(store);
+  });
+}
+
+function takeDrops(store: Store): void {
+  window.addEventListener('dragover', (event) => event.preventDefault());
+  window.addEventListener('drop', (event) => {
+    event.preventDefault();
+    const [file] = event.dataTransfer?.files ?? [];
+    if (file) void openFile(store, file);
+  });
+}
+
+/** A first visit opens the first demo job, so that there is something to look at and to change. */
+async function openSomething(store: Store): Promise<void> {
+  const reply = await askDemoJobs();
+  if (reply.kind === 'answer') {
+    store.set({ demoJobs: reply.value });
+    const [first] = reply.value;
+    if (first && !store.get().draft) await openDemo(store, first.id);
+  } else if (!store.get().draft) {
+    store.set({ standing: { is: 'failed', detail: 'detail' in reply ? reply.detail : '' } });
+    setTimeout(() => void openSomething(store), 2000);
+  }
+}
+
+function start(): void {
+  // The page's security headers forbid code made from text, which zod would try first.
+  config({ jitless: true });
+  const store = createStore({ ...emptyState, draft: storedDraft() });
+  const retry = keepComputed(store);
+  keepChosen(store);
+  keepStored(store);
+  takeKeys(store);
+  takeDrops(store);
+  const page = document.createElement('slotwatt-page') as SlotwattPage;
+  page.store = store;
+  page.retry = () => (store.get().draft ? retry() : void openSomething(store));
+  document.body.append(page);
+  if (store.get().draft) retry();
+  void openSomething(store);
+}
+
+start();

@@ -47,6 +47,6 @@ export function stripStep(form: FormContext): Step {
     title: 'Strip',
     digest: typeof name === 'string' ? name : 'not in the catalogue',
     holds: ['strip'],
-    body: html`${productChoice(form, 'strip', 'Typical strip')} ${foldOut('From the data sheet', sheet)}`,
+    body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])} ${foldOut('From the data sheet', sheet)}`,
   };
 }

@@ -1,4 +1,4 @@
-import { LitElement } from 'lit';
+import { LitElement, type PropertyDeclarations } from 'lit';
 import type { Store } from '../state/store.ts';
 
 /**
@@ -6,7 +6,7 @@ import type { Store } from '../state/store.ts';
  * labels and printing reach it, and again whenever the state changes.
  */
 export class StoreElement extends LitElement {
-  static override properties = { store: { attribute: false } };
+  static override properties: PropertyDeclarations = { store: { attribute: false } };
   declare store: Store;
   private deaf: (() => void) | undefined;
 

@@ -1,6 +1,10 @@
 import type { Job } from '../../src/job/job.ts';
-import type { Issue, Place } from '../../src/outcome.ts';
-import type { Sizing } from '../../src/sizing.ts';
+import type { Issue } from '../../src/outcome.ts';
+import type { Finding, Sizing } from '../../src/sizing.ts';
+
+/** Where a finding or a refusal belongs. */
+export type Where = Finding['place'];
+
 import type { DemoJob } from '../api.ts';
 
 /** What somebody is working on. Whatever was typed is in here, whether it makes sense or not. */
@@ -41,7 +45,7 @@ export interface State {
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
   /** Where the last finding or refusal that was clicked belongs. */
-  readonly marked: Place | undefined;
+  readonly marked: Where | undefined;
   readonly view: WallView;
   /** A draft another tab has stored since. */
   readonly otherTab: Draft | undefined;

@@ -1,0 +1,222 @@
+import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { Sizing, SlotLine } from '../../src/sizing.ts';
+import { quantity } from '../format.ts';
+import { shownValue } from '../state/sheet.ts';
+import type { Answer } from '../state/store.ts';
+import { levelDimension } from './dimensions.ts';
+
+/** The most of the pitch that is drawn; wider sections are broken off at both sides. */
+const widest_mm = 180;
+
+/** Room left and right for the depth chain and the temperatures, and above and below for words. */
+const edge = { left: 92, right: 210, top: 30, bottom: 46 };
+
+interface Cut {
+  readonly answer: Answer;
+  readonly width: number;
+  readonly scale: number;
+  /** Half of what is drawn, mm. */
+  readonly half_mm: number;
+  readonly isBroken: boolean;
+  readonly x: (fromMiddle_mm: number) => number;
+  readonly y: (fromWall_mm: number) => number;
+}
+
+/** Distance across between neighbouring slots: the closest pair, as it matters most. */
+function pitchOf(slots: readonly SlotLine[], panelWidth_mm: number): number {
+  const gaps = slots.slice(1).map((slot, i) => {
+    const before = slots[i]!;
+    const dx = slot.x0_mm - before.x0_mm;
+    const dy = slot.y0_mm - before.y0_mm;
+    return (
+      Math.abs(dx * (before.y1_mm - before.y0_mm) - dy * (before.x1_mm - before.x0_mm)) / before.length_mm
+    );
+  });
+  return Math.min(panelWidth_mm, ...gaps.filter((gap) => gap > 1));
+}
+
+function cutOf(answer: Answer, width: number): Cut {
+  const pitch_mm = pitchOf(answer.sizing.setOut.slots, answer.job.panel.width_mm);
+  const half_mm = Math.min(widest_mm, pitch_mm) / 2;
+  const narrow = width < 560;
+  const right = narrow ? 16 : edge.right;
+  const left = narrow ? 64 : edge.left;
+  const scale = Math.min((width - left - right) / (2 * half_mm), 240 / answer.sizing.heat.depth_mm);
+  const middle = left + (width - left - right) / 2;
+  return {
+    answer,
+    width,
+    scale,
+    half_mm,
+    isBroken: pitch_mm > widest_mm,
+    x: (fromMiddle_mm) => middle + fromMiddle_mm * scale,
+    y: (fromWall_mm) => edge.top + fromWall_mm * scale,
+  };
+}
+
+const hatches = svg`<defs>
+  <pattern id="hatch-board" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+    <line class="hatch" x1="0" y1="0" x2="0" y2="7"></line>
+  </pattern>
+  <pattern id="hatch-front" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+    <line class="hatch" x1="0" y1="0" x2="0" y2="5"></line>
+  </pattern>
+  <pattern id="hatch-wall" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(20)">
+    <circle class="hatch-dot" cx="2" cy="2" r="0.8"></circle><circle class="hatch-dot" cx="6.5" cy="6" r="0.6"></circle>
+  </pattern>
+</defs>`;
+
+interface Block {
+  readonly from_mm: number;
+  readonly to_mm: number;
+  readonly top_mm: number;
+  readonly foot_mm: number;
+}
+
+const block = (cut: Cut, kind: string, { from_mm, to_mm, top_mm, foot_mm }: Block): SVGTemplateResult =>
+  svg`<rect class=${kind} x=${cut.x(from_mm)} y=${cut.y(top_mm)}
+    width=${Math.max(0, (to_mm - from_mm) * cut.scale)} height=${Math.max(0, (foot_mm - top_mm) * cut.scale)}></rect>`;
+
+/** Board, cavity, battens, front and sheet, wall side up and room side down. */
+function buildUp(cut: Cut): SVGTemplateResult {
+  const { section, slots } = cut.answer.job;
+  const b = section.backing.thickness_mm;
+  const c = b + section.cavity_mm;
+  const d = c + section.front.thickness_mm;
+  const h = cut.half_mm;
+  const s = slots.width_mm / 2;
+  const batten = Math.min(h, section.batten_mm / 2);
+  const sheet_mm = Math.min(section.coverThickness_mm, section.front.thickness_mm);
+  const showsBatten = section.batten_mm > 0 && !cut.isBroken;
+  return svg`${block(cut, 'wall-behind', { from_mm: -h, to_mm: h, top_mm: -14 / cut.scale, foot_mm: 0 })}
+    ${block(cut, 'board', { from_mm: -h, to_mm: h, top_mm: 0, foot_mm: b })}
+    ${block(cut, 'cavity', { from_mm: -h, to_mm: h, top_mm: b, foot_mm: c })}
+    ${showsBatten ? block(cut, 'batten', { from_mm: -h, to_mm: -h + batten, top_mm: b, foot_mm: c }) : nothing}
+    ${showsBatten ? block(cut, 'batten', { from_mm: h - batten, to_mm: h, top_mm: b, foot_mm: c }) : nothing}
+    ${block(cut, 'front', { from_mm: -h, to_mm: -s, top_mm: c, foot_mm: d })}
+    ${block(cut, 'front', { from_mm: s, to_mm: h, top_mm: c, foot_mm: d })}
+    ${section.cover === 'open' ? nothing : block(cut, 'sheet', { from_mm: -s, to_mm: s, top_mm: c, foot_mm: c + sheet_mm })}`;
+}
+
+/** Where the strip sits, as its middle on its face and the face it sits on. */
+function strip(cut: Cut): SVGTemplateResult {
+  const { section, slots } = cut.answer.job;
+  const width_mm = Number(shownValue(cut.answer.job, ['strip', 'data', 'width_mm']) ?? 10);
+  const b = section.backing.thickness_mm;
+  const c = b + section.cavity_mm;
+  const thick_mm = Math.max(1.2, 3 / cut.scale);
+  const carrier_mm = section.carrier === 'none' ? 0 : section.carrierThickness_mm;
+  const carrierHalf = section.carrierWidth_mm / 2;
+  const half = width_mm / 2;
+  const at = section.stripOffset_mm;
+  if (section.strip === 'side') {
+    const side = cut.half_mm - (cut.isBroken ? 0 : section.batten_mm / 2);
+    const middle = (b + c) / 2;
+    const place = { from_mm: side - thick_mm - carrier_mm, to_mm: side - carrier_mm };
+    return block(cut, 'strip', { ...place, top_mm: middle - half, foot_mm: middle + half });
+  }
+  const onBack = section.strip === 'backing';
+  const middle = onBack || at !== 0 ? at : slots.width_mm / 2 + half + 5;
+  const faces = onBack
+    ? { carrier: [b, b + carrier_mm], strip: [b + carrier_mm, b + carrier_mm + thick_mm] }
+    : { carrier: [c - carrier_mm, c], strip: [c - carrier_mm - thick_mm, c - carrier_mm] };
+  const part = (kind: string, reach: number, [top_mm, foot_mm]: readonly number[]) =>
+    block(cut, kind, { from_mm: middle - reach, to_mm: middle + reach, top_mm: top_mm!, foot_mm: foot_mm! });
+  return svg`${carrier_mm > 0 ? part('carrier', carrierHalf, faces.carrier) : nothing} ${part('strip', half, faces.strip)}`;
+}
+
+/** Zigzags where a wide section is broken off. */
+function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
+  if (!cut.isBroken) return nothing;
+  const [top, foot] = [cut.y(0) - 10, cut.y(cut.answer.sizing.heat.depth_mm) + 10];
+  const line = (x: number) => {
+    const middle = (top + foot) / 2;
+    return `M${x} ${top}V${middle - 8}l-5 4l10 8l-5 4V${foot}`;
+  };
+  return svg`<path class="break" d="${line(cut.x(-cut.half_mm))}${line(cut.x(cut.half_mm))}"></path>`;
+}
+
+/** The depth chain at the left: every layer, then the whole beside what is available. */
+function depthChain(cut: Cut): SVGTemplateResult {
+  const { layers, depth_mm } = cut.answer.sizing.heat;
+  const x = cut.x(-cut.half_mm) - 18;
+  const heights = layers.reduce<readonly number[]>(
+    (sums, layer) => [...sums, sums.at(-1)! + layer.thickness_mm],
+    [0],
+  );
+  return svg`<g class="dimension">
+    <line x1=${x} x2=${x} y1=${cut.y(0) - 4} y2=${cut.y(depth_mm) + 4}></line>
+    ${heights.map(
+      (at) => svg`<line x1=${x - 4} x2=${x + 12} y1=${cut.y(at)} y2=${cut.y(at)}></line>
+        <line class="tick" x1=${x - 3.5} x2=${x + 3.5} y1=${cut.y(at) + 3.5} y2=${cut.y(at) - 3.5}></line>`,
+    )}
+    ${layers.map((layer, i) => {
+      const middle = (cut.y(heights[i]!) + cut.y(heights[i + 1]!)) / 2;
+      return svg`<text x=${x - 8} y=${middle} dy="0.35em" text-anchor="end">${quantity(layer.thickness_mm, '')}</text>`;
+    })}
+  </g>`;
+}
+
+/** Where each temperature of the answer is read, from the middle of the slot and from the wall. */
+function readingPoint(id: string, cut: Cut): readonly [number, number] | undefined {
+  const { section, slots } = cut.answer.job;
+  const b = section.backing.thickness_mm;
+  const d = b + section.cavity_mm + section.front.thickness_mm;
+  const s = slots.width_mm / 2;
+  const points: Readonly<Record<string, readonly [number, number]>> = {
+    solder: [
+      section.strip === 'backing' ? section.stripOffset_mm + 2 : s + 8,
+      section.strip === 'backing' ? b + 1 : d - section.front.thickness_mm - 1,
+    ],
+    timber: [Math.min(cut.half_mm - 2, 14), b * 0.55],
+    glue: [Math.min(cut.half_mm - 3, cut.half_mm * 0.86), b + section.cavity_mm],
+    face: [Math.min(cut.half_mm - 4, s + (cut.half_mm - s) * 0.5), d],
+  };
+  return points[id];
+}
+
+/** Temperatures led out to the right, one under the other, in the order of the answer. */
+function temperatures(cut: Cut): SVGTemplateResult | typeof nothing {
+  if (cut.width < 560) return nothing;
+  const read = cut.answer.sizing.heat.temperatures.flatMap((temperature) => {
+    const point = readingPoint(temperature.id, cut);
+    return point ? [{ temperature, point }] : [];
+  });
+  const x = cut.x(cut.half_mm) + 26;
+  const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * 30) / 2 + 12;
+  return svg`<g class="readings">
+    ${read.map(({ temperature, point }, i) => {
+      const y = top + i * 30;
+      const [px, py] = [cut.x(point[0]), cut.y(point[1])];
+      const hot = temperature.limit_degC !== null && temperature.high_degC > temperature.limit_degC;
+      return svg`<g class="reading ${hot ? 'is-hot' : ''}">
+        <path d="M${px} ${py}L${x - 12} ${y}H${x - 3}"></path>
+        <circle cx=${px} cy=${py} r="2.4"></circle>
+        <text class="reading-value" x=${x} y=${y} dy="0.1em">${quantity(temperature.value_degC, '°C')}${hot ? ' over its limit' : ''}</text>
+        <text class="reading-name" x=${x} y=${y + 13}>${temperature.name}</text>
+      </g>`;
+    })}
+  </g>`;
+}
+
+/** The horizontal cut through the build-up, to scale, with its temperatures. */
+export function sectionCut(answer: Answer, width: number): SVGTemplateResult {
+  const cut = cutOf(answer, width);
+  const foot = cut.y(answer.sizing.heat.depth_mm);
+  const s = answer.job.slots.width_mm / 2;
+  const height = foot + edge.bottom;
+  return svg`<svg class="section-cut" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img"
+    aria-label=${sectionWords(answer.sizing)}>
+    ${hatches}
+    <text class="side-word" x=${cut.x(0)} y=${edge.top - 18} text-anchor="middle">wall</text>
+    ${buildUp(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
+    ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
+    <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
+    ${temperatures(cut)}
+  </svg>`;
+}
+
+function sectionWords({ heat }: Sizing): string {
+  const read = heat.temperatures.map((t) => `${t.name} ${quantity(t.value_degC, '°C')}`).join(', ');
+  return `Section through the build-up, ${quantity(heat.depth_mm, 'mm')} deep: ${read}`;
+}

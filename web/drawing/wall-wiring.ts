@@ -1,0 +1,121 @@
+import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { DriverPlace, Job } from '../../src/job/job.ts';
+import type { Cable, Driver, FeedPoint, Run } from '../../src/sizing.ts';
+import { quantity } from '../format.ts';
+import { shownValue } from '../state/sheet.ts';
+import type { Answer, Where } from '../state/store.ts';
+import type { WallFrame } from './wall-frame.ts';
+
+const marked = (is: boolean): string => (is ? 'is-marked' : '');
+
+/** The cable way: a dashed line, as what lies behind the face is drawn. */
+function cableWay(job: Job, frame: WallFrame): SVGTemplateResult {
+  const { way, wayInset_mm } = job.cables;
+  const y = frame.y(way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm);
+  return svg`<line class="cable-way" x1=${frame.x(0)} x2=${frame.x(job.panel.width_mm)} y1=${y} y2=${y}></line>`;
+}
+
+function cableLine(cable: Cable, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+  const points = cable.route.map((point) => `${frame.x(point.x_mm)},${frame.y(point.y_mm)}`).join(' ');
+  return svg`<polyline class="cable ${marked(mark?.cable === cable.id)}" data-cable=${cable.id} points=${points}>
+    <title>${cable.id}: ${cable.name}, ${quantity(cable.length_mm, 'mm', 0)}</title>
+  </polyline>`;
+}
+
+const sign = (point: FeedPoint): string => {
+  if (point.conductors === 'both') return '';
+  return point.conductors === 'positive' ? '+' : '−';
+};
+
+/** A terminal: a small circle (IEC 60617), with the sign of the conductor where only one arrives. */
+function feedSymbol(point: FeedPoint, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+  const x = frame.x(point.x_mm);
+  const y = frame.y(point.y_mm);
+  return svg`<g class="feed-point ${marked(mark?.feedPoint === point.id)}" data-feed=${point.id}>
+    <circle cx=${x} cy=${y} r="3"></circle>
+    ${sign(point) ? svg`<text class="feed-sign" x=${x + 5} y=${y} dy="0.3em">${sign(point)}</text>` : nothing}
+    <title>Feed point ${point.id}</title>
+  </g>`;
+}
+
+/** A joint of two pieces: a short stroke across the run. */
+function joints(run: Run, frame: WallFrame): SVGTemplateResult[] {
+  const angle = Math.atan2(run.y1_mm - run.y0_mm, run.x1_mm - run.x0_mm);
+  return run.jointLines.map((cutLine) => {
+    const along = cutLine / run.unitCount;
+    const x = frame.x(run.x0_mm + along * (run.x1_mm - run.x0_mm));
+    const y = frame.y(run.y0_mm + along * (run.y1_mm - run.y0_mm));
+    const [dx, dy] = [5 * Math.sin(angle), 5 * Math.cos(angle)];
+    return svg`<line class="joint" x1=${x - dx} y1=${y - dy} x2=${x + dx} y2=${y + dy}></line>`;
+  });
+}
+
+interface Case {
+  readonly across_mm: number;
+  readonly up_mm: number;
+  readonly clearance_mm: number;
+}
+
+/** The driver's case as it lies in its place: along it where it fits, else upright. */
+function caseIn(place: DriverPlace, job: Job): Case {
+  const read = (key: string): number => Number(shownValue(job, ['drivers', 'data', key]) ?? 50);
+  const [length_mm, width_mm, clearance_mm] = [read('length_mm'), read('width_mm'), read('clearance_mm')];
+  const lies = length_mm <= place.width_mm || length_mm > place.height_mm;
+  return { across_mm: lies ? length_mm : width_mm, up_mm: lies ? width_mm : length_mm, clearance_mm };
+}
+
+/** A converter (IEC 60617): a box with a diagonal, alternating in, direct out, drawn to the size of its case. */
+function driverSymbol(
+  driver: Driver,
+  index: number,
+  inside: { place: DriverPlace; case: Case; frame: WallFrame },
+): SVGTemplateResult {
+  const { place, frame } = inside;
+  const { across_mm, up_mm, clearance_mm } = inside.case;
+  const perRow = Math.max(1, Math.floor((place.width_mm - clearance_mm) / (across_mm + clearance_mm)));
+  const column = index % perRow;
+  const row = Math.floor(index / perRow);
+  const x = frame.x(place.x_mm + clearance_mm + column * (across_mm + clearance_mm));
+  const [w, h] = [across_mm * frame.scale, up_mm * frame.scale];
+  const top = frame.y(place.y_mm + clearance_mm + row * (up_mm + clearance_mm)) - h;
+  return svg`<rect class="driver-case" x=${x} y=${top} width=${w} height=${h}></rect>
+    <line class="driver-case" x1=${x} y1=${top + h} x2=${x + w} y2=${top}></line>
+    <title>${driver.id}: ${driver.name}, ${quantity(driver.watts, 'W')}</title>`;
+}
+
+function driversIn(
+  place: DriverPlace,
+  answer: Answer,
+  frame: WallFrame,
+  mark: Where | undefined,
+): SVGTemplateResult {
+  const here = answer.sizing.drivers.drivers.filter((driver) => driver.place === place.name);
+  const inside = { place, case: caseIn(place, answer.job), frame };
+  const ids = here.map((driver) => driver.id);
+  const label = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
+  const high = place.height_mm * frame.scale;
+  const upright = high > 2.5 * place.width_mm * frame.scale;
+  const x = frame.x(place.x_mm + place.width_mm / 2);
+  const y = frame.y(place.y_mm);
+  return svg`<g class="driver-place">
+    <rect class="place-outline" x=${frame.x(place.x_mm)} y=${frame.y(place.y_mm + place.height_mm)}
+      width=${place.width_mm * frame.scale} height=${high}></rect>
+    ${here.map(
+      (driver, i) =>
+        svg`<g class="driver ${marked(mark?.driver === driver.id)}" data-driver=${driver.id}>${driverSymbol(driver, i, inside)}</g>`,
+    )}
+    <text class="driver-label" text-anchor="middle" x=${x} y=${y + (upright ? 14 : 13)}>${label}</text>
+  </g>`;
+}
+
+/** Cable way, cables, joints, feed points and drivers of the wall. */
+export function wiring(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+  const { job, sizing } = answer;
+  const { runs } = sizing.setOut;
+  return svg`<g class="wiring">
+    ${cableWay(job, frame)} ${sizing.cables.map((cable) => cableLine(cable, frame, mark))}
+    ${runs.flatMap((run) => joints(run, frame))}
+    ${job.drivers.places.map((place) => driversIn(place, answer, frame, mark))}
+    ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, frame, mark)))}
+  </g>`;
+}

@@ -1,0 +1,101 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { HeatAnswer } from '../../src/sizing.ts';
+import { sectionCut } from '../drawing/section-cut.ts';
+import { quantity } from '../format.ts';
+import { Measured } from './measured.ts';
+import { StoreElement } from './store-element.ts';
+
+function temperatureTable(heat: HeatAnswer): TemplateResult {
+  return html`<table class="small-table">
+    <caption>Temperatures at the worst place</caption>
+    <thead>
+      <tr>
+        <th scope="col">Where</th>
+        <th scope="col" class="is-figure">About</th>
+        <th scope="col" class="is-figure">Between</th>
+        <th scope="col" class="is-figure">Limit</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${heat.temperatures.map(
+        (t) =>
+          html`<tr>
+            <td>${t.name}</td>
+            <td class="is-figure">${quantity(t.value_degC, '°C')}</td>
+            <td class="is-figure">${quantity(t.low_degC, '')} and ${quantity(t.high_degC, '°C')}</td>
+            <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function heatTable(heat: HeatAnswer): TemplateResult {
+  return html`<table class="small-table">
+    <caption>Where the watts go</caption>
+    <tbody>
+      <tr>
+        <th scope="row">Strip takes</th>
+        <td class="is-figure">${quantity(heat.strip_W_per_m, 'W/m')}</td>
+      </tr>
+      <tr>
+        <th scope="row">Left as heat</th>
+        <td class="is-figure">${quantity(heat.heat_W_per_m, 'W/m')}</td>
+      </tr>
+      ${heat.paths.map(
+        (path) =>
+          html`<tr>
+            <td>${path.name}</td>
+            <td class="is-figure">${quantity(path.watts_per_m, 'W/m')}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function depthTable(heat: HeatAnswer, tolerance_mm: number): TemplateResult {
+  const left_mm = heat.available_mm - heat.depth_mm - tolerance_mm;
+  return html`<table class="small-table">
+    <caption>Depth, from the wall</caption>
+    <tbody>
+      ${heat.layers.map(
+        (layer) =>
+          html`<tr>
+            <td>${layer.name}</td>
+            <td class="is-figure">${quantity(layer.thickness_mm, 'mm')}</td>
+          </tr>`,
+      )}
+      <tr>
+        <td>Tolerance</td>
+        <td class="is-figure">${quantity(tolerance_mm, 'mm')}</td>
+      </tr>
+      <tr class="is-sum">
+        <th scope="row">Used of ${quantity(heat.available_mm, 'mm')}</th>
+        <td class="is-figure">${quantity(heat.depth_mm + tolerance_mm, 'mm')}</td>
+      </tr>
+      <tr>
+        <td>${left_mm < 0 ? 'Too deep by' : 'Left'}</td>
+        <td class="is-figure">${quantity(Math.abs(left_mm), 'mm')}</td>
+      </tr>
+    </tbody>
+  </table>`;
+}
+
+/** The build-up in section with what it comes to in depth, heat and temperature. */
+export class BuildUpSection extends StoreElement {
+  private readonly measured = new Measured(this);
+
+  override render(): TemplateResult | typeof nothing {
+    const { answer } = this.store.get();
+    if (!answer) return nothing;
+    const { heat } = answer.sizing;
+    return html`<h2>Section</h2>
+      ${sectionCut(answer, this.measured.width || 600)}
+      <div class="three-tables">
+        ${temperatureTable(heat)} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
+      </div>
+      <p class="remark">${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity}</p>`;
+  }
+}
+
+customElements.define('build-up-section', BuildUpSection);

@@ -1,0 +1,107 @@
+import { html, nothing, svg, type TemplateResult } from 'lit';
+import { type Finding, type FindingStatus, statuses } from '../../src/sizing.ts';
+import { counted, percent, quantity } from '../format.ts';
+import { jumpTo, jumpToField } from '../state/jump.ts';
+import type { Where } from '../state/store.ts';
+import { statusText } from '../words.ts';
+import { StoreElement } from './store-element.ts';
+
+const shapes = {
+  fails: svg`<path d="M2 2h12v12H2z"></path><path class="inside" d="M5 5l6 6M11 5l-6 6"></path>`,
+  watch: svg`<path d="M8 1.5L15 14H1z"></path><path class="inside" d="M8 6v4M8 11.6v1"></path>`,
+  passes: svg`<circle cx="8" cy="8" r="6.5"></circle><path class="inside" d="M5 8.2l2.2 2.3L11 5.8"></path>`,
+  note: svg`<path class="outline" d="M2.5 4h11M2.5 8h11M2.5 12h7"></path>`,
+} satisfies Record<FindingStatus, unknown>;
+
+/** The shape of a status; the word stands beside it. */
+export const statusShape = (status: FindingStatus): TemplateResult =>
+  html`<svg class="shape is-${status}" width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
+    ${shapes[status]}
+  </svg>`;
+
+/** `2 fail, 1 to watch, 9 pass`: only what there is. */
+export function statusCounts(findings: readonly Finding[]): string {
+  return statuses
+    .map((status) => [status, findings.filter((finding) => finding.status === status).length] as const)
+    .filter(([, n]) => n > 0)
+    .map(([status, n]) => `${n} ${n === 1 && status === 'fails' ? 'fails' : statusText[status].many}`)
+    .join(', ');
+}
+
+const placeName = (place: Where): string =>
+  place.slot ?? place.run ?? place.feedPoint ?? place.driver ?? place.cable ?? '';
+
+/** A finding's figure; a ratio is written in percent. */
+function figure(value: number | null, finding: Finding): string {
+  if (value === null) return '';
+  return finding.unit === 'ratio' ? percent(value) : quantity(value, finding.unit);
+}
+
+function measures(finding: Finding): TemplateResult | typeof nothing {
+  const parts = [
+    ['value', figure(finding.value, finding)],
+    ['limit', figure(finding.limit, finding)],
+    ['margin', figure(finding.margin, finding)],
+  ].filter(([, text]) => text !== '');
+  if (parts.length === 0) return nothing;
+  return html`<dl class="measures">
+    ${parts.map(([name, text]) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}
+  </dl>`;
+}
+
+/** Every check in one list, the worst first; a click leads to the place. */
+export class FindingList extends StoreElement {
+  private item(finding: Finding): TemplateResult {
+    const { place } = finding;
+    const where = placeName(place);
+    const leads = where !== '' || place.field !== undefined;
+    return html`<li class="finding is-${finding.status}">
+      <h3>
+        ${statusShape(finding.status)}<span class="status-word">${statusText[finding.status].one}</span>
+        ${
+          leads
+            ? html`<button type="button" class="plain" @click=${() => jumpTo(this.store, place)}>${finding.title}</button>`
+            : finding.title
+        }
+      </h3>
+      ${measures(finding)}
+      <p>${finding.sentence}</p>
+      <p class="basis">
+        ${finding.basis}
+        ${
+          where !== '' && place.field !== undefined
+            ? html`<button type="button" class="plain" @click=${() => jumpToField(this.store, place.field!)}>
+                Change it</button
+              >`
+            : nothing
+        }
+      </p>
+    </li>`;
+  }
+
+  override render(): TemplateResult | typeof nothing {
+    const { answer } = this.store.get();
+    if (!answer) return nothing;
+    const { findings } = answer.sizing;
+    const sorted = statuses.flatMap((status) => findings.filter((finding) => finding.status === status));
+    const open = sorted.filter((finding) => finding.status === 'fails' || finding.status === 'watch');
+    const rest = sorted.filter((finding) => finding.status === 'passes' || finding.status === 'note');
+    return html`<h2>${counted(findings.length, 'finding')}</h2>
+      <p class="counts">${statusCounts(findings)}</p>
+      <ol class="findings">
+        ${open.map((finding) => this.item(finding))}
+      </ol>
+      ${
+        rest.length > 0
+          ? html`<details class="passed" ?open=${open.length === 0}>
+              <summary>${statusCounts(rest)}</summary>
+              <ol class="findings">
+                ${rest.map((finding) => this.item(finding))}
+              </ol>
+            </details>`
+          : nothing
+      }`;
+  }
+}
+
+customElements.define('finding-list', FindingList);

@@ -1,0 +1,125 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { CircuitRun, Run } from '../../src/sizing.ts';
+import { drawPlot, type Plot } from '../drawing/plot.ts';
+import { fixed, percent, quantity } from '../format.ts';
+import { shownValue } from '../state/sheet.ts';
+import type { Answer } from '../state/store.ts';
+import { Measured } from './measured.ts';
+import { StoreElement } from './store-element.ts';
+
+interface Chosen {
+  readonly answer: Answer;
+  readonly run: Run;
+  readonly circuit: CircuitRun;
+}
+
+/** The run chosen on the drawing, with its circuit. */
+function chosenOf(answer: Answer | undefined, id: string | undefined): Chosen | undefined {
+  const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === id);
+  const circuit = answer?.sizing.circuit.runs.find((candidate) => candidate.run === id);
+  return answer && run && circuit ? { answer, run, circuit } : undefined;
+}
+
+const along = (run: Run, values: readonly number[]): (readonly [number, number])[] =>
+  values.map((value, i) => [((i + 0.5) * run.strip_mm) / run.unitCount, value]);
+
+const least = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b));
+const most = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b));
+
+const xAxis = (run: Run): Plot['x'] => ({
+  from: 0,
+  to: run.strip_mm,
+  label: 'mm along the strip, from its start',
+  write: (value) => fixed(value, 0),
+});
+
+function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
+  const nominal_V = Number(shownValue(answer.job, ['strip', 'data', 'nominal_V']));
+  const limit_V = nominal_V * (1 - answer.job.site.dropLimit);
+  const low = Math.min(limit_V, least(circuit.unit_V));
+  const high = Math.max(nominal_V, most(circuit.unit_V));
+  const room = 0.12 * (high - low || 1);
+  return {
+    title: `Volts along run ${run.id}: from ${quantity(circuit.lowest_V, 'V')} to ${quantity(circuit.highest_V, 'V')}`,
+    width,
+    height: 190,
+    x: xAxis(run),
+    y: {
+      from: low - room,
+      to: high + room,
+      label: 'V across each cut unit',
+      write: (v) => fixed(v, high - low < 1 ? 2 : 1),
+    },
+    series: [{ name: 'volts', points: along(run, circuit.unit_V) }],
+    levels: [
+      { at: nominal_V, text: `nominal ${quantity(nominal_V, 'V', 0)}`, kind: 'nominal' },
+      { at: limit_V, text: `limit, ${percent(answer.job.site.dropLimit)} lower`, kind: 'limit' },
+    ],
+  };
+}
+
+function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
+  const top = most(circuit.unit_light);
+  const limit = top * (1 - answer.job.site.fallLimit);
+  const low = Math.min(limit, least(circuit.unit_light));
+  const high = Math.max(1, top);
+  const room = 0.1 * (high - low || 1);
+  return {
+    title: `Light along run ${run.id}: it falls ${percent(circuit.fall)}`,
+    width,
+    height: 190,
+    x: xAxis(run),
+    y: {
+      from: Math.max(0, low - room),
+      to: high + room,
+      label: 'light, relative to nominal',
+      write: (v) => percent(v, 0),
+    },
+    series: [{ name: 'light', points: along(run, circuit.unit_light) }],
+    levels: [
+      { at: 1, text: 'nominal', kind: 'nominal' },
+      { at: limit, text: `limit of fall, ${percent(answer.job.site.fallLimit, 0)}`, kind: 'limit' },
+    ],
+  };
+}
+
+function figures({ run, circuit }: Chosen): TemplateResult {
+  const rows: readonly (readonly [string, string])[] = [
+    ['Strip', `${quantity(run.strip_mm, 'mm')}, ${run.unitCount} cut units`],
+    ['Dark ends', `${quantity(run.darkStart_mm, 'mm')} and ${quantity(run.darkFinish_mm, 'mm')}`],
+    ['Driver and output', `${circuit.driver}, ${circuit.output}`],
+    ['Power', quantity(circuit.watts, 'W')],
+    ['Lowest volts', `${quantity(circuit.lowest_V, 'V')} at unit ${circuit.lowestUnit + 1}`],
+    ['Drop from the driver', `${quantity(circuit.drop_V, 'V')}, ${percent(circuit.drop)}`],
+    ['Fall of light', percent(circuit.fall)],
+    ['Against its neighbour', circuit.neighbour === null ? 'no neighbour' : percent(circuit.neighbour)],
+    ...circuit.feed_A.map(
+      (feed) =>
+        [
+          `Feed ${feed.feedPoint}`,
+          `${quantity(feed.current_A, 'A')} at ${quantity(feed.terminal_V, 'V')}`,
+        ] as const,
+    ),
+  ];
+  return html`<dl class="figures-list">
+    ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}
+  </dl>`;
+}
+
+/** Volts and light along the chosen run, from its start to its finish. */
+export class RunProfile extends StoreElement {
+  private readonly measured = new Measured(this);
+
+  override render(): TemplateResult | typeof nothing {
+    const { answer, chosenRun } = this.store.get();
+    const chosen = chosenOf(answer, chosenRun);
+    if (!chosen) return nothing;
+    const whole = this.measured.width || 600;
+    const width = whole > 640 ? Math.floor((whole - 24) / 2) : whole;
+    return html`<h2>Along run ${chosen.run.id}</h2>
+      <div class="plots">${drawPlot(voltsPlot(chosen, width))} ${drawPlot(lightPlot(chosen, width))}</div>
+      ${figures(chosen)}`;
+  }
+}
+
+customElements.define('run-profile', RunProfile);

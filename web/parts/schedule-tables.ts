@@ -1,0 +1,129 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
+import { askScheduleCsv } from '../api.ts';
+import { fixed, unitText } from '../format.ts';
+import { saveFile } from '../state/files.ts';
+import { StoreElement } from './store-element.ts';
+
+type Column = Schedule['columns'][number];
+
+function cellText(cell: ScheduleCell | undefined, column: Column): string {
+  if (typeof cell === 'number') return fixed(cell, column.digits);
+  return cell ?? '';
+}
+
+/** A column is set to the right where it holds figures. */
+const isFigures = (schedule: Schedule, index: number): boolean =>
+  schedule.rows.some((row) => typeof row[index] === 'number');
+
+function heading(column: Column): TemplateResult {
+  return html`${column.label}${column.unit ? html` <span class="column-unit">${unitText(column.unit)}</span>` : nothing}`;
+}
+
+function table(schedule: Schedule): TemplateResult {
+  const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
+  const kind = (row: readonly ScheduleCell[], i: number): string => {
+    if (row[i] === null) return 'is-empty';
+    return figures[i] ? 'is-figure' : '';
+  };
+  return html`<table>
+    <caption>${schedule.title}</caption>
+    <thead>
+      <tr>
+        ${schedule.columns.map(
+          (column, i) => html`<th scope="col" class=${figures[i] ? 'is-figure' : ''}>${heading(column)}</th>`,
+        )}
+      </tr>
+    </thead>
+    <tbody>
+      ${schedule.rows.map(
+        (row) =>
+          html`<tr>
+            ${schedule.columns.map((column, i) => html`<td class=${kind(row, i)}>${cellText(row[i], column)}</td>`)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+/** The papers of the electrician and the maker as tables: one at a time on the screen, all of them on paper. */
+export class ScheduleTables extends StoreElement {
+  static override properties = { chosen: { state: true } };
+  declare chosen: string;
+
+  constructor() {
+    super();
+    this.chosen = '';
+  }
+
+  private async saveCsv(schedule: Schedule): Promise<void> {
+    const { answer } = this.store.get();
+    if (!answer) return;
+    const reply = await askScheduleCsv(schedule.id, answer.job);
+    if (reply.kind === 'answer') saveFile(`${schedule.id}.csv`, reply.value);
+    else if (reply.kind !== 'withdrawn') {
+      this.store.set({ notice: { title: 'The table was not saved.', sentences: [reply.detail] } });
+    }
+  }
+
+  private move(event: KeyboardEvent, schedules: readonly Schedule[], index: number): void {
+    const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
+    const next = schedules[(index + step + schedules.length) % schedules.length];
+    if (step === 0 || !next) return;
+    event.preventDefault();
+    this.chosen = next.id;
+    void this.updateComplete.then(() => document.getElementById(`tab-${next.id}`)?.focus());
+  }
+
+  private tab(
+    schedule: Schedule,
+    schedules: readonly Schedule[],
+    index: number,
+    chosen: string,
+  ): TemplateResult {
+    const is = schedule.id === chosen;
+    return html`<button
+      type="button"
+      role="tab"
+      id="tab-${schedule.id}"
+      aria-selected=${is ? 'true' : 'false'}
+      aria-controls="schedule-${schedule.id}"
+      tabindex=${is ? 0 : -1}
+      @click=${() => {
+        this.chosen = schedule.id;
+      }}
+      @keydown=${(event: KeyboardEvent) => this.move(event, schedules, index)}
+    >
+      ${schedule.title}
+    </button>`;
+  }
+
+  override render(): TemplateResult | typeof nothing {
+    const schedules = this.store.get().answer?.sizing.schedules ?? [];
+    const first = schedules[0];
+    if (!first) return nothing;
+    const chosen = schedules.some((schedule) => schedule.id === this.chosen) ? this.chosen : first.id;
+    return html`<h2>Schedules</h2>
+      <div class="tabs" role="tablist" aria-label="Schedules">
+        ${schedules.map((schedule, i) => this.tab(schedule, schedules, i, chosen))}
+      </div>
+      ${schedules.map(
+        (schedule) =>
+          html`<section
+            class="schedule ${schedule.id === chosen ? '' : 'is-away'} is-${schedule.id}"
+            role="tabpanel"
+            id="schedule-${schedule.id}"
+            aria-labelledby="tab-${schedule.id}"
+            tabindex="0"
+          >
+            ${table(schedule)}
+            <p class="table-foot">
+              ${schedule.rows.length} ${schedule.rows.length === 1 ? 'row' : 'rows'}
+              <button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>
+            </p>
+          </section>`,
+      )}`;
+  }
+}
+
+customElements.define('schedule-tables', ScheduleTables);

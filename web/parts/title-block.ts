@@ -1,0 +1,32 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { StoreElement } from './store-element.ts';
+
+/** The title block of the sheet, after ISO 7200, in the lower corner as on any drawing. */
+export class TitleBlock extends StoreElement {
+  override render(): TemplateResult | typeof nothing {
+    const { answer, draft } = this.store.get();
+    const title = (answer?.job ?? draft?.job)?.title;
+    if (!title) return nothing;
+    const boxes: readonly (readonly [string, string, string])[] = [
+      ['job', 'Job', title.job],
+      ['client', 'Client', title.client],
+      ['place', 'Place', title.place],
+      ['maker', 'Maker', title.maker],
+      ['drawn', 'Drawn by', title.drawnBy],
+      ['number', 'Document', title.documentNumber],
+      ['revision', 'Rev.', title.revision],
+      ['date', 'Date', title.date],
+    ];
+    return html`<dl class="title-block">
+      ${boxes.map(
+        ([kind, name, value]) =>
+          html`<div class="box-${kind}">
+            <dt>${name}</dt>
+            <dd>${value || '\u00a0'}</dd>
+          </div>`,
+      )}
+    </dl>`;
+  }
+}
+
+customElements.define('title-block', TitleBlock);

@@ -1,0 +1,113 @@
+import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
+import type { CircuitRun } from '../../src/sizing.ts';
+import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
+import { brightestOf, drawnSlots } from '../drawing/wall-slots.ts';
+import { fixed, percent } from '../format.ts';
+import type { Answer } from '../state/store.ts';
+import { Measured } from './measured.ts';
+import { StoreElement } from './store-element.ts';
+
+interface SlotLight {
+  readonly run: string;
+  readonly slot: string;
+  readonly number: number;
+  readonly low: number;
+  readonly mean: number;
+  readonly high: number;
+  readonly neighbour: number | null;
+}
+
+function slotLights({ sizing }: Answer): SlotLight[] {
+  const brightest = brightestOf(sizing);
+  const described = (circuit: CircuitRun, slot: string, number: number): SlotLight => {
+    const light = circuit.unit_light.map((value) => value / brightest);
+    return {
+      run: circuit.run,
+      slot,
+      number,
+      low: Math.min(...light),
+      high: Math.max(...light),
+      mean: light.reduce((a, b) => a + b, 0) / light.length,
+      neighbour: circuit.neighbour,
+    };
+  };
+  return drawnSlots(sizing).flatMap(({ slot, circuit }, i) =>
+    circuit ? [described(circuit, slot.id, i + 1)] : [],
+  );
+}
+
+/** From dimmest to brightest unit of each slot, with its mean, as one path each for the whole wall. */
+function whiskers(
+  lights: readonly SlotLight[],
+  plot: Plot,
+  chosenRun: string | undefined,
+): SVGTemplateResult {
+  const { x, y } = plotScales(plot);
+  const half = Math.max(1, Math.min(6, 0.3 * Math.abs(x(1) - x(0))));
+  const stroke = (one: SlotLight): string =>
+    `M${x(one.number).toFixed(1)} ${y(one.low).toFixed(1)}V${y(one.high).toFixed(1)}`;
+  const bar = (one: SlotLight): string =>
+    `M${(x(one.number) - half).toFixed(1)} ${y(one.mean).toFixed(1)}h${(2 * half).toFixed(1)}`;
+  const chosen = lights.find((one) => one.run === chosenRun);
+  return svg`<path class="whisker" d=${lights.map(stroke).join('')}></path>
+    <path class="whisker-mean" d=${lights.map(bar).join('')}></path>
+    ${chosen ? svg`<path class="whisker-chosen" d="${stroke(chosen)}${bar(chosen)}"></path>` : nothing}`;
+}
+
+function comparisonPlot(lights: readonly SlotLight[], width: number): Plot {
+  const low = Math.min(...lights.map((one) => one.low));
+  const from = Math.min(0.95, Math.floor(low * 20 - 0.2) / 20);
+  return {
+    title: `Light of ${lights.length} slots relative to the brightest cut unit; the dimmest is at ${percent(low)}`,
+    width,
+    height: 180,
+    x: {
+      from: 0.5,
+      to: (lights.at(-1)?.number ?? 1) + 0.5,
+      label: 'slot',
+      write: (v) => (Number.isInteger(v) ? fixed(v, 0) : ''),
+    },
+    y: {
+      from: Math.max(0, from),
+      to: 1.01,
+      label: 'light, relative to the brightest cut unit',
+      write: (v) => percent(v, 0),
+    },
+    series: [],
+    levels: [{ at: 1, text: '', kind: 'nominal' }],
+  };
+}
+
+const widestGap = (lights: readonly SlotLight[]): SlotLight | undefined =>
+  lights.reduce<SlotLight | undefined>(
+    (worst, one) => (one.neighbour !== null && one.neighbour > (worst?.neighbour ?? -1) ? one : worst),
+    undefined,
+  );
+
+/** The light of every slot beside its neighbours. */
+export class WallComparison extends StoreElement {
+  private readonly measured = new Measured(this);
+
+  override render(): TemplateResult | typeof nothing {
+    const { answer, chosenRun } = this.store.get();
+    const lights = answer ? slotLights(answer) : [];
+    if (lights.length === 0) return nothing;
+    const plot = comparisonPlot(lights, this.measured.width || 600);
+    const worst = widestGap(lights);
+    return html`<h2>Light across the wall</h2>
+      ${drawPlot(plot, whiskers(lights, plot, chosenRun))}
+      <p class="remark">
+        Each stroke runs from the dimmest to the brightest cut unit of a slot; the bar is its mean.
+        ${
+          worst && worst.neighbour !== null
+            ? html`The widest step between neighbours is ${percent(worst.neighbour)}, at
+                <button type="button" class="plain" @click=${() => this.store.set({ chosenRun: worst.run })}>
+                  slot ${worst.slot}</button
+                >.`
+            : nothing
+        }
+      </p>`;
+  }
+}
+
+customElements.define('wall-comparison', WallComparison);

@@ -1,0 +1,199 @@
+import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
+import { dimensions } from '../drawing/dimensions.ts';
+import { comparedColour, comparedMarks } from '../drawing/glow.ts';
+import { type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
+import {
+  brightestOf,
+  type DrawnSlot,
+  drawnSlots,
+  type SlotChoice,
+  type SlotStyle,
+  slotLight,
+  slotTargets,
+} from '../drawing/wall-slots.ts';
+import { wiring } from '../drawing/wall-wiring.ts';
+import { percent, quantity } from '../format.ts';
+import type { Answer, State, WallView } from '../state/store.ts';
+import { Measured } from './measured.ts';
+import { StoreElement } from './store-element.ts';
+
+const views: readonly (readonly [WallView, string])[] = [
+  ['glow', 'Glow'],
+  ['compare', 'Light compared'],
+  ['line', 'Line drawing'],
+];
+
+const zooms = [1, 2, 4] as const;
+
+const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
+
+/** The piece from the front, to scale, glowing as computed; slots are chosen on it. */
+export class WallElevation extends StoreElement {
+  static override properties = { zoom: { state: true } };
+  declare zoom: number;
+  private readonly measured = new Measured(this);
+  private shown: readonly unknown[] = [];
+
+  constructor() {
+    super();
+    this.zoom = 1;
+  }
+
+  /** Hundreds of slots are drawn again only when something on the drawing changed, not at every keystroke. */
+  protected override shouldUpdate(_: PropertyValues): boolean {
+    const { answer, draft, chosenRun, marked, view } = this.store.get();
+    const now = [answer, answer ? undefined : draft, chosenRun, marked, view, this.measured.width, this.zoom];
+    const same = now.every((value, i) => value === this.shown[i]);
+    this.shown = now;
+    return !same || !this.hasUpdated;
+  }
+
+  private move(drawn: readonly DrawnSlot[]): SlotChoice['move'] {
+    return (event, index) => {
+      const step = steps[event.key];
+      const next =
+        event.key === 'Home'
+          ? 0
+          : event.key === 'End'
+            ? drawn.length - 1
+            : step === undefined
+              ? index
+              : index + step;
+      const run = drawn[Math.min(drawn.length - 1, Math.max(0, next))]?.run;
+      const acts = event.key === 'Enter' || event.key === ' ' || next !== index;
+      if (!run || !acts) return;
+      event.preventDefault();
+      this.store.set({ chosenRun: run.id });
+      void this.updateComplete.then(() => {
+        this.querySelector<SVGElement>(`[data-slot="${CSS.escape(run.slot)}"]`)?.focus();
+      });
+    };
+  }
+
+  private drawing(answer: Answer, state: State): TemplateResult {
+    const { sizing, job } = answer;
+    const room = Math.max(420, Math.min(640, window.innerHeight - 300));
+    const frame = wallFrame(answer, {
+      width: Math.max(260, this.measured.width) * this.zoom,
+      highest: room * this.zoom,
+    });
+    const style: SlotStyle = {
+      frame,
+      view: state.view,
+      hueHex: sizing.light.colourHex,
+      luminance_cd_per_m2: sizing.light.luminance_cd_per_m2,
+      brightest: brightestOf(sizing),
+    };
+    const drawn = drawnSlots(sizing);
+    const choice: SlotChoice = {
+      chosenRun: state.chosenRun,
+      choose: (chosenRun) => this.store.set({ chosenRun }),
+      move: this.move(drawn),
+    };
+    return html`<svg
+      class="elevation view-${state.view}"
+      viewBox="0 0 ${frame.width} ${frame.height}"
+      width=${frame.width}
+      height=${frame.height}
+      role="group"
+      aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
+    >
+      ${panel(job.panel, frame)} ${slotLight(drawn, style)} ${wiring(answer, frame, state.marked)}
+      ${slotTargets(drawn, style, choice)} ${dimensions(answer, frame)}
+    </svg>`;
+  }
+
+  private chooser(answer: Answer, chosenRun: string | undefined): TemplateResult {
+    const { runs } = answer.sizing.setOut;
+    const at = runs.findIndex((run) => run.id === chosenRun);
+    const go = (index: number): void => {
+      const run = runs[index];
+      if (run) this.store.set({ chosenRun: run.id });
+    };
+    return html`<div class="chooser">
+      <button type="button" aria-label="Previous slot" ?disabled=${at <= 0} @click=${() => go(at - 1)}>‹</button>
+      <label for="chosen-slot">Slot</label>
+      <select
+        id="chosen-slot"
+        @change=${(event: Event) => go((event.target as HTMLSelectElement).selectedIndex)}
+      >
+        ${runs.map((run) => html`<option ?selected=${run.id === chosenRun}>${run.slot}</option>`)}
+      </select>
+      <button type="button" aria-label="Next slot" ?disabled=${at >= runs.length - 1} @click=${() => go(at + 1)}>
+        ›
+      </button>
+    </div>`;
+  }
+
+  private tools(answer: Answer, state: State): TemplateResult {
+    return html`<div class="drawing-tools">
+      ${this.chooser(answer, state.chosenRun)}
+      <div class="switch" role="group" aria-label="How the wall is shown">
+        ${views.map(
+          ([view, text]) =>
+            html`<button
+              type="button"
+              aria-pressed=${state.view === view ? 'true' : 'false'}
+              @click=${() => this.store.set({ view })}
+            >
+              ${text}
+            </button>`,
+        )}
+      </div>
+      <div class="switch" role="group" aria-label="Size of the drawing">
+        ${zooms.map(
+          (zoom) =>
+            html`<button
+              type="button"
+              aria-pressed=${this.zoom === zoom ? 'true' : 'false'}
+              @click=${() => {
+                this.zoom = zoom;
+              }}
+            >
+              ${zoom === 1 ? 'Whole' : `${zoom} ×`}
+            </button>`,
+        )}
+      </div>
+    </div>`;
+  }
+
+  override render(): TemplateResult {
+    const state = this.store.get();
+    const { answer } = state;
+    if (!answer) return html`<p class="drawing-empty">The drawing appears here with the first answer.</p>`;
+    return html`${this.tools(answer, state)}
+      <div class="drawing-scroll" id="elevation" tabindex="-1">${this.drawing(answer, state)}</div>
+      ${state.view === 'compare' ? comparisonScale() : nothing}`;
+  }
+}
+
+function panel({ width_mm, height_mm }: Answer['job']['panel'], frame: WallFrame): TemplateResult {
+  const box = {
+    x: frame.x(0),
+    y: frame.y(height_mm),
+    width: width_mm * frame.scale,
+    height: height_mm * frame.scale,
+  };
+  return svg`<clipPath id="panel-clip"><rect x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect></clipPath>
+    <rect class="panel" x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect>` as TemplateResult;
+}
+
+/** The scale of the comparison, with its numbers. */
+function comparisonScale(): TemplateResult {
+  return html`<div class="comparison-scale" role="img" aria-label="Scale of light relative to the brightest cut unit">
+    <span>Light, relative to the brightest cut unit of the wall</span>
+    <ol>
+      ${comparedMarks.map(
+        (mark, i) =>
+          html`<li>
+            <svg width="26" height="12" aria-hidden="true">
+              <rect width="26" height="12" fill=${comparedColour(mark)}></rect>
+            </svg>
+            ${i === 0 ? 'at most ' : ''}${percent(mark, Number.isInteger(mark * 100) ? 0 : 1)}
+          </li>`,
+      )}
+    </ol>
+  </div>`;
+}
+
+customElements.define('wall-elevation', WallElevation);

@@ -1,0 +1,59 @@
+import { fieldId } from '../fields/field.ts';
+import type { Store, Where } from './store.ts';
+
+/** The field a name leads to: itself, or the nearest field of the part it stands in. */
+function fieldElement(name: string): HTMLElement | null {
+  const exact = document.getElementById(fieldId(name));
+  if (exact) return exact;
+  const stems = [...name.matchAll(/[.[]/g)].map((match) => name.slice(0, match.index)).reverse();
+  for (const stem of stems) {
+    const near = document.getElementById(fieldId(stem));
+    const within = near ?? document.querySelector<HTMLElement>(`[data-field^="${CSS.escape(stem)}"]`);
+    if (within) return within;
+  }
+  return document.querySelector<HTMLElement>(`[data-field^="${CSS.escape(name)}"]`);
+}
+
+function goToField(name: string): void {
+  const element = fieldElement(name);
+  if (!element) return;
+  for (let fold = element.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) {
+    fold.open = true;
+  }
+  element.focus({ preventScroll: true });
+  element.scrollIntoView({ block: 'center' });
+}
+
+function goToWall(slot: string | undefined): void {
+  const wall = document.getElementById('elevation');
+  wall?.scrollIntoView({ block: 'nearest' });
+  const target = slot ? document.querySelector<SVGElement>(`[data-slot="${CSS.escape(slot)}"]`) : undefined;
+  (target ?? wall)?.focus({ preventScroll: true });
+}
+
+/** The slot a place belongs to, by the slot itself, its run or its feed point. */
+function slotOf(store: Store, place: Where): string | undefined {
+  const runs = store.get().answer?.sizing.setOut.runs ?? [];
+  const run = runs.find(
+    (candidate) =>
+      candidate.id === place.run ||
+      candidate.slot === place.slot ||
+      candidate.feedPoints.some((point) => point.id === place.feedPoint),
+  );
+  if (run) store.set({ chosenRun: run.id });
+  return run?.slot ?? place.slot;
+}
+
+/** Leads to where a finding or a refusal belongs: the thing on the drawing, or the field to change. */
+export function jumpTo(store: Store, place: Where): void {
+  store.set({ marked: place });
+  const onWall = place.slot ?? place.run ?? place.feedPoint ?? place.driver ?? place.cable;
+  if (onWall === undefined && place.field !== undefined) goToField(place.field);
+  else goToWall(slotOf(store, place));
+}
+
+/** Leads from a finding to the field that changes it. */
+export function jumpToField(store: Store, field: string): void {
+  store.set({ marked: { field } });
+  goToField(field);
+}
