@@ -91,6 +91,10 @@ function solved(of: Run): CircuitRun {
 /** A whole small job with round figures, so that every prediction can be worked out by hand. */
 export function smallJob(): HandOverInput {
   const job = newJob();
+  job.dimming.pwm_Hz = null;
+  job.cables.layout = 'radial';
+  job.site.dropLimit = 0.05;
+  Object.assign(job.feeds, { terminal_mohm: 5, joint_mohm: 2 });
   job.dimming.zones = [{ name: 'Left', slots: [1] }];
   job.feeds.exceptions = [
     { slot: 2, arrangement: 'both', betweenCount: 1 },
@@ -98,6 +102,7 @@ export function smallJob(): HandOverInput {
   ];
   const products = resolveProducts(job);
   if (!products.ok) throw new Error('products');
+  const { strip, driver, cable: cableSheet } = products.value;
   const runs = [
     run(1, [10], [[0, 'both']]),
     run(
@@ -120,7 +125,11 @@ export function smallJob(): HandOverInput {
   const cables = runs.flatMap((r) => r.feedPoints).map((f, i) => cable(i + 1, f, 2000 + 1000 * i));
   return {
     job,
-    products: products.value,
+    products: {
+      strip: { ...strip, nominal_V: 24, railPositive_mohm_per_m: 61.6, railReturn_mohm_per_m: 61.6 },
+      driver: { ...driver, output_V: 24, rated_W: 60, current_A: 2.5, tolerance: 0.03 },
+      cable: { ...cableSheet, area_mm2: 1.5, conductor_ohm_per_km: 13.3 },
+    },
     setOut: {
       slots: runs.map((r) => ({
         id: r.slot,
