@@ -38,8 +38,7 @@ function forbidden(from: string, { to, typeOnly }: Import): boolean {
   if (from.startsWith('server/contract/')) {
     return !(to.startsWith('server/contract/') || isShape(to));
   }
-  if (from.startsWith('server/'))
-    return to.startsWith('src/') && to !== 'src/index.ts' && to !== 'src/sizing.ts';
+  if (from.startsWith('server/')) return to.startsWith('src/') && to !== 'src/index.ts' && !isShape(to);
   if (to.startsWith('server/') || to.startsWith('web/')) return true;
   return forbiddenInEngine(from, to);
 }
