@@ -2,7 +2,7 @@ import { z } from 'zod';
 
 /** Says that the service answers, and with which engine. */
 export const health = z
-  .strictObject({ status: z.literal('up'), engine: z.string().describe('name and version of the engine') })
+  .strictObject({ status: z.literal('up'), engine: z.string().describe('version of the engine') })
   .meta({ id: 'Health', title: 'Health' });
 
 export type Health = z.infer<typeof health>;

@@ -1,4 +1,4 @@
-import { engineName } from '../../src/index.ts';
+import { engineVersion } from '../../src/index.ts';
 import { health } from '../contract/health.ts';
 import { responses } from '../responses.ts';
 import type { App } from '../service.ts';
@@ -14,6 +14,6 @@ export function healthRoutes(app: App): void {
         response: responses({ 200: health }, []),
       },
     },
-    async () => ({ status: 'up', engine: engineName }),
+    async () => ({ status: 'up', engine: engineVersion }),
   );
 }

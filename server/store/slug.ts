@@ -23,10 +23,10 @@ const longest = 48;
  */
 export function slugOf(name: string, fallback: string): string {
   const plain = name
-    .toLowerCase()
-    .replaceAll(/[ßæœøłđðþı]/g, (letter) => spelled[letter] ?? letter)
     .normalize('NFKD')
     .replaceAll(/\p{M}/gu, '')
+    .toLowerCase()
+    .replaceAll(/[ßæœøłđðþı]/g, (letter) => spelled[letter] ?? letter)
     .replaceAll(/[^a-z0-9]+/g, '-')
     .slice(0, longest)
     .replaceAll(/^-+|-+$/g, '');

@@ -1,0 +1,124 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isUnfinished } from '../../server/store/durable-file.ts';
+import { createJob, openJob, openLastGoodCopy } from '../../server/store/kept-jobs.ts';
+import { openRevision } from '../../server/store/revisions.ts';
+import { openWorkshop } from '../../server/store/workshop.ts';
+import { readJobText } from '../../src/index.ts';
+import { bundled, someJob, temporaryFolder } from './support.ts';
+
+/** How often the saving process is killed; `SLOTWATT_KILLS=500` for the long run. */
+const killCount = Number(process.env.SLOTWATT_KILLS ?? 60);
+const seed = Number(process.env.SLOTWATT_SEED ?? 4747);
+
+/** Park and Miller's minimal generator (Comm. ACM 31, 1988, 1192): the moments are the same in every run. */
+function momentsFrom(start: number): () => number {
+  let state = start;
+  return () => {
+    state = (state * 48271) % 2147483647;
+    return state / 2147483647;
+  };
+}
+
+/** What a saving process has said: the last number of each kind. */
+interface Said {
+  saved: number;
+  readonly issued: number[];
+}
+
+function listen(child: ChildProcess): Said {
+  const said: Said = { saved: 0, issued: [] };
+  let rest = '';
+  child.stdout!.on('data', (chunk: Buffer) => {
+    const lines = (rest + chunk.toString()).split('\n');
+    rest = lines.pop()!;
+    for (const line of lines) {
+      const [word, count] = line.split(' ');
+      if (word === 'saved') said.saved = Number(count);
+      if (word === 'issued') said.issued.push(Number(count));
+    }
+  });
+  return said;
+}
+
+/** Runs the saving process for a while and kills it where it stands. */
+async function saveAndKill(program: string, folder: string, id: string, after_ms: number): Promise<Said> {
+  const child = spawn(process.execPath, [program, folder, id], { stdio: ['ignore', 'pipe', 'pipe'] });
+  const errors: Buffer[] = [];
+  child.stderr.on('data', (chunk: Buffer) => errors.push(chunk));
+  const said = listen(child);
+  const closed = once(child, 'close');
+  await Promise.race([once(child.stdout, 'data'), closed]);
+  await wait(after_ms);
+  child.kill('SIGKILL');
+  const [code, signal] = await closed;
+  expect([code, signal, Buffer.concat(errors).toString()]).toEqual([null, 'SIGKILL', '']);
+  return said;
+}
+
+/** Before anything tidies up: the job and its copy are whole files wherever the process was stopped. */
+async function expectNoTornFile(folder: string, id: string): Promise<void> {
+  for (const name of ['job.json', 'last-good-copy.json']) {
+    const read = readJobText(await readFile(join(folder, id, name), 'utf8'));
+    expect(read.ok, name).toBe(true);
+  }
+}
+
+let program: string;
+let folder: string;
+let remove: () => Promise<void>;
+
+beforeAll(async () => {
+  ({ folder, remove } = await temporaryFolder());
+  program = await bundled('saver', folder);
+});
+afterAll(() => remove());
+
+describe('a service killed in the middle of saving', () => {
+  it(
+    `has every save it acknowledged, ${killCount} times`,
+    async () => {
+      const jobs = join(folder, 'jobs');
+      const made = await createJob(await openWorkshop(jobs), {
+        ...someJob(),
+        panel: { width_mm: 1000, height_mm: 1000 },
+      });
+      const moment = momentsFrom(seed);
+      const issued: number[] = [];
+      let [before, saveCount, unfinishedCount] = [1000, 0, 0];
+      for (let kill = 0; kill < killCount; kill++) {
+        const said = await saveAndKill(program, jobs, made.id, moment() * 60);
+        await expectNoTornFile(jobs, made.id);
+        unfinishedCount += (await readdir(join(jobs, made.id))).filter(isUnfinished).length;
+
+        const workshop = await openWorkshop(jobs);
+        const opened = await openJob(workshop, made.id);
+        if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
+        const width_mm = opened.value.job.panel.width_mm;
+        const last = Math.max(said.saved, before);
+        // The save that was under way may have arrived without being acknowledged, but no more than that one.
+        expect(width_mm === last || width_mm === last + 1, `${last} acknowledged, ${width_mm} found`).toBe(
+          true,
+        );
+        expect((await openLastGoodCopy(workshop, made.id)).ok).toBe(true);
+        expect((await readdir(join(jobs, made.id))).filter(isUnfinished)).toEqual([]);
+        issued.push(...said.issued);
+        saveCount += width_mm - before;
+        before = width_mm;
+      }
+      const workshop = await openWorkshop(jobs);
+      for (const count of issued) {
+        const revision = await openRevision(workshop, made.id, `r${count}`);
+        expect(revision.ok && revision.value.job).toMatchObject({ panel: { width_mm: count } });
+      }
+      // The moments did fall into the writing, not only between.
+      expect(saveCount).toBeGreaterThan(killCount);
+      expect(unfinishedCount).toBeGreaterThan(0);
+    },
+    120_000 + killCount * 1000,
+  );
+});

@@ -1,0 +1,42 @@
+import { writeSync } from 'node:fs';
+import type { Job } from '../../server/contract/job.ts';
+import { openJob, saveJob } from '../../server/store/kept-jobs.ts';
+import { issueRevision } from '../../server/store/revisions.ts';
+import { openWorkshop } from '../../server/store/workshop.ts';
+import type { Sizing } from '../../src/sizing.ts';
+
+/**
+ * Saves a job over and over until it is killed: each save counts one further in the panel width, each fourth is
+ * issued as a revision as well. It says "saved n" or "issued n" only after the store has said so.
+ */
+const [folder, id] = process.argv.slice(2) as [string, string];
+
+const say = (line: string): void => void writeSync(1, `${line}\n`);
+
+function next(job: Job): Job {
+  const count = job.panel.width_mm + 1;
+  return { ...job, panel: { ...job.panel, width_mm: count }, title: { ...job.title, revision: `r${count}` } };
+}
+
+async function main(): Promise<void> {
+  const workshop = await openWorkshop(folder);
+  const opened = await openJob(workshop, id);
+  if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
+  let { job, etag } = opened.value;
+  say('ready');
+  for (;;) {
+    job = next(job);
+    const saved = await saveJob(workshop, { id, version: etag }, job);
+    if (!saved.ok) throw new Error(saved.issues[0]!.sentence);
+    etag = saved.value.etag;
+    say(`saved ${job.panel.width_mm}`);
+    if (job.panel.width_mm % 4 === 0) {
+      const size = async () => ({ engine: 'test', width_mm: job.panel.width_mm }) as unknown as Sizing;
+      const issued = await issueRevision(workshop, { id, version: etag }, { size, note: '' });
+      if (!issued.ok) throw new Error(issued.issues[0]!.sentence);
+      say(`issued ${job.panel.width_mm}`);
+    }
+  }
+}
+
+void main();

@@ -1,0 +1,147 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { build } from 'esbuild';
+import { type AppOptions, buildApp } from '../../server/app.ts';
+import type { Problem } from '../../server/contract/problem.ts';
+import type { App } from '../../server/service.ts';
+import { demoJobs } from '../../src/index.ts';
+import type { Job } from '../../src/job/job.ts';
+
+/** A job to begin a test from; a fresh copy each time. */
+export function someJob(): Job {
+  return structuredClone(demoJobs[0]!.job);
+}
+
+/** A folder of its own for a test, and the way to be rid of it. */
+export async function temporaryFolder(): Promise<{ folder: string; remove: () => Promise<void> }> {
+  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-'));
+  return { folder, remove: () => rm(folder, { recursive: true, force: true }) };
+}
+
+/** Options of the service as the tests run it: workers from source, no page, no log. */
+export function testOptions(jobsFolder: string): AppOptions {
+  return {
+    jobsFolder,
+    pageFolder: null,
+    pool: {
+      folder: new URL('../../server/workers/', import.meta.url),
+      ending: '.ts',
+      threadCount: 2,
+      queueLimit: 64,
+      timeLimit_ms: 30_000,
+    },
+    logger: false,
+  };
+}
+
+/** What came back, whichever client asked. */
+export interface Answer {
+  readonly status: number;
+  readonly headers: Readonly<Record<string, unknown>>;
+  readonly text: string;
+}
+
+/** Throws unless the answer is one that the OpenAPI document of the service allows. */
+export type AnswerCheck = (method: string, route: string, answer: Answer) => void;
+
+const pointer = (step: string): string =>
+  encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'));
+
+/** A check of answers by another JSON Schema program than the one that the service uses. */
+export async function answerCheck(app: App): Promise<AnswerCheck> {
+  const reply = await app.inject('/api/openapi.json');
+  const ajv = new Ajv2020({ strict: false, validateFormats: false });
+  const document = reply.json();
+  ajv.addSchema(document, 'service');
+  return (method, route, { status, headers, text }) => {
+    const type = String(headers['content-type']).split(';')[0]!;
+    const content = document.paths[route]?.[method.toLowerCase()]?.responses?.[status]?.content?.[type];
+    if (!content)
+      throw new Error(`${method} ${route} may not answer ${status} ${type}: ${text.slice(0, 400)}`);
+    const path = [
+      'paths',
+      route,
+      method.toLowerCase(),
+      'responses',
+      String(status),
+      'content',
+      type,
+      'schema',
+    ];
+    const validate = ajv.compile({ $ref: `service#/${path.map(pointer).join('/')}` });
+    if (!validate(type.endsWith('json') ? JSON.parse(text) : text)) {
+      throw new Error(`${method} ${route} ${status}: ${ajv.errorsText(validate.errors)}`);
+    }
+  };
+}
+
+interface Question {
+  /** The address as the OpenAPI document writes it; the same as the path when left out. */
+  readonly route?: string;
+  readonly headers?: Record<string, string>;
+  readonly body?: unknown;
+}
+
+/** The service under test: every answer it gives is checked against its OpenAPI document. */
+export interface TestService {
+  readonly app: App;
+  readonly jobsFolder: string;
+  ask(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, question?: Question): Promise<Answer>;
+  close(): Promise<void>;
+}
+
+function payload(body: unknown): { payload?: string; headers: Record<string, string> } {
+  if (body === undefined) return { headers: {} };
+  const text = typeof body === 'string' ? body : JSON.stringify(body);
+  return { payload: text, headers: { 'content-type': 'application/json' } };
+}
+
+/** Opens the service in a folder of its own. */
+export async function openTestService(): Promise<TestService> {
+  const { folder, remove } = await temporaryFolder();
+  const app = await buildApp(testOptions(folder));
+  const check = await answerCheck(app);
+  return {
+    app,
+    jobsFolder: folder,
+    async ask(method, path, { route = path, headers = {}, body } = {}) {
+      const sent = payload(body);
+      const reply = await app.inject({
+        method,
+        url: path,
+        headers: { ...sent.headers, ...headers },
+        ...(sent.payload === undefined ? {} : { payload: sent.payload }),
+      });
+      const answer = { status: reply.statusCode, headers: reply.headers, text: reply.body };
+      check(method, route, answer);
+      return answer;
+    },
+    async close() {
+      await app.close();
+      await remove();
+    },
+  };
+}
+
+/** Reads an answer as a problem. */
+export function problemIn(answer: Answer): Problem {
+  return JSON.parse(answer.text);
+}
+
+/** Bundles a TypeScript program of the tests into one file that starts quickly; returns its path. */
+export async function bundled(name: string, folder: string): Promise<string> {
+  const outfile = join(folder, `${name}.cjs`);
+  const entry = fileURLToPath(new URL(`${name}.ts`, import.meta.url));
+  await build({
+    entryPoints: [entry],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    logLevel: 'error',
+  });
+  return outfile;
+}
