@@ -95,7 +95,7 @@ function harmonicLight(solved: SolvedSection, lampPitch_m: number, order: number
  * @param solved the section with its mean light.
  * @param lampPitch_m distance from lamp to lamp, positive; the strip's own unless given.
  * @returns amplitudes relative to the mean, and the Michelson contrast; no ripple where there is no light.
- * Holds for long runs of equal lamps; lamps of neighbouring strips in step. Every second lamp of a strip with
+ * Holds for long runs of equal lamps, to about 1 % of the ripple (facets); lamps of neighbouring strips in step. Every second lamp of a strip with
  * mixed colours needs its own pitch.
  * Source: Poisson summation of the diffuse kernel along the run, derived here.
  * Check: `tests/light/ripple.test.ts` (lamps counted one by one; a patchwork of faces in three dimensions).

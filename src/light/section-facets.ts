@@ -53,36 +53,35 @@ function cut(line: Line): SectionFacet[] {
   });
 }
 
-/** The faces of the cavity, counter-clockwise from the left end of the back. */
+/** Facets for a line: a dozen, more where it is long against the depth light has to spread over. */
+function facetCount(line: Omit<Line, 'facetCount'>, depth_m: number, fineness: number): number {
+  const length_m = Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1]);
+  const needed = Math.min(48, Math.max(12, Math.ceil((4 * length_m) / depth_m)));
+  return Math.round(fineness * needed);
+}
+
+/** The faces of the cavity, counter-clockwise from the left end of the back, which is parted below the slot's edges. */
 function cavityLines(section: LitSection, fineness: number): Line[] {
   const { width_m: w, depth_m: d, reflectance, sheet } = section;
   const { left_m: s0, right_m: s1 } = slotEdges(section);
-  const count = (share: number): number => Math.max(2, Math.round(fineness * share));
-  const face = (
-    face: Face,
-    from: [number, number],
-    to: [number, number],
-    share: number,
-    r: number,
-  ): Line => ({
-    face,
-    zone: 'cavity',
-    from,
-    to,
-    facetCount: count(share),
-    reflectance: r,
-  });
-  const sideCount = 18;
-  const lines = [face('back', [0, 0], [w, 0], 36, reflectance.back)];
-  if (!section.endless) lines.push(face('sides', [w, 0], [w, d], sideCount, reflectance.sides));
-  if (s1 < w) lines.push(face('front', [w, d], [s1, d], 12, reflectance.front));
-  if (sheet) {
-    const under = face('sheet', [s1, d], [s0, d], 12, sheet.reflectance);
-    lines.push({ ...under, transmittance: sheet.transmittance });
-  }
-  if (s0 > 0) lines.push(face('front', [s0, d], [0, d], 12, reflectance.front));
-  if (!section.endless) lines.push(face('sides', [0, d], [0, 0], sideCount, reflectance.sides));
-  return lines;
+  const sideLight = { face: 'sides', zone: 'cavity', reflectance: reflectance.sides } as const;
+  const backLight = { face: 'back', zone: 'cavity', reflectance: reflectance.back } as const;
+  const frontLight = { face: 'front', zone: 'cavity', reflectance: reflectance.front } as const;
+  const all: (Omit<Line, 'facetCount'> | null)[] = [
+    { ...backLight, from: [0, 0], to: [s0, 0] },
+    { ...backLight, from: [s0, 0], to: [s1, 0] },
+    { ...backLight, from: [s1, 0], to: [w, 0] },
+    section.endless ? null : { ...sideLight, from: [w, 0], to: [w, d] },
+    { ...frontLight, from: [w, d], to: [s1, d] },
+    sheet && { face: 'sheet', zone: 'cavity', ...sheet, from: [s1, d], to: [s0, d] },
+    { ...frontLight, from: [s0, d], to: [0, d] },
+    section.endless ? null : { ...sideLight, from: [0, d], to: [0, 0] },
+  ];
+  const tiny = 1e-9 * w;
+  return all
+    .filter((line) => line !== null)
+    .filter(({ from, to }) => Math.abs(to[0] - from[0]) + Math.abs(to[1] - from[1]) > tiny)
+    .map((line) => ({ ...line, facetCount: facetCount(line, d, fineness) }));
 }
 
 /** The faces in the thickness of the front, counter-clockwise from the sheet's outside. */
@@ -90,7 +89,7 @@ function revealLines(section: LitSection, fineness: number): Line[] {
   const { depth_m: d, reveal, sheet } = section;
   const { left_m: s0, right_m: s1 } = slotEdges(section);
   const top = d + reveal.depth_m;
-  const jambCount = Math.max(2, Math.round(6 * fineness));
+  const jambCount = Math.round(6 * fineness);
   const jamb = {
     face: 'reveal',
     zone: 'reveal',
@@ -104,17 +103,8 @@ function revealLines(section: LitSection, fineness: number): Line[] {
     lines.push({ ...jamb, from: [s1, d], to: [s1, top] }, { ...jamb, from: [s0, top], to: [s0, d] });
   }
   if (sheet) {
-    const facetCount = Math.max(2, Math.round(12 * fineness));
-    const { reflectance, transmittance } = sheet;
-    lines.push({
-      face: 'sheet-outside',
-      zone: 'reveal',
-      from: [s0, d],
-      to: [s1, d],
-      facetCount,
-      reflectance,
-      transmittance,
-    });
+    const line = { face: 'sheet-outside', zone: 'reveal', ...sheet, from: [s0, d], to: [s1, d] } as const;
+    lines.push({ ...line, facetCount: facetCount(line, d, fineness) });
   }
   return lines;
 }
