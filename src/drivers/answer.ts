@@ -5,7 +5,7 @@ import { type Box, type DriverCase, fitCases } from './fit.ts';
 import { type Breaker, countOnBreaker, mainsSide } from './mains.ts';
 
 /** A driver as its data sheet describes it: everything this question uses. */
-export interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
+interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
   readonly efficiency: number;
   readonly powerFactor: number;
   readonly inrush_A: number;
@@ -15,7 +15,7 @@ export interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
 }
 
 /** Where drivers go: lower left corner from the panel's lower left corner, inside measures, and the air in it. */
-export interface PlaceForDrivers {
+interface PlaceForDrivers {
   readonly name: string;
   readonly x_mm: number;
   readonly y_mm: number;

@@ -1,7 +1,7 @@
 import { type Fault, type Fit, fitFaults, type MeasuredValues, type ReadingModel } from './fault-fit.ts';
 
 /** A fault the readings leave open, with how likely it is among those compared. */
-export interface Suspect {
+interface Suspect {
   readonly fault: Fault;
   /** 0 to 1. */
   readonly likelihood: number;

@@ -1,8 +1,9 @@
 import type { Band } from './bands.ts';
+import type { MeasuredValues } from './fault-fit.ts';
 import type { TestRow } from './test-sheet.ts';
 
-export const quantities = ['loop', 'noLoad', 'loaded', 'current'] as const;
-export type ReadingQuantity = (typeof quantities)[number];
+const quantities = ['loop', 'noLoad', 'loaded', 'current'] as const;
+type ReadingQuantity = (typeof quantities)[number];
 
 /** One box of the test sheet: what was predicted, and what the meter showed, if anything was written in. */
 export interface Reading extends Band {
@@ -39,7 +40,7 @@ export function judgeReading(reading: Reading): Judgement {
  * Spread of one reading that it does not share with the others, one standard deviation: last digit and contact of
  * the probes of a hand-held meter (common practice: 0.01 V, 0.01 ohm after zeroing the leads, 0.02 A with a clamp).
  */
-export const meterSpread: Readonly<Record<ReadingQuantity, number>> = {
+const meterSpread: Readonly<Record<ReadingQuantity, number>> = {
   loop: 0.01,
   noLoad: 0.01,
   loaded: 0.01,
@@ -55,9 +56,27 @@ const meterGain: Readonly<Record<ReadingQuantity, number>> = {
 };
 
 /** Shifts that readings of one meter share: each a list along the readings, one standard deviation. */
-export function meterShifts(readings: readonly Reading[]): number[][] {
+function meterShifts(readings: readonly Reading[]): number[][] {
   const groups: readonly (readonly ReadingQuantity[])[] = [['loop'], ['noLoad', 'loaded'], ['current']];
   return groups.map((group) =>
     readings.map((r) => (group.includes(r.quantity) ? meterGain[r.quantity] * r.predicted : 0)),
   );
+}
+
+/**
+ * Readings as the fault finding wants them, with the errors of common hand-held meters: a spread for each reading,
+ * and a gain shared by all readings of one meter (one ohmmeter range, one voltmeter range, one clamp).
+ *
+ * @param shifts what else many readings share, each along the readings, one standard deviation: such as what the
+ *   driver's voltage tolerance and the strip's spread of watts do to every reading, from the network solver
+ */
+export function measuredValues(
+  readings: readonly Reading[],
+  shifts: readonly (readonly number[])[],
+): MeasuredValues {
+  return {
+    measured: readings.map((reading) => reading.measured),
+    spread: readings.map((reading) => meterSpread[reading.quantity]),
+    shifts: [...meterShifts(readings), ...shifts],
+  };
 }

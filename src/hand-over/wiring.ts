@@ -57,7 +57,7 @@ export function solvedFeed(
 }
 
 /** Name of the zone a slot is dimmed in, or an empty text; zones count slots from 1. */
-export function zoneOfSlot(slot: string, input: HandOverInput): string {
+function zoneOfSlot(slot: string, input: HandOverInput): string {
   const number = input.setOut.slots.findIndex((line) => line.id === slot) + 1;
   return input.job.dimming.zones.find((zone) => zone.slots.includes(number))?.name ?? '';
 }

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { type FaultFinding, findFault } from '../../src/hand-over/fault-finding.ts';
 import type { Fault, ReadingModel } from '../../src/hand-over/fault-fit.ts';
-import { normal, readingsOfWall, seeded, soundChain, wallModel, wallSpread } from './resistive-wall.ts';
+import {
+  normal,
+  plannedSite,
+  readingsOfWall,
+  type Site,
+  seeded,
+  soundChain,
+  wallModel,
+  wallSpread,
+} from './resistive-wall.ts';
 
 const runCount = 8;
 const model = wallModel(runCount);
@@ -47,6 +56,30 @@ describe('finding a fault from readings', () => {
       const fault = finding.suspects[0]?.fault;
       if (name === place && fault?.kind === 'resistance')
         expect(Math.abs(fault.ohm - ohm)).toBeLessThan(5 * finding.suspects[0]!.ohmSpread);
+    }
+    expect(tally.right / trialCount).toBeGreaterThanOrEqual(0.9);
+    expect(tally.wrong / trialCount).toBeLessThanOrEqual(0.02);
+  });
+
+  it('still does so when driver volts and strip watts are not as planned, but known to within 1.5 % and 5 %', () => {
+    const planned = model.predict({ kind: 'none' });
+    const apart = (site: Partial<Site>) =>
+      wallModel(runCount, { ...plannedSite, ...site })
+        .predict({ kind: 'none' })
+        .map((y, i) => y - planned[i]!);
+    const known = [...shifts, apart({ source_V: 24 * 1.015 }), apart({ load_ohm: 240 / 1.05 })];
+    const random = seeded(29);
+    const deviate = normal(random);
+    const tally = { right: 0, wrong: 0 };
+    for (let trial = 0; trial < trialCount; trial++) {
+      const site: Site = { source_V: 24 * (1 + 0.015 * deviate()), load_ohm: 240 / (1 + 0.05 * deviate()) };
+      const place = `joint ${Math.floor(random() * runCount)}`;
+      const fault: Fault = { kind: 'resistance', place, ohm: 0.05 + 0.45 * random() };
+      const measured = wallModel(runCount, site)
+        .predict(fault)
+        .map((y, i) => y + spread[i]! * deviate());
+      const name = named(findFault(model, { measured, spread, shifts: known }));
+      if (name !== null) tally[name === place ? 'right' : 'wrong']++;
     }
     expect(tally.right / trialCount).toBeGreaterThanOrEqual(0.9);
     expect(tally.wrong / trialCount).toBeLessThanOrEqual(0.02);

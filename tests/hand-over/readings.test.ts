@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { judgeReading, meterShifts, readingsOf } from '../../src/hand-over/readings.ts';
+import { judgeReading, measuredValues, readingsOf } from '../../src/hand-over/readings.ts';
 import { testRows } from '../../src/hand-over/test-sheet.ts';
 import { smallJob } from './small-job.ts';
 
@@ -30,7 +30,7 @@ describe('readings', () => {
 
   it('share the gain of the meter they were taken with, and no other', () => {
     const readings = readingsOf(rows, new Map());
-    const shifts = meterShifts(readings);
+    const { shifts } = measuredValues(readings, []);
     for (const [i] of readings.entries()) expect(shifts.filter((shift) => shift[i] !== 0)).toHaveLength(1);
   });
 });

@@ -5,11 +5,17 @@ import type { Fault, ReadingModel } from '../../src/hand-over/fault-fit.ts';
  * A run is a chain: cable, terminal, two lengths of strip with a joint between; each length feeds four loads.
  * Readings: volts and amps at each feed point, volts at each far end, dead loops to both, and the output's amps.
  */
-const source_V = 24;
 const cable_ohm = 0.08;
 const section_ohm = 0.02;
 const loadsPerHalf = 4;
-const load_ohm = 240;
+
+/** What the model takes as given and a site may have otherwise. */
+export interface Site {
+  readonly source_V: number;
+  readonly load_ohm: number;
+}
+
+export const plannedSite: Site = { source_V: 24, load_ohm: 240 };
 
 interface Chain {
   readonly terminal_ohm: number;
@@ -24,7 +30,10 @@ function sections(chain: Chain): number[] {
 }
 
 /** Input resistance of a ladder from its far end up, then volts down from the source: exact, no matrix. */
-function solveChain(chain: Chain): { feed_V: number; feed_A: number; end_V: number } {
+function solveChain(
+  chain: Chain,
+  { source_V, load_ohm }: Site,
+): { feed_V: number; feed_A: number; end_V: number } {
   if (chain.open) return { feed_V: source_V, feed_A: 0, end_V: source_V };
   const series = sections(chain);
   const inputs: number[] = [];
@@ -42,11 +51,9 @@ function solveChain(chain: Chain): { feed_V: number; feed_A: number; end_V: numb
   return { feed_V, feed_A, end_V: volts };
 }
 
-export const readingsPerRun = ['feed volts', 'end volts', 'amps', 'feed loop', 'end loop'] as const;
-
 /** Readings of the wall with any extra ohms at terminals and joints. */
-export function readingsOfWall(chains: readonly Chain[]): number[] {
-  const solved = chains.map(solveChain);
+export function readingsOfWall(chains: readonly Chain[], site: Site = plannedSite): number[] {
+  const solved = chains.map((chain) => solveChain(chain, site));
   const rows = chains.flatMap((chain, i) => {
     const { feed_V, end_V, feed_A } = solved[i]!;
     const loop = cable_ohm + chain.terminal_ohm;
@@ -69,11 +76,11 @@ function withFault(chains: readonly Chain[], fault: Fault): Chain[] {
 }
 
 /** The wall as a model for the fault finding. */
-export function wallModel(runCount: number): ReadingModel {
+export function wallModel(runCount: number, site: Site = plannedSite): ReadingModel {
   const sound = Array<Chain>(runCount).fill(soundChain);
   const each = (what: string) => sound.map((_, i) => `${what} ${i}`);
   return {
-    predict: (fault) => readingsOfWall(withFault(sound, fault)),
+    predict: (fault) => readingsOfWall(withFault(sound, fault), site),
     resistancePlaces: [...each('terminal'), ...each('joint')],
     runs: each('run'),
   };
