@@ -1,24 +1,18 @@
+import { readFileSync, writeFileSync } from 'node:fs';
 import { allChecks } from './all-checks.ts';
-import { agrees, allowance, type Check, difference } from './check.ts';
+import { agrees } from './check.ts';
+import { betweenMarks, withTable } from './readme.ts';
+import { markdownTable } from './table.ts';
 
-const digits = (x: number): string => (Number.isFinite(x) ? Number(x.toPrecision(6)).toString() : String(x));
-
-function row(check: Check): string {
-  return [
-    agrees(check) ? 'agrees' : 'DIFFERS',
-    check.topic,
-    `${check.quantity} [${check.unit}]`,
-    check.source,
-    check.standing,
-    digits(check.printed),
-    digits(check.computed),
-    digits(difference(check)),
-    `± ${digits(allowance(check))}`,
-  ].join(' | ');
+/** Prints every check; with `--readme` also puts the table into the README. */
+const table = markdownTable(allChecks);
+console.log(table);
+if (process.argv.includes('--readme')) {
+  const readme = readFileSync('README.md', 'utf8');
+  writeFileSync('README.md', withTable(readme, table));
+} else if (betweenMarks(readFileSync('README.md', 'utf8')) !== table) {
+  console.log('\nThe table in README.md is older than this one: run "npm run reference -- --readme".');
 }
-
-console.log('result | topic | quantity | source | standing | printed | computed | difference | tolerance');
-for (const check of allChecks) console.log(row(check));
 const failed = allChecks.filter((check) => !agrees(check)).length;
 console.log(`\n${allChecks.length - failed} passed, ${failed} failed`);
 process.exitCode = failed === 0 ? 0 : 1;

@@ -2,6 +2,7 @@ import type { CircuitIssue } from './circuit/issues.ts';
 import { describeDrivers } from './drivers/answer.ts';
 import type { DriversIssue } from './drivers/issues.ts';
 import { findAll } from './findings/find-all.ts';
+import { cautionsFor } from './hand-over/cautions.ts';
 import { schedulesOf } from './hand-over/schedules.ts';
 import type { HeatIssue } from './heat/issues.ts';
 import type { JobIssue } from './job/issues.ts';
@@ -86,7 +87,7 @@ export function sizeJob(job: Job): Outcome<Sizing, SizingIssue> {
     engine: engineVersion,
     ...{ setOut, cables, circuit, drivers, light, heat: heat.value },
     findings: findAll(sized),
-    cautions: [],
+    cautions: cautionsFor(sized),
     schedules: schedulesOf(sized),
     notes: [...built.notes, ...settled.value.notes],
   });
