@@ -13,7 +13,13 @@ export type CircuitIssue =
   | CircuitIssueOf<'unfed-cable', Record<string, never>>
   | CircuitIssueOf<'unfed-run', Record<string, never>>
   | CircuitIssueOf<'too-few-volts-for-lamps', { nominal_V: number; needed_V: number }>
-  | CircuitIssueOf<'no-operating-point', { residual_A: number; steps: number }>;
+  | CircuitIssueOf<'no-operating-point', { residual_A: number; steps: number }>
+  | CircuitIssueOf<'runs-away', { strip_degC: number; growth: number }>
+  | CircuitIssueOf<'nothing-is-enough', { limit: number; reached: number }>
+  | CircuitIssueOf<'volts-out-of-reach', { wanted_V: number; from_V: number; to_V: number }>
+  | CircuitIssueOf<'does-not-fit', { given: number; possible: number }>
+  | CircuitIssueOf<'no-capacity-known', { area_mm2: number; ambient_degC: number }>
+  | CircuitIssueOf<'no-fuse-fits', { design_A: number; capacity_A: number }>;
 
 interface CircuitIssueOf<Code extends string, Quantities extends Readonly<Record<string, number>>>
   extends Issue {

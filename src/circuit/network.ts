@@ -37,6 +37,12 @@ export interface Network {
   readonly cableBranch: readonly number[];
 }
 
+/** A cut line of a run. */
+export interface PadPlace {
+  readonly run: string;
+  readonly cutLine: number;
+}
+
 export interface Bank {
   readonly law: WarmLaw;
   readonly level: number;
@@ -61,8 +67,11 @@ export interface RunPlaces {
  */
 const leastBranch_ohm = 1e-6;
 
-/** Builds the network of a description that has passed `findCircuitIssues`. */
-export function buildNetwork(description: CircuitDescription): Network {
+/**
+ * Builds the network of a description that has passed `findCircuitIssues`.
+ * @param probe a cut line that gets nodes although no cable lands there
+ */
+export function buildNetwork(description: CircuitDescription, probe?: PadPlace): Network {
   const reach = followCopper(description);
   const draft: Draft = { siteNode: [0], base_V: [], from: [], to: [], ohm: [] };
   const islandBase_V = (terminal: Terminal, rail: string): number =>
@@ -73,7 +82,7 @@ export function buildNetwork(description: CircuitDescription): Network {
   });
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
   const tapNode = addTaps(draft, description, islandBase_V);
-  const landed = landings(description);
+  const landed = landings(description, probe);
   const runs = description.runs.map((run) => {
     const feeders = reach.sourcesOf({ run: run.id, cutLine: 0 }, 'positive');
     const feed_V = Math.max(...[...feeders].map((s) => description.sources[s]!.set_V));
@@ -167,8 +176,12 @@ function addTaps(draft: Draft, description: CircuitDescription, baseOf: BaseOf):
 }
 
 /** Cut lines of each run where a cable lands. */
-function landings(description: CircuitDescription): ReadonlyMap<string, readonly number[]> {
+function landings(
+  description: CircuitDescription,
+  probe: PadPlace | undefined,
+): ReadonlyMap<string, readonly number[]> {
   const landed = new Map<string, Set<number>>();
+  if (probe !== undefined) landed.set(probe.run, new Set([probe.cutLine]));
   for (const { from, to } of description.cables.flatMap(conductorsOf)) {
     for (const end of [from, to]) {
       if (!('run' in end)) continue;

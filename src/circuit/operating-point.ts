@@ -189,7 +189,7 @@ function newState(network: Network, plan: NetworkPlan): State {
 }
 
 /** The part of the matrix that comes from copper and stays through all steps. */
-function linearPart(plan: NetworkPlan, branch_S: Float64Array): Float64Array {
+export function linearPart(plan: NetworkPlan, branch_S: Float64Array): Float64Array {
   const { placeA, placeB, placeAB } = plan.branch;
   const linear = new Float64Array(placeCount(plan.factor) + 1);
   for (let e = 0; e < branch_S.length; e++) {

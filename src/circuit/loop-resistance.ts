@@ -1,0 +1,44 @@
+import { factorise, solveFactored } from '../numeric/symmetric-factor.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
+import type { CircuitDescription } from './description.ts';
+import type { CircuitIssue } from './issues.ts';
+import { buildNetwork, type PadPlace } from './network.ts';
+import { linearPart, planNetwork } from './operating-point.ts';
+import { findCircuitIssues } from './rules.ts';
+
+/**
+ * Resistance of all copper, there and back, between a place on a run and the drivers that feed it, ohm: what one
+ * ampere pushed through the place would drop with every lamp dark and every driver a short circuit. For a single
+ * cable and a single run it is `2 R' L` plus contacts; for rings and several feeds the parallel ways count too.
+ *
+ * It is what an ohmmeter shows at the driver's end of a single lead with the far end bridged, and what limits the
+ * current of a short there: `V / loop`.
+ * @param place cut line and channel of a run in the description; another throws `RangeError`
+ * Refusals: as `findCircuitIssues`. Check: `tests/circuit/loop-resistance.test.ts`.
+ */
+export function loopResistance_ohm(
+  description: CircuitDescription,
+  place: PadPlace & { readonly channel: string },
+): Outcome<number, CircuitIssue> {
+  const issues = findCircuitIssues(description);
+  if (issues.length > 0) return refused(...issues);
+  const r = description.runs.findIndex(({ id }) => id === place.run);
+  const c = description.runs[r]?.channels.findIndex(({ id }) => id === place.channel) ?? -1;
+  const network = buildNetwork(description, place);
+  const pad = network.runs[r]?.pads.get(place.cutLine);
+  if (pad === undefined || c < 0) throw new RangeError('no such run, cut line or channel');
+  const plan = planNetwork(network);
+  const { unknownOfNode, factor } = plan;
+  const values = linearPart(
+    plan,
+    network.branch_ohm.map((ohm) => 1 / ohm),
+  );
+  if (!factorise(factor, values)) throw new RangeError('copper that reaches a driver always factorises');
+  const volts = new Float64Array(factor.count);
+  const plus = unknownOfNode[pad]!;
+  const minus = unknownOfNode[pad + 1 + c]!;
+  volts[plus] = 1;
+  volts[minus] = -1;
+  solveFactored(factor, values, volts);
+  return found(volts[plus]! - volts[minus]!);
+}

@@ -1,0 +1,186 @@
+import { type Random, seededRandom } from '../numeric/seeded-random.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { copperRise_per_K } from './copper.ts';
+import type { Cable, CircuitDescription, Conductor, Run } from './description.ts';
+import type { CircuitIssue } from './issues.ts';
+import type { CircuitSolution } from './solution.ts';
+import { planCircuit, solvePlanned } from './solve-circuit.ts';
+
+/** A range that a quantity may lie in. */
+export interface Range {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** How far real things may be from the described ones. */
+export interface Spread {
+  /** Volts of the drivers over set volts, such as 0.97 to 1.03. */
+  readonly source_ratio: Range;
+  /** Copper of strips and cables warmer or colder than described, K. */
+  readonly copper_K: Range;
+  /** Cable resistance over the described one: maximum described, nominal from 0.87. */
+  readonly cable_ratio: Range;
+  /** Forward volts of one lamp over the described ones, V; all lamps of the job alike, as from one bin. */
+  readonly lampForward_V: Range;
+  /** Cable lengths over the described ones. */
+  readonly length_ratio: Range;
+}
+
+const spreadNames = ['source_ratio', 'copper_K', 'cable_ratio', 'lampForward_V', 'length_ratio'] as const;
+
+type Deviation = Readonly<Record<(typeof spreadNames)[number], number>>;
+
+/** A figure as described and the least and greatest it takes at any corner of the spread. */
+export interface Band {
+  readonly nominal: number;
+  readonly least: number;
+  readonly greatest: number;
+}
+
+export interface ToleranceSolution {
+  readonly runs: readonly {
+    readonly id: string;
+    readonly lowest_V: Band;
+    readonly drop_V: Band;
+    readonly dropRatio: Band;
+    readonly lightFall: Band;
+  }[];
+  readonly sources: readonly { readonly id: string; readonly current_A: Band; readonly out_W: Band }[];
+  readonly cornerCount: number;
+  readonly sampleCount: number;
+  /** Largest excess of any sampled figure over its band, as a part of the band's width; 0 where all lie inside. */
+  readonly sampleExcess: number;
+}
+
+/**
+ * Bands of drop, light fall and driver load over every combination of tolerances.
+ *
+ * Evaluates all corners of the spread (two values of each of five quantities, 32 solutions) and then a seeded
+ * sample from inside it. The figures rise or fall with each quantity by itself, so the extremes are at corners;
+ * the sample is there to show it, and `sampleExcess` says by how much it ever failed.
+ * Copper warmer by dT has `1 + 0.00393 dT/(1 + 0.00393 (T - 20))` of its resistance, with T the strip's
+ * temperature for rails and 20 degC for cables (which is the high side).
+ * @param seed whole number, 1 or more; the same seed gives the same sample
+ * Refusals: as `solveCircuit`. Check: `tests/circuit/tolerance.test.ts`.
+ */
+export function tolerate(
+  description: CircuitDescription,
+  spread: Spread,
+  sample: { readonly seed: number; readonly count: number },
+): Outcome<ToleranceSolution, CircuitIssue> {
+  const planned = planCircuit(description);
+  if (!planned.ok) return planned;
+  const nominal = solvePlanned(planned.value, description);
+  if (!nominal.ok) return nominal;
+  const figuresAt = (deviation: Deviation): Outcome<readonly number[], CircuitIssue> => {
+    const solved = solvePlanned(planned.value, deviate(description, deviation), nominal.value.departure_V);
+    return solved.ok ? found(figures(solved.value)) : solved;
+  };
+  const middle = figures(nominal.value);
+  const least = [...middle];
+  const greatest = [...middle];
+  for (const corner of corners(spread)) {
+    const tried = figuresAt(corner);
+    if (!tried.ok) return tried;
+    tried.value.forEach((value, i) => {
+      least[i] = Math.min(least[i]!, value);
+      greatest[i] = Math.max(greatest[i]!, value);
+    });
+  }
+  const random = seededRandom(sample.seed);
+  let sampleExcess = 0;
+  for (let s = 0; s < sample.count; s++) {
+    const tried = figuresAt(inside(spread, random));
+    if (!tried.ok) return tried;
+    tried.value.forEach((value, i) => {
+      const out = Math.max(least[i]! - value, value - greatest[i]!);
+      const width = greatest[i]! - least[i]!;
+      if (out > 0) sampleExcess = Math.max(sampleExcess, width > 0 ? out / width : Number.POSITIVE_INFINITY);
+    });
+  }
+  const bands = middle.map((value, i) => ({ nominal: value, least: least[i]!, greatest: greatest[i]! }));
+  return found({
+    ...named(nominal.value, bands),
+    cornerCount: 2 ** spreadNames.length,
+    sampleCount: sample.count,
+    sampleExcess,
+  });
+}
+
+/** The figures in one row: four of each run, then two of each source. `named` puts them back. */
+function figures(solution: CircuitSolution): readonly number[] {
+  return [
+    ...solution.runs.flatMap(({ lowest_V, drop_V, dropRatio, lightFall }) => [
+      lowest_V,
+      drop_V,
+      dropRatio,
+      lightFall,
+    ]),
+    ...solution.sources.flatMap(({ current_A, out_W }) => [current_A, out_W]),
+  ];
+}
+
+function named(
+  solution: CircuitSolution,
+  bands: readonly Band[],
+): Pick<ToleranceSolution, 'runs' | 'sources'> {
+  const runs = solution.runs.map(({ id }, r) => {
+    const [lowest_V, drop_V, dropRatio, lightFall] = bands.slice(4 * r, 4 * r + 4);
+    return { id, lowest_V: lowest_V!, drop_V: drop_V!, dropRatio: dropRatio!, lightFall: lightFall! };
+  });
+  const first = 4 * solution.runs.length;
+  const sources = solution.sources.map(({ id }, s) => {
+    return { id, current_A: bands[first + 2 * s]!, out_W: bands[first + 2 * s + 1]! };
+  });
+  return { runs, sources };
+}
+
+function corners(spread: Spread): readonly Deviation[] {
+  return Array.from({ length: 2 ** spreadNames.length }, (_, corner) =>
+    pick((name, i) => ((corner >> i) & 1 ? spread[name].to : spread[name].from)),
+  );
+}
+
+function inside(spread: Spread, random: Random): Deviation {
+  return pick((name) => spread[name].from + random() * (spread[name].to - spread[name].from));
+}
+
+function pick(value: (name: (typeof spreadNames)[number], i: number) => number): Deviation {
+  return Object.fromEntries(spreadNames.map((name, i) => [name, value(name, i)])) as Record<
+    (typeof spreadNames)[number],
+    number
+  >;
+}
+
+function deviate(description: CircuitDescription, deviation: Deviation): CircuitDescription {
+  const { source_ratio } = deviation;
+  return {
+    ...description,
+    sources: description.sources.map((source) => ({ ...source, set_V: source.set_V * source_ratio })),
+    runs: description.runs.map((run) => deviateRun(run, deviation)),
+    cables: description.cables.map((cable) => deviateCable(cable, deviation)),
+  };
+}
+
+function deviateRun(run: Run, { copper_K, lampForward_V }: Deviation): Run {
+  const copper = 1 + (copperRise_per_K * copper_K) / (1 + copperRise_per_K * (run.strip_degC - 20));
+  return {
+    ...run,
+    positiveRail_ohm_per_m: run.positiveRail_ohm_per_m * copper,
+    channels: run.channels.map((channel) => ({
+      ...channel,
+      returnRail_ohm_per_m: channel.returnRail_ohm_per_m * copper,
+      law: { ...channel.law, lampForward_V: channel.law.lampForward_V + lampForward_V },
+    })),
+  };
+}
+
+function deviateCable(cable: Cable, { copper_K, cable_ratio, length_ratio }: Deviation): Cable {
+  const copper = cable_ratio * (1 + copperRise_per_K * copper_K);
+  const changed = <C extends Conductor>(conductor: C): C => ({
+    ...conductor,
+    length_m: conductor.length_m * length_ratio,
+    ohm_per_m: conductor.ohm_per_m * copper,
+  });
+  return { ...cable, positive: changed(cable.positive), returns: cable.returns.map(changed) };
+}
