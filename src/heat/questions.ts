@@ -1,0 +1,290 @@
+import { found, type Outcome } from '../outcome.ts';
+import type { HeatIssue } from './issues.ts';
+import type { LimitedPlace, TemperatureLimit } from './limits.ts';
+import type { SectionTemperatures } from './section-answers.ts';
+import type { SectionDescription, SectionLoads } from './section-description.ts';
+import { type FieldRequest, type QuickSection, solveSectionQuickly } from './section-field.ts';
+
+const zeroCelsius_K = 273.15;
+
+/** What stays the same while a question varies something. */
+export interface HeatQuestion {
+  readonly section: SectionDescription;
+  readonly loads: SectionLoads;
+  readonly request: FieldRequest;
+  readonly limits: readonly TemperatureLimit[];
+}
+
+/** One limit beside what it limits, upper end of the cavity included. */
+export interface LimitCheck {
+  readonly limit: TemperatureLimit;
+  readonly value_degC: number;
+  /** Limit less value; negative where it is passed. */
+  readonly margin_K: number;
+}
+
+/** Temperature of a limited place, with the allowance for the upper end; null where the place does not exist. */
+export function limitedTemperature_degC(
+  place: LimitedPlace,
+  answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
+): number | null {
+  const { temperatures: t, upperEnd_K } = answer;
+  const at: Readonly<Record<LimitedPlace, number | undefined>> = {
+    solderPoint: t.solderPoint_K,
+    tape: t.strip.peak.temperature_K,
+    timber: t.hottestTimber.temperature_K,
+    glueLine: t.glueLine?.temperature_K,
+    cable: t.cable.temperature_K,
+    roomFace: t.roomFace.temperature_K,
+    sheet: t.sheet?.temperature_K,
+  };
+  const value = at[place];
+  return value === undefined ? null : value + upperEnd_K - zeroCelsius_K;
+}
+
+/** Every limit whose place exists, least margin first. */
+export function limitChecks(
+  limits: readonly TemperatureLimit[],
+  answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
+): LimitCheck[] {
+  return limits
+    .flatMap((limit) => {
+      const value_degC = limitedTemperature_degC(limit.place, answer);
+      return value_degC === null ? [] : [{ limit, value_degC, margin_K: limit.limit_degC - value_degC }];
+    })
+    .sort((a, b) => a.margin_K - b.margin_K);
+}
+
+/** Least margin to a limit that refuses or is a breach; cautions do not count against passing. */
+export function passingMargin_K(checks: readonly LimitCheck[]): number {
+  const binding = checks.filter((check) => check.limit.beyond !== 'caution');
+  return binding.reduce((least, check) => Math.min(least, check.margin_K), Number.POSITIVE_INFINITY);
+}
+
+/** One point of a sweep. */
+export interface SweepPoint {
+  readonly cavityDepth_m: number;
+  readonly strip_W_per_m: number;
+  readonly answer: QuickSection;
+  readonly checks: readonly LimitCheck[];
+  readonly margin_K: number;
+  readonly passes: boolean;
+}
+
+/** Section and loads of a question at a depth and a share of its watts. */
+interface Variation {
+  readonly cavityDepth_m?: number;
+  readonly share?: number;
+}
+
+function varied(question: HeatQuestion, variation: Variation): HeatQuestion {
+  const share = variation.share ?? 1;
+  const { section, loads, request } = question;
+  const absorbed = Object.entries(loads.facesAbsorbed_W_per_m ?? {}).map(([face, w]) => [face, w * share]);
+  return {
+    ...question,
+    section: { ...section, cavityDepth_m: variation.cavityDepth_m ?? section.cavityDepth_m },
+    loads: {
+      strip_W_per_m: loads.strip_W_per_m * share,
+      facesAbsorbed_W_per_m: Object.fromEntries(absorbed),
+    },
+    request: { ...request, lampRise_K: request.lampRise_K * share },
+  };
+}
+
+/** Answers one point of a question. */
+export function answerPoint(
+  question: HeatQuestion,
+  variation: Variation = {},
+): Outcome<SweepPoint, HeatIssue> {
+  const at = varied(question, variation);
+  const outcome = solveSectionQuickly(at.section, at.loads, at.request);
+  if (!outcome.ok) return outcome;
+  const checks = limitChecks(at.limits, outcome.value);
+  const margin_K = passingMargin_K(checks);
+  return found(
+    {
+      cavityDepth_m: at.section.cavityDepth_m,
+      strip_W_per_m: at.loads.strip_W_per_m,
+      answer: outcome.value,
+      checks,
+      margin_K,
+      passes: margin_K >= 0,
+    },
+    outcome.notes,
+  );
+}
+
+function sweep(
+  question: HeatQuestion,
+  variations: readonly Variation[],
+): Outcome<readonly SweepPoint[], HeatIssue> {
+  const points: SweepPoint[] = [];
+  for (const variation of variations) {
+    const outcome = answerPoint(question, variation);
+    if (!outcome.ok) return outcome;
+    points.push(outcome.value);
+  }
+  return found(points);
+}
+
+/** Temperatures against cavity depth. @param depths_m above 0, in the order wanted */
+export function sweepDepth(
+  question: HeatQuestion,
+  depths_m: readonly number[],
+): Outcome<readonly SweepPoint[], HeatIssue> {
+  return sweep(
+    question,
+    depths_m.map((cavityDepth_m) => ({ cavityDepth_m })),
+  );
+}
+
+/** Temperatures against power; all heat and the lamp's rise go with it. @param shares of the loads, at least 0 */
+export function sweepPower(
+  question: HeatQuestion,
+  shares: readonly number[],
+): Outcome<readonly SweepPoint[], HeatIssue> {
+  return sweep(
+    question,
+    shares.map((share) => ({ share })),
+  );
+}
+
+/** A stretch of depths that pass. */
+export interface PassingDepths {
+  readonly from_m: number;
+  readonly to_m: number;
+}
+
+const depthStep_m = 1e-4;
+
+/** Depth between a passing and a failing one where the margin is used up, to a tenth of a millimetre. */
+function crossing(question: HeatQuestion, pass_m: number, fail_m: number): number {
+  let [pass, fail] = [pass_m, fail_m];
+  while (Math.abs(pass - fail) > depthStep_m) {
+    const middle = (pass + fail) / 2;
+    const outcome = answerPoint(question, { cavityDepth_m: middle });
+    if (outcome.ok && outcome.value.passes) pass = middle;
+    else fail = middle;
+  }
+  return pass;
+}
+
+/**
+ * The set of cavity depths that pass, as stretches; empty where none does. Temperature does not fall steadily
+ * with depth, so there may be several, and "no depth passes" is an answer.
+ *
+ * @param range from_m to to_m in pointCount steps, at least 2; stretches narrower than a step may be missed
+ * Check: each end passes and the depth beyond it does not, `tests/heat/questions.test.ts`.
+ */
+export function passingDepths(
+  question: HeatQuestion,
+  range: { readonly from_m: number; readonly to_m: number; readonly pointCount: number },
+): Outcome<readonly PassingDepths[], HeatIssue> {
+  if (!(range.pointCount >= 2 && range.to_m > range.from_m && range.from_m > 0))
+    throw new RangeError('a range of depths needs two ends and two points');
+  const step = (range.to_m - range.from_m) / (range.pointCount - 1);
+  const depths = Array.from({ length: range.pointCount }, (_, k) => range.from_m + k * step);
+  const swept = sweepDepth(question, depths);
+  if (!swept.ok) return swept;
+  const stretches: PassingDepths[] = [];
+  let from_m: number | null = null;
+  for (const [k, point] of swept.value.entries()) {
+    const before = swept.value[k - 1];
+    if (point.passes && from_m === null)
+      from_m =
+        before === undefined
+          ? point.cavityDepth_m
+          : crossing(question, point.cavityDepth_m, before.cavityDepth_m);
+    if (!point.passes && from_m !== null && before !== undefined) {
+      stretches.push({ from_m, to_m: crossing(question, before.cavityDepth_m, point.cavityDepth_m) });
+      from_m = null;
+    }
+  }
+  if (from_m !== null) stretches.push({ from_m, to_m: range.to_m });
+  return found(stretches);
+}
+
+/** The highest power that passes. */
+export interface HighestPower {
+  /** Share of the loads asked about. */
+  readonly share: number;
+  readonly strip_W_per_m: number;
+  readonly point: SweepPoint;
+  /** Not bounded by any limit up to the highest share tried. */
+  readonly unbounded: boolean;
+}
+
+const shareAccuracy = 1e-3;
+
+/**
+ * The highest watts per metre that pass: the share of the loads at which the least margin is used up, found by
+ * bisection, since more watts are never cooler. Null where even no power passes (the room itself is too warm).
+ *
+ * @param highestShare of the loads that is tried
+ * Check: passes there and not 1 % above, `tests/heat/questions.test.ts`.
+ */
+export function highestPower(
+  question: HeatQuestion,
+  highestShare = 5,
+): Outcome<HighestPower | null, HeatIssue> {
+  const at = (share: number): Outcome<SweepPoint, HeatIssue> => answerPoint(question, { share });
+  const top = at(highestShare);
+  if (!top.ok) return top;
+  const result = (share: number, point: SweepPoint, unbounded: boolean): HighestPower => ({
+    share,
+    strip_W_per_m: point.strip_W_per_m,
+    point,
+    unbounded,
+  });
+  if (top.value.passes) return found(result(highestShare, top.value, true));
+  const bottom = at(0);
+  if (!bottom.ok) return bottom;
+  if (!bottom.value.passes) return found(null);
+  let [low, high] = [
+    { share: 0, point: bottom.value },
+    { share: highestShare, point: top.value },
+  ];
+  while (high.share - low.share > shareAccuracy * high.share) {
+    // Temperatures rise almost in proportion, so aim where a straight line crosses, but never at an end.
+    const straight = low.point.margin_K / (low.point.margin_K - high.point.margin_K);
+    const share = low.share + (high.share - low.share) * Math.min(0.95, Math.max(0.05, straight));
+    const outcome = at(share);
+    if (!outcome.ok) return outcome;
+    if (outcome.value.passes) low = { share, point: outcome.value };
+    else high = { share, point: outcome.value };
+  }
+  return found(result(low.share, low.point, false));
+}
+
+/** The section as described beside the changes a maker may think of. */
+export interface Variant {
+  readonly key: 'with-carrier' | 'without-carrier' | 'slot-closed' | 'slot-open';
+  readonly section: SectionDescription;
+}
+
+/** Aluminium flat 20 mm by 2 mm, anodised, the common way to carry a strip. */
+const usualCarrier = {
+  thickness_m: 0.002,
+  width_m: 0.02,
+  conductivity_W_per_mK: 160,
+  emissivity: 0.8,
+} as const;
+
+/** Opal sheet of 3 mm PMMA. */
+const usualSheet = { thickness_m: 0.003, conductivity_W_per_mK: 0.18, emissivity: 0.9 } as const;
+
+/** With or without a carrier, and with the slot open or closed: the two changes from what is described. */
+export function variantsOf(section: SectionDescription): readonly Variant[] {
+  const carried = section.strip.carrier !== null;
+  const width_m = Math.max(usualCarrier.width_m, section.strip.width_m);
+  const carrier = carried ? null : { ...usualCarrier, width_m };
+  const sheet = section.sheet === null ? usualSheet : null;
+  return [
+    {
+      key: carried ? 'without-carrier' : 'with-carrier',
+      section: { ...section, strip: { ...section.strip, carrier } },
+    },
+    { key: section.sheet === null ? 'slot-closed' : 'slot-open', section: { ...section, sheet } },
+  ];
+}
