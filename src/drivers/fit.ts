@@ -55,12 +55,14 @@ function layoutIn(place: Box, box: Box, clearance_mm: number): Layout {
 
 const boxText = (box: Box): string => `${box.across_mm} × ${box.up_mm} × ${box.deep_mm} mm`;
 
-function noteOf(best: Layout, caseCount: number, driverCase: DriverCase): string {
-  const mostCount = best.columnCount * best.rowCount;
+const countIn = (layout: Layout): number => layout.columnCount * layout.rowCount;
+
+function noteOf(layout: Layout, caseCount: number, driverCase: DriverCase): string {
+  const mostCount = countIn(layout);
   const air = `${driverCase.clearance_mm} mm of air round each`;
   if (mostCount === 0)
     return `Not even one case of ${driverCase.length_mm} × ${driverCase.width_mm} × ${driverCase.height_mm} mm goes in with ${air}: enlarge the place or choose a smaller driver.`;
-  const how = `${best.columnCount} across and ${best.rowCount} up, each ${boxText(best.box)} (across × up × deep) with ${air}`;
+  const how = `${layout.columnCount} across and ${layout.rowCount} up, each ${boxText(layout.box)} (across × up × deep) with ${air}`;
   if (caseCount <= mostCount) return `Room for ${mostCount} in equal rows: ${how}.`;
   return `Room for ${mostCount} in equal rows, ${caseCount} are needed: ${how}. Enlarge the place or share the drivers out over more places.`;
 }
@@ -71,14 +73,15 @@ function noteOf(best: Layout, caseCount: number, driverCase: DriverCase): string
  * against its back wall and shares the gap to its neighbour).
  *
  * @param place inside measures, mm; a case and its clearance, mm; caseCount whole, 0 or more
- * @returns whether they fit, the most that do in equal rows, and a note in words
+ * @returns whether they fit, the most that do in equal rows, and a note in words on the first orientation that
+ *   holds them, flat on the back before standing out
  * Rows of mixed orientation might hold one more: this does not look for them, so "no" is on the careful side.
  * Source: geometry; one layer is a choice. Check: `tests/drivers/fit.test.ts`, laid out box by box.
  */
 export function fitCases(place: Box, driverCase: DriverCase, caseCount: number): Fit {
   const layouts = orientations(driverCase).map((box) => layoutIn(place, box, driverCase.clearance_mm));
-  const countOf = (layout: Layout) => layout.columnCount * layout.rowCount;
-  const best = layouts.reduce((a, b) => (countOf(b) > countOf(a) ? b : a));
-  const mostCount = countOf(best);
-  return { fits: caseCount <= mostCount, mostCount, note: noteOf(best, caseCount, driverCase) };
+  const best = layouts.reduce((a, b) => (countIn(b) > countIn(a) ? b : a));
+  const usual = layouts.find((layout) => countIn(layout) >= Math.max(1, caseCount)) ?? best;
+  const mostCount = countIn(best);
+  return { fits: caseCount <= mostCount, mostCount, note: noteOf(usual, caseCount, driverCase) };
 }

@@ -52,6 +52,7 @@ function cableRow(cable: Cable, input: HandOverInput): CableRow {
 export function cablesSchedule(input: HandOverInput): Schedule {
   const { job, products } = input;
   const limit_V = job.site.dropLimit * products.strip.nominal_V;
+  const feedPointIds = feedPointsOf(input).map((feedPoint) => feedPoint.id);
   const way = `${job.cables.way} run`;
   return tabulate<CableRow>(
     { id: 'cables', title: 'Cable schedule' },
@@ -60,7 +61,7 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('circuit', 'Circuit', (row) => row.output),
       words('zone', 'Zone', (row) => zonesOfRuns(row.runs, input)),
       words('from', 'From', ({ cable }) => cable.from),
-      words('to', 'To feed points', ({ cable }) => listed(cable.to)),
+      words('to', 'To feed points', ({ cable }) => listed(cable.to, feedPointIds)),
       words('polarity', 'Polarity', (row) => row.polarity),
       words('type', 'Type', ({ cable }) => cable.name),
       figures({ key: 'cores', label: 'Cores', unit: '', digits: 0 }, ({ cable }) => cable.conductorCount),

@@ -7,6 +7,7 @@ import { listed, type OutputOfDriver, outputsOf, setVoltage_V, zonesOfRuns } fro
 export function driversSchedule(input: HandOverInput): Schedule {
   const sheet = input.products.driver;
   const set_V = setVoltage_V(input);
+  const runIds = input.setOut.runs.map((run) => run.id);
   return tabulate<OutputOfDriver>(
     { id: 'drivers', title: 'Driver schedule' },
     [
@@ -16,7 +17,7 @@ export function driversSchedule(input: HandOverInput): Schedule {
       words('place', 'Place', ({ driver }) => driver.place),
       figures({ key: 'x', label: 'From left', unit: 'mm', digits: 0 }, ({ driver }) => driver.x_mm),
       figures({ key: 'y', label: 'From bottom', unit: 'mm', digits: 0 }, ({ driver }) => driver.y_mm),
-      words('runs', 'Serves runs', ({ output }) => listed(output.runs)),
+      words('runs', 'Serves runs', ({ output }) => listed(output.runs, runIds)),
       words('zone', 'Zone', ({ output }) => zonesOfRuns(output.runs, input)),
       figures({ key: 'set', label: 'Set to', unit: 'V', digits: 1 }, () => set_V),
       figures({ key: 'current', label: 'Current', unit: 'A', digits: 2 }, ({ output }) => output.current_A),

@@ -56,7 +56,7 @@ function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
 function breakerRow(input: HandOverInput): ProtectionRow {
   const { drivers, job } = input;
   const { breaker } = drivers;
-  const count = `${drivers.drivers.length} drivers, at most ${breaker.mostDrivers} on one ${breaker.name}, ${breaker.breakerCount} needed`;
+  const count = `Drivers: ${drivers.drivers.length}, at most ${breaker.mostDrivers} on one ${breaker.name}, breakers needed: ${breaker.breakerCount}`;
   return {
     id: 'mains',
     protects: `mains side of all drivers, ${job.site.mains_V} V`,

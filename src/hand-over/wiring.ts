@@ -71,7 +71,14 @@ export function zonesOfRuns(runs: readonly string[], input: HandOverInput): stri
 /** Which polarity lands at a feed point. */
 export const polarity = { both: '+ and −', positive: '+ only', return: '− only' } as const;
 
-/** Ids as a reader wants them: all of a few, first to last of many. */
-export function listed(ids: readonly string[]): string {
-  return ids.length <= 4 ? ids.join(', ') : `${ids[0]} to ${ids.at(-1)} (${ids.length})`;
+/** Ids as a reader wants them: neighbours in the order of the set-out drawn together, none left out. */
+export function listed(ids: readonly string[], inOrder: readonly string[]): string {
+  const stretches: string[][] = [];
+  for (const [i, id] of inOrder.entries()) {
+    if (!ids.includes(id)) continue;
+    const open = stretches.at(-1);
+    if (open && open.at(-1) === inOrder[i - 1]) open.push(id);
+    else stretches.push([id]);
+  }
+  return stretches.map((s) => (s.length < 3 ? s.join(', ') : `${s[0]} to ${s.at(-1)}`)).join(', ');
 }

@@ -21,6 +21,8 @@ describe('cases in a place', () => {
 
   it('says which way, how many, and what to change', () => {
     expect(fitCases(place(250, 180, 51), driverCase, 2).note).toContain('1 across and 2 up');
+    // Deep enough to stand on end, but one lies flat all the same.
+    expect(fitCases(place(250, 180, 400), driverCase, 1).note).toContain('210 × 60 × 31 mm');
     expect(fitCases(place(250, 180, 51), driverCase, 3)).toMatchObject({ fits: false });
     expect(fitCases(place(250, 180, 51), driverCase, 3).note).toContain('share the drivers out');
     expect(fitCases(place(100, 60, 31), driverCase, 1).note).toContain('Not even one');

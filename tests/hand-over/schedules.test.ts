@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { schedulesOf } from '../../src/hand-over/schedules.ts';
+import { listed } from '../../src/hand-over/wiring.ts';
 import { type Schedule, schedule as scheduleSchema } from '../../src/sizing.ts';
 import { smallJob } from './small-job.ts';
 
@@ -48,6 +49,14 @@ describe('schedules', () => {
     expect(column('cutting-list', 'joint').slice(0, 3)).toEqual(['S01-B', 'S01-A', '']);
     expect(column('cutting-list', 'darkStart').slice(0, 2)).toEqual([10, null]);
     expect(column('cutting-list', 'darkFinish').slice(0, 2)).toEqual([null, 10]);
+  });
+
+  it('name every run of an output, neighbours drawn together', () => {
+    const order = ['S01', 'S02', 'S03', 'S04', 'S05', 'S06', 'S07'];
+    expect(listed(['S07', 'S01', 'S02', 'S03', 'S05'], order)).toBe('S01 to S03, S05, S07');
+    expect(listed(['S02', 'S01'], order)).toBe('S01, S02');
+    expect(listed([], order)).toBe('');
+    expect(column('drivers', 'runs')).toEqual(['S01 to S03']);
   });
 
   it('give feed points from the lower left corner, and volts only where a meter finds a pair of pads', () => {
