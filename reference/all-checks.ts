@@ -2,14 +2,22 @@ import type { Check } from './check.ts';
 import { circuitChecks } from './circuit.checks.ts';
 import { driversChecks } from './drivers.checks.ts';
 import { handOverChecks } from './hand-over.checks.ts';
+import { heatCavityChecks } from './heat-cavity.checks.ts';
+import { heatConductionChecks } from './heat-conduction.checks.ts';
+import { heatLifeChecks } from './heat-life.checks.ts';
 import { lightChecks } from './light.checks.ts';
 import { lightSeenChecks } from './light-seen.checks.ts';
+import { viewFactorChecks } from './view-factors.checks.ts';
 
 /** Every check of the project, in the order of the table in the README. */
 export const allChecks: readonly Check[] = [
   ...circuitChecks,
   ...driversChecks,
   ...handOverChecks,
+  ...heatConductionChecks,
+  ...heatCavityChecks,
+  ...heatLifeChecks,
+  ...viewFactorChecks,
   ...lightChecks,
   ...lightSeenChecks,
 ];

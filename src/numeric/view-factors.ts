@@ -40,11 +40,12 @@ export function mirroredFacet(facet: Facet, at: number): Facet {
 /**
  * Exchange length between facets on the two faces of an endless gap whose pattern repeats between mirrors at
  * `low` and `high`: the facet and all images of the other. The nearest images are summed; those beyond are
- * an integral, `(L1*L2/2P)*(1 - R/sqrt(R^2 + d^2))` for each side, d the gap and R the distance where they start.
+ * an integral and its first correction, `L1*L2*((1 - R/s)/(2P) - P*d^2*R/(16*s^5))`, `s = sqrt(R^2 + d^2)`, for each
+ * side, d the gap, P the period and R the distance where they start.
  *
  * @param gap low < high, both facets level and between them, on opposite faces
- * @returns a length; the sum over all facets of one face is the other facet's length, to about 1e-6
- * Source: Hottel's crossed strings; tail by the midpoint rule. Check: row sums in `tests/numeric/view-factors.test.ts`.
+ * @returns a length; the sum over all facets of one face is the other facet's length, to about 1e-5
+ * Source: Hottel's crossed strings; tail by the midpoint rule of Euler and Maclaurin. Check: row sums in `tests/numeric/view-factors.test.ts`.
  */
 export function gapExchangeLength(
   a: Facet,
@@ -54,7 +55,7 @@ export function gapExchangeLength(
   const period = 2 * (gap.high - gap.low);
   const depth = Math.abs(b.y0 - a.y0);
   if (depth === 0) return 0;
-  const imageCount = 1 + Math.ceil((1.5 * depth) / period);
+  const imageCount = 2 + Math.ceil((1.5 * depth) / period);
   const product = facetLength(a) * facetLength(b);
   const mid = (a.x0 + a.x1) / 2;
   let sum = 0;
@@ -66,7 +67,10 @@ export function gapExchangeLength(
     const offset = (image.x0 + image.x1) / 2 - mid;
     for (const side of [offset, -offset]) {
       const start = (imageCount + 0.5) * period + side;
-      sum += (product / (2 * period)) * (1 - start / Math.sqrt(start * start + depth * depth));
+      const reach = start * start + depth * depth;
+      const beyond = 1 - start / Math.sqrt(reach);
+      const slope = (period * depth * depth * start) / (8 * reach ** 2.5);
+      sum += product * (beyond / (2 * period) - slope / 2);
     }
   }
   return sum;
