@@ -65,7 +65,7 @@ export function peakSensitivity(viewing: Viewing): {
 }
 
 /** How far below its peak sensitivity levels off towards very slow patterns: about 1.5 log units. */
-export const floorBelowPeak = 32;
+const floorBelowPeak = 32;
 
 /**
  * Contrast sensitivity that levels off at 1/32 of its peak towards very slow patterns instead of vanishing.

@@ -9,8 +9,16 @@ export const repeatCount = 2;
 export interface ExchangeTable {
   readonly count: number;
   readonly shared_m: Float64Array;
+  /** The same, repeat by repeat of an endless section: the back moved sideways, everything else in its place. */
+  readonly repeats: readonly ExchangeRepeat[];
   /** What each facet exchanges with the far repeats of an endless section; zero otherwise. */
   readonly remainder_m: Float64Array;
+}
+
+/** Exchange with the back moved sideways; pairs without the back stand in the repeat that is not moved. */
+interface ExchangeRepeat {
+  readonly backMoved_m: number;
+  readonly shared_m: Float64Array;
 }
 
 interface SlotEdges {
@@ -48,8 +56,8 @@ export function exchangeThroughSlot(cavity: Facet, reveal: Facet, slot: SlotEdge
   return Math.max(0, (crossed - uncrossed) / 2);
 }
 
-/** What two facets exchange when both are where they stand; nothing passes a sheet. */
-export function pairExchange(section: LitSection): (a: SectionFacet, b: SectionFacet) => number {
+/** What two facets exchange where they stand; nothing passes a sheet. */
+function pairExchange(section: LitSection): (a: SectionFacet, b: SectionFacet) => number {
   const slot = { ...slotEdges(section), y_m: section.depth_m };
   return (a, b) => {
     if (a.zone === b.zone) return exchangeLength(a, b);
@@ -59,17 +67,32 @@ export function pairExchange(section: LitSection): (a: SectionFacet, b: SectionF
 }
 
 /** Whether two facets face each other across the depth, so that repeats of an endless section count. */
-export function acrossDepth(a: SectionFacet, b: SectionFacet): boolean {
+function acrossDepth(a: SectionFacet, b: SectionFacet): boolean {
   return (a.face === 'back') !== (b.face === 'back');
 }
 
-/** The same facet in the section itself and, in an endless one, in the nearest repeats at both sides. */
-export function facetRepeats(section: LitSection, facet: SectionFacet): SectionFacet[] {
-  const reach = section.endless ? repeatCount : 0;
-  return Array.from({ length: 2 * reach + 1 }, (_, i) => {
-    const by_m = (i - reach) * section.width_m;
+/** The exchange of one repeat. */
+function oneRepeat(
+  section: LitSection,
+  facets: readonly SectionFacet[],
+  backMoved_m: number,
+): ExchangeRepeat {
+  const count = facets.length;
+  const shared_m = new Float64Array(count * count);
+  const pair = pairExchange(section);
+  const moved = facets.map((facet) => {
+    const by_m = facet.face === 'back' ? backMoved_m : 0;
     return { ...facet, x0: facet.x0 + by_m, x1: facet.x1 + by_m };
   });
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < i; j++) {
+      if (backMoved_m !== 0 && !acrossDepth(facets[i]!, facets[j]!)) continue;
+      const exchange = pair(moved[i]!, moved[j]!);
+      shared_m[i * count + j] = exchange;
+      shared_m[j * count + i] = exchange;
+    }
+  }
+  return { backMoved_m, shared_m };
 }
 
 /** What every facet still lacks for its exchange to add up to its length. */
@@ -110,24 +133,18 @@ function closeEndless(
  */
 export function exchangeTable(section: LitSection, facets: readonly SectionFacet[]): ExchangeTable {
   const count = facets.length;
-  const shared_m = new Float64Array(count * count);
-  const pair = pairExchange(section);
-  const repeats = facets.map((facet) => facetRepeats(section, facet));
-  const summed = (i: number, j: number): number => {
-    let sum = 0;
-    for (const facet of repeats[i]!) sum += pair(facet, facets[j]!);
-    return sum;
-  };
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < i; j++) {
-      const [a, b] = [facets[i]!, facets[j]!];
-      const exchange = acrossDepth(a, b) ? (a.face === 'back' ? summed(i, j) : summed(j, i)) : pair(a, b);
-      shared_m[i * count + j] = exchange;
-      shared_m[j * count + i] = exchange;
-    }
+  if (!section.endless) {
+    const only = oneRepeat(section, facets, 0);
+    return { count, shared_m: only.shared_m, repeats: [only], remainder_m: new Float64Array(count) };
   }
-  if (!section.endless) return { count, shared_m, remainder_m: new Float64Array(count) };
+  const repeats = Array.from({ length: 2 * repeatCount + 1 }, (_, i) => {
+    return oneRepeat(section, facets, (i - repeatCount) * section.width_m);
+  });
+  const shared_m = new Float64Array(count * count);
+  for (const repeat of repeats) {
+    for (let at = 0; at < shared_m.length; at++) shared_m[at]! += repeat.shared_m[at]!;
+  }
   const remainder_m = remainders(facets, shared_m);
   closeEndless(facets, shared_m, remainder_m);
-  return { count, shared_m, remainder_m };
+  return { count, shared_m, repeats, remainder_m };
 }

@@ -1,5 +1,5 @@
 /** How a value of a finish is known. */
-export type FinishBasis = 'table' | 'memory' | 'weak';
+type FinishBasis = 'table' | 'memory' | 'weak';
 
 /** A face finish and how much of the light it sends back. */
 export interface Finish {

@@ -1,6 +1,6 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { type DotVerdict, dotVerdict } from './dots.ts';
-import { type LightIssue, lightIssue } from './issues.ts';
+import type { LightIssue } from './issues.ts';
 import { rippleOf } from './ripple.ts';
 import type { LitSection } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
@@ -23,28 +23,29 @@ function verdictOf(solved: SolvedSection, lampPitch_m: number, view: DotView): D
   return dotVerdict({ michelson, lampPitch_m, ...view });
 }
 
+/** A number of millimetres or lamps and what the eye makes of it; null where the section cannot be built so. */
+interface Tried {
+  readonly number: number;
+  readonly verdict: DotVerdict | null;
+}
+
 /**
- * Smallest whole number from which on a test holds, looking down from the top: coarse steps, then halving.
- * Undefined when it fails at the top already.
+ * Smallest whole number from which on the dots are hidden, looking down from the top by halves and then halving the
+ * gap; the top itself, dots showing, when they show there.
  */
-function leastPassing(
+function leastHidden(
   range: { readonly least: number; readonly most: number },
-  passes: (n: number) => boolean,
-): number | undefined {
-  let good = range.most;
-  if (!passes(good)) return undefined;
+  verdictAt: (n: number) => DotVerdict | null,
+): Tried {
+  const tried = (number: number): Tried => ({ number, verdict: verdictAt(number) });
+  let good = tried(range.most);
   let bad = range.least - 1;
-  for (let n = Math.floor(good / 2); n >= range.least; n = Math.floor(n / 2)) {
-    if (!passes(n)) {
-      bad = n;
-      break;
-    }
-    good = n;
-  }
-  while (good - bad > 1) {
-    const middle = Math.floor((good + bad) / 2);
-    if (passes(middle)) good = middle;
-    else bad = middle;
+  if (good.verdict?.word !== 'hidden') return good;
+  while (good.number - bad > 1) {
+    const half = Math.floor(good.number / 2);
+    const next = tried(bad < range.least && half >= range.least ? half : Math.floor((good.number + bad) / 2));
+    if (next.verdict?.word === 'hidden') good = next;
+    else bad = next.number;
   }
   return good;
 }
@@ -56,12 +57,13 @@ function viewIssues(section: LitSection, view: DotView): LightIssue[] {
   const bare = bareLampRange(section, view.viewingDistance_m);
   if (!bare || bare.from_m > 0 || bare.to_m < 0) return [];
   return [
-    lightIssue(
-      'bare-lamps-in-view',
-      'section.sheet',
-      { from_m: bare.from_m, to_m: bare.to_m },
-      'The lamps themselves are in view through the open slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
-    ),
+    {
+      code: 'bare-lamps-in-view',
+      place: { field: 'section.sheet' },
+      quantities: { from_m: bare.from_m, to_m: bare.to_m },
+      sentence:
+        'The lamps themselves are in view through the open slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
+    },
   ];
 }
 
@@ -92,17 +94,14 @@ export function leastDepthHidingDots(
     if (sectionIssues(deeper).length > 0) return null;
     return verdictOf(solveSection(deeper), section.strip.lampPitch_m, view);
   };
-  const depth_mm = leastPassing(depths_mm, (mm) => verdictAt(mm)?.word === 'hidden');
-  const verdict = verdictAt(depth_mm ?? depths_mm.most);
-  if (depth_mm !== undefined && verdict) return found({ depth_m: depth_mm / 1000, verdict });
-  return refused(
-    lightIssue(
-      'dots-at-every-depth',
-      'section.depth_m',
-      { deepest_m: depths_mm.most / 1000, visibility: verdict?.visibility ?? 0 },
-      `The lamps show even in a cavity ${depths_mm.most} mm deep. Take strip with more lamps per metre, or close the slot with opal sheet.`,
-    ),
-  );
+  const { number, verdict } = leastHidden(depths_mm, verdictAt);
+  if (verdict?.word === 'hidden') return found({ depth_m: number / 1000, verdict });
+  return refused({
+    code: 'dots-at-every-depth',
+    place: { field: 'section.depth_m' },
+    quantities: { deepest_m: depths_mm.most / 1000, visibility: verdict?.visibility ?? 0 },
+    sentence: `The lamps show even in a cavity ${depths_mm.most} mm deep. Take strip with more lamps per metre, or close the slot with opal sheet.`,
+  });
 }
 
 /**
@@ -121,15 +120,12 @@ export function leastLampsHidingDots(
   if (issues.length > 0) return refused(...issues);
   const solved = solveSection(section);
   const verdictAt = (lamps: number): DotVerdict => verdictOf(solved, 1 / lamps, view);
-  const lamps = leastPassing(lamps_per_m, (n) => verdictAt(n).word === 'hidden');
-  const verdict = verdictAt(lamps ?? lamps_per_m.most);
-  if (lamps !== undefined) return found({ lamps_per_m: lamps, verdict });
-  return refused(
-    lightIssue(
-      'dots-at-every-pitch',
-      'section.strip.lampPitch_m',
-      { mostLamps_per_m: lamps_per_m.most, visibility: verdict.visibility },
-      `The lamps show even with ${lamps_per_m.most} lamps per metre. Make the cavity deeper, or close the slot with opal sheet.`,
-    ),
-  );
+  const { number, verdict } = leastHidden(lamps_per_m, verdictAt);
+  if (verdict?.word === 'hidden') return found({ lamps_per_m: number, verdict });
+  return refused({
+    code: 'dots-at-every-pitch',
+    place: { field: 'section.strip.lampPitch_m' },
+    quantities: { mostLamps_per_m: lamps_per_m.most, visibility: verdict?.visibility ?? 0 },
+    sentence: `The lamps show even with ${lamps_per_m.most} lamps per metre. Make the cavity deeper, or close the slot with opal sheet.`,
+  });
 }

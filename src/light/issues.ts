@@ -1,4 +1,4 @@
-import type { Issue, Place } from '../outcome.ts';
+import type { Issue } from '../outcome.ts';
 
 type Refusal<Code extends string, Quantities extends Record<string, number>> = Issue & {
   readonly code: Code;
@@ -16,14 +16,3 @@ export type LightIssue =
   | Refusal<'bare-lamps-in-view', { from_m: number; to_m: number }>
   | Refusal<'dots-at-every-depth', { deepest_m: number; visibility: number }>
   | Refusal<'dots-at-every-pitch', { mostLamps_per_m: number; visibility: number }>;
-
-/** Builds one refusal. */
-export function lightIssue<Code extends LightIssue['code']>(
-  code: Code,
-  field: string,
-  quantities: Extract<LightIssue, { code: Code }>['quantities'],
-  sentence: string,
-): Extract<LightIssue, { code: Code }> {
-  const place: Place = { field };
-  return { code, place, quantities, sentence } as unknown as Extract<LightIssue, { code: Code }>;
-}

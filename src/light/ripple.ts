@@ -1,6 +1,5 @@
 import { bouncedLight } from './bounces.ts';
 import { directHarmonic } from './direct-light.ts';
-import { acrossDepth, facetRepeats, pairExchange } from './facet-exchange.ts';
 import { michelsonContrast } from './lamp-row.ts';
 import type { SectionFacet } from './section-facets.ts';
 import type { SolvedSection } from './solved-section.ts';
@@ -30,11 +29,11 @@ function gaussPoints(facet: SectionFacet): readonly [number, number, number, num
 type Points = readonly [number, number, number, number];
 
 /** How much of a ripple survives the way between two facets: `(1 + kR)*exp(-kR)`, mean over their places. */
-function survival(a: Points, b: Points, waveNumber_per_m: number): number {
+function survival(a: Points, aMoved_m: number, b: Points, waveNumber_per_m: number): number {
   let sum = 0;
   for (let p = 0; p < 4; p += 2) {
     for (let q = 0; q < 4; q += 2) {
-      const dx = a[p]! - b[q]!;
+      const dx = a[p]! + aMoved_m - b[q]!;
       const dy = a[p + 1]! - b[q + 1]!;
       const kR = waveNumber_per_m * Math.sqrt(dx * dx + dy * dy);
       if (kR < nothingLeft_kR) sum += (1 + kR) * Math.exp(-kR);
@@ -45,34 +44,23 @@ function survival(a: Points, b: Points, waveNumber_per_m: number): number {
 
 /** Exchange lengths for one harmonic: those of the mean, each repeat weighted with what survives the way. */
 function harmonicExchange(solved: SolvedSection, waveNumber_per_m: number): Float64Array {
-  const { section, facets, exchange } = solved;
+  const { facets, exchange } = solved;
   const { count } = exchange;
-  const pair = pairExchange(section);
   const points = facets.map(gaussPoints);
-  const repeats = facets.map((facet) => facetRepeats(section, facet));
-  const repeatPoints = repeats.map((list) => list.map(gaussPoints));
-  const summed = (i: number, j: number): number => {
-    let sum = 0;
-    for (const [r, facet] of repeats[i]!.entries()) {
-      const kept = survival(repeatPoints[i]![r]!, points[j]!, waveNumber_per_m);
-      if (kept > 1e-9) sum += kept * pair(facet, facets[j]!);
-    }
-    return sum;
-  };
-  const shared_m = new Float64Array(count * count);
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < i; j++) {
-      const value =
-        section.endless && acrossDepth(facets[i]!, facets[j]!)
-          ? facets[i]!.face === 'back'
-            ? summed(i, j)
-            : summed(j, i)
-          : exchange.shared_m[i * count + j]! * survival(points[i]!, points[j]!, waveNumber_per_m);
-      shared_m[i * count + j] = value;
-      shared_m[j * count + i] = value;
+  const weighted_m = new Float64Array(count * count);
+  for (const { backMoved_m, shared_m } of exchange.repeats) {
+    for (let i = 0; i < count; i++) {
+      const moved_m = facets[i]!.face === 'back' ? backMoved_m : -backMoved_m;
+      for (let j = 0; j < i; j++) {
+        const shared = shared_m[i * count + j]!;
+        if (shared === 0) continue;
+        const value = shared * survival(points[i]!, moved_m, points[j]!, waveNumber_per_m);
+        weighted_m[i * count + j]! += value;
+        weighted_m[j * count + i]! += value;
+      }
     }
   }
-  return shared_m;
+  return weighted_m;
 }
 
 /** Light of one harmonic on every facet after all bounces, per lumen per metre of strip. */

@@ -1,4 +1,4 @@
-import { type LightIssue, lightIssue } from './issues.ts';
+import type { LightIssue } from './issues.ts';
 import { type LitSection, slotEdges } from './section.ts';
 
 const mm = (length_m: number): string => `${Math.round(length_m * 10_000) / 10} mm`;
@@ -28,12 +28,12 @@ function slotIssues(section: LitSection): LightIssue[] {
   const slack = 1e-9;
   if (left_m >= -slack && right_m <= section.width_m + slack) return [];
   return [
-    lightIssue(
-      'slot-outside-section',
-      'slotWidth_m',
-      { left_m, right_m, width_m: section.width_m },
-      `The slot (${mm(left_m)} to ${mm(right_m)}) reaches beyond the cavity behind it, which is ${mm(section.width_m)} wide. Make the slot narrower, move it towards the middle, or move the battens apart.`,
-    ),
+    {
+      code: 'slot-outside-section',
+      place: { field: 'slotWidth_m' },
+      quantities: { left_m, right_m, width_m: section.width_m },
+      sentence: `The slot (${mm(left_m)} to ${mm(right_m)}) reaches beyond the cavity behind it, which is ${mm(section.width_m)} wide. Make the slot narrower, move it towards the middle, or move the battens apart.`,
+    },
   ];
 }
 
@@ -41,34 +41,35 @@ function stripIssues(section: LitSection): LightIssue[] {
   const { strip, width_m, depth_m, slotWidth_m, slotOffset_m } = section;
   if (strip.mount === 'side' && section.endless) {
     return [
-      lightIssue(
-        'side-mount-without-side',
-        'strip.mount',
-        { width_m },
-        'The strip is to sit on a side of the cavity, but no battens close this cavity. Add battens, or put the strip on the back or on the inner face of the front.',
-      ),
+      {
+        code: 'side-mount-without-side',
+        place: { field: 'strip.mount' },
+        quantities: { width_m },
+        sentence:
+          'The strip is to sit on a side of the cavity, but no battens close this cavity. Add battens, or put the strip on the back or on the inner face of the front.',
+      },
     ];
   }
   const face_m = strip.mount === 'side' ? depth_m : width_m;
   if (Math.abs(strip.offset_m) >= face_m / 2) {
     return [
-      lightIssue(
-        'strip-outside-face',
-        'strip.offset_m',
-        { offset_m: strip.offset_m, face_m },
-        `The strip is ${mm(Math.abs(strip.offset_m))} from the middle of a face that is only ${mm(face_m)} across. Move it closer to the middle.`,
-      ),
+      {
+        code: 'strip-outside-face',
+        place: { field: 'strip.offset_m' },
+        quantities: { offset_m: strip.offset_m, face_m },
+        sentence: `The strip is ${mm(Math.abs(strip.offset_m))} from the middle of a face that is only ${mm(face_m)} across. Move it closer to the middle.`,
+      },
     ];
   }
   const inSlot = Math.abs(strip.offset_m - slotOffset_m) <= slotWidth_m / 2;
   if (strip.mount !== 'front' || !inSlot) return [];
   return [
-    lightIssue(
-      'strip-in-slot',
-      'strip.offset_m',
-      { offset_m: strip.offset_m, slotOffset_m, slotWidth_m },
-      `The strip is on the inner face of the front, but there the slot is open. Move the strip at least ${mm(slotWidth_m / 2)} from the middle of the slot.`,
-    ),
+    {
+      code: 'strip-in-slot',
+      place: { field: 'strip.offset_m' },
+      quantities: { offset_m: strip.offset_m, slotOffset_m, slotWidth_m },
+      sentence: `The strip is on the inner face of the front, but there the slot is open. Move the strip at least ${mm(slotWidth_m / 2)} from the middle of the slot.`,
+    },
   ];
 }
 
@@ -76,12 +77,13 @@ function sheetIssues({ sheet }: LitSection): LightIssue[] {
   if (!sheet || sheet.transmittance + sheet.reflectance <= 1 + 1e-12) return [];
   const { transmittance, reflectance } = sheet;
   return [
-    lightIssue(
-      'sheet-gains-light',
-      'sheet',
-      { transmittance, reflectance },
-      'The sheet would send out more light than it gets: what it lets through and what it reflects add up to more than all of it. Lower one of the two; opal sheet loses another 5 to 10 percent.',
-    ),
+    {
+      code: 'sheet-gains-light',
+      place: { field: 'sheet' },
+      quantities: { transmittance, reflectance },
+      sentence:
+        'The sheet would send out more light than it gets: what it lets through and what it reflects add up to more than all of it. Lower one of the two; opal sheet loses another 5 to 10 percent.',
+    },
   ];
 }
 

@@ -1,5 +1,5 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import { type LightIssue, lightIssue } from './issues.ts';
+import type { LightIssue } from './issues.ts';
 import type { LitSection } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
 import { openingShare, seenLuminance_cd_per_m2, solveSection } from './solved-section.ts';
@@ -44,7 +44,8 @@ export interface WantedStrip {
  *
  * Volts lost in copper, driver load and heat all go down with `level`, nearly in proportion.
  *
- * @param wish wanted luminance above zero, lowest light above 0 to 1, watts above zero, flux of the section above zero.
+ * @param wish wanted luminance above zero, lowest light above 0 (a warm strip may give a
+ *   little over 1), watts above zero, flux of the section above zero.
  * @returns strip wanted, strip given, the dimmer level between them, and what is saved.
  * Refuses: whatever the section refuses; no-light-seen.
  * @throws RangeError outside those ranges.
@@ -77,12 +78,13 @@ export function wantedStrip(wish: Wish): Outcome<WantedStrip, LightIssue> {
 }
 
 function nothingSeen(seen_cd_per_m2: number): LightIssue {
-  return lightIssue(
-    'no-light-seen',
-    'section.reflectance',
-    { seen_cd_per_m2 },
-    'No strip can give this brightness: what the eye meets through the slot sends no light back. Give the back a lighter finish, or close the slot with a sheet.',
-  );
+  return {
+    code: 'no-light-seen',
+    place: { field: 'section.reflectance' },
+    quantities: { seen_cd_per_m2 },
+    sentence:
+      'No strip can give this brightness: what the eye meets through the slot sends no light back. Give the back a lighter finish, or close the slot with a sheet.',
+  };
 }
 
 /** A strip of the catalogue, as far as light goes. */
