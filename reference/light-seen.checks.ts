@@ -1,3 +1,4 @@
+import { relativeLight } from '../src/circuit/strip-law.ts';
 import { linearRgb, planckianChromaticity, screenColour } from '../src/light/colour.ts';
 import {
   contrastSensitivity,
@@ -349,6 +350,16 @@ const lightness: Check[] = (
   }),
 );
 
+const dimmed: Check = light({
+  id: 'flux-at-half-current',
+  quantity: 'Light of a white LED array at 0.5263 of its current, re-integrated from measured spectra',
+  source: 'Published spectra of a chip-on-board array, weighted with V(lambda)',
+  unit: '1',
+  printed: 0.553,
+  computed: relativeLight(0.5263),
+  tolerance: { relative: 0.01 },
+});
+
 /** Light as the eye and the screen meet it. */
 export const lightSeenChecks: readonly Check[] = [
   ...short,
@@ -358,6 +369,7 @@ export const lightSeenChecks: readonly Check[] = [
   ...glare,
   ...colours,
   white,
+  dimmed,
   ...falls,
   ...neighbours,
   ...flicker,
