@@ -40,15 +40,15 @@ export function uprightDimension({ from, to, at, text }: Level): SVGTemplateResu
 
 const isUpright = (slot: SlotLine): boolean => Math.abs(slot.x0_mm - slot.x1_mm) < 0.5;
 
-/** The first pitch, where slots stand upright side by side. */
+/** The first pitch above the piece, where slots stand upright side by side. */
 function pitchDimension(
   [first, second]: readonly SlotLine[],
-  panelFoot: number,
+  above: number,
   frame: WallFrame,
 ): SVGTemplateResult | typeof nothing {
   if (!first || !second || !isUpright(first) || !isUpright(second)) return nothing;
   const text = fixed(second.x0_mm - first.x0_mm, Number.isInteger(second.x0_mm - first.x0_mm) ? 0 : 1);
-  return levelDimension({ from: frame.x(first.x0_mm), to: frame.x(second.x0_mm), at: panelFoot + 16, text });
+  return levelDimension({ from: frame.x(first.x0_mm), to: frame.x(second.x0_mm), at: above, text });
 }
 
 const roundLengths_mm = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000];
@@ -72,10 +72,10 @@ export function dimensions(answer: Answer, frame: WallFrame): SVGTemplateResult 
   const { width_mm, height_mm } = answer.job.panel;
   const [left, right] = [frame.x(0), frame.x(width_mm)];
   const [foot, head] = [frame.y(0), frame.y(height_mm)];
-  const lowest = frame.height - 66;
-  return svg`${pitchDimension(answer.sizing.setOut.slots, lowest, frame)}
-    ${levelDimension({ from: left, to: right, at: lowest + 38, text: quantity(width_mm, 'mm') })}
-    ${uprightDimension({ from: head, to: foot, at: Math.min(left, frame.x(0)) - 26, text: quantity(height_mm, 'mm') })}
+  const lowest = frame.height - 50;
+  return svg`${pitchDimension(answer.sizing.setOut.slots, head - 28, frame)}
+    ${levelDimension({ from: left, to: right, at: lowest + 22, text: quantity(width_mm, 'mm') })}
+    ${uprightDimension({ from: head, to: foot, at: frame.left - 26, text: quantity(height_mm, 'mm') })}
     <g class="origin">
       <circle cx=${left} cy=${foot} r="4"></circle>
       <line x1=${left - 7} x2=${left + 7} y1=${foot} y2=${foot}></line>

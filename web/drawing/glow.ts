@@ -1,9 +1,9 @@
 /**
- * How luminance becomes a screen colour: one curve for the whole drawing. Luminance over `key` goes through
+ * How luminance becomes a screen colour: one curve for the whole drawing. The light's linear red, green and blue
+ * are scaled so that together they carry its luminance L; each, over `key`, goes through
  * `t = l (1 + l / lw^2) / (1 + l)` (Reinhard and others, Photographic Tone Reproduction for Digital Images, 2002,
- * equation 4, from memory), which leaves the dark end linear and reaches full white at `white`; then the colour of
- * the light is scaled by t in linear light and encoded for the screen (IEC 61966-2-1). A slot of 200 cd/m2 lands
- * at 0.68 of full linear light; 10 % less light there is 4 % less on screen.
+ * equation 4, from memory) and is encoded for the screen (IEC 61966-2-1). The dark end stays linear and keeps its
+ * hue; towards `white` every channel fills up, so that a glaring slot goes white, as in a photograph.
  */
 const key_cd_per_m2 = 100;
 const white_cd_per_m2 = 1000;
@@ -37,18 +37,22 @@ const hexOf = (rgb: Rgb): string =>
     )
     .join('')}`;
 
+/** Luminance of linear red, green and blue (IEC 61966-2-1). */
+const shareOfLuminance = ([red, green, blue]: Rgb): number => 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+
 /** The screen colour of light of this hue at this luminance. */
 export function lightColour(hueHex: string, luminance_cd_per_m2: number): string {
-  const t = toneOf(luminance_cd_per_m2);
-  return hexOf(rgbOf(hueHex).map((x) => toEncoded(toLinear(x) * t)) as unknown as Rgb);
+  const hue = rgbOf(hueHex).map(toLinear) as unknown as Rgb;
+  const per = luminance_cd_per_m2 / (shareOfLuminance(hue) || 1);
+  return hexOf(hue.map((x) => toEncoded(toneOf(x * per))) as unknown as Rgb);
 }
 
-/** Share of a slot's luminance that the eye and the edge of the timber spread round it (judgement, for the drawing only). */
-const veil = 0.12;
+/** Share of a slot's luminance that the eye and the edges of the timber spread round it (judgement, for the drawing). */
+const veil = 0.1;
 
-/** How strongly the halo round a slot shows, 0 to 1, by the same curve. */
-export const haloStrength = (luminance_cd_per_m2: number): number =>
-  toEncoded(toneOf(luminance_cd_per_m2 * veil));
+/** The colour of the halo round a slot, by the same curve: dimmer, and so warmer, than the slot itself. */
+export const haloColour = (hueHex: string, luminance_cd_per_m2: number): string =>
+  lightColour(hueHex, luminance_cd_per_m2 * veil);
 
 /** Steps of the comparison: light relative to the brightest unit of the wall, from the darkest step up. */
 const rampFrom = 0.7;

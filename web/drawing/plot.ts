@@ -84,7 +84,7 @@ function levelLine(level: LevelLine, plot: Plot): SVGTemplateResult | typeof not
   const { x, y } = plotScales(plot);
   return svg`<g class="level is-${level.kind}">
     <line x1=${x(plot.x.from)} x2=${x(plot.x.to)} y1=${y(level.at)} y2=${y(level.at)}></line>
-    <text x=${x(plot.x.to) - 2} y=${y(level.at) + (level.kind === 'limit' ? 12 : -5)} text-anchor="end">${level.text}</text>
+    <text x=${x(plot.x.to) - 2} y=${y(level.at) - 5} text-anchor="end">${level.text}</text>
   </g>`;
 }
 

@@ -6,7 +6,7 @@ import type { Answer } from '../state/store.ts';
 import { levelDimension } from './dimensions.ts';
 
 /** The most of the pitch that is drawn; wider sections are broken off at both sides. */
-const widest_mm = 180;
+const widest_mm = 120;
 
 /** Room left and right for the depth chain and the temperatures, and above and below for words. */
 const edge = { left: 92, right: 210, top: 30, bottom: 46 };

@@ -6,6 +6,8 @@ export interface WallFrame {
   readonly height: number;
   /** Drawing units for one millimetre. */
   readonly scale: number;
+  /** Left edge of everything that is drawn to scale, in drawing units. */
+  readonly left: number;
   readonly x: (x_mm: number) => number;
   readonly y: (y_mm: number) => number;
 }
@@ -18,7 +20,7 @@ interface Extent {
 }
 
 /** Room round the piece for dimensions and numbers, in drawing units. */
-const edge = { left: 58, right: 22, top: 22, bottom: 66 };
+const edge = { left: 58, right: 22, top: 46, bottom: 50 };
 
 /** What has to be on the drawing: the panel, the driver places and every cable. */
 function extentOf({ job, sizing }: Answer): Extent {
@@ -51,6 +53,7 @@ export function wallFrame(answer: Answer, paper: Paper): WallFrame {
     width: paper.width,
     height: up_mm * scale + edge.top + edge.bottom,
     scale,
+    left: inset,
     x: (x_mm) => inset + (x_mm - extent.left) * scale,
     y: (y_mm) => edge.top + (extent.high - y_mm) * scale,
   };

@@ -2,7 +2,7 @@ import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { CircuitRun, Run, Sizing, SlotLine } from '../../src/sizing.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import type { WallView } from '../state/store.ts';
-import { comparedColour, haloStrength, lightColour } from './glow.ts';
+import { comparedColour, haloColour, lightColour } from './glow.ts';
 import type { WallFrame } from './wall-frame.ts';
 
 /** One slot with everything that is known of it. */
@@ -29,6 +29,7 @@ export const brightestOf = (sizing: Sizing): number =>
 /** How slots are drawn: the frame, the view, and what turns light into colour. */
 export interface SlotStyle {
   readonly frame: WallFrame;
+  readonly panel: { readonly width_mm: number; readonly height_mm: number };
   readonly view: WallView;
   readonly hueHex: string;
   readonly luminance_cd_per_m2: number;
@@ -87,21 +88,32 @@ function spreadOf(drawn: readonly DrawnSlot[], frame: WallFrame): number {
   return Math.min(16, Math.max(2.5, 0.3 * Math.hypot(dx, dy) * frame.scale));
 }
 
-function halo(drawn: readonly DrawnSlot[], style: SlotStyle): SVGTemplateResult {
-  const spread = spreadOf(drawn, style.frame);
-  const strength = haloStrength(style.luminance_cd_per_m2);
-  const lines = (width: number) =>
-    drawn.map((one, i) => (one.run ? lit(one, i, width, style.frame) : nothing));
-  return svg`<filter id="wide-halo" filterUnits="userSpaceOnUse" x="0" y="0" width=${style.frame.width} height=${style.frame.height}>
+/** The halo of one slot takes the colour of its mean light: one solid stroke, blurred with all the others. */
+function haloLine(drawn: DrawnSlot, width: number, style: SlotStyle): SVGTemplateResult | typeof nothing {
+  const { run, circuit } = drawn;
+  if (!run || !circuit) return nothing;
+  const { x, y } = style.frame;
+  const luminance = meanOf(circuit.unit_light) * style.luminance_cd_per_m2;
+  return svg`<line
+    x1=${x(run.x0_mm)} y1=${y(run.y0_mm)} x2=${x(run.x1_mm)} y2=${y(run.y1_mm)}
+    stroke=${haloColour(style.hueHex, luminance)} stroke-width=${width}
+  ></line>`;
+}
+
+function haloLayer(drawn: readonly DrawnSlot[], style: SlotStyle, spread: number, width: number): SVGTemplateResult {
+  const id = `halo-${Math.round(spread * 10)}`;
+  return svg`<filter id=${id} filterUnits="userSpaceOnUse" x="0" y="0" width=${style.frame.width} height=${style.frame.height}>
       <feGaussianBlur stdDeviation=${spread}></feGaussianBlur>
     </filter>
-    <filter id="near-halo" filterUnits="userSpaceOnUse" x="0" y="0" width=${style.frame.width} height=${style.frame.height}>
-      <feGaussianBlur stdDeviation=${spread / 4}></feGaussianBlur>
-    </filter>
-    <g class="halo" clip-path="url(#panel-clip)">
-      <g filter="url(#wide-halo)" opacity=${0.75 * strength}>${lines(spread * 0.9)}</g>
-      <g filter="url(#near-halo)" opacity=${strength}>${lines(spread * 0.5 + 2)}</g>
-    </g>`;
+    <g filter="url(#${id})">${drawn.map((one) => haloLine(one, width, style))}</g>`;
+}
+
+/** A wide and a near halo, cut off at the edge of the panel. */
+function halo(drawn: readonly DrawnSlot[], style: SlotStyle): SVGTemplateResult {
+  const spread = spreadOf(drawn, style.frame);
+  return svg`<g class="halo" clip-path="url(#panel-clip)">
+    ${haloLayer(drawn, style, spread, spread * 0.7)} ${haloLayer(drawn, style, spread / 3.5, spread * 0.4 + 2)}
+  </g>`;
 }
 
 /** The openings, the light in them and its halo: everything of the slots that is not to be clicked. */
@@ -146,12 +158,12 @@ export interface SlotChoice {
 }
 
 /** Every how many slots a number is written, so that numbers keep clear of one another. */
-export function numberEvery(drawn: readonly DrawnSlot[], frame: WallFrame): number {
+export function numberEvery(drawn: readonly DrawnSlot[], { frame, view }: SlotStyle): number {
   const [first, second] = drawn;
   if (!first || !second) return 1;
   const pitch =
     Math.hypot(second.slot.x1_mm - first.slot.x1_mm, second.slot.y1_mm - first.slot.y1_mm) * frame.scale;
-  const needed = Math.ceil(20 / Math.max(0.5, pitch));
+  const needed = Math.ceil((view === 'compare' ? 26 : 20) / Math.max(0.5, pitch));
   return [1, 2, 5, 10, 20, 50, 100].find((step) => step >= needed) ?? 100;
 }
 
@@ -165,14 +177,30 @@ function chosenOutline(slot: SlotLine, frame: WallFrame): SVGTemplateResult {
   ></rect>`;
 }
 
-function numberMark(drawn: DrawnSlot, style: SlotStyle): SVGTemplateResult {
-  const { slot } = drawn;
-  const { frame } = style;
+interface Mark {
+  readonly x: number;
+  readonly y: number;
+  readonly isOutside: boolean;
+}
+
+/** Beyond the finish of the slot, or beyond the edge of the panel where the margin is too narrow for a number. */
+function markOf(slot: SlotLine, style: SlotStyle): Mark {
+  const { frame, panel } = style;
   const ux = (slot.x1_mm - slot.x0_mm) / slot.length_mm;
   const uy = (slot.y1_mm - slot.y0_mm) / slot.length_mm;
+  const x = frame.x(slot.x1_mm) + 11 * ux;
+  const y = frame.y(slot.y1_mm) - 9 * uy;
+  const head = frame.y(panel.height_mm);
+  const right = frame.x(panel.width_mm);
+  if (y < head + 7) return { x, y: head - 8, isOutside: true };
+  if (x > right - 8) return { x: right + 10, y, isOutside: true };
+  return { x, y, isOutside: false };
+}
+
+function numberMark(drawn: DrawnSlot, style: SlotStyle): SVGTemplateResult {
+  const { x, y, isOutside } = markOf(drawn.slot, style);
   return svg`<text
-    class="slot-number" x=${frame.x(slot.x1_mm) + 11 * ux} y=${frame.y(slot.y1_mm) - 9 * uy}
-    dy="0.35em" text-anchor="middle"
+    class="slot-number ${isOutside ? 'is-outside' : ''}" x=${x} y=${y} dy="0.35em" text-anchor="middle"
   >${labelOf(drawn, style)}</text>`;
 }
 
@@ -183,7 +211,7 @@ export function slotTargets(
   choice: SlotChoice,
 ): SVGTemplateResult {
   const { frame } = style;
-  const every = numberEvery(drawn, frame);
+  const every = numberEvery(drawn, style);
   const stop = Math.max(
     0,
     drawn.findIndex((one) => one.run?.id === choice.chosenRun),

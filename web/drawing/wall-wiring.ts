@@ -94,9 +94,10 @@ function driversIn(
   const ids = here.map((driver) => driver.id);
   const label = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
   const high = place.height_mm * frame.scale;
-  const upright = high > 2.5 * place.width_mm * frame.scale;
+  const fits = place.width_mm * frame.scale > 7 * label.length && high > 16;
   const x = frame.x(place.x_mm + place.width_mm / 2);
-  const y = frame.y(place.y_mm);
+  const y = frame.y(place.y_mm + place.height_mm);
+  const at = fits ? `translate(${x} ${y + 12})` : `translate(${x + 4} ${y - 5}) rotate(-90)`;
   return svg`<g class="driver-place">
     <rect class="place-outline" x=${frame.x(place.x_mm)} y=${frame.y(place.y_mm + place.height_mm)}
       width=${place.width_mm * frame.scale} height=${high}></rect>
@@ -104,18 +105,23 @@ function driversIn(
       (driver, i) =>
         svg`<g class="driver ${marked(mark?.driver === driver.id)}" data-driver=${driver.id}>${driverSymbol(driver, i, inside)}</g>`,
     )}
-    <text class="driver-label" text-anchor="middle" x=${x} y=${y + (upright ? 14 : 13)}>${label}</text>
+    <text class="driver-label" text-anchor=${fits ? 'middle' : 'start'} transform=${at}>${label}</text>
   </g>`;
 }
 
-/** Cable way, cables, joints, feed points and drivers of the wall. */
-export function wiring(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
-  const { job, sizing } = answer;
-  const { runs } = sizing.setOut;
+/** Cable way and cables: they lie behind the face, so they are drawn first. */
+export function cableLines({ job, sizing }: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
   return svg`<g class="wiring">
     ${cableWay(job, frame)} ${sizing.cables.map((cable) => cableLine(cable, frame, mark))}
+  </g>`;
+}
+
+/** Joints, feed points and drivers. */
+export function wiringSymbols(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+  const { runs } = answer.sizing.setOut;
+  return svg`<g class="wiring">
     ${runs.flatMap((run) => joints(run, frame))}
-    ${job.drivers.places.map((place) => driversIn(place, answer, frame, mark))}
+    ${answer.job.drivers.places.map((place) => driversIn(place, answer, frame, mark))}
     ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, frame, mark)))}
   </g>`;
 }

@@ -10,9 +10,9 @@ import type { Step } from './step.ts';
 type Slots = Job['slots'];
 
 const sources = [
-  ['generator', 'Evenly spaced'],
-  ['lengths', 'List of lengths'],
-  ['segments', 'Drawn lines'],
+  ['generator', 'Even spacing'],
+  ['lengths', 'Lengths'],
+  ['segments', 'Lines'],
 ] as const;
 
 function radios<Value extends string>(

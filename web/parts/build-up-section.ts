@@ -22,7 +22,7 @@ function temperatureTable(heat: HeatAnswer): TemplateResult {
           html`<tr>
             <td>${t.name}</td>
             <td class="is-figure">${quantity(t.value_degC, '°C')}</td>
-            <td class="is-figure">${quantity(t.low_degC, '')} and ${quantity(t.high_degC, '°C')}</td>
+            <td class="is-figure">${quantity(t.low_degC, '', 0)} and ${quantity(t.high_degC, '°C')}</td>
             <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}</td>
           </tr>`,
       )}

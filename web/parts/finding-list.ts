@@ -51,6 +51,8 @@ function measures(finding: Finding): TemplateResult | typeof nothing {
 
 /** Every check in one list, the worst first; a click leads to the place. */
 export class FindingList extends StoreElement {
+  private readonly wide = window.matchMedia('(min-width: 700px)').matches;
+
   private item(finding: Finding): TemplateResult {
     const { place } = finding;
     const where = placeName(place);
@@ -67,7 +69,7 @@ export class FindingList extends StoreElement {
       ${measures(finding)}
       <p>${finding.sentence}</p>
       <p class="basis">
-        ${finding.basis}
+        Rests on: ${finding.basis}${/[.)]$/.test(finding.basis) ? '' : '.'}
         ${
           where !== '' && place.field !== undefined
             ? html`<button type="button" class="plain" @click=${() => jumpToField(this.store, place.field!)}>
@@ -93,7 +95,7 @@ export class FindingList extends StoreElement {
       </ol>
       ${
         rest.length > 0
-          ? html`<details class="passed" ?open=${open.length === 0}>
+          ? html`<details class="passed" ?open=${open.length === 0 && this.wide}>
               <summary>${statusCounts(rest)}</summary>
               <ol class="findings">
                 ${rest.map((finding) => this.item(finding))}

@@ -46,7 +46,7 @@ function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
     x: xAxis(run),
     y: {
       from: low - room,
-      to: high + room,
+      to: high + 2 * room,
       label: 'V across each cut unit',
       write: (v) => fixed(v, high - low < 1 ? 2 : 1),
     },
@@ -71,7 +71,7 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
     x: xAxis(run),
     y: {
       from: Math.max(0, low - room),
-      to: high + room,
+      to: high + 2 * room,
       label: 'light, relative to nominal',
       write: (v) => percent(v, 0),
     },

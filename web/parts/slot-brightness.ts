@@ -57,7 +57,7 @@ function figures(answer: Answer): TemplateResult {
     ['Light that leaves the slot', percent(light.outFraction)],
     ['Dots', `${light.dots} (contrast ${percent(light.ripple)}, seen from ${percent(light.threshold)})`],
   ];
-  return html`<dl class="figures-list">
+  return html`<dl class="figures-list is-wide">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}
   </dl>`;
 }

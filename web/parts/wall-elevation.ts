@@ -11,7 +11,7 @@ import {
   slotLight,
   slotTargets,
 } from '../drawing/wall-slots.ts';
-import { wiring } from '../drawing/wall-wiring.ts';
+import { cableLines, wiringSymbols } from '../drawing/wall-wiring.ts';
 import { percent, quantity } from '../format.ts';
 import type { Answer, State, WallView } from '../state/store.ts';
 import { Measured } from './measured.ts';
@@ -79,6 +79,7 @@ export class WallElevation extends StoreElement {
     });
     const style: SlotStyle = {
       frame,
+      panel: job.panel,
       view: state.view,
       hueHex: sizing.light.colourHex,
       luminance_cd_per_m2: sizing.light.luminance_cd_per_m2,
@@ -98,7 +99,8 @@ export class WallElevation extends StoreElement {
       role="group"
       aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
     >
-      ${panel(job.panel, frame)} ${slotLight(drawn, style)} ${wiring(answer, frame, state.marked)}
+      ${panel(job.panel, frame)} ${cableLines(answer, frame, state.marked)} ${slotLight(drawn, style)}
+      ${wiringSymbols(answer, frame, state.marked)}
       ${slotTargets(drawn, style, choice)} ${dimensions(answer, frame)}
     </svg>`;
   }
