@@ -56,6 +56,12 @@ export async function answerCheck(app: App): Promise<AnswerCheck> {
   const ajv = new Ajv2020({ strict: false, validateFormats: false });
   const document = reply.json();
   ajv.addSchema(document, 'service');
+  const validators = new Map<string, ReturnType<typeof ajv.compile>>();
+  function validatorOf(ref: string): ReturnType<typeof ajv.compile> {
+    const validate = validators.get(ref) ?? ajv.compile({ $ref: ref });
+    validators.set(ref, validate);
+    return validate;
+  }
   return (method, route, { status, headers, text }) => {
     const type = String(headers['content-type']).split(';')[0]!;
     const content = document.paths[route]?.[method.toLowerCase()]?.responses?.[status]?.content?.[type];
@@ -71,7 +77,7 @@ export async function answerCheck(app: App): Promise<AnswerCheck> {
       type,
       'schema',
     ];
-    const validate = ajv.compile({ $ref: `service#/${path.map(pointer).join('/')}` });
+    const validate = validatorOf(`service#/${path.map(pointer).join('/')}`);
     if (!validate(type.endsWith('json') ? JSON.parse(text) : text)) {
       throw new Error(`${method} ${route} ${status}: ${ajv.errorsText(validate.errors)}`);
     }
