@@ -19,6 +19,11 @@ export interface Channel {
   readonly law: StripLaw;
   /** Share of time the channel is on, 0 to 1: its currents are averages over the dimming period. */
   readonly level: number;
+  /**
+   * Forward volts of each of these lamps above the data sheet's, as bins differ; 0 unless given. The resistor
+   * stays as designed, so lamps of fewer volts draw more.
+   */
+  readonly lampShift_V?: number;
 }
 
 /** Two pieces joined at a cut line; the resistance stands once in each rail. */

@@ -163,9 +163,11 @@ function fitRail(data: StripData, law: StripLaw, unitLength_m: number): Outcome<
   if (!fitted.ok) return fitted;
   const sentence = measured
     ? `Fitted so that ${rails.length_m} m fed with ${rails.start_V} V shows ${rails.finish_V} V at its far end, copper brought back to 20 °C.`
-    : `Fitted so that the drop reaches ${(100 * wanted_V) / data.nominal_V} % at the longest run of ${rails.length_m} m fed from one end; what the maker's figure rests on is not known.`;
+    : `Fitted so that the drop reaches ${percent(wanted_V / data.nominal_V)} % at the longest run of ${rails.length_m} m fed from one end; what the maker's figure rests on is not known.`;
   return found(rail(fitted.value, 'fitted', sentence));
 }
+
+const percent = (ratio: number): number => Number((100 * ratio).toPrecision(3));
 
 /** Drop from the start pad to the finish pad of a test length, as a function of its rail resistance. */
 function testRun(

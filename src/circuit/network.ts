@@ -241,8 +241,8 @@ function addLoads(
   const banks: Bank[] = [];
   runs.forEach((run, r) => {
     const { firstNode, railCount } = places[r]!;
-    run.channels.forEach(({ law, level }, c) => {
-      const warm = warmLaw(law, run.strip_degC);
+    run.channels.forEach(({ law, level, lampShift_V }, c) => {
+      const warm = warmLaw(law, run.strip_degC, lampShift_V);
       banks.push({ law: warm, level, firstLoad: loadPlus.length, unitCount: run.unitCount });
       for (let unit = 0; unit < run.unitCount; unit++) {
         loadPlus.push(firstNode + unit * railCount);

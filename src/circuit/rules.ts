@@ -41,7 +41,7 @@ export function findLawIssues(law: StripLaw, place: Place): readonly CircuitIssu
     ...outside({ value: law.nominal_V, from: 1, to: 120 }, place, 'the nominal volts of the strip'),
     ...outside({ value: law.unit_W, from: 1e-6, to: 1000 }, place, 'the watts of one cut unit'),
     ...outside({ value: law.lampsInSeries, from: 1, to: 60 }, place, 'the number of lamps in series'),
-    ...outside({ value: law.lampForward_V, from: 0.5, to: 10 }, place, 'the forward volts of one lamp'),
+    ...outside({ value: law.lampForward_V, from: 1, to: 10 }, place, 'the forward volts of one lamp'),
     ...outside({ value: law.slope_V, from: 0.02, to: 0.5 }, place, 'the slope of one lamp'),
     ...(law.kind === 'regulated'
       ? outside({ value: law.dropout_V, from: 0.01, to: 20 }, place, 'the volts the regulator needs')
@@ -97,6 +97,11 @@ function channelIssues(channel: Channel, place: Place): readonly CircuitIssue[] 
       `ohms a metre of return rail ${channel.id}`,
     ),
     ...outside({ value: channel.level, from: 0, to: 1 }, place, `the level of channel ${channel.id}`),
+    ...outside(
+      { value: channel.lampShift_V ?? 0, from: -0.4, to: 0.4 },
+      place,
+      `the forward volts of a lamp over the data sheet's`,
+    ),
     ...findLawIssues(channel.law, place),
   ];
 }

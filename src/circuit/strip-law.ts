@@ -59,15 +59,16 @@ export interface WarmLaw {
  * `Vf = Vf25 - 2 mV/K * (T - 25)` while R and s stay, so that a warm resistor strip draws more than nominal.
  *
  * @param lamp_degC lamp temperature, -40 to 150 degC
+ * @param lampShift_V forward volts of each lamp above the data sheet's; R and s stay here too
  * Precondition, `RangeError`: R and all constants positive (`findLawIssues` says it in words).
  * Source: Shockley's diode law with a series resistance; the constants from the data sheet.
  * Check: `tests/circuit/strip-law.test.ts` (nominal point, law put back into itself, slope by differences).
  */
-export function warmLaw(law: StripLaw, lamp_degC: number): WarmLaw {
+export function warmLaw(law: StripLaw, lamp_degC: number, lampShift_V = 0): WarmLaw {
   const nominal_A = nominalCurrent_A(law);
   const spare_V =
     law.kind === 'resistor' ? law.nominal_V - law.lampsInSeries * law.lampForward_V : law.dropout_V;
-  const forward_V = law.lampForward_V + lampRise_V_per_K * (lamp_degC - dataSheet_degC);
+  const forward_V = law.lampForward_V + lampShift_V + lampRise_V_per_K * (lamp_degC - dataSheet_degC);
   if (!(nominal_A > 0 && spare_V > 0 && forward_V > 0 && law.slope_V > 0 && law.lampsInSeries > 0)) {
     throw new RangeError('a strip law needs positive current, spare volts, forward volts and slope');
   }

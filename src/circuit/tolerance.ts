@@ -20,13 +20,13 @@ export interface Spread {
   readonly copper_K: Range;
   /** Cable resistance over the described one: maximum described, nominal from 0.87. */
   readonly cable_ratio: Range;
-  /** Forward volts of one lamp over the described ones, V; all lamps of the job alike, as from one bin. */
-  readonly lampForward_V: Range;
+  /** Forward volts of one lamp over the described ones, V, -0.3 to 0.3; all lamps of the job alike, as from one bin. */
+  readonly lampShift_V: Range;
   /** Cable lengths over the described ones. */
   readonly length_ratio: Range;
 }
 
-const spreadNames = ['source_ratio', 'copper_K', 'cable_ratio', 'lampForward_V', 'length_ratio'] as const;
+const spreadNames = ['source_ratio', 'copper_K', 'cable_ratio', 'lampShift_V', 'length_ratio'] as const;
 
 type Deviation = Readonly<Record<(typeof spreadNames)[number], number>>;
 
@@ -162,7 +162,7 @@ function deviate(description: CircuitDescription, deviation: Deviation): Circuit
   };
 }
 
-function deviateRun(run: Run, { copper_K, lampForward_V }: Deviation): Run {
+function deviateRun(run: Run, { copper_K, lampShift_V }: Deviation): Run {
   const copper = 1 + (copperRise_per_K * copper_K) / (1 + copperRise_per_K * (run.strip_degC - 20));
   return {
     ...run,
@@ -170,7 +170,7 @@ function deviateRun(run: Run, { copper_K, lampForward_V }: Deviation): Run {
     channels: run.channels.map((channel) => ({
       ...channel,
       returnRail_ohm_per_m: channel.returnRail_ohm_per_m * copper,
-      law: { ...channel.law, lampForward_V: channel.law.lampForward_V + lampForward_V },
+      lampShift_V: (channel.lampShift_V ?? 0) + lampShift_V,
     })),
   };
 }

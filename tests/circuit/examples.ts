@@ -7,6 +7,7 @@ import {
   type Terminal,
 } from '../../src/circuit/description.ts';
 import type { RegulatedLaw, ResistorLaw, StripLaw } from '../../src/circuit/strip-law.ts';
+import { seededRandom } from '../../src/numeric/seeded-random.ts';
 
 /** A 24 V strip of 10 W/m with units of 50 mm and 2 oz copper of 4 mm. */
 export const resistorLaw: ResistorLaw = {
@@ -54,21 +55,12 @@ export function cable(
   return pairedCable({ id, channels, from, to, ...lead, ...changes });
 }
 
-/** A repeatable source of numbers from 0 to 1 (Lehmer's generator, multiplier 48271). */
-export function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return state / 2147483647;
-  };
-}
-
 /**
  * Thirty runs of all kinds on three drivers, hung on a random tree of taps, run ends and drivers, some fed twice,
  * some chained; every number random within what is sold.
  */
 export function randomForest(seed: number, runCount = 30): CircuitDescription {
-  const random = seeded(seed);
+  const random = seededRandom(seed);
   const between = (from: number, to: number): number => from + (to - from) * random();
   const whole = (from: number, to: number): number => Math.floor(between(from, to + 1));
   const sources = ['a', 'b', 'c'].map((id) => ({ id, set_V: between(23.5, 24.5) }));

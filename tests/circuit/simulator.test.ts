@@ -2,15 +2,7 @@ import type { Simulation } from 'eecircuit-engine';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { CircuitDescription } from '../../src/circuit/description.ts';
 import { solveCircuit } from '../../src/circuit/solve-circuit.ts';
-import {
-  alone,
-  cable,
-  channel,
-  randomForest,
-  regulatedLaw,
-  resistorLaw,
-  stripRun,
-} from './examples.ts';
+import { alone, cable, channel, randomForest, regulatedLaw, resistorLaw, stripRun } from './examples.ts';
 import { simulate, startSimulator } from './netlist.ts';
 
 const driver = { source: 'd' } as const;
@@ -42,6 +34,16 @@ const fourColour = stripRun('a', 60, {
 const twoWhite = stripRun('a', 100, {
   channels: [channel('warm', resistorLaw, 1, 0.08), channel('cold', resistorLaw, 0.4, 0.05)],
 });
+
+const overLong = stripRun('a', 400, {
+  positiveRail_ohm_per_m: 0.25,
+  channels: [channel('white', { ...resistorLaw, unit_W: 1.5 }, 1, 0.25)],
+});
+
+const darkWall: CircuitDescription = {
+  ...alone(stripRun('a', 60), { kind: 'both' }),
+  sources: [{ id: 'driver', set_V: 14 }],
+};
 
 const trunk = (isRing: boolean): CircuitDescription =>
   wall({
@@ -95,7 +97,9 @@ const networks: readonly (readonly [string, CircuitDescription])[] = [
     'dimmed to a tenth',
     alone(stripRun('a', 100, { channels: [channel('white', resistorLaw, 0.1)] }), { kind: 'start' }),
   ],
-  ['20 m over-long, far lamps hardly conduct', alone(stripRun('a', 400), { kind: 'start' })],
+  ['20 m over-long', alone(stripRun('a', 400), { kind: 'start' })],
+  ['20 m over-long and heavy, far lamps hardly conduct', alone(overLong, { kind: 'start' })],
+  ['dark: driver set below what the lamps need', darkWall],
   [
     '40 m of 20 W/m from thin leads',
     alone(
@@ -164,6 +168,13 @@ describe('against a general circuit simulator', () => {
   let simulator: Simulation;
   beforeAll(async () => {
     simulator = await startSimulator();
+  });
+
+  it('has far lamps that hardly conduct in the over-long run', () => {
+    const outcome = solveCircuit(alone(overLong, { kind: 'start' }));
+    if (!outcome.ok) throw new Error('no answer');
+    const { unit_A } = outcome.value.runs[0]!.channels[0]!;
+    expect(unit_A.at(-1)! / unit_A[0]!).toBeLessThan(0.02);
   });
 
   it.each(networks)('%s: 0.1 mV and 1e-6 of current at every unit', async (_name, description) => {

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { groups } from '../../src/numeric/groups.ts';
+import { seededRandom } from '../../src/numeric/seeded-random.ts';
+
+describe('groups', () => {
+  it('puts together what is joined, however far round, and nothing else', () => {
+    const group = groups(7, [
+      [0, 1],
+      [3, 4],
+      [1, 2],
+      [4, 3],
+      [5, 2],
+    ]);
+    expect(new Set([group[0], group[1], group[2], group[5]]).size).toBe(1);
+    expect(group[3]).toBe(group[4]);
+    expect(new Set(group).size).toBe(3);
+  });
+});
+
+describe('seeded random', () => {
+  it('has the published 10,000th state 399268537 from seed 1', () => {
+    const random = seededRandom(1);
+    let last = 0;
+    for (let i = 0; i < 10_000; i++) last = random();
+    expect(Math.round(last * 2147483647)).toBe(399268537);
+  });
+
+  it('has no seed 0, half or negative', () => {
+    for (const seed of [0, 0.5, -1, 2147483647]) expect(() => seededRandom(seed)).toThrow(RangeError);
+  });
+});
