@@ -5,6 +5,7 @@ import { type Ripple, rippleOf } from './ripple.ts';
 import type { LitSection } from './section.ts';
 import type { Face } from './section-facets.ts';
 import { sectionIssues } from './section-rules.ts';
+import { lampsStraightAhead } from './sight-line.ts';
 import { openingShare, type SolvedSection, seenLuminance_cd_per_m2, solveSection } from './solved-section.ts';
 
 /** One facet of the answer: where it lies and how much light falls on it. */
@@ -119,6 +120,17 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
   };
 }
 
+/** Where an eye stands for the remark about bare lamps; the sight line asks for the real distance. */
+const usualViewing_m = 2;
+
+/** What has to stand beside the numbers. */
+function notesOn(section: LitSection): string[] {
+  if (!lampsStraightAhead(section, usualViewing_m)) return [];
+  return [
+    'An eye straight in front looks through the open slot into the bare lamps. Brightness and ripple given here are those of the lit back; the lamps themselves glare and show as dots whatever these say.',
+  ];
+}
+
 /**
  * Light of one cavity section: direct from the lamps plus what the faces reflect, in two dimensions, for ever.
  * `G_i = direct_i + sum_j F_ij*(rho_j*G_j + ...)`; what leaves the room side of the slot is out, the rest is heat.
@@ -134,5 +146,5 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
  */
 export function cavityLight(section: LitSection): Outcome<SlotLight, LightIssue> {
   const issues = sectionIssues(section);
-  return issues.length > 0 ? refused(...issues) : found(slotLightOf(solveSection(section)));
+  return issues.length > 0 ? refused(...issues) : found(slotLightOf(solveSection(section)), notesOn(section));
 }

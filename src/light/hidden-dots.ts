@@ -4,7 +4,7 @@ import type { LightIssue } from './issues.ts';
 import { rippleOf } from './ripple.ts';
 import type { LitSection } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
-import { bareLampRange } from './sight-line.ts';
+import { lampsStraightAhead } from './sight-line.ts';
 import { type SolvedSection, solveSection } from './solved-section.ts';
 
 /** From where and how bright the slot is looked at. */
@@ -54,13 +54,12 @@ function leastHidden(
 function viewIssues(section: LitSection, view: DotView): LightIssue[] {
   const issues = sectionIssues(section);
   if (issues.length > 0) return issues;
-  const bare = bareLampRange(section, view.viewingDistance_m);
-  if (!bare || bare.from_m > 0 || bare.to_m < 0) return [];
+  if (!lampsStraightAhead(section, view.viewingDistance_m)) return [];
   return [
     {
       code: 'bare-lamps-in-view',
       place: { field: 'section.sheet' },
-      quantities: { from_m: bare.from_m, to_m: bare.to_m },
+      quantities: { viewingDistance_m: view.viewingDistance_m },
       sentence:
         'The lamps themselves are in view through the open slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
     },

@@ -13,6 +13,6 @@ export type LightIssue =
   | Refusal<'side-mount-without-side', { width_m: number }>
   | Refusal<'sheet-gains-light', { transmittance: number; reflectance: number }>
   | Refusal<'no-light-seen', { seen_cd_per_m2: number }>
-  | Refusal<'bare-lamps-in-view', { from_m: number; to_m: number }>
+  | Refusal<'bare-lamps-in-view', { viewingDistance_m: number }>
   | Refusal<'dots-at-every-depth', { deepest_m: number; visibility: number }>
   | Refusal<'dots-at-every-pitch', { mostLamps_per_m: number; visibility: number }>;

@@ -37,38 +37,39 @@ function slotIssues(section: LitSection): LightIssue[] {
   ];
 }
 
-function stripIssues(section: LitSection): LightIssue[] {
-  const { strip, width_m, depth_m, slotWidth_m, slotOffset_m } = section;
-  if (strip.mount === 'side' && section.endless) {
-    return [
-      {
-        code: 'side-mount-without-side',
-        place: { field: 'strip.mount' },
-        quantities: { width_m },
-        sentence:
-          'The strip is to sit on a side of the cavity, but no battens close this cavity. Add battens, or put the strip on the back or on the inner face of the front.',
-      },
-    ];
-  }
+function mountIssues({ strip, endless, width_m }: LitSection): LightIssue[] {
+  if (strip.mount !== 'side' || !endless) return [];
+  return [
+    {
+      code: 'side-mount-without-side',
+      place: { field: 'strip.mount' },
+      quantities: { width_m },
+      sentence:
+        'The strip is to sit on a side of the cavity, but no battens close this cavity. Add battens, or put the strip on the back or on the inner face of the front.',
+    },
+  ];
+}
+
+function stripIssues({ strip, width_m, depth_m, slotWidth_m, slotOffset_m }: LitSection): LightIssue[] {
+  const { offset_m } = strip;
   const face_m = strip.mount === 'side' ? depth_m : width_m;
-  if (Math.abs(strip.offset_m) >= face_m / 2) {
+  if (Math.abs(offset_m) >= face_m / 2) {
     return [
       {
         code: 'strip-outside-face',
         place: { field: 'strip.offset_m' },
-        quantities: { offset_m: strip.offset_m, face_m },
-        sentence: `The strip is ${mm(Math.abs(strip.offset_m))} from the middle of a face that is only ${mm(face_m)} across. Move it closer to the middle.`,
+        quantities: { offset_m, face_m },
+        sentence: `The strip is ${mm(Math.abs(offset_m))} from the middle of a face that is only ${mm(face_m)} across. Move it closer to the middle.`,
       },
     ];
   }
-  const inSlot = Math.abs(strip.offset_m - slotOffset_m) <= slotWidth_m / 2;
-  if (strip.mount !== 'front' || !inSlot) return [];
+  if (strip.mount !== 'front' || Math.abs(offset_m - slotOffset_m) > slotWidth_m / 2) return [];
   return [
     {
       code: 'strip-in-slot',
       place: { field: 'strip.offset_m' },
-      quantities: { offset_m: strip.offset_m, slotOffset_m, slotWidth_m },
-      sentence: `The strip is on the inner face of the front, but there the slot is open. Move the strip at least ${mm(slotWidth_m / 2)} from the middle of the slot.`,
+      quantities: { offset_m, slotOffset_m, slotWidth_m },
+      sentence: `The strip is on the inner face of the front, but there the slot is open. Move the strip more than ${mm(slotWidth_m / 2)} from the middle of the slot.`,
     },
   ];
 }
@@ -95,5 +96,7 @@ function sheetIssues({ sheet }: LitSection): LightIssue[] {
 export function sectionIssues(section: LitSection): LightIssue[] {
   requirePositive(section);
   requireShares(section);
-  return [...slotIssues(section), ...stripIssues(section), ...sheetIssues(section)];
+  const mount = mountIssues(section);
+  const strip = mount.length > 0 ? mount : stripIssues(section);
+  return [...slotIssues(section), ...strip, ...sheetIssues(section)];
 }

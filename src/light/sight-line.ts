@@ -52,6 +52,12 @@ export function bareLampRange(section: LitSection, viewingDistance_m: number): E
   return from_m < to_m ? { from_m, to_m } : null;
 }
 
+/** Whether an eye straight in front of the slot, this far from the face, looks into bare lamps. */
+export function lampsStraightAhead(section: LitSection, viewingDistance_m: number): boolean {
+  const range = bareLampRange(section, viewingDistance_m);
+  return range !== null && range.from_m <= 0 && range.to_m >= 0;
+}
+
 /** Ways across the slot open to an eye at one height that may move sideways. */
 function eyeWay(room: SlotInRoom, eyeHeight_m: number): EyeRange {
   const angle = (room.angle_deg * Math.PI) / 180;

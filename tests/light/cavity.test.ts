@@ -141,6 +141,18 @@ describe('light of a section', () => {
   });
 });
 
+describe('remarks', () => {
+  it('warn of bare lamps straight ahead, and only then', () => {
+    const noteCount = (section: LitSection): number => {
+      const answer = cavityLight(section);
+      return answer.ok ? answer.notes.length : -1;
+    };
+    expect(noteCount(plainSection)).toBe(1);
+    expect(noteCount({ ...plainSection, sheet: opal })).toBe(0);
+    expect(noteCount({ ...plainSection, strip: { ...plainSection.strip, offset_m: 0.02 } })).toBe(0);
+  });
+});
+
 describe('sections that cannot be worked out', () => {
   const refusal = (section: LitSection): string[] => {
     const answer = cavityLight(section);
