@@ -37,25 +37,16 @@ function line(what: string, section: string, time_ms: number, target_ms: number)
   return `light | ${what} | ${section} | ${time_ms.toFixed(1)} ms | target ${target_ms} ms`;
 }
 
-/** One section's light, and the question asked backwards: wanted strip, least depth and least lamps together. */
+/** One section's light, and the questions asked backwards: wanted strip, least depth, least lamps per metre. */
 export async function benchLight(): Promise<void> {
   for (const [name, section] of sections) {
-    console.log(
-      line(
-        'one section',
-        name,
-        median_ms(() => cavityLight(section)),
-        20,
-      ),
-    );
-  }
-  for (const [name, section] of sections) {
     const wish = { section, wanted_cd_per_m2: 200, lowestLight: 0.9, watts_per_m: 10 };
-    const backwards = (): void => {
-      wantedStrip(wish);
-      leastDepthHidingDots(section, view);
-      leastLampsHidingDots(section, view);
-    };
-    console.log(line('backwards', name, median_ms(backwards), 200));
+    const questions = [
+      ['one section', 20, () => cavityLight(section)],
+      ['strip for a wanted brightness', 200, () => wantedStrip(wish)],
+      ['least depth that hides the dots', 200, () => leastDepthHidingDots(section, view)],
+      ['least lamps that hide the dots', 200, () => leastLampsHidingDots(section, view)],
+    ] as const;
+    for (const [what, target_ms, run] of questions) console.log(line(what, name, median_ms(run), target_ms));
   }
 }
