@@ -1,0 +1,176 @@
+import { describe, expect, it } from 'vitest';
+import { temperatureBand } from '../../src/heat/band.ts';
+import { buildUp } from '../../src/heat/build-up.ts';
+import { type TemperatureLimit, temperatureLimits } from '../../src/heat/limits.ts';
+import {
+  answerPoint,
+  type HeatQuestion,
+  highestPower,
+  limitChecks,
+  passingDepths,
+  sweepDepth,
+  sweepPower,
+  variantsOf,
+} from '../../src/heat/questions.ts';
+import type { Outcome } from '../../src/outcome.ts';
+import { carrier, panel, sheet } from './sections.ts';
+
+function answered<V>(outcome: Outcome<V>): V {
+  if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
+  return outcome.value;
+}
+
+const question: HeatQuestion = {
+  section: panel,
+  loads: { strip_W_per_m: 7 },
+  request: { lampRise_K: 6 },
+  limits: temperatureLimits({ touch: 'touched', stripRating_degC: 70 }),
+};
+
+/** Only the strip's own rating. */
+const rated = (stripRating_degC: number): HeatQuestion => ({
+  ...question,
+  limits: temperatureLimits({ touch: 'touched', stripRating_degC }).filter((l) => l.id === 'strip-rating'),
+});
+
+describe('sweeps', () => {
+  it('answer each point as if it were asked alone', () => {
+    const [first, second] = answered(sweepDepth(question, [0.02, 0.04]));
+    expect(first).toEqual(answered(answerPoint(question, { cavityDepth_m: 0.02 })));
+    expect(second!.cavityDepth_m).toBe(0.04);
+  });
+
+  it('scale all heat and the rise of the lamp with power', () => {
+    const [none, half, all] = answered(sweepPower(question, [0, 0.5, 1]));
+    expect(none!.answer.temperatures.solderPoint_K).toBeCloseTo(panel.room_K, 3);
+    const rise = (p: typeof all) => p!.answer.temperatures.solderPoint_K - panel.room_K;
+    expect(rise(half)).toBeGreaterThan(0.45 * rise(all));
+    expect(rise(half)).toBeLessThan(0.6 * rise(all));
+    expect(
+      half!.answer.temperatures.solderPoint_K - half!.answer.temperatures.strip.peak.temperature_K,
+    ).toBeCloseTo(3, 9);
+  });
+});
+
+describe('the depths that pass', () => {
+  it('end where the margin is used up, to a tenth of a millimetre', () => {
+    // Deeper than about 20 mm the strip cools again; ask for a rating between what 25 and 60 mm give.
+    const at = (q: HeatQuestion, cavityDepth_m: number) => answered(answerPoint(q, { cavityDepth_m }));
+    const deep = at(rated(70), 0.055).checks[0]!.value_degC;
+    const asked = rated(deep);
+    const stretches = answered(passingDepths(asked, { from_m: 0.015, to_m: 0.06, pointCount: 4 }));
+    expect(stretches.length).toBe(1);
+    expect(stretches[0]!.from_m).toBeCloseTo(0.055, 3);
+    expect(stretches[0]!.to_m).toBe(0.06);
+    expect(at(asked, stretches[0]!.from_m).passes).toBe(true);
+    expect(at(asked, stretches[0]!.from_m - 2e-4).passes).toBe(false);
+  });
+
+  it('may be none', () => {
+    expect(answered(passingDepths(rated(40), { from_m: 0.015, to_m: 0.045, pointCount: 3 }))).toEqual([]);
+  });
+
+  it('may be all', () => {
+    const range = { from_m: 0.015, to_m: 0.045, pointCount: 3 };
+    expect(answered(passingDepths(rated(120), range))).toEqual([{ from_m: 0.015, to_m: 0.045 }]);
+  });
+});
+
+describe('the highest power', () => {
+  it('passes, and one per cent more does not', () => {
+    const best = answered(highestPower(question))!;
+    expect(best.unbounded).toBe(false);
+    expect(answered(answerPoint(question, { share: best.share })).passes).toBe(true);
+    expect(answered(answerPoint(question, { share: 1.01 * best.share })).passes).toBe(false);
+    expect(best.strip_W_per_m).toBeCloseTo(7 * best.share, 9);
+  });
+
+  it('is higher on a carrier', () => {
+    const carried = { ...question, section: { ...panel, strip: { ...panel.strip, carrier } } };
+    expect(answered(highestPower(carried))!.share).toBeGreaterThan(
+      1.05 * answered(highestPower(question))!.share,
+    );
+  });
+
+  it('is null in a room that is too warm already, and says where nothing binds', () => {
+    expect(answered(highestPower(rated(20)))).toBeNull();
+    expect(answered(highestPower(rated(1000), 1.5))!.unbounded).toBe(true);
+  });
+});
+
+describe('checks', () => {
+  it('come least margin first and leave out places that do not exist', () => {
+    const point = answered(answerPoint(question));
+    const margins = point.checks.map((check) => check.margin_K);
+    expect(margins).toEqual([...margins].sort((a, b) => a - b));
+    expect(point.checks.some((check) => check.limit.place === 'sheet')).toBe(false);
+    const closed = answered(answerPoint({ ...question, section: { ...panel, sheet } }));
+    expect(closed.checks.some((check) => check.limit.place === 'sheet')).toBe(true);
+  });
+
+  it('add the allowance for the upper end to the place', () => {
+    const { answer } = answered(answerPoint({ ...question, section: { ...panel, cavityDepth_m: 0.045 } }));
+    const limit = question.limits.find((l): l is TemperatureLimit => l.id === 'timber-77')!;
+    const [check] = limitChecks([limit], answer);
+    expect(answer.upperEnd_K).toBeGreaterThan(1);
+    expect(check!.value_degC + 273.15).toBeCloseTo(
+      answer.temperatures.hottestTimber.temperature_K + answer.upperEnd_K,
+      9,
+    );
+  });
+
+  it('do not let a caution stand in the way of passing', () => {
+    const caution = question.limits.filter((limit) => limit.beyond === 'caution');
+    const point = answered(answerPoint({ ...question, limits: caution, loads: { strip_W_per_m: 30 } }));
+    expect(point.checks[0]!.margin_K).toBeLessThan(0);
+    expect(point.passes).toBe(true);
+  });
+});
+
+describe('variants', () => {
+  it('are the other carrier and the other slot', () => {
+    expect(variantsOf(panel).map((v) => v.key)).toEqual(['with-carrier', 'slot-closed']);
+    const other = { ...panel, sheet, strip: { ...panel.strip, carrier } };
+    expect(variantsOf(other).map((v) => v.key)).toEqual(['without-carrier', 'slot-open']);
+    expect(
+      variantsOf(other).every((v) => answered(answerPoint({ ...question, section: v.section }))),
+    ).toBeTruthy();
+  });
+});
+
+describe('the band', () => {
+  it('holds the plain answer, and is wider where doubts are larger', () => {
+    const plain = answered(answerPoint(question)).answer.temperatures;
+    const band = answered(temperatureBand(panel, question.loads, question.request));
+    expect(band.cornerCount).toBe(8);
+    expect(band.solderPoint.low_K).toBeLessThan(plain.solderPoint_K);
+    expect(band.solderPoint.high_K).toBeGreaterThan(plain.solderPoint_K);
+    expect(band.roomFace.low_K).toBeLessThanOrEqual(plain.roomFace.temperature_K);
+    expect(band.unfavourable.temperatures.strip.peak.temperature_K).toBe(band.stripPeak.high_K);
+    const doubts = { correlation: 0.3, emissivity: 0.05, contactRatio: 2 };
+    const wider = answered(temperatureBand(panel, question.loads, question.request, doubts));
+    expect(wider.stripPeak.high_K).toBeGreaterThan(band.stripPeak.high_K);
+  });
+});
+
+describe('the build-up', () => {
+  const layers = [
+    { name: 'front', thickness_m: 0.018, tolerance_m: 0.0005 },
+    { name: 'cavity', thickness_m: 0.0105, tolerance_m: 0.0005 },
+    { name: 'backing', thickness_m: 0.006, tolerance_m: 0.0003 },
+  ];
+
+  it('adds up to what is used, and its tolerances in full', () => {
+    const sum = buildUp(layers, 0.036);
+    expect(sum.used_m).toBeCloseTo(0.0345, 12);
+    expect(sum.spare_m).toBeCloseTo(0.0015, 12);
+    expect(sum.usedAtMost_m).toBeCloseTo(0.0358, 12);
+    expect([sum.fits, sum.fitsAtMost]).toEqual([true, true]);
+  });
+
+  it('fits exactly, and may fit only without its tolerances', () => {
+    expect(buildUp(layers, 0.0345).fits).toBe(true);
+    expect(buildUp(layers, 0.0345).fitsAtMost).toBe(false);
+    expect(() => buildUp(layers, -1)).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,275 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { exchangeLengths_m } from '../../src/heat/cavity-faces.ts';
+import { levelOf } from '../../src/heat/section-balance.ts';
+import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
+import {
+  type FieldRequest,
+  type QuickSection,
+  type SectionField,
+  solveSectionField,
+  solveSectionQuickly,
+  upperEndAllowance_K,
+} from '../../src/heat/section-field.ts';
+import { geometryOf } from '../../src/heat/section-geometry.ts';
+import { firstLines } from '../../src/heat/section-mesh.ts';
+import { facetLength } from '../../src/numeric/view-factors.ts';
+import { anySection, carrier, panel, sheet } from './sections.ts';
+
+function field(section: SectionDescription, loads: SectionLoads, request?: FieldRequest): SectionField {
+  const outcome = solveSectionField(section, loads, request);
+  if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
+  return outcome.value;
+}
+
+function quick(section: SectionDescription, loads: SectionLoads): QuickSection {
+  const outcome = solveSectionQuickly(section, loads);
+  if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
+  return outcome.value;
+}
+
+const watts = fc.double({ min: 0.5, max: 15, noNaN: true });
+const seven: SectionLoads = { strip_W_per_m: 7 };
+
+describe('conservation', () => {
+  it('holds: watts in are watts out, to a thousandth, for any section', () => {
+    fc.assert(
+      fc.property(anySection, watts, (section, w) => {
+        const loads = { strip_W_per_m: w, facesAbsorbed_W_per_m: { backing: 0.1 * w, front: 0.2 * w } };
+        const solved = quick(section, loads);
+        const out = Object.values(solved.watts_W_per_m).reduce((sum, x) => sum + x, 0);
+        expect(Math.abs(out / (1.3 * w) - 1)).toBeLessThan(1e-3);
+        expect(solved.balance).toBeCloseTo(1 - out / (1.3 * w), 9);
+      }),
+      { seed: 51, numRuns: 25 },
+    );
+  });
+
+  it('holds in the cavity: exchange lengths are the same both ways and add up to the face', () => {
+    fc.assert(
+      fc.property(anySection, (section) => {
+        const geometry = geometryOf(section);
+        const level = levelOf(section, seven, geometry, firstLines(section, geometry));
+        const { faces } = level.radiation;
+        const exchange = exchangeLengths_m(faces, geometry);
+        for (let i = 0; i < faces.length; i++) {
+          let sum = 0;
+          for (let j = 0; j < faces.length; j++) {
+            sum += exchange[i * faces.length + j]!;
+            expect(exchange[i * faces.length + j]).toBe(exchange[j * faces.length + i]);
+          }
+          expect(Math.abs(sum / facetLength(faces[i]!) - 1)).toBeLessThan(1e-3);
+        }
+      }),
+      { seed: 52, numRuns: 25 },
+    );
+  });
+});
+
+describe('two independent ways', () => {
+  it('half a pitch and the whole pitch give the same answer', () => {
+    // Moved by a hundredth of a micrometre, the strip is no longer even about the slot and the whole is solved.
+    for (const battenWidth_m of [0, 0.02]) {
+      const section = { ...panel, battenWidth_m };
+      const whole = { ...section, strip: { ...section.strip, offset_m: 1e-8 } };
+      const [a, b] = [field(section, seven), field(whole, seven)];
+      expect(a.picture.half).toBe(true);
+      expect(b.picture.half).toBe(false);
+      expect(b.temperatures.strip.mean_K).toBeCloseTo(a.temperatures.strip.mean_K, 1);
+      expect(b.temperatures.roomFace.temperature_K).toBeCloseTo(a.temperatures.roomFace.temperature_K, 1);
+      expect(b.watts_W_per_m.front).toBeCloseTo(a.watts_W_per_m.front, 1);
+    }
+  });
+
+  it('two meshes extrapolated and the refined field agree within 0.1 K', () => {
+    fc.assert(
+      fc.property(anySection, (section) => {
+        const [a, b] = [quick(section, seven).temperatures, field(section, seven).temperatures];
+        expect(Math.abs(a.strip.peak.temperature_K - b.strip.peak.temperature_K)).toBeLessThan(0.1);
+        expect(Math.abs(a.hottestTimber.temperature_K - b.hottestTimber.temperature_K)).toBeLessThan(0.1);
+        expect(Math.abs(a.roomFace.temperature_K - b.roomFace.temperature_K)).toBeLessThan(0.1);
+        expect(Math.abs(a.cable.temperature_K - b.cable.temperature_K)).toBeLessThan(0.1);
+      }),
+      { seed: 53, numRuns: 8 },
+    );
+  });
+
+  it('a strip with no contact to its timber is a body that only air and radiation cool', () => {
+    const loose = { ...panel, strip: { ...panel.strip, contact_m2K_per_W: 1e4 } };
+    const solved = field(loose, { strip_W_per_m: 0.5 });
+    // 50 W/m2 leave by the film of the strip's face alone, 6 to 12 W/(m2K) for a face this narrow and more.
+    const over_K = solved.temperatures.strip.mean_K - solved.temperatures.cavityAir_K;
+    expect(50 / over_K).toBeGreaterThan(5);
+    expect(50 / over_K).toBeLessThan(25);
+  });
+});
+
+describe('refinement', () => {
+  it('goes on until no named temperature moves by 0.1 K, and says so', () => {
+    const { meshHistory } = field(panel, seven);
+    expect(meshHistory[0]!.moved_K).toBeNull();
+    expect(meshHistory.at(-1)!.moved_K).toBeLessThan(0.1);
+    for (let k = 1; k < meshHistory.length; k++)
+      expect(meshHistory[k]!.nodeCount).toBeGreaterThan(3 * meshHistory[k - 1]!.nodeCount);
+  });
+
+  it('draws what it solved: the hottest point of the picture is the hottest timber or the sheet', () => {
+    const { picture, temperatures } = field({ ...panel, sheet }, seven);
+    const drawn = picture.temperature_K.filter((t) => !Number.isNaN(t));
+    expect(Math.max(...drawn)).toBeCloseTo(temperatures.hottestTimber.temperature_K, 9);
+    expect(picture.temperature_K.length).toBe(picture.xs.length * picture.ys.length);
+  });
+});
+
+describe('symmetry', () => {
+  it('a strip as far to the left is as warm as one to the right', () => {
+    const beside = (offset_m: number) => ({ ...panel, strip: { ...panel.strip, offset_m } });
+    const [left, right] = [quick(beside(-0.02), seven), quick(beside(0.02), seven)];
+    expect(left.temperatures.strip.peak.temperature_K).toBeCloseTo(
+      right.temperatures.strip.peak.temperature_K,
+      4,
+    );
+    expect(left.temperatures.strip.peak.x_m).toBeCloseTo(-right.temperatures.strip.peak.x_m, 9);
+    expect(left.watts_W_per_m.front).toBeCloseTo(right.watts_W_per_m.front, 4);
+  });
+
+  it('with no heat everything stands at room temperature', () => {
+    const solved = quick(panel, { strip_W_per_m: 0 });
+    expect(solved.temperatures.strip.peak.temperature_K).toBeCloseTo(panel.room_K, 4);
+    expect(solved.temperatures.roomFace.temperature_K).toBeCloseTo(panel.room_K, 4);
+  });
+});
+
+describe('monotony', () => {
+  it('more watts are never cooler', () => {
+    fc.assert(
+      fc.property(anySection, watts, (section, w) => {
+        const [less, more] = [
+          quick(section, { strip_W_per_m: w }),
+          quick(section, { strip_W_per_m: 1.1 * w }),
+        ];
+        for (const read of [
+          (q: QuickSection) => q.temperatures.strip.peak.temperature_K,
+          (q: QuickSection) => q.temperatures.hottestTimber.temperature_K,
+          (q: QuickSection) => q.temperatures.roomFace.temperature_K,
+        ])
+          expect(read(more)).toBeGreaterThan(read(less) - 0.01);
+      }),
+      { seed: 54, numRuns: 15 },
+    );
+  });
+
+  it('deeper battens never make the back hotter by more than still air explains', () => {
+    // Up to the depth where convection sets in, more air is more insulation: about 2 % of the rise per 5 mm.
+    fc.assert(
+      fc.property(anySection, watts, (section, w) => {
+        const deeper = { ...section, cavityDepth_m: section.cavityDepth_m + 0.005 };
+        const back = (s: SectionDescription) =>
+          quick(s, { strip_W_per_m: w }).temperatures.backOfBacking.temperature_K;
+        const rise = back(section) - Math.min(section.room_K, 293);
+        expect(back(deeper) - back(section)).toBeLessThan(0.04 * Math.max(rise, 1));
+      }),
+      { seed: 55, numRuns: 15 },
+    );
+  });
+
+  it('a carrier, a conducting wall and moving air cool the strip; a closed slot warms it', () => {
+    const peak = (s: SectionDescription) => quick(s, seven).temperatures.strip.peak.temperature_K;
+    const plain = peak(panel);
+    expect(peak({ ...panel, strip: { ...panel.strip, carrier } })).toBeLessThan(plain - 5);
+    expect(peak({ ...panel, behind: { kind: 'room', resistance_m2K_per_W: 0.3, air_K: 296 } })).toBeLessThan(
+      plain,
+    );
+    expect(peak({ ...panel, exchange: 'buoyant' })).toBeLessThan(plain);
+    expect(peak({ ...panel, sheet })).toBeGreaterThan(plain);
+  });
+
+  it('air that is exchanged is never colder than the room it comes from', () => {
+    fc.assert(
+      fc.property(anySection, watts, (section, w) => {
+        const open = { ...section, sheet: null, exchange: 'buoyant' as const, behind: panel.behind };
+        const solved = field(open, { strip_W_per_m: w });
+        const coldest = Math.min(...solved.picture.temperature_K.filter((t) => !Number.isNaN(t)));
+        expect(coldest).toBeGreaterThanOrEqual(section.room_K - 1e-3);
+        expect(solved.watts_W_per_m.airExchange).toBeGreaterThanOrEqual(0);
+      }),
+      { seed: 56, numRuns: 6 },
+    );
+  });
+});
+
+describe('where heat is put in and where it goes', () => {
+  it('the lamp adds its own rise to the peak of the strip and to nothing else', () => {
+    const [plain, lamp] = [field(panel, seven), field(panel, seven, { lampRise_K: 8 })];
+    expect(lamp.temperatures.solderPoint_K - lamp.temperatures.strip.peak.temperature_K).toBeCloseTo(8, 9);
+    expect(lamp.temperatures.hottestTimber).toEqual(plain.temperatures.hottestTimber);
+  });
+
+  it('light on the sheet leaves mostly by the sheet, light on the sides mostly does not', () => {
+    const section = { ...panel, sheet };
+    const by = (face: 'sheet' | 'sides') =>
+      quick(section, { strip_W_per_m: 0, facesAbsorbed_W_per_m: { [face]: 2 } }).watts_W_per_m;
+    expect(by('sheet').sheet).toBeGreaterThan(2 * by('sides').sheet);
+    expect(() => quick(panel, { strip_W_per_m: 1, facesAbsorbed_W_per_m: { sheet: 1 } })).toThrow(RangeError);
+  });
+
+  it('insulation behind takes nothing; a wall does', () => {
+    expect(quick(panel, seven).watts_W_per_m.behind).toBe(0);
+    const walled: SectionDescription = {
+      ...panel,
+      behind: { kind: 'room', resistance_m2K_per_W: 0.3, air_K: 296 },
+    };
+    expect(quick(walled, seven).watts_W_per_m.behind).toBeGreaterThan(1);
+  });
+
+  it('every mounting is found on its own surface', () => {
+    const onFront = quick({ ...panel, strip: { ...panel.strip, mount: 'front', offset_m: 0.03 } }, seven);
+    expect(onFront.temperatures.strip.peak.y_m).toBeCloseTo(0.018, 9);
+    const onSide = quick({ ...panel, strip: { ...panel.strip, mount: 'side', offset_m: 0.015 } }, seven);
+    expect(onSide.temperatures.strip.peak.x_m).toBeCloseTo(0.065, 9);
+    const carried = quick({ ...panel, strip: { ...panel.strip, carrier } }, seven);
+    expect(carried.temperatures.strip.peak.y_m).toBeCloseTo(0.046, 9);
+  });
+
+  it('the upper end is only allowed for where air circulates in a closed cavity', () => {
+    expect(upperEndAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1 })).toBe(0);
+    expect(upperEndAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1e9 })).toBeCloseTo(10, 6);
+    expect(quick({ ...panel, exchange: 'buoyant' }, seven).upperEnd_K).toBe(0);
+    expect(quick({ ...panel, cavityDepth_m: 0.04 }, seven).upperEnd_K).toBeGreaterThan(0);
+  });
+});
+
+describe('refusals', () => {
+  const codes = (section: SectionDescription): string[] => {
+    const outcome = solveSectionField(section, seven);
+    return outcome.ok ? [] : outcome.issues.map((issue) => issue.code);
+  };
+  const strip = (change: Partial<SectionDescription['strip']>): SectionDescription => ({
+    ...panel,
+    strip: { ...panel.strip, ...change },
+  });
+
+  it.each<[string, SectionDescription]>([
+    ['slot-wider-than-pitch', { ...panel, slotWidth_m: 0.15 }],
+    ['batten-meets-slot', { ...panel, battenWidth_m: 0.145 }],
+    ['sheet-thicker-than-front', { ...panel, sheet: { ...sheet, thickness_m: 0.02 } }],
+    ['strip-wider-than-cavity', strip({ width_m: 0.14 })],
+    ['strip-over-slot', strip({ mount: 'front', offset_m: 0.008 })],
+    ['carrier-narrower-than-strip', strip({ carrier: { ...carrier, width_m: 0.008 } })],
+    ['carrier-fills-cavity', strip({ carrier: { ...carrier, thickness_m: 0.03 } })],
+  ])('%s', (code, section) => {
+    expect(codes(section)).toEqual([code]);
+  });
+
+  it('side-needs-batten', () => {
+    expect(codes({ ...strip({ mount: 'side', offset_m: 0.015 }), battenWidth_m: 0 })).toEqual([
+      'side-needs-batten',
+    ]);
+  });
+
+  it('throws for what no section can have', () => {
+    expect(() => solveSectionField({ ...panel, cavityDepth_m: 0 }, seven)).toThrow(RangeError);
+    expect(() => solveSectionField(panel, { strip_W_per_m: -1 })).toThrow(RangeError);
+    expect(() => solveSectionField(strip({ emissivity: 0 }), seven)).toThrow(RangeError);
+  });
+});
