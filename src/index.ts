@@ -9,5 +9,5 @@ export { readJob, readJobText } from './job/read-job.ts';
 export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
 export type { Issue, Outcome, Place } from './outcome.ts';
-export { engineVersion, type SizingIssue, sizeJob } from './size-job.ts';
+export { engineVersion, type SizingIssue, sizeJob, sizeJobCarefully } from './size-job.ts';
 export { type Sizing, sizing } from './sizing.ts';

@@ -11,10 +11,14 @@ import { resolveProducts } from './job/resolve.ts';
 import { cableAnswers } from './joining/cable-answer.ts';
 import { circuitAnswer, outputOfRuns, worstPower_W_per_m } from './joining/circuit-answer.ts';
 import { solvedOutputs } from './joining/drivers-of-job.ts';
-import { heatByHand, loadsOfStrip } from './joining/heat-answer.ts';
+import { heatByField } from './joining/field-answer.ts';
+import { type HeatQuestion, heatByHand } from './joining/heat-answer.ts';
+import { loadsOfStrip, stripWarmth } from './joining/heat-loads.ts';
 import { lightAnswer } from './joining/light-answer.ts';
+import { isUpright } from './joining/pitch.ts';
 import { sectionOfJob } from './joining/section-of-job.ts';
 import { type Built, type Settled, settle } from './joining/settle.ts';
+import { type ToleranceAnswer, toleranceAnswer } from './joining/tolerance-answer.ts';
 import type { LightIssue } from './light/issues.ts';
 import { found, type Outcome } from './outcome.ts';
 import type { SetOutIssue } from './set-out/issues.ts';
@@ -31,18 +35,19 @@ export const engineVersion = '0.1.0';
 function build(job: Job): Outcome<Built, SizingIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return products;
-  const setOut = setOutJob(job, products.value.strip);
+  const { strip } = products.value;
+  const setOut = setOutJob(job, strip);
   if (!setOut.ok) return setOut;
-  const light = lightAnswer(job, products.value.strip, setOut.value);
+  const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;
-  const section = sectionOfJob(job, products.value.strip, setOut.value);
-  return found(
-    { job, products: products.value, setOut: setOut.value, light: light.value, section },
-    light.notes,
-  );
+  const section = sectionOfJob(job, strip, setOut.value);
+  const warmth = stripWarmth(section, strip, light.value);
+  if (!warmth.ok) return warmth;
+  const built = { job, products: products.value, setOut: setOut.value, light: light.value, section };
+  return found({ ...built, stripWarmth: warmth.value }, light.notes);
 }
 
-function driversAnswer(built: Built, settled: Settled): DriversAnswer {
+function driversAnswer(built: Built, settled: Settled, tolerance: ToleranceAnswer | null): DriversAnswer {
   const { job, products } = built;
   return describeDrivers({
     allocation: settled.allocation,
@@ -51,44 +56,93 @@ function driversAnswer(built: Built, settled: Settled): DriversAnswer {
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
     solved: solvedOutputs(settled.solution),
+    ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
 }
 
-function heatAnswer(built: Built, settled: Settled): Outcome<HeatAnswer, HeatIssue> {
+function heatQuestion(built: Built, settled: Settled): HeatQuestion {
   const { job, products, section, light } = built;
   const electrical_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
   const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
-  return heatByHand({ job, strip: products.strip, section, loads, electrical_W_per_m });
+  return { job, strip: products.strip, section, loads, electrical_W_per_m };
 }
 
-/**
- * The whole answer to a job: set-out, light, then drivers, cables, volts and temperatures until they agree, heat
- * of the section, every finding, and the rows of the papers. Pure: the same job gives the same answer.
- *
- * Refuses with every issue of the first question that says no. Checks: `tests/size-job.test.ts`.
- */
-export function sizeJob(job: Job): Outcome<Sizing, SizingIssue> {
+/** What the slow questions add to a settled job. */
+interface Care {
+  readonly care: Sizing['care'];
+  readonly heat: HeatAnswer;
+  readonly tolerance: ToleranceAnswer | null;
+}
+
+function quickly(built: Built, settled: Settled): Outcome<Care, SizingIssue> {
+  const heat = heatByHand(heatQuestion(built, settled));
+  return heat.ok ? found({ care: 'quick', heat: heat.value, tolerance: null }) : heat;
+}
+
+function carefully(built: Built, settled: Settled): Outcome<Care, SizingIssue> {
+  const heat = heatByField(heatQuestion(built, settled));
+  if (!heat.ok) return heat;
+  const tolerance = toleranceAnswer(settled);
+  if (!tolerance.ok) return tolerance;
+  return found({ care: 'careful', heat: heat.value, tolerance: tolerance.value }, heat.notes);
+}
+
+function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, SizingIssue> {
+  const { wired, solution } = settled;
+  const cables = cableAnswers(solution, wired);
+  if (!cables.ok) return cables;
+  const drivers = driversAnswer(built, settled, care.tolerance);
+  const outputs = drivers.drivers.flatMap((driver) =>
+    driver.outputs.map((output) => ({ ...output, driver: driver.id })),
+  );
+  const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), care.tolerance);
+  const { job, products, setOut, light } = built;
+  const sized = { job, products, setOut, cables: cables.value, circuit, drivers, light, heat: care.heat };
+  return found({
+    engine: engineVersion,
+    care: care.care,
+    ...{ setOut, cables: cables.value, circuit, drivers, light, heat: care.heat },
+    findings: findAll(sized),
+    cautions: cautionsFor(sized),
+    schedules: schedulesOf(sized),
+    notes: [],
+  });
+}
+
+function size(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
   const built = build(job);
   if (!built.ok) return built;
   const settled = settle(built.value);
   if (!settled.ok) return settled;
-  const heat = heatAnswer(built.value, settled.value);
-  if (!heat.ok) return heat;
-  const { wired, solution } = settled.value;
-  const drivers = driversAnswer(built.value, settled.value);
-  const outputs = drivers.drivers.flatMap((driver) =>
-    driver.outputs.map((output) => ({ ...output, driver: driver.id })),
-  );
-  const cables = cableAnswers(solution, wired);
-  const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs));
-  const { products, setOut, light } = built.value;
-  const sized = { job, products, setOut, cables, circuit, drivers, light, heat: heat.value };
-  return found({
-    engine: engineVersion,
-    ...{ setOut, cables, circuit, drivers, light, heat: heat.value },
-    findings: findAll(sized),
-    cautions: cautionsFor(sized),
-    schedules: schedulesOf(sized),
-    notes: [...built.notes, ...settled.value.notes],
-  });
+  const care = how(built.value, settled.value);
+  if (!care.ok) return care;
+  const answer = assemble(built.value, settled.value, care.value);
+  if (!answer.ok) return answer;
+  const upright = isUpright(built.value.setOut) ? [] : [slopingNote];
+  const notes = [...built.notes, ...settled.value.notes, ...care.notes, ...upright];
+  return found({ ...answer.value, notes: [...new Set(notes)] });
+}
+
+const slopingNote =
+  'Some slots do not stand upright: air moves otherwise in a sloping or level cavity, and the temperatures shown do not hold for them.';
+
+/**
+ * The whole answer to a job: set-out, light, then drivers, cables, volts and temperatures until they agree, heat
+ * of the section by the hand method, every finding, and the rows of the papers. Pure: the same job gives the same
+ * answer. Quick enough to follow every keystroke.
+ *
+ * Refuses with every issue of the first question that says no. Check: `tests/size-job.test.ts`.
+ */
+export function sizeJob(job: Job): Outcome<Sizing, SizingIssue> {
+  return size(job, quickly);
+}
+
+/**
+ * The same answer with care: heat from the two-dimensional field with its band, and volts, light and loads in every
+ * combination of tolerances. Some hundred times slower; what papers and revisions are written from.
+ *
+ * Refuses as `sizeJob`. Check: `tests/size-job.test.ts`.
+ */
+export function sizeJobCarefully(job: Job): Outcome<Sizing, SizingIssue> {
+  return size(job, carefully);
 }

@@ -83,7 +83,22 @@ export const cable = z.strictObject({
   loss_W: num,
   capacity_A: num.describe('after ambient and grouping factors'),
   fuse_A: num.nullable(),
+  protectedBy: z.enum(['fuse', 'driver', 'nothing']),
+  farShort_A: num.describe('current of a short at the far end of what this cable feeds'),
+  farShortNoticed: z.boolean().describe('the fuse opens or the driver reaches its limit'),
   loop_ohm: num.describe('both conductors at 20 degC'),
+});
+
+const range = z.strictObject({ least: num, greatest: num });
+
+const circuitBand = z.strictObject({
+  lowest_V: range,
+  drop: range,
+  fall: range,
+  unit_V_least: z.array(num),
+  unit_V_greatest: z.array(num),
+  unit_light_least: z.array(num),
+  unit_light_greatest: z.array(num),
 });
 
 const circuitRun = z.strictObject({
@@ -108,6 +123,7 @@ const circuitRun = z.strictObject({
   watts: num,
   copper_W: num,
   worst_W_per_m: num.describe('at the unit that draws most'),
+  band: circuitBand.nullable().describe('over every combination of tolerances; null in a quick answer'),
 });
 
 export const circuit = z.strictObject({
@@ -119,6 +135,7 @@ export const circuit = z.strictObject({
   unaccounted_A: num.describe('current unaccounted for at the worst node'),
   imbalance_W: num.describe('driver watts less lamp and copper watts'),
   iterationCount: num,
+  tolerances: text.describe('what the bands are taken over; empty in a quick answer'),
 });
 
 const output = z.strictObject({
@@ -128,6 +145,7 @@ const output = z.strictObject({
   current_A: num,
   usable_W: num,
   load: num.describe('ratio of usable watts'),
+  band_W: range.nullable().describe('over every combination of tolerances; null in a quick answer'),
 });
 
 const driver = z.strictObject({
@@ -172,7 +190,8 @@ export const drivers = z.strictObject({
 });
 
 export const light = z.strictObject({
-  luminance_cd_per_m2: num.describe('of a slot at nominal current'),
+  luminance_cd_per_m2: num.describe('of a slot at nominal current and the levels of the job'),
+  full_cd_per_m2: num.describe('the same with everything fully on'),
   wanted_cd_per_m2: num,
   level: text.describe('in words'),
   outFraction: num.describe('light that leaves the slot over light of the strip'),
@@ -188,6 +207,7 @@ export const light = z.strictObject({
     .describe('over two lamp pitches on the slot'),
   threshold: num.describe('contrast the eye can just see here'),
   absorbed: z.record(text, num).describe('share of the strip light taken by each face'),
+  bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the lamps themselves are seen'),
 });
 
 const layer = z.strictObject({ name: text, thickness_mm: num });
@@ -198,7 +218,27 @@ const temperature = z.strictObject({
   value_degC: num,
   low_degC: num,
   high_degC: num,
-  limit_degC: num.nullable(),
+  limit_degC: num.nullable().describe('the lowest that applies'),
+  limits: z.array(
+    z.strictObject({
+      id: text,
+      limit_degC: num,
+      beyond: z.enum(['caution', 'refuse', 'breach']),
+      basis: text,
+      remedy: text,
+    }),
+  ),
+  x_mm: num.nullable().describe('where it is, from the middle of the slot; null where it is not one place'),
+  y_mm: num.nullable().describe('where it is, from the room face inwards'),
+});
+
+/** The field of the section: mesh lines and temperatures, for drawing isotherms. */
+const field = z.strictObject({
+  xs_mm: z.array(num).describe('from the middle of the slot across'),
+  ys_mm: z.array(num).describe('from the room face inwards'),
+  temperature_degC: z.array(num.nullable()).describe('row by row along x; null where there is no material'),
+  half: z.boolean().describe('the other half is the mirror image'),
+  meshes: z.array(z.strictObject({ nodeCount: num, stripPeak_degC: num, moved_K: num.nullable() })),
 });
 
 export const heat = z.strictObject({
@@ -209,6 +249,8 @@ export const heat = z.strictObject({
   temperatures: z.array(temperature),
   paths: z.array(z.strictObject({ name: text, watts_per_m: num })),
   balance: num.describe('watts in less watts out, as a ratio'),
+  upperEnd_K: num.describe('allowance for the warmer upper end of a tall closed cavity'),
+  field: field.nullable(),
   layers: z.array(layer),
   depth_mm: num,
   available_mm: num,
@@ -260,6 +302,9 @@ export const schedule = z.strictObject({
 /** The whole answer to one job. */
 export const sizing = z.strictObject({
   engine: text,
+  care: z
+    .enum(['quick', 'careful'])
+    .describe('careful: heat from the field, tolerances in every combination'),
   setOut,
   cables: z.array(cable),
   circuit,

@@ -3,7 +3,7 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type PadPlace } from './network.ts';
-import { linearPart, planNetwork } from './operating-point.ts';
+import { conductances_S, linearPart, planNetwork } from './operating-point.ts';
 import { findCircuitIssues } from './rules.ts';
 
 /**
@@ -29,10 +29,7 @@ export function loopResistance_ohm(
   if (pad === undefined || c < 0) throw new RangeError('no such run, cut line or channel');
   const plan = planNetwork(network);
   const { unknownOfNode, factor } = plan;
-  const values = linearPart(
-    plan,
-    network.branch_ohm.map((ohm) => 1 / ohm),
-  );
+  const values = linearPart(plan, conductances_S(network));
   if (!factorise(factor, values)) throw new RangeError('copper that reaches a driver always factorises');
   const volts = new Float64Array(factor.count);
   const plus = unknownOfNode[pad]!;

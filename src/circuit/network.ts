@@ -106,12 +106,12 @@ export function buildNetwork(description: CircuitDescription, probe?: PadPlace):
     return first;
   });
   return {
-    siteNode: Int32Array.from(draft.siteNode),
+    siteNode: new Int32Array(draft.siteNode),
     isGrounded,
-    base_V: Float64Array.from(draft.base_V),
-    branchFrom: Int32Array.from(draft.from),
-    branchTo: Int32Array.from(draft.to),
-    branch_ohm: Float64Array.from(draft.ohm),
+    base_V: new Float64Array(draft.base_V),
+    branchFrom: new Int32Array(draft.from),
+    branchTo: new Int32Array(draft.to),
+    branch_ohm: new Float64Array(draft.ohm),
     ...addLoads(description.runs, runs),
     runs,
     cableBranch,
@@ -250,5 +250,5 @@ function addLoads(
       }
     });
   });
-  return { loadPlus: Int32Array.from(loadPlus), loadMinus: Int32Array.from(loadMinus), banks };
+  return { loadPlus: new Int32Array(loadPlus), loadMinus: new Int32Array(loadMinus), banks };
 }

@@ -172,11 +172,11 @@ interface State {
 function newState(network: Network, plan: NetworkPlan): State {
   const { count } = plan.factor;
   const { base_V, branchFrom, branchTo, loadPlus, loadMinus } = network;
-  const branch_S = network.branch_ohm.map((ohm) => 1 / ohm);
+  const branch_S = conductances_S(network);
   return {
     branch_S,
-    branchBase_V: Float64Array.from(branchFrom, (node, e) => base_V[node]! - base_V[branchTo[e]!]!),
-    loadBase_V: Float64Array.from(loadPlus, (node, e) => base_V[node]! - base_V[loadMinus[e]!]!),
+    branchBase_V: baseDifference_V(base_V, branchFrom, branchTo),
+    loadBase_V: baseDifference_V(base_V, loadPlus, loadMinus),
     linear: linearPart(plan, branch_S),
     factors: new Float64Array(placeCount(plan.factor) + 1),
     departure_V: new Float64Array(count + 1),
@@ -186,6 +186,19 @@ function newState(network: Network, plan: NetworkPlan): State {
     load_A: new Float64Array(loadPlus.length),
     residual_A: Number.POSITIVE_INFINITY,
   };
+}
+
+/** Conductance of each branch, S. */
+export function conductances_S(network: Network): Float64Array {
+  const branch_S = new Float64Array(network.branch_ohm.length);
+  for (let e = 0; e < branch_S.length; e++) branch_S[e] = 1 / network.branch_ohm[e]!;
+  return branch_S;
+}
+
+function baseDifference_V(base_V: Float64Array, from: Int32Array, to: Int32Array): Float64Array {
+  const difference_V = new Float64Array(from.length);
+  for (let e = 0; e < from.length; e++) difference_V[e] = base_V[from[e]!]! - base_V[to[e]!]!;
+  return difference_V;
 }
 
 /** The part of the matrix that comes from copper and stays through all steps. */

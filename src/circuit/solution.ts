@@ -132,23 +132,28 @@ export function readSolution(
   };
 }
 
-function departureAt(plan: NetworkPlan, point: OperatingPoint, node: number): number {
-  const unknown = plan.unknownOfNode[node]!;
-  return unknown < plan.factor.count ? point.departure_V[unknown]! : 0;
-}
-
 function potentials(network: Network, plan: NetworkPlan, point: OperatingPoint): Float64Array {
-  return network.base_V.map((base_V, node) => base_V + departureAt(plan, point, node));
+  const node_V = network.base_V.slice();
+  for (let node = 0; node < node_V.length; node++) {
+    const unknown = plan.unknownOfNode[node]!;
+    if (unknown < plan.factor.count) node_V[node]! += point.departure_V[unknown]!;
+  }
+  return node_V;
 }
 
 /** From the departures, not the potentials: the difference of two near numbers keeps its digits. */
 function branchCurrents(network: Network, plan: NetworkPlan, point: OperatingPoint): Float64Array {
-  const { branchFrom, branchTo, base_V } = network;
-  return network.branch_ohm.map((ohm, e) => {
-    const [from, to] = [branchFrom[e]!, branchTo[e]!];
-    const moved_V = departureAt(plan, point, from) - departureAt(plan, point, to);
-    return (moved_V + (base_V[from]! - base_V[to]!)) / ohm;
-  });
+  const { branchFrom, branchTo, base_V, branch_ohm } = network;
+  const { count } = plan.factor;
+  const moved_V = new Float64Array(count + 1);
+  moved_V.set(point.departure_V);
+  const branch_A = new Float64Array(branch_ohm.length);
+  for (let e = 0; e < branch_A.length; e++) {
+    const bases_V = base_V[branchFrom[e]!]! - base_V[branchTo[e]!]!;
+    const drop_V = moved_V[plan.branch.a[e]!]! - moved_V[plan.branch.b[e]!]! + bases_V;
+    branch_A[e] = drop_V / branch_ohm[e]!;
+  }
+  return branch_A;
 }
 
 function copperLoss_W(network: Network, branch_A: Float64Array, places: RunPlaces): number {
@@ -161,12 +166,15 @@ function copperLoss_W(network: Network, branch_A: Float64Array, places: RunPlace
 
 /** A cut line without a cable carries the mean of its neighbours: equal copper lies on both sides. */
 function padVolts(run: Run, places: RunPlaces, rail: number, node_V: Float64Array): Float64Array {
-  const unit_V = (unit: number): number => node_V[places.firstNode + unit * places.railCount + rail]!;
-  return Float64Array.from({ length: run.unitCount + 1 }, (_, cutLine) => {
-    const pad = places.pads.get(cutLine);
-    if (pad !== undefined) return node_V[pad + rail]!;
-    return (unit_V(Math.max(0, cutLine - 1)) + unit_V(Math.min(run.unitCount - 1, cutLine))) / 2;
-  });
+  const { firstNode, railCount, pads } = places;
+  const pad_V = new Float64Array(run.unitCount + 1);
+  for (let cutLine = 0; cutLine <= run.unitCount; cutLine++) {
+    const before = firstNode + Math.max(0, cutLine - 1) * railCount + rail;
+    const after = firstNode + Math.min(run.unitCount - 1, cutLine) * railCount + rail;
+    pad_V[cutLine] = (node_V[before]! + node_V[after]!) / 2;
+  }
+  for (const [cutLine, pad] of pads) pad_V[cutLine] = node_V[pad + rail]!;
+  return pad_V;
 }
 
 function readChannel(

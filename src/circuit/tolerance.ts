@@ -28,7 +28,8 @@ export interface Spread {
 
 const spreadNames = ['source_ratio', 'copper_K', 'cable_ratio', 'lampShift_V', 'length_ratio'] as const;
 
-type Deviation = Readonly<Record<(typeof spreadNames)[number], number>>;
+/** One value of every quantity of a spread. */
+export type Deviation = Readonly<Record<(typeof spreadNames)[number], number>>;
 
 /** A figure as described and the least and greatest it takes at any corner of the spread. */
 export interface Band {
@@ -152,7 +153,8 @@ function pick(value: (name: (typeof spreadNames)[number], i: number) => number):
   >;
 }
 
-function deviate(description: CircuitDescription, deviation: Deviation): CircuitDescription {
+/** The circuit with every quantity deviating as given; of the same shape, so that a plan of one serves the other. */
+export function deviate(description: CircuitDescription, deviation: Deviation): CircuitDescription {
   const { source_ratio } = deviation;
   return {
     ...description,

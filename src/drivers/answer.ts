@@ -34,6 +34,8 @@ export interface DriversToDescribe {
   readonly breaker: Breaker;
   /** Solved load of each output. */
   readonly solved: ReadonlyMap<string, { readonly watts: number; readonly current_A: number }>;
+  /** Load of each output over every combination of tolerances, where that was asked. */
+  readonly bands?: ReadonlyMap<string, { readonly least: number; readonly greatest: number }>;
 }
 
 function describeOutput(output: AllocatedOutput, given: DriversToDescribe): DriverOutput {
@@ -46,6 +48,7 @@ function describeOutput(output: AllocatedOutput, given: DriversToDescribe): Driv
     current_A: solved.current_A,
     usable_W: output.limit_W,
     load: output.limit_W > 0 ? solved.watts / output.limit_W : 0,
+    band_W: given.bands?.get(output.id) ?? null,
   };
 }
 

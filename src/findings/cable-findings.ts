@@ -50,7 +50,7 @@ function crossSection({ cables, products }: Sized): Finding[] {
 }
 
 function fuses({ cables }: Sized): Finding[] {
-  const none = cables.filter((cable) => cable.fuse_A === null);
+  const none = cables.filter((cable) => cable.protectedBy === 'nothing');
   if (none.length === 0) return [];
   return [
     {
@@ -72,7 +72,32 @@ function fuses({ cables }: Sized): Finding[] {
   ];
 }
 
-/** Checks of the extra-low-voltage cables: current, conductor area, fuse. */
+function farShorts({ cables }: Sized): Finding[] {
+  const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
+  if (unnoticed.length === 0) return [];
+  const cable = worst(unnoticed, (c) => c.farShort_A);
+  return [
+    {
+      id: 'far-short',
+      question: 'cables',
+      status: 'watch',
+      place: { cable: cable.id, field: 'cables.entry' },
+      title: 'Short at the far end that nothing notices',
+      value: unnoticed.length,
+      limit: 0,
+      margin: -unnoticed.length,
+      unit: '',
+      basis:
+        'IEC 60364-4-43, clause 434 (secondary); blade fuses open at twice their rating, drivers limit at 1.05 to 1.5 times theirs (memory)',
+      sentence: `A short at the far end of what ${naming(
+        'cable',
+        unnoticed.map((c) => c.id),
+      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to open the fuse or to stop the driver, so it could sit there warm. Take a smaller driver, a smaller fuse, or a thicker cable.`,
+    },
+  ];
+}
+
+/** Checks of the extra-low-voltage cables: current, conductor area, fuse, far short. */
 export function cableFindings(sized: Sized): Finding[] {
-  return [capacity(sized), ...crossSection(sized), ...fuses(sized)];
+  return [capacity(sized), ...crossSection(sized), ...fuses(sized), ...farShorts(sized)];
 }

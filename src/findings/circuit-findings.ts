@@ -19,10 +19,30 @@ const feedRemedy = (layout: string): string =>
     ? 'Feed it at both ends, take a thicker cable, shorten the cable way, or choose a strip with less watts per metre'
     : 'Give it a cable of its own, feed it at both ends, or take a thicker cable';
 
+type Banded = 'drop' | 'fall';
+
+/** The most a figure comes to over every combination of tolerances, where that was asked; else the figure itself. */
+const atMost = (run: CircuitRun, figure: Banded): number => run.band?.[figure].greatest ?? run[figure];
+
+/** Fails as described, or watch where it only fails in some combination of tolerances. */
+function bandedStatus(run: CircuitRun, figure: Banded, limit: number, watchFrom: number): Finding['status'] {
+  const nominal = below(run[figure], limit, watchFrom);
+  return nominal === 'passes' && atMost(run, figure) > limit ? 'watch' : nominal;
+}
+
+/** What the tolerances make of it, in words; nothing in a quick answer. */
+function bandWords(run: CircuitRun, figure: Banded, limit: number): string {
+  if (!run.band) return '';
+  const most = atMost(run, figure);
+  return most > limit
+    ? ` In the worst combination of tolerances it comes to ${percent(most)}.`
+    : ` Within the limit in every combination of tolerances: ${percent(most)} at most.`;
+}
+
 function drop({ circuit, job, products }: Sized): Finding {
-  const run = worst(circuit.runs, (r) => r.drop);
-  const over = circuit.runs.filter((r) => r.drop > job.site.dropLimit);
-  const value = run.drop;
+  const limit = job.site.dropLimit;
+  const run = worst(circuit.runs, (r) => atMost(r, 'drop'));
+  const over = circuit.runs.filter((r) => r.drop > limit);
   const all =
     over.length > 1
       ? ` ${naming(
@@ -33,33 +53,33 @@ function drop({ circuit, job, products }: Sized): Finding {
   return limited({
     id: 'voltage-drop',
     question: 'circuit',
-    status: below(value, job.site.dropLimit, 0.9 * job.site.dropLimit),
+    status: bandedStatus(run, 'drop', limit, 0.9 * limit),
     place: { slot: run.run, run: run.run },
     title: 'Voltage drop to the furthest lamp',
-    value,
-    limit: job.site.dropLimit,
+    value: run.drop,
+    limit,
     unit: 'ratio',
     basis:
       'IEC 60364-7-715: 5 % from driver to furthest luminaire (secondary), unless the job says otherwise',
-    sentence: `From driver to furthest lamp slot ${run.run} loses ${volts(run.drop_V)} of ${products.strip.nominal_V} V, ${percent(value)}.${all}${value > job.site.dropLimit ? ` ${feedRemedy(job.cables.layout)}.` : ''}`,
+    sentence: `From driver to furthest lamp slot ${run.run} loses ${volts(run.drop_V)} of ${products.strip.nominal_V} V, ${percent(run.drop)}.${bandWords(run, 'drop', limit)}${all}${run.drop > limit ? ` ${feedRemedy(job.cables.layout)}.` : ''}`,
   });
 }
 
 function fall({ circuit, job }: Sized): Finding {
-  const run = worst(circuit.runs, (r) => r.fall);
-  const over = run.fall > job.site.fallLimit;
+  const limit = job.site.fallLimit;
+  const run = worst(circuit.runs, (r) => atMost(r, 'fall'));
   return limited({
     id: 'light-fall',
     question: 'circuit',
-    status: below(run.fall, job.site.fallLimit, Math.min(unseenFall, job.site.fallLimit)),
+    status: bandedStatus(run, 'fall', limit, Math.min(unseenFall, limit)),
     place: { slot: run.run, run: run.run },
     title: 'Fall of light along a slot',
     value: run.fall,
-    limit: job.site.fallLimit,
+    limit,
     unit: 'ratio',
     basis:
       'the limit in the job; a slow fall to 10 % goes unseen, from 20 % it is seen (judgement after published thresholds)',
-    sentence: `Slot ${run.run} gives ${percent(run.fall)} less light at its dimmest unit than at its brightest.${over ? ' Feed it at both ends, or from the middle.' : ''}`,
+    sentence: `Slot ${run.run} gives ${percent(run.fall)} less light at its dimmest unit than at its brightest.${bandWords(run, 'fall', limit)}${run.fall > limit ? ' Feed it at both ends, or from the middle.' : ''}`,
   });
 }
 

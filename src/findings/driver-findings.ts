@@ -30,6 +30,32 @@ function load({ drivers, job }: Sized): Finding {
   });
 }
 
+/** The reserve is there for tolerances, so their worst combination is held against rated watts without it. */
+function loadInEveryCase({ drivers }: Sized): Finding[] {
+  const banded = outputsOf(drivers.drivers).flatMap(({ driver, output }) =>
+    output.band_W
+      ? [{ driver, output, most_W: output.band_W.greatest, limit_W: driver.rated_W * driver.derating }]
+      : [],
+  );
+  if (banded.length === 0) return [];
+  const { driver, output, most_W, limit_W } = worst(banded, (o) => o.most_W / o.limit_W);
+  const over = most_W > limit_W;
+  return [
+    limited({
+      id: 'driver-load-worst',
+      question: 'drivers',
+      status: over ? 'watch' : 'passes',
+      place: { driver: driver.id },
+      title: 'Load in the worst combination of tolerances',
+      value: most_W,
+      limit: limit_W,
+      unit: 'W',
+      basis: 'rated watts, derated, without the reserve, which is there for this',
+      sentence: `With every tolerance at its worst, output ${output.id} carries ${watts(most_W)} of ${watts(limit_W)}.${over ? ' Take a larger driver, or measure the strip before the wall is closed.' : ''}`,
+    }),
+  ];
+}
+
 function current({ drivers, products }: Sized): Finding {
   const { driver, output } = worst(outputsOf(drivers.drivers), (o) => o.output.current_A);
   return limited({
@@ -145,6 +171,7 @@ function lightlyLoaded({ drivers }: Sized): Finding[] {
 export function driverFindings(sized: Sized): Finding[] {
   return [
     load(sized),
+    ...loadInEveryCase(sized),
     current(sized),
     ...room(sized),
     ambient(sized),

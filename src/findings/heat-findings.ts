@@ -4,37 +4,43 @@ import { limited, type Sized } from './context.ts';
 
 type Temperature = HeatAnswer['temperatures'][number];
 
-/** What the limit of each temperature rests on; the values come with the answer. */
-const bases: Readonly<Record<string, string>> = {
-  strip: "strip maker's data sheet: highest temperature at the measuring point",
-  solder: "strip maker's data sheet: highest temperature at the measuring point",
-  timber:
-    'judgement: timber to 60 °C; ignition by self-heating is reported from 77 °C up (Babrauskas, Gray and Janssens 2007, secondary)',
-  glue: 'PVAc glue creeps from 50 to 60 °C (trade literature, secondary)',
-  cable: 'PVC cable 70 °C: IEC 60364-5-52 (memory)',
-  face: 'touchable wood 60 °C for one minute: EN ISO 13732-1:2006 (memory)',
-  tape: 'adhesive tape 80 °C continuous: data sheets (memory)',
-};
+type Limit = Temperature['limits'][number];
 
-const remedy =
-  'Less watts per metre help most; an aluminium carrier under the strip is next. Depth hardly moves this temperature.';
+const severity = { caution: 0, refuse: 1, breach: 2 } as const;
 
-function temperature(item: Temperature & { limit_degC: number }): Finding {
-  const fails = item.high_degC > item.limit_degC;
-  const nominal = item.value_degC <= item.limit_degC;
-  const status = fails ? (nominal ? 'watch' : 'fails') : 'passes';
-  return limited({
-    id: `heat-${item.id}`,
-    question: 'heat',
-    status,
-    place: { field: 'section' },
-    title: item.name,
-    value: item.high_degC,
-    limit: item.limit_degC,
-    unit: '°C',
-    basis: bases[item.id] ?? 'data sheet',
-    sentence: `${item.name}: about ${degrees(item.value_degC)}, between ${degrees(item.low_degC)} and ${degrees(item.high_degC)} as the reckoning goes; the limit is ${degrees(item.limit_degC)}.${status === 'passes' ? '' : ` ${remedy}`}`,
-  });
+/** The gravest limit that the warm end of the band passes; else the lowest there is. */
+function decidingLimit({ limits, high_degC }: Temperature): Limit | undefined {
+  const passed = limits.filter((limit) => high_degC > limit.limit_degC);
+  return passed.toSorted((a, b) => severity[b.beyond] - severity[a.beyond])[0] ?? limits[0];
+}
+
+/** A band is worth printing where its ends differ once rounded. */
+function bandOf({ value_degC, low_degC, high_degC }: Temperature): string {
+  const [low, high] = [degrees(low_degC), degrees(high_degC)];
+  return low === high
+    ? `About ${degrees(value_degC)}`
+    : `About ${degrees(value_degC)}, reckoned between ${low} and ${high}`;
+}
+
+function temperature(item: Temperature): Finding[] {
+  const limit = decidingLimit(item);
+  if (!limit) return [];
+  const passed = item.high_degC > limit.limit_degC;
+  const status = !passed ? 'passes' : limit.beyond === 'caution' ? 'watch' : 'fails';
+  return [
+    limited({
+      id: `heat-${item.id}`,
+      question: 'heat',
+      status,
+      place: { field: 'section' },
+      title: item.name,
+      value: item.high_degC,
+      limit: limit.limit_degC,
+      unit: '°C',
+      basis: limit.basis,
+      sentence: `${bandOf(item)}; the limit is ${degrees(limit.limit_degC)}.${passed ? ` ${limit.remedy}` : ''}`,
+    }),
+  ];
 }
 
 function trapped({ heat, light }: Sized): Finding {
@@ -73,8 +79,5 @@ function depth({ heat, job }: Sized): Finding {
 
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Finding[] {
-  const limitedOnes = sized.heat.temperatures.filter(
-    (t): t is Temperature & { limit_degC: number } => t.limit_degC !== null,
-  );
-  return [...limitedOnes.map(temperature), trapped(sized), depth(sized)];
+  return [...sized.heat.temperatures.flatMap(temperature), trapped(sized), depth(sized)];
 }

@@ -99,7 +99,27 @@ function flicker({ job }: Sized): Finding[] {
   ];
 }
 
-/** Checks of light: brightness, dots, glare, dimming. */
+function bareLamps({ light }: Sized): Finding[] {
+  if (light.bareLampsSeen.length === 0) return [];
+  return [
+    {
+      id: 'bare-lamps',
+      question: 'light',
+      status: 'watch',
+      place: { field: 'section.strip' },
+      title: 'Lamps themselves in view',
+      value: null,
+      limit: null,
+      margin: null,
+      unit: '',
+      basis:
+        'sight lines through the slot; lamps above 500,000 cd/m² are to be shielded by 30° (EN 12464-1, memory)',
+      sentence: `Somebody ${light.bareLampsSeen.join(' or ')} can look through the open slot straight at the lamps, which are far too bright to look at. Put the strip beside the slot on the inner face of the front, move it off the middle, or cover the slot.`,
+    },
+  ];
+}
+
+/** Checks of light: brightness, dots, glare, lamps in view, dimming. */
 export function lightFindings(sized: Sized): Finding[] {
-  return [brightness(sized), ripple(sized), ...glare(sized), ...flicker(sized)];
+  return [brightness(sized), ripple(sized), ...glare(sized), ...bareLamps(sized), ...flicker(sized)];
 }

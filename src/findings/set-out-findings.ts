@@ -25,7 +25,9 @@ function darkEnds({ setOut, products }: Sized): Finding {
     basis: 'judgement: longer gaps show beside a lit neighbour',
     sentence: over
       ? `In slot ${run.slot} the last ${mm(value)} stay dark, because strip can only be cut every ${mm(unit_mm)}. Make the slot a whole number of cut units long, or choose a strip with a shorter cut unit.`
-      : `The longest dark end is ${mm(value)}, in slot ${run.slot}.`,
+      : value < 0.5
+        ? 'The strip fills every slot from end to end.'
+        : `The longest dark end is ${mm(value)}, in slot ${run.slot}.`,
   });
 }
 

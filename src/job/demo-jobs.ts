@@ -58,7 +58,7 @@ function windowSeat(): Job {
       ],
     },
     dimming: { levels: [0.12], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
-    light: { wanted_cd_per_m2: 150, viewing_mm: 1500, eyeHeight_mm: 1200 },
+    light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
 
@@ -115,7 +115,7 @@ function stairWall(): Job {
       ],
     },
     dimming: { levels: [0.2], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
-    light: { wanted_cd_per_m2: 220, viewing_mm: 2500, eyeHeight_mm: 1600 },
+    light: { wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
   };
 }
 
@@ -177,7 +177,7 @@ function foyerWall(): Job {
         },
       ],
     },
-    light: { wanted_cd_per_m2: 300, viewing_mm: 4000, eyeHeight_mm: 1600 },
+    light: { wanted_cd_per_m2: 300, viewing_mm: 4000, floor_mm: 0 },
   };
 }
 

@@ -253,12 +253,12 @@ const light = z.strictObject({
     max: 20000,
     why: 'from close inspection to the far side of a hall',
   }),
-  eyeHeight_mm: quantity({
-    label: 'Eye height above the bottom of the panel',
+  floor_mm: quantity({
+    label: 'Bottom of the panel above the floor',
     unit: 'mm',
     min: 0,
-    max: 3000,
-    why: 'about 1,200 mm sitting and 1,600 mm standing',
+    max: 6000,
+    why: 'it decides what a standing or a sitting eye sees of the lamps',
   }),
 });
 

@@ -3,6 +3,7 @@ import type { StripData } from '../job/strip.ts';
 import type { CircuitAnswer, CircuitRun, DriverOutput, Run } from '../sizing.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { neighbourDifferences } from './neighbours.ts';
+import type { ToleranceAnswer } from './tolerance-answer.ts';
 
 interface OutputOfRun {
   readonly driver: string;
@@ -10,12 +11,17 @@ interface OutputOfRun {
 }
 
 /** Light of all channels together, each weighed by its lumens. */
-function togetherLight(channels: readonly ChannelSolution[], strip: StripData): number[] {
+export function togetherLight(channels: readonly ChannelSolution[], strip: StripData): number[] {
   const flux = strip.channels.map((channel) => channel.lumens_per_m);
   const all = flux.reduce((sum, lumens) => sum + lumens, 0);
   return Array.from(channels[0]!.light, (_, unit) =>
     channels.reduce((sum, channel, c) => sum + (channel.light[unit]! * flux[c]!) / all, 0),
   );
+}
+
+/** The channel with the lowest volts anywhere on its run. */
+export function worstChannel(channels: readonly ChannelSolution[]): ChannelSolution {
+  return channels.reduce((a, b) => (b.lowest_V < a.lowest_V ? b : a));
 }
 
 /** Highest power of one unit of a run, all channels together, per metre. */
@@ -61,6 +67,7 @@ interface RunToAnswer {
   readonly solved: RunSolution;
   readonly output: OutputOfRun;
   readonly neighbour: number | null;
+  readonly band: CircuitRun['band'];
 }
 
 function answerRun(
@@ -68,9 +75,9 @@ function answerRun(
   wired: WiredJob,
   cables: ReadonlyMap<string, CableSolution>,
 ): CircuitRun {
-  const { run, solved, output, neighbour } = given;
+  const { run, solved, output, neighbour, band } = given;
   const { strip } = wired.products;
-  const worst = solved.channels.reduce((a, b) => (b.lowest_V < a.lowest_V ? b : a));
+  const worst = worstChannel(solved.channels);
   const light = togetherLight(solved.channels, strip);
   const several = solved.channels.length > 1 ? solved.channels : [];
   return {
@@ -94,6 +101,7 @@ function answerRun(
     watts: solved.load_W + solved.copper_W,
     copper_W: solved.copper_W,
     worst_W_per_m: runPower_W_per_m(solved.channels, strip.unitsPerMetre),
+    band,
   };
 }
 
@@ -111,6 +119,7 @@ export function circuitAnswer(
   solution: CircuitSolution,
   wired: WiredJob,
   outputOf: ReadonlyMap<string, OutputOfRun>,
+  tolerance: ToleranceAnswer | null,
 ): CircuitAnswer {
   const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
   const lit = wired.runs.map((run, i) => ({
@@ -121,7 +130,13 @@ export function circuitAnswer(
   return {
     runs: wired.runs.map((run, i) =>
       answerRun(
-        { run, solved: solution.runs[i]!, output: outputOf.get(run.id)!, neighbour: neighbours[i]! },
+        {
+          run,
+          solved: solution.runs[i]!,
+          output: outputOf.get(run.id)!,
+          neighbour: neighbours[i]!,
+          band: tolerance?.runs[i] ?? null,
+        },
         wired,
         cables,
       ),
@@ -133,5 +148,6 @@ export function circuitAnswer(
     unaccounted_A: solution.residual_A,
     imbalance_W: solution.imbalance_W,
     iterationCount: solution.newtonSteps,
+    tolerances: tolerance?.text ?? '',
   };
 }

@@ -99,8 +99,8 @@ export interface WiredJob {
   readonly outputs: readonly string[];
 }
 
-/** The network of a job: every output a source at its set voltage, every laid cable at its temperature. */
-export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescription {
+/** The network of a job: every output a source at its set voltage, every cable and every run at its temperature. */
+export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => number): CircuitDescription {
   const { job, products, runs, cables, outputs } = wired;
   const set_V = job.drivers.set_V ?? products.driver.output_V;
   const taps = new Set(
@@ -109,7 +109,7 @@ export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescri
   return {
     sources: outputs.map((id) => ({ id, set_V })),
     taps: [...taps].map((id) => ({ id })),
-    runs: runs.map((run) => circuitRun(run, job, products.strip, strip_degC)),
+    runs: runs.map((run, i) => circuitRun(run, job, products.strip, strip_degC(i))),
     cables: pairsOf(cables).map((pair) => circuitCable(pair, job, products)),
   };
 }

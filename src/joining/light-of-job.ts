@@ -5,9 +5,15 @@ import type { SetOut } from '../sizing.ts';
 import { reflectanceOf, sheetOf } from './light-finishes.ts';
 import { sectionPitch_mm } from './pitch.ts';
 
-/** Lumens per metre of all channels at their levels. */
-export function flux_lm_per_m(strip: StripData, levels: readonly number[]): number {
-  return strip.channels.reduce((sum, channel, i) => sum + channel.lumens_per_m * levels[i]!, 0);
+/** Light of all channels at their levels as a share of all fully on, 0 to 1. */
+export function levelShare(strip: StripData, levels: readonly number[]): number {
+  const lit = strip.channels.reduce((sum, channel, i) => sum + channel.lumens_per_m * levels[i]!, 0);
+  return lit / fullFlux_lm_per_m(strip);
+}
+
+/** Lumens per metre of all channels fully on. */
+export function fullFlux_lm_per_m(strip: StripData): number {
+  return strip.channels.reduce((sum, channel) => sum + channel.lumens_per_m, 0);
 }
 
 /** Watts per metre of all channels at nominal, fully on. */
@@ -17,7 +23,7 @@ export function nominal_W_per_m(strip: StripData): number {
 
 const mounts = { backing: 'back', front: 'front', side: 'side' } as const;
 
-/** The section the light question is asked of, for a run at nominal current. */
+/** The section the light question is asked of, for a run at nominal current, all channels fully on. */
 export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
   const { section } = job;
   const pitch_mm = sectionPitch_mm(setOut, job.panel);
@@ -30,7 +36,7 @@ export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): Lit
     strip: {
       mount: mounts[section.strip],
       offset_m: section.stripOffset_mm / 1000,
-      flux_lm_per_m: flux_lm_per_m(strip, job.dimming.levels),
+      flux_lm_per_m: fullFlux_lm_per_m(strip),
       lampPitch_m: 1 / strip.lampsPerMetre,
       halfAngle_deg: strip.halfAngle_deg,
     },

@@ -1,6 +1,7 @@
+import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
-import { solveCircuit } from '../circuit/solve-circuit.ts';
+import { solveWarm } from '../circuit/warm.ts';
 import type { Allocation } from '../drivers/allocation.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
@@ -11,11 +12,9 @@ import { found, type Outcome } from '../outcome.ts';
 import { layCables } from '../set-out/cable-ways.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import type { LightAnswer, SetOut } from '../sizing.ts';
-import { worstPower_W_per_m } from './circuit-answer.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
-import { loadsOfStrip, stripTemperature_degC } from './heat-answer.ts';
-import { pocketAir } from './interim.ts';
+import { placeAir_degC } from './pocket-of-job.ts';
 
 /** What is fixed before anything electrical is known. */
 export interface Built {
@@ -24,14 +23,19 @@ export interface Built {
   readonly setOut: SetOut;
   readonly light: LightAnswer;
   readonly section: SectionDescription;
+  /** Strip temperature at given watts per metre, degC. */
+  readonly stripWarmth: (watts_per_m: number) => number;
 }
 
 /** A job whose drivers, cables, volts and temperatures agree with one another. */
 export interface Settled {
   readonly allocation: Allocation;
   readonly wired: WiredJob;
+  /** The circuit as solved, every run at its own temperature. */
+  readonly description: CircuitDescription;
   readonly solution: CircuitSolution;
-  readonly strip_degC: number;
+  /** Of each run, in the order of the set-out. */
+  readonly strip_degC: readonly number[];
   /** Air at each driver place. */
   readonly air_degC: readonly number[];
   readonly notes: readonly string[];
@@ -40,8 +44,6 @@ export interface Settled {
 type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
 
 const mostRounds = 5;
-const mostWarmings = 30;
-const settled_K = 0.02;
 const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last sharing-out that was solved. Choose a larger driver to be clear of the limit.`;
 
 function wire(built: Built, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
@@ -52,42 +54,39 @@ function wire(built: Built, allocation: Allocation): Outcome<WiredJob, SetOutIss
   return found({ job, products, runs: setOut.runs, cables: cables.value, outputs: outputs.map((o) => o.id) });
 }
 
-interface Warm {
-  readonly solution: CircuitSolution;
-  readonly strip_degC: number;
-}
+type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
 
 /** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
-function warmCircuit(
-  built: Built,
-  wired: WiredJob,
-  start_degC: number,
-): Outcome<Warm, CircuitIssue | HeatIssue> {
-  let strip_degC = start_degC;
-  for (let round = 0; ; round++) {
-    const solved = solveCircuit(circuitOfJob(wired, strip_degC));
-    if (!solved.ok) return solved;
-    const power = worstPower_W_per_m(solved.value, built.products.strip.unitsPerMetre);
-    const loads = loadsOfStrip(power, built.products.strip, built.light);
-    const next = stripTemperature_degC(built.section, loads);
-    if (!next.ok) return next;
-    if (Math.abs(next.value - strip_degC) < settled_K || round >= mostWarmings) {
-      return found({ solution: solved.value, strip_degC }, solved.notes);
-    }
-    strip_degC = next.value;
-  }
+function warmCircuit(built: Built, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
+  const description = circuitOfJob(wired, () => start_degC);
+  const warm = solveWarm(description, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+  if (!warm.ok) return warm;
+  const { circuit, strip_degC } = warm.value;
+  return found(
+    { solution: circuit, strip_degC, description: circuitOfJob(wired, (i) => strip_degC[i]!) },
+    warm.notes,
+  );
 }
 
-function airAt(built: Built, allocation: Allocation, solution: CircuitSolution): number[] {
+/** Air at each driver place from what its drivers lose. */
+function airAt(
+  built: Built,
+  allocation: Allocation,
+  solution: CircuitSolution,
+): Outcome<number[], HeatIssue> {
   const { job, products } = built;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
-  return job.drivers.places.map((place, i) => {
+  const air_degC: number[] = [];
+  for (const [i, place] of job.drivers.places.entries()) {
     const here = allocation.drivers
       .filter((driver) => driver.place === i)
       .flatMap((driver) => driver.outputs);
     const out_W = here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
-    return pocketAir(job.site.room_degC, place, out_W / products.driver.efficiency - out_W);
-  });
+    const air = placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
+    if (!air.ok) return air;
+    air_degC.push(air.value);
+  }
+  return found(air_degC);
 }
 
 const sharing = (allocation: Allocation): string =>
@@ -115,7 +114,7 @@ export function settle(built: Built): Outcome<Settled, SettleIssue> {
     const repeats = sharing(fresh.value) === sharing(allocation);
     if (repeats || (!saves && stillHolds(allocation, { job, products, loads, air_degC }))) return settled;
     if (round === mostRounds) return found({ ...settled.value, notes: [...settled.value.notes, restless] });
-    settled = solveShared(built, fresh.value, strip_degC);
+    settled = solveShared(built, fresh.value, strip_degC[0]!);
   }
   return settled;
 }
@@ -135,6 +134,7 @@ function solveShared(
   if (!wired.ok) return wired;
   const warm = warmCircuit(built, wired.value, start_degC);
   if (!warm.ok) return warm;
-  const air_degC = airAt(built, allocation, warm.value.solution);
-  return found({ allocation, wired: wired.value, ...warm.value, air_degC, notes: warm.notes });
+  const air = airAt(built, allocation, warm.value.solution);
+  if (!air.ok) return air;
+  return found({ allocation, wired: wired.value, ...warm.value, air_degC: air.value, notes: warm.notes });
 }

@@ -16,6 +16,8 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
       temperatures: [],
       paths: [],
       balance: 0,
+      upperEnd_K: 0,
+      field: null,
       layers: [],
       depth_mm: 40,
       available_mm: 45,

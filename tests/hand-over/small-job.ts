@@ -62,6 +62,9 @@ function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
     loss_W: 0.002,
     capacity_A: 12,
     fuse_A: 1,
+    protectedBy: 'fuse',
+    farShort_A: 20,
+    farShortNoticed: true,
     loop_ohm: (2 * 13.3 * length_mm) / 1e6,
   };
 }
@@ -85,6 +88,7 @@ function solved(of: Run): CircuitRun {
     watts: 3.5,
     copper_W: 0.01,
     worst_W_per_m: 3.6,
+    band: null,
   };
 }
 
@@ -164,6 +168,7 @@ export function smallJob(): HandOverInput {
       unaccounted_A: 0,
       imbalance_W: 0,
       iterationCount: 4,
+      tolerances: '',
     },
     drivers: {
       drivers: [
@@ -181,6 +186,7 @@ export function smallJob(): HandOverInput {
               current_A: 0.44,
               usable_W: 48,
               load: 0.22,
+              band_W: null,
             },
           ],
           rated_W: 60,

@@ -77,7 +77,7 @@ export function lightStep(form: FormContext): Step {
     digest: `${quantity(job.light.wanted_cd_per_m2, 'cd/m²')} wanted`,
     holds: ['light', 'dimming'],
     body: html`${levelButtons(form)} ${field(form, ['light', 'wanted_cd_per_m2'])}
-      ${field(form, ['light', 'viewing_mm'])} ${field(form, ['light', 'eyeHeight_mm'])}
+      ${field(form, ['light', 'viewing_mm'])} ${field(form, ['light', 'floor_mm'])}
       ${channels.map((channel, i) =>
         field(
           form,
