@@ -72,7 +72,7 @@ export function dimensions(answer: Answer, frame: WallFrame): SVGTemplateResult 
   const { width_mm, height_mm } = answer.job.panel;
   const [left, right] = [frame.x(0), frame.x(width_mm)];
   const [foot, head] = [frame.y(0), frame.y(height_mm)];
-  const lowest = frame.height - 50;
+  const lowest = frame.height - 58;
   return svg`${pitchDimension(answer.sizing.setOut.slots, head - 28, frame)}
     ${levelDimension({ from: left, to: right, at: lowest + 22, text: quantity(width_mm, 'mm') })}
     ${uprightDimension({ from: head, to: foot, at: frame.left - 26, text: quantity(height_mm, 'mm') })}

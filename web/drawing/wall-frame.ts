@@ -20,7 +20,7 @@ interface Extent {
 }
 
 /** Room round the piece for dimensions and numbers, in drawing units. */
-const edge = { left: 58, right: 22, top: 46, bottom: 50 };
+const edge = { left: 58, right: 22, top: 46, bottom: 58 };
 
 /** What has to be on the drawing: the panel, the driver places and every cable. */
 function extentOf({ job, sizing }: Answer): Extent {

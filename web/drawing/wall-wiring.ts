@@ -28,11 +28,11 @@ const sign = (point: FeedPoint): string => {
 };
 
 /** A terminal: a small circle (IEC 60617), with the sign of the conductor where only one arrives. */
-function feedSymbol(point: FeedPoint, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+function feedSymbol(point: FeedPoint, radius: number, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
   const x = frame.x(point.x_mm);
   const y = frame.y(point.y_mm);
   return svg`<g class="feed-point ${marked(mark?.feedPoint === point.id)}" data-feed=${point.id}>
-    <circle cx=${x} cy=${y} r="3"></circle>
+    <circle cx=${x} cy=${y} r=${radius}></circle>
     ${sign(point) ? svg`<text class="feed-sign" x=${x + 5} y=${y} dy="0.3em">${sign(point)}</text>` : nothing}
     <title>Feed point ${point.id}</title>
   </g>`;
@@ -116,12 +116,17 @@ export function cableLines({ job, sizing }: Answer, frame: WallFrame, mark: Wher
   </g>`;
 }
 
+/** Distance between the starts of the first two runs: how much room the symbols of a wall have. */
+const closest = ([first, second]: readonly Run[]): number =>
+  first && second ? Math.hypot(second.x0_mm - first.x0_mm, second.y0_mm - first.y0_mm) : Number.POSITIVE_INFINITY;
+
 /** Joints, feed points and drivers. */
 export function wiringSymbols(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
   const { runs } = answer.sizing.setOut;
+  const radius = Math.min(3, Math.max(1.2, 0.22 * closest(runs) * frame.scale));
   return svg`<g class="wiring">
     ${runs.flatMap((run) => joints(run, frame))}
     ${answer.job.drivers.places.map((place) => driversIn(place, answer, frame, mark))}
-    ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, frame, mark)))}
+    ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, radius, frame, mark)))}
   </g>`;
 }

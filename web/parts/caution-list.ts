@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { counted } from '../format.ts';
 import { StoreElement } from './store-element.ts';
 
 /** What the papers cannot decide, and who decides it. */
@@ -10,27 +11,30 @@ export class CautionList extends StoreElement {
     return html`<h2>Cautions</h2>
       <p class="remark">
         A design aid. Fixed wiring and everything on the mains side belong to a licensed electrician under the local
-        wiring rules; the makers’ data sheets come before every figure here.
+        wiring rules; the makers’ data sheets come before every figure here. Reckoned with engine ${engine}.
       </p>
-      <ul class="cautions">
-        ${cautions.map(
-          (caution) =>
-            html`<li>
-              <p>${caution.sentence}</p>
-              <p class="basis">${caution.because} ${caution.basis}</p>
-            </li>`,
-        )}
-      </ul>
-      ${
-        notes.length > 0
-          ? html`<h3>Remarks on these figures</h3>
-              <ul class="cautions">
-                ${notes.map((note) => html`<li><p>${note}</p></li>`)}
-              </ul>`
-          : nothing
-      }
-      <p class="basis">Reckoned with engine ${engine}.</p>`;
+      ${foldedList(
+        counted(cautions.length, 'caution for this job', 'cautions for this job'),
+        cautions.map(
+          (caution) => html`<p>${caution.sentence}</p>
+            <p class="basis">${caution.because} ${caution.basis}</p>`,
+        ),
+      )}
+      ${foldedList(
+        counted(notes.length, 'remark on these figures', 'remarks on these figures'),
+        notes.map((note) => html`<p>${note}</p>`),
+      )}`;
   }
+}
+
+function foldedList(title: string, items: readonly TemplateResult[]): TemplateResult | typeof nothing {
+  if (items.length === 0) return nothing;
+  return html`<details class="folded-list">
+    <summary>${title}</summary>
+    <ul class="cautions">
+      ${items.map((item) => html`<li>${item}</li>`)}
+    </ul>
+  </details>`;
 }
 
 customElements.define('caution-list', CautionList);

@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { Job } from '../../src/job/job.ts';
 import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
 import { askScheduleCsv } from '../api.ts';
 import { fixed, unitText } from '../format.ts';
@@ -16,19 +17,32 @@ function cellText(cell: ScheduleCell | undefined, column: Column): string {
 const isFigures = (schedule: Schedule, index: number): boolean =>
   schedule.rows.some((row) => typeof row[index] === 'number');
 
+/** Text of up to this many letters stays on one line. */
+const shortText = 24;
+
 function heading(column: Column): TemplateResult {
   return html`${column.label}${column.unit ? html` <span class="column-unit">${unitText(column.unit)}</span>` : nothing}`;
 }
 
-function table(schedule: Schedule): TemplateResult {
+/** Heads every sheet a table runs over: what it is, of which document and revision. */
+function paperTitle(schedule: Schedule, { title }: Job): string {
+  const revision = title.revision === '' ? '' : `revision ${title.revision}`;
+  return [schedule.title, title.job, title.documentNumber, revision].filter((part) => part !== '').join(', ');
+}
+
+function table(schedule: Schedule, job: Job): TemplateResult {
   const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
   const kind = (row: readonly ScheduleCell[], i: number): string => {
-    if (row[i] === null) return 'is-empty';
-    return figures[i] ? 'is-figure' : '';
+    if (figures[i]) return 'is-figure';
+    if (row[i] === null) return 'is-to-fill';
+    return String(row[i]).length <= shortText ? 'is-short' : '';
   };
   return html`<table>
     <caption>${schedule.title}</caption>
     <thead>
+      <tr class="paper-title">
+        <th colspan=${schedule.columns.length}>${paperTitle(schedule, job)}</th>
+      </tr>
       <tr>
         ${schedule.columns.map(
           (column, i) => html`<th scope="col" class=${figures[i] ? 'is-figure' : ''}>${heading(column)}</th>`,
@@ -99,9 +113,10 @@ export class ScheduleTables extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const schedules = this.store.get().answer?.sizing.schedules ?? [];
+    const { answer } = this.store.get();
+    const schedules = answer?.sizing.schedules ?? [];
     const first = schedules[0];
-    if (!first) return nothing;
+    if (!answer || !first) return nothing;
     const chosen = schedules.some((schedule) => schedule.id === this.chosen) ? this.chosen : first.id;
     return html`<h2>Schedules</h2>
       <div class="tabs" role="tablist" aria-label="Schedules">
@@ -116,7 +131,7 @@ export class ScheduleTables extends StoreElement {
             aria-labelledby="tab-${schedule.id}"
             tabindex="0"
           >
-            ${table(schedule)}
+            ${table(schedule, answer.job)}
             <p class="table-foot">
               ${schedule.rows.length} ${schedule.rows.length === 1 ? 'row' : 'rows'}
               <button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>

@@ -33,6 +33,7 @@ export class SlotwattPage extends StoreElement {
             <wall-elevation .store=${store}></wall-elevation>
             <title-block .store=${store}></title-block>
           </div>
+          <caution-list .store=${store}></caution-list>
           <run-profile .store=${store}></run-profile>
           <wall-comparison .store=${store}></wall-comparison>
           <build-up-section .store=${store}></build-up-section>
@@ -42,7 +43,6 @@ export class SlotwattPage extends StoreElement {
           <finding-list .store=${store}></finding-list>
         </section>
         <section class="papers" aria-label="Papers">
-          <caution-list .store=${store}></caution-list>
           <schedule-tables .store=${store}></schedule-tables>
         </section>
       </main>`;
