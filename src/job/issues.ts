@@ -10,6 +10,5 @@ export type JobIssue = Issue & {
     | 'wrong-value'
     | 'unknown-entry'
     | 'channel-levels'
-    | 'slot-number'
     | 'voltage-mismatch';
 };
