@@ -5,7 +5,8 @@ import { answerFault, mostBytes } from './faults.ts';
 import { parseJsonBody } from './json-body.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
 import { guardPage, servePage } from './page.ts';
-import { openPool, type PoolSettings } from './pool.ts';
+import { type Lane, openPool, type WorkerFiles } from './pool.ts';
+import { askRoutes } from './routes/ask.ts';
 import { binRoutes } from './routes/bin.ts';
 import { catalogueRoutes } from './routes/catalogue.ts';
 import { demoJobRoutes } from './routes/demo-jobs.ts';
@@ -26,7 +27,11 @@ export interface AppOptions {
   readonly jobsFolder: string;
   /** The built page, or null to answer only under /api. */
   readonly pageFolder: string | null;
-  readonly pool: PoolSettings;
+  readonly workers: WorkerFiles;
+  /** Limits of the threads for answers that follow every keystroke. */
+  readonly quick: Lane;
+  /** Limits of the threads for what takes seconds. */
+  readonly slow: Lane;
   readonly logger: NonNullable<FastifyServerOptions['logger']>;
 }
 
@@ -45,11 +50,23 @@ function bareApp(logger: AppOptions['logger']): App {
   return app;
 }
 
+/** Ends kept-alive connections with the answer under way, so that stopping does not wait for callers to hang up. */
+function letGoWhenStopping(app: App): void {
+  let isStopping = false;
+  app.addHook('preClose', async () => {
+    isStopping = true;
+  });
+  app.addHook('onSend', async (_request, reply) => {
+    if (isStopping) reply.header('connection', 'close');
+  });
+}
+
 function addRoutes(app: App, service: Service): void {
   healthRoutes(app);
   demoJobRoutes(app);
   catalogueRoutes(app);
   questionRoutes(app, service);
+  askRoutes(app, service);
   scheduleCsvRoutes(app, service);
   jobFileRoutes(app);
   keptJobRoutes(app, service);
@@ -65,12 +82,13 @@ function addRoutes(app: App, service: Service): void {
 export async function buildApp(options: AppOptions): Promise<App> {
   const workshop = await openWorkshop(options.jobsFolder);
   const app = bareApp(options.logger);
-  const pool = openPool(options.pool);
-  app.addHook('onClose', () => pool.close());
+  const [quick, slow] = [openPool(options.workers, options.quick), openPool(options.workers, options.slow)];
+  app.addHook('onClose', async () => void (await Promise.all([quick.close(), slow.close()])));
+  letGoWhenStopping(app);
   answerUnknownRoutes(app);
   await describeService(app);
   await guardPage(app);
-  addRoutes(app, { pool, workshop });
+  addRoutes(app, { quick, slow, workshop });
   if (options.pageFolder !== null) await servePage(app, options.pageFolder);
   return app;
 }

@@ -1,19 +1,23 @@
-import type { Job } from '../src/job/job.ts';
 import type { Sizing } from '../src/sizing.ts';
-import type { Question } from './contract/questions.ts';
-import type { Pool } from './pool.ts';
+import type { Job } from './contract/job.ts';
 import { problemOf } from './problem.ts';
+import type { Service } from './service.ts';
 import type { EngineAnswer, EngineTask } from './workers/engine.ts';
 
-/** Asks the engine in a thread of its own; the answer is JSON text. Throws the problem when it refuses. */
-export async function askEngine(pool: Pool, question: Question, job: Job): Promise<string> {
-  const task: EngineTask = { question, job };
-  const answer = await pool.run<EngineAnswer>('engine', task);
+type Pools = Pick<Service, 'quick' | 'slow'>;
+
+/**
+ * Asks the engine in a thread of its own; the answer is JSON text. Careful answers take seconds and have threads
+ * apart, so that they do not hold up quick ones. Throws the problem when the engine refuses.
+ */
+export async function askEngine(pools: Pools, task: EngineTask, withdrawn: AbortSignal): Promise<string> {
+  const pool = task.care === 'careful' ? pools.slow : pools.quick;
+  const answer = await pool.run<EngineAnswer>('engine', task, withdrawn);
   if (!answer.ok) throw problemOf('refused', answer.issues);
   return answer.text;
 }
 
-/** Sizes a whole job in a thread of its own. Throws the problem when the engine refuses. */
-export async function sizeInThread(pool: Pool, job: Job): Promise<Sizing> {
-  return JSON.parse(await askEngine(pool, 'sizing', job));
+/** Sizes a whole job with care, as papers and revisions need it. Throws the problem when the engine refuses. */
+export async function sizeCarefully(pools: Pools, job: Job, withdrawn: AbortSignal): Promise<Sizing> {
+  return JSON.parse(await askEngine(pools, { question: 'sizing', care: 'careful', job }, withdrawn));
 }

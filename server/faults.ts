@@ -69,7 +69,8 @@ export function sendProblem(
  */
 export async function answerFault(error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
   const problem = translated(error);
-  if (statusOf(problem.kind) >= 500) request.log.error({ err: error }, 'request failed');
+  if (problem.kind === 'service-fault' || problem.kind === 'disk-trouble')
+    request.log.error({ err: error }, 'request failed');
   if (problem.kind === 'too-large') await discardRest(request.raw);
   return sendProblem(problem, request, reply);
 }

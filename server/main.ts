@@ -1,16 +1,13 @@
 import { buildApp } from './app.ts';
-import type { PoolSettings } from './pool.ts';
+import type { WorkerFiles } from './pool.ts';
 import type { App } from './service.ts';
 import { readSettings, type Settings } from './settings.ts';
 
 /** Workers lie beside this file, as source while developing and built otherwise. */
-const poolSettings = (threadCount: number): PoolSettings => ({
+const workers: WorkerFiles = {
   folder: new URL('./workers/', import.meta.url),
   ending: import.meta.url.endsWith('.ts') ? '.ts' : '.js',
-  threadCount,
-  queueLimit: 64,
-  timeLimit_ms: 20_000,
-});
+};
 
 /** What the system says when the service cannot start, and what to do about it. */
 function startSentence(error: unknown, { host, port, jobsFolder }: Settings): string {
@@ -49,7 +46,9 @@ async function start(settings: Settings): Promise<void> {
     app = await buildApp({
       jobsFolder,
       pageFolder,
-      pool: poolSettings(threadCount),
+      workers,
+      quick: { threadCount, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
+      slow: { threadCount, queueLimit: 16, timeLimit_ms: 120_000, stopsWithdrawn: true },
       logger: { level: 'warn' },
     });
     const address = await app.listen({ host, port });

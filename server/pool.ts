@@ -1,22 +1,36 @@
 import { fileURLToPath } from 'node:url';
 import { Piscina } from 'piscina';
+import { createGate } from './gate.ts';
 import { ProblemError } from './problem.ts';
 
-/** Where the workers are and how much may wait for them. */
-export interface PoolSettings {
-  /** Folder of the worker files as a URL that ends in a slash. */
+/** Where the files of the workers are. */
+export interface WorkerFiles {
+  /** Their folder as a URL that ends in a slash. */
   readonly folder: URL;
   /** `.ts` while developing and testing, `.js` once built. */
   readonly ending: '.ts' | '.js';
+}
+
+/** How much a pool takes on. */
+export interface Lane {
   readonly threadCount: number;
+  /** How many may wait while all threads are busy. */
   readonly queueLimit: number;
   readonly timeLimit_ms: number;
+  /**
+   * Whether a calculation is stopped in the middle when nobody waits for it any more. That costs a thread, which
+   * pays for long calculations only; waiting ones are always dropped.
+   */
+  readonly stopsWithdrawn: boolean;
 }
 
 /** Threads for whatever takes longer than a few milliseconds, so that the service answers everybody meanwhile. */
 export interface Pool {
-  /** Runs the default export of a worker file, named without its ending. Throws a problem when it cannot. */
-  run<Result>(worker: string, task: unknown): Promise<Result>;
+  /**
+   * Runs the default export of a worker file, named without its ending. The signal says that nobody waits for the
+   * answer any more. Throws a problem when too many wait or it takes too long.
+   */
+  run<Result>(worker: string, task: unknown, withdrawn: AbortSignal): Promise<Result>;
   close(): Promise<void>;
 }
 
@@ -35,23 +49,28 @@ const tookTooLong = (limit_ms: number): ProblemError =>
   );
 
 /** Opens a pool of threads; close it when the service stops. */
-export function openPool(settings: PoolSettings): Pool {
+export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
+  const { threadCount, queueLimit, timeLimit_ms, stopsWithdrawn } = lane;
+  const gate = createGate(threadCount, queueLimit, tooBusy);
   const piscina = new Piscina({
     minThreads: 1,
-    maxThreads: settings.threadCount,
+    maxThreads: threadCount,
     idleTimeout: 60_000,
-    execArgv: settings.ending === '.ts' ? ['--import', 'tsx'] : [],
+    execArgv: ending === '.ts' ? ['--import', 'tsx'] : [],
   });
   return {
-    async run(worker, task) {
-      // The library's own limit does not count tasks that carry a time limit.
-      if (piscina.queueSize >= settings.queueLimit) throw tooBusy();
-      const filename = fileURLToPath(new URL(worker + settings.ending, settings.folder));
+    async run(worker, task, withdrawn) {
+      const filename = fileURLToPath(new URL(worker + ending, folder));
+      await gate.enter(AbortSignal.any([withdrawn, AbortSignal.timeout(timeLimit_ms)]));
       try {
-        return await piscina.run(task, { filename, signal: AbortSignal.timeout(settings.timeLimit_ms) });
+        const limit = AbortSignal.timeout(timeLimit_ms);
+        const signal = stopsWithdrawn ? AbortSignal.any([withdrawn, limit]) : limit;
+        return await piscina.run(task, { filename, signal });
       } catch (error) {
-        if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(settings.timeLimit_ms);
+        if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(timeLimit_ms);
         throw error;
+      } finally {
+        gate.leave();
       }
     },
     close: () => piscina.destroy(),

@@ -15,6 +15,9 @@ export type App = FastifyInstance<
 
 /** What the routes work with. */
 export interface Service {
-  readonly pool: Pool;
+  /** For answers that follow every keystroke. */
+  readonly quick: Pool;
+  /** For what takes seconds: careful answers, papers. */
+  readonly slow: Pool;
   readonly workshop: Workshop;
 }

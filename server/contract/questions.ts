@@ -54,6 +54,18 @@ export const questions = {
   },
 } as const;
 
+const cares = sizing.shape.care.options;
+
+/** How much trouble the engine takes; quick follows every keystroke, careful takes seconds. */
+export const careQuery = (usual: Care) =>
+  z.strictObject({
+    care: z
+      .enum(cares, { error: `care must be one of: ${cares.join(', ')}.` })
+      .default(usual)
+      .describe('quick, or careful: heat from the field, tolerances in every combination'),
+  });
+
+export type Care = z.infer<typeof sizing.shape.care>;
 export type Question = keyof typeof questions;
 
 const scheduleNames = schedule.shape.id.options;
@@ -63,4 +75,4 @@ export const scheduleId = z
   .enum(scheduleNames, { error: `the schedule must be one of: ${scheduleNames.join(', ')}.` })
   .meta({ title: 'Schedule' });
 
-export type { Sizing } from '../../src/sizing.ts';
+export type { Schedule, Sizing } from '../../src/sizing.ts';

@@ -1,10 +1,11 @@
 import { jobDocument } from '../contract/job.ts';
-import { type Question, questions } from '../contract/questions.ts';
+import { careQuery, type Question, questions } from '../contract/questions.ts';
 import { askEngine } from '../engine.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
+import { withdrawnSignal } from '../withdrawn.ts';
 
-function questionRoute(app: App, { pool }: Service, question: Question): void {
+function questionRoute(app: App, service: Service, question: Question): void {
   const { summary, answer } = questions[question];
   app.post(
     `/api/${question}`,
@@ -12,12 +13,16 @@ function questionRoute(app: App, { pool }: Service, question: Question): void {
       schema: {
         tags: ['sizing'],
         summary,
+        querystring: careQuery('quick'),
         body: jobDocument,
         response: responses({ 200: answer }, [...bodyStatuses, 422, 503]),
       },
     },
-    async (request, reply) =>
-      reply.type('application/json; charset=utf-8').send(await askEngine(pool, question, request.body)),
+    async (request, reply) => {
+      const task = { question, care: request.query.care, job: request.body };
+      const text = await askEngine(service, task, withdrawnSignal(reply));
+      return reply.type('application/json; charset=utf-8').send(text);
+    },
   );
 }
 

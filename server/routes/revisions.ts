@@ -1,17 +1,18 @@
 import { z } from 'zod';
 import type { Job } from '../contract/job.ts';
 import { issuing, keptId, revision, revisionEntries, revisionEntry } from '../contract/kept-jobs.ts';
-import { sizeInThread } from '../engine.ts';
+import { sizeCarefully } from '../engine.ts';
 import { keptOr } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { issueRevision, listRevisions, openRevision } from '../store/revisions.ts';
+import { withdrawnSignal } from '../withdrawn.ts';
 import { ifMatch } from './kept-jobs.ts';
 
 const tags = ['revisions'];
 const params = z.object({ id: keptId });
 
-function issue(app: App, { pool, workshop }: Service): void {
+function issue(app: App, service: Service): void {
   app.post(
     '/api/jobs/:id/revisions',
     {
@@ -27,8 +28,8 @@ function issue(app: App, { pool, workshop }: Service): void {
     async (request, reply) => {
       const { id } = request.params;
       const at = { id, version: request.headers['if-match'] };
-      const size = (job: Job) => sizeInThread(pool, job);
-      const entry = keptOr(await issueRevision(workshop, at, { size, note: request.body.note }));
+      const size = (job: Job) => sizeCarefully(service, job, withdrawnSignal(reply));
+      const entry = keptOr(await issueRevision(service.workshop, at, { size, note: request.body.note }));
       return reply.code(201).header('location', `/api/jobs/${id}/revisions/${entry.id}`).send(entry);
     },
   );

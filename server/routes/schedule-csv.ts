@@ -1,17 +1,18 @@
 import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
-import { scheduleId } from '../contract/questions.ts';
+import { careQuery, type Schedule, scheduleId } from '../contract/questions.ts';
 import { scheduleCsv } from '../csv.ts';
-import { sizeInThread } from '../engine.ts';
+import { askEngine } from '../engine.ts';
 import { ProblemError } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { slugOf } from '../store/slug.ts';
+import { withdrawnSignal } from '../withdrawn.ts';
 
 const csv = z.string().meta({ title: 'CSV', description: 'RFC 4180, UTF-8 with a mark in front, CRLF.' });
 
 /** POST /api/schedules/{id}.csv: one schedule of a job for a spreadsheet. */
-export function scheduleCsvRoutes(app: App, { pool }: Service): void {
+export function scheduleCsvRoutes(app: App, service: Service): void {
   app.post(
     '/api/schedules/:id.csv',
     {
@@ -19,6 +20,7 @@ export function scheduleCsvRoutes(app: App, { pool }: Service): void {
         tags: ['sizing'],
         summary: 'One schedule as CSV, safe to open in a spreadsheet',
         params: z.object({ id: scheduleId }),
+        querystring: careQuery('careful'),
         body: jobDocument,
         response: responses(
           { 200: { description: 'The schedule', content: { 'text/csv': { schema: csv } } } },
@@ -28,8 +30,9 @@ export function scheduleCsvRoutes(app: App, { pool }: Service): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const sizing = await sizeInThread(pool, request.body);
-      const schedule = sizing.schedules.find((candidate) => candidate.id === id);
+      const task = { question: 'schedules', care: request.query.care, job: request.body } as const;
+      const schedules: Schedule[] = JSON.parse(await askEngine(service, task, withdrawnSignal(reply)));
+      const schedule = schedules.find((candidate) => candidate.id === id);
       if (!schedule) {
         throw new ProblemError(
           'not-found',

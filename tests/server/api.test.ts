@@ -8,6 +8,7 @@ import {
   jobJsonSchema,
   readJobText,
   sizeJob,
+  sizeJobCarefully,
   stripCatalogue,
 } from '../../src/index.ts';
 import { readCsv } from './csv-reader.ts';
@@ -22,8 +23,8 @@ afterAll(() => service.close());
 const csvRoute = '/api/schedules/{id}.csv';
 
 /** What the engine answers without the service between; text and back, as numbers travel. */
-function direct(id: string) {
-  const outcome = sizeJob(demoJobs.find((demo) => demo.id === id)!.job);
+function direct(id: string, size = sizeJob) {
+  const outcome = size(demoJobs.find((demo) => demo.id === id)!.job);
   if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
   return JSON.parse(JSON.stringify(outcome.value));
 }
@@ -73,9 +74,23 @@ describe('the service', () => {
     },
   );
 
+  it('answers with care when asked to, and says so', async () => {
+    const { id, job } = demoJobs[0]!;
+    const careful = await service.ask('POST', '/api/sizing?care=careful', {
+      route: '/api/sizing',
+      body: job,
+    });
+    expect(JSON.parse(careful.text)).toEqual(direct(id, sizeJobCarefully));
+    const wrong = await service.ask('POST', '/api/sizing?care=some', { route: '/api/sizing', body: job });
+    expect(wrong.status).toBe(400);
+    expect(problemIn(wrong).detail).toContain('care must be one of: quick, careful.');
+    const unknown = await service.ask('POST', '/api/sizing?car=quick', { route: '/api/sizing', body: job });
+    expect(problemIn(unknown).detail).toContain('"car" is not expected here');
+  });
+
   it('writes every schedule as CSV with the rows of the schedule', async () => {
     const { id: demo, job } = demoJobs[0]!;
-    for (const schedule of direct(demo).schedules) {
+    for (const schedule of direct(demo, sizeJobCarefully).schedules) {
       const answer = await service.ask('POST', `/api/schedules/${schedule.id}.csv`, {
         route: csvRoute,
         body: job,

@@ -1,17 +1,20 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
-import { openPool, type Pool, type PoolSettings } from '../../server/pool.ts';
+import { type Lane, openPool, type Pool, type WorkerFiles } from '../../server/pool.ts';
 import { ProblemError } from '../../server/problem.ts';
 import { someJob, temporaryFolder, testOptions } from './support.ts';
 
-const settings = (changed: Partial<PoolSettings>): PoolSettings => ({
-  folder: new URL('./workers/', import.meta.url),
-  ending: '.ts',
+const workers: WorkerFiles = { folder: new URL('./workers/', import.meta.url), ending: '.ts' };
+
+const lane = (changed: Partial<Lane>): Lane => ({
   threadCount: 1,
   queueLimit: 2,
   timeLimit_ms: 30_000,
+  stopsWithdrawn: false,
   ...changed,
 });
+
+const nobodyLeaves = new AbortController().signal;
 
 let pool: Pool | undefined;
 afterEach(async () => {
@@ -27,32 +30,57 @@ const problemOf = (promise: Promise<unknown>): Promise<unknown> =>
 
 describe('the pool of threads', () => {
   it('runs what it is given', async () => {
-    pool = openPool(settings({}));
-    expect(await pool.run('slow', { busy_ms: 1 })).toBe('done');
+    pool = openPool(workers, lane({}));
+    expect(await pool.run('slow', { busy_ms: 1 }, nobodyLeaves)).toBe('done');
   });
 
   it('stops a calculation that takes too long, and goes on with the next', async () => {
-    pool = openPool(settings({ timeLimit_ms: 3000 }));
-    await pool.run('slow', { busy_ms: 1 });
-    expect(await problemOf(pool.run('slow', { busy_ms: 3_600_000 }))).toBe('took-too-long');
-    expect(await pool.run('slow', { busy_ms: 1 })).toBe('done');
+    pool = openPool(workers, lane({ timeLimit_ms: 3000 }));
+    await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
+    expect(await problemOf(pool.run('slow', { busy_ms: 3_600_000 }, nobodyLeaves))).toBe('took-too-long');
+    expect(await pool.run('slow', { busy_ms: 1 }, nobodyLeaves)).toBe('done');
   });
 
   it('lets only so many wait', async () => {
-    pool = openPool(settings({}));
-    await pool.run('slow', { busy_ms: 1 });
+    pool = openPool(workers, lane({}));
+    await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
     const kinds = await Promise.all(
-      Array.from({ length: 6 }, () => problemOf(pool!.run('slow', { busy_ms: 200 }))),
+      Array.from({ length: 6 }, () => problemOf(pool!.run('slow', { busy_ms: 200 }, nobodyLeaves))),
     );
     expect(kinds.filter((kind) => kind === 'no problem')).toHaveLength(3);
     expect(kinds.filter((kind) => kind === 'too-busy')).toHaveLength(3);
   });
 });
 
+describe('a calculation nobody waits for any more', () => {
+  it('is dropped while it waits, and its place in the queue is free', async () => {
+    pool = openPool(workers, lane({ queueLimit: 1 }));
+    const caller = new AbortController();
+    const first = pool.run('slow', { busy_ms: 500 }, nobodyLeaves);
+    const second = problemOf(pool.run('slow', { busy_ms: 3_600_000 }, caller.signal));
+    expect(await problemOf(pool.run('slow', { busy_ms: 1 }, nobodyLeaves))).toBe('too-busy');
+    caller.abort();
+    expect(await second).toBe('too-busy');
+    const third = pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
+    expect(await Promise.all([first, third])).toEqual(['done', 'done']);
+    expect(await problemOf(pool.run('slow', { busy_ms: 1 }, AbortSignal.abort()))).toBe('too-busy');
+  });
+
+  it('is stopped in the middle where that pays, and the next one runs', async () => {
+    pool = openPool(workers, lane({ stopsWithdrawn: true }));
+    await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
+    const caller = new AbortController();
+    const long = problemOf(pool.run('slow', { busy_ms: 3_600_000 }, caller.signal));
+    setTimeout(() => caller.abort(), 100);
+    expect(await long).toBe('took-too-long');
+    expect(await pool.run('slow', { busy_ms: 1 }, nobodyLeaves)).toBe('done');
+  });
+});
+
 describe('the service with a slow engine', () => {
   it('answers others meanwhile, and says in a sentence that it took too long or failed', async () => {
     const { folder, remove } = await temporaryFolder();
-    const app = await buildApp({ ...testOptions(folder), pool: settings({ timeLimit_ms: 4000 }) });
+    const app = await buildApp({ ...testOptions(folder), workers, quick: lane({ timeLimit_ms: 4000 }) });
     const order: string[] = [];
     const sizing = app.inject({ method: 'POST', url: '/api/sizing', payload: someJob() }).then((reply) => {
       order.push('sizing');
@@ -69,7 +97,7 @@ describe('the service with a slow engine', () => {
     expect(reply.json().detail).toContain('stopped after 4 s');
     await app.close();
 
-    const failing = await buildApp({ ...testOptions(folder), pool: settings({}) });
+    const failing = await buildApp({ ...testOptions(folder), workers, quick: lane({}) });
     const failed = await failing.inject({ method: 'POST', url: '/api/sizing', payload: someJob() });
     expect(failed.statusCode).toBe(500);
     expect(failed.body).not.toContain('secret');

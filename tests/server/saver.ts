@@ -23,7 +23,6 @@ async function main(): Promise<void> {
   const opened = await openJob(workshop, id);
   if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
   let { job, etag } = opened.value;
-  say('ready');
   for (;;) {
     job = next(job);
     const saved = await saveJob(workshop, { id, version: etag }, job);

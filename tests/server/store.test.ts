@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import type { KeptJob, Revision } from '../../server/contract/kept-jobs.ts';
-import { sizeJob } from '../../src/index.ts';
+import { sizeJobCarefully } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import {
   type Answer,
@@ -298,7 +298,7 @@ describe('a revision', () => {
     const answer = await issue(id, etag, 'First issue');
     expect(answer.headers.location).toBe(`/api/jobs/${id}/revisions/a`);
     const revision: Revision = JSON.parse((await openRevision(id, 'a')).text);
-    const outcome = sizeJob(revised('A'));
+    const outcome = sizeJobCarefully(revised('A'));
     if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
     expect(revision).toMatchObject({ revision: 'A', note: 'First issue', engine: outcome.value.engine });
     expect(revision.job).toEqual(revised('A'));

@@ -26,13 +26,9 @@ export function testOptions(jobsFolder: string): AppOptions {
   return {
     jobsFolder,
     pageFolder: null,
-    pool: {
-      folder: new URL('../../server/workers/', import.meta.url),
-      ending: '.ts',
-      threadCount: 2,
-      queueLimit: 64,
-      timeLimit_ms: 30_000,
-    },
+    workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.ts' },
+    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: false },
+    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: true },
     logger: false,
   };
 }
