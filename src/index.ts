@@ -1,4 +1,7 @@
 /** The engine's public face: everything the service and the tests of the whole may use. */
+
+export { askJobCircuit, askJobHeat, askJobLight } from './ask-job.ts';
+export { askedCircuit, askedHeat, askedLight } from './asked.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
 export { type DemoJob, demoJobs } from './job/demo-jobs.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';

@@ -7,22 +7,18 @@ import { schedulesOf } from './hand-over/schedules.ts';
 import type { HeatIssue } from './heat/issues.ts';
 import type { JobIssue } from './job/issues.ts';
 import type { Job } from './job/job.ts';
-import { resolveProducts } from './job/resolve.ts';
+import { build, heatQuestion } from './joining/build.ts';
 import { cableAnswers } from './joining/cable-answer.ts';
-import { circuitAnswer, outputOfRuns, worstPower_W_per_m } from './joining/circuit-answer.ts';
+import { circuitAnswer, outputOfRuns } from './joining/circuit-answer.ts';
 import { solvedOutputs } from './joining/drivers-of-job.ts';
 import { heatByField } from './joining/field-answer.ts';
-import { type HeatQuestion, heatByHand } from './joining/heat-answer.ts';
-import { loadsOfStrip, stripWarmth } from './joining/heat-loads.ts';
-import { lightAnswer } from './joining/light-answer.ts';
+import { heatByHand } from './joining/heat-answer.ts';
 import { isUpright } from './joining/pitch.ts';
-import { sectionOfJob } from './joining/section-of-job.ts';
 import { type Built, type Settled, settle } from './joining/settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './joining/tolerance-answer.ts';
 import type { LightIssue } from './light/issues.ts';
 import { found, type Outcome } from './outcome.ts';
 import type { SetOutIssue } from './set-out/issues.ts';
-import { setOutJob } from './set-out/set-out.ts';
 import type { DriversAnswer, HeatAnswer, Sizing } from './sizing.ts';
 
 /** Every reason a job can be refused for. */
@@ -30,22 +26,6 @@ export type SizingIssue = JobIssue | SetOutIssue | CircuitIssue | DriversIssue |
 
 /** Version of the engine, printed on papers and kept with every issued revision. */
 export const engineVersion = '0.1.0';
-
-/** What is settled before anything electrical is known: products, set-out, light and the section. */
-function build(job: Job): Outcome<Built, SizingIssue> {
-  const products = resolveProducts(job);
-  if (!products.ok) return products;
-  const { strip } = products.value;
-  const setOut = setOutJob(job, strip);
-  if (!setOut.ok) return setOut;
-  const light = lightAnswer({ job, strip, setOut: setOut.value });
-  if (!light.ok) return light;
-  const section = sectionOfJob(job, strip, setOut.value);
-  const warmth = stripWarmth(section, strip, light.value);
-  if (!warmth.ok) return warmth;
-  const built = { job, products: products.value, setOut: setOut.value, light: light.value, section };
-  return found({ ...built, stripWarmth: warmth.value }, light.notes);
-}
 
 function driversAnswer(built: Built, settled: Settled, tolerance: ToleranceAnswer | null): DriversAnswer {
   const { job, products } = built;
@@ -58,13 +38,6 @@ function driversAnswer(built: Built, settled: Settled, tolerance: ToleranceAnswe
     solved: solvedOutputs(settled.solution),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
-}
-
-function heatQuestion(built: Built, settled: Settled): HeatQuestion {
-  const { job, products, section, light } = built;
-  const electrical_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
-  const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
-  return { job, strip: products.strip, section, loads, electrical_W_per_m };
 }
 
 /** What the slow questions add to a settled job. */

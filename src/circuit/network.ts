@@ -73,7 +73,8 @@ const leastBranch_ohm = 1e-6;
  */
 export function buildNetwork(description: CircuitDescription, probe?: PadPlace): Network {
   const reach = followCopper(description);
-  const draft: Draft = { siteNode: [0], base_V: [], from: [], to: [], ohm: [] };
+  const landed = landings(description, probe);
+  const draft = emptyDraft(description, landed);
   const islandBase_V = (terminal: Terminal, rail: string): number =>
     rail === 'positive' ? (description.sources[reach.islandOf(terminal, rail)]?.set_V ?? 0) : 0;
 
@@ -82,7 +83,6 @@ export function buildNetwork(description: CircuitDescription, probe?: PadPlace):
   });
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
   const tapNode = addTaps(draft, description, islandBase_V);
-  const landed = landings(description, probe);
   const runs = description.runs.map((run) => {
     const feeders = reach.sourcesOf({ run: run.id, cutLine: 0 }, 'positive');
     const feed_V = Math.max(...[...feeders].map((s) => description.sources[s]!.set_V));
@@ -98,7 +98,7 @@ export function buildNetwork(description: CircuitDescription, probe?: PadPlace):
     return places.pads.get(terminal.cutLine)! + railNumber(run, channel);
   };
   const cableBranch = description.cables.map(({ positive, returns }) => {
-    const first = draft.from.length;
+    const first = draft.branchCount;
     addConductor(draft, positive, nodeAt(positive.from, undefined), nodeAt(positive.to, undefined));
     for (const one of returns) {
       addConductor(draft, one, nodeAt(one.from, one.channel), nodeAt(one.to, one.channel));
@@ -106,24 +106,56 @@ export function buildNetwork(description: CircuitDescription, probe?: PadPlace):
     return first;
   });
   return {
-    siteNode: new Int32Array(draft.siteNode),
+    siteNode: draft.siteNode.slice(0, draft.siteCount + 1),
     isGrounded,
-    base_V: new Float64Array(draft.base_V),
-    branchFrom: new Int32Array(draft.from),
-    branchTo: new Int32Array(draft.to),
-    branch_ohm: new Float64Array(draft.ohm),
+    base_V: draft.base_V.slice(0, draft.nodeCount),
+    branchFrom: draft.from.slice(0, draft.branchCount),
+    branchTo: draft.to.slice(0, draft.branchCount),
+    branch_ohm: draft.ohm.slice(0, draft.branchCount),
     ...addLoads(description.runs, runs),
     runs,
     cableBranch,
   };
 }
 
+/** A network being written down, in arrays that are large enough, filled up to the counts. */
 interface Draft {
-  readonly siteNode: number[];
-  readonly base_V: number[];
-  readonly from: number[];
-  readonly to: number[];
-  readonly ohm: number[];
+  readonly siteNode: Int32Array;
+  readonly base_V: Float64Array;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly ohm: Float64Array;
+  siteCount: number;
+  nodeCount: number;
+  branchCount: number;
+}
+
+type Landings = ReadonlyMap<string, readonly number[]>;
+
+function emptyDraft(description: CircuitDescription, landed: Landings): Draft {
+  let [sites, nodes, branches] = [description.sources.length, 2 * description.sources.length, 0];
+  for (const run of description.runs) {
+    const rails = 1 + run.channels.length;
+    const places = run.unitCount + (landed.get(run.id)?.length ?? 0);
+    sites += places;
+    nodes += rails * places;
+    branches += rails * places;
+  }
+  for (const { returns } of description.cables) {
+    branches += 1 + returns.length;
+    // A cable brings at most this many new rails to the taps at its two ends.
+    nodes += 2 * (1 + returns.length);
+  }
+  return {
+    siteNode: new Int32Array(sites + description.taps.length + 1),
+    base_V: new Float64Array(nodes),
+    from: new Int32Array(branches),
+    to: new Int32Array(branches),
+    ohm: new Float64Array(branches),
+    siteCount: 0,
+    nodeCount: 0,
+    branchCount: 0,
+  };
 }
 
 type BaseOf = (terminal: Terminal, rail: string) => number;
@@ -136,16 +168,16 @@ const railNumber = (run: Run, channel: string | undefined): number =>
 
 /** Adds a site with one node for each base, and returns its first node. */
 function addSite(draft: Draft, bases_V: readonly number[]): number {
-  const first = draft.base_V.length;
-  for (const base_V of bases_V) draft.base_V.push(base_V);
-  draft.siteNode.push(draft.base_V.length);
+  const first = draft.nodeCount;
+  for (const base_V of bases_V) draft.base_V[draft.nodeCount++] = base_V;
+  draft.siteNode[++draft.siteCount] = draft.nodeCount;
   return first;
 }
 
 function addBranch(draft: Draft, from: number, to: number, ohm: number): void {
-  draft.from.push(from);
-  draft.to.push(to);
-  draft.ohm.push(Math.max(ohm, leastBranch_ohm));
+  draft.from[draft.branchCount] = from;
+  draft.to[draft.branchCount] = to;
+  draft.ohm[draft.branchCount++] = Math.max(ohm, leastBranch_ohm);
 }
 
 function addConductor(draft: Draft, conductor: Conductor, from: number, to: number): void {
@@ -176,10 +208,7 @@ function addTaps(draft: Draft, description: CircuitDescription, baseOf: BaseOf):
 }
 
 /** Cut lines of each run where a cable lands. */
-function landings(
-  description: CircuitDescription,
-  probe: PadPlace | undefined,
-): ReadonlyMap<string, readonly number[]> {
+function landings(description: CircuitDescription, probe: PadPlace | undefined): Landings {
   const landed = new Map<string, Set<number>>();
   if (probe !== undefined) landed.set(probe.run, new Set([probe.cutLine]));
   for (const { from, to } of description.cables.flatMap(conductorsOf)) {
@@ -200,12 +229,12 @@ function addRun(
 ): Omit<RunPlaces, 'feed_V'> {
   const start: Terminal = { run: run.id, cutLine: 0 };
   const bases_V = [baseOf(start, 'positive'), ...run.channels.map(() => 0)];
-  const firstNode = draft.base_V.length;
+  const firstNode = draft.nodeCount;
   for (let unit = 0; unit < run.unitCount; unit++) addSite(draft, bases_V);
   const pads = new Map(padLines.map((cutLine) => [cutLine, addSite(draft, bases_V)]));
-  const firstBranch = draft.from.length;
+  const firstBranch = draft.branchCount;
   addRails(draft, run, { firstNode, pads });
-  return { firstNode, railCount: bases_V.length, pads, firstBranch, endBranch: draft.from.length };
+  return { firstNode, railCount: bases_V.length, pads, firstBranch, endBranch: draft.branchCount };
 }
 
 /** Half a unit of copper, and half of a joint, lies on each side of every cut line. */
@@ -236,19 +265,21 @@ function addLoads(
   runs: readonly Run[],
   places: readonly RunPlaces[],
 ): Pick<Network, 'loadPlus' | 'loadMinus' | 'banks'> {
-  const loadPlus: number[] = [];
-  const loadMinus: number[] = [];
+  const loadCount = runs.reduce((sum, run) => sum + run.unitCount * run.channels.length, 0);
+  const loadPlus = new Int32Array(loadCount);
+  const loadMinus = new Int32Array(loadCount);
   const banks: Bank[] = [];
+  let load = 0;
   runs.forEach((run, r) => {
     const { firstNode, railCount } = places[r]!;
     run.channels.forEach(({ law, level, lampShift_V }, c) => {
       const warm = warmLaw(law, run.strip_degC, lampShift_V);
-      banks.push({ law: warm, level, firstLoad: loadPlus.length, unitCount: run.unitCount });
+      banks.push({ law: warm, level, firstLoad: load, unitCount: run.unitCount });
       for (let unit = 0; unit < run.unitCount; unit++) {
-        loadPlus.push(firstNode + unit * railCount);
-        loadMinus.push(firstNode + unit * railCount + 1 + c);
+        loadPlus[load] = firstNode + unit * railCount;
+        loadMinus[load++] = firstNode + unit * railCount + 1 + c;
       }
     });
   });
-  return { loadPlus: new Int32Array(loadPlus), loadMinus: new Int32Array(loadMinus), banks };
+  return { loadPlus, loadMinus, banks };
 }

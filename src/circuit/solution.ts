@@ -188,8 +188,13 @@ function readChannel(
 ): ChannelSolution {
   const { unit_V, unit_A, feed_V, returnPad_V } = solved;
   const full_A = channel.level * nominalCurrent_A(channel.law);
-  const ratio = unit_A.map((amps) => (full_A > 0 ? amps / full_A : 0));
-  const light = ratio.map((r) => channel.level * relativeLight(r));
+  const light = new Float64Array(unit_A.length);
+  let unitsOutsideLightLawCount = 0;
+  for (let unit = 0; unit < light.length && full_A > 0; unit++) {
+    const ratio = unit_A[unit]! / full_A;
+    light[unit] = channel.level * relativeLight(ratio);
+    if (ratio < lightHolds.from || ratio > lightHolds.to) unitsOutsideLightLawCount++;
+  }
   const lowestUnit = indexOfLeast(unit_V, 1);
   const highestUnit = indexOfLeast(unit_V, -1);
   const drop_V = feed_V - unit_V[lowestUnit]!;
@@ -207,8 +212,7 @@ function readChannel(
     drop_V,
     dropRatio: drop_V / channel.law.nominal_V,
     lightFall: brightest > 0 ? 1 - light[lowestUnit]! / brightest : 0,
-    unitsOutsideLightLawCount:
-      channel.level === 0 ? 0 : ratio.filter((r) => r < lightHolds.from || r > lightHolds.to).length,
+    unitsOutsideLightLawCount,
   };
 }
 
@@ -224,10 +228,10 @@ function readRun(
   positivePad_V: Float64Array,
   copper_W: number,
 ): RunSolution {
-  const load_W = channels.reduce(
-    (sum, { unit_V, unit_A }) => sum + unit_V.reduce((part, volts, i) => part + volts * unit_A[i]!, 0),
-    0,
-  );
+  let load_W = 0;
+  for (const { unit_V, unit_A } of channels) {
+    for (let unit = 0; unit < unit_V.length; unit++) load_W += unit_V[unit]! * unit_A[unit]!;
+  }
   return {
     id: run.id,
     positivePad_V,

@@ -111,5 +111,5 @@ export const lightHolds = { from: 0.25, to: 1.3 } as const;
  * Source: manufacturers' flux curves, exponent 0.93 to 0.96 near nominal and lower below (memory).
  */
 export function relativeLight(currentRatio: number): number {
-  return currentRatio > 0 ? currentRatio ** 0.92 : 0;
+  return currentRatio > 0 ? Math.exp(0.92 * Math.log(currentRatio)) : 0;
 }

@@ -2,7 +2,7 @@ import { found, type Outcome } from '../outcome.ts';
 import type { HeatIssue } from './issues.ts';
 import type { SectionTemperatures } from './section-answers.ts';
 import type { SectionDescription, SectionLoads } from './section-description.ts';
-import { type FieldRequest, type QuickSection, solveSectionQuickly } from './section-field.ts';
+import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
 
 /** How far the uncertain inputs may be off. */
 export interface Doubts {
@@ -33,7 +33,7 @@ export interface SectionBand {
   readonly roomFace: Range;
   readonly sheet: Range | null;
   /** The answer at the corner with the hottest strip: the unfavourable end. */
-  readonly unfavourable: QuickSection;
+  readonly unfavourable: SectionField;
   readonly cornerCount: number;
 }
 
@@ -67,7 +67,7 @@ const corners: readonly (readonly [number, number, number])[] = [-1, 1].flatMap(
 );
 
 function rangeOf(
-  answers: readonly QuickSection[],
+  answers: readonly SectionField[],
   read: (t: SectionTemperatures) => number | undefined,
 ): Range | null {
   const values = answers.map((answer) => read(answer.temperatures));
@@ -79,7 +79,7 @@ function rangeOf(
  * The band of a section's temperatures: the eight corners of correlation, emissivity and contact.
  * Emissivities below a half (bare metal) are left as they are. Does not cover what the model itself leaves out.
  *
- * @param section, loads, request as for `solveSectionQuickly`, with the same refusals
+ * @param section, loads, request as for `solveSectionField`, with the same refusals
  * Source: corner evaluation; the doubts are those stated by the sources of the correlations and handbooks.
  * Check: the plain answer lies within, `tests/heat/questions.test.ts`.
  */
@@ -89,14 +89,15 @@ export function temperatureBand(
   request: FieldRequest,
   doubts: Doubts = usualDoubts,
 ): Outcome<SectionBand, HeatIssue> {
-  const answers: QuickSection[] = [];
+  const quick = { ...request, confirm: false };
+  const answers: SectionField[] = [];
   for (const signs of corners) {
-    const outcome = solveSectionQuickly(corner(section, doubts, signs), loads, request);
+    const outcome = solveSectionField(corner(section, doubts, signs), loads, quick);
     if (!outcome.ok) return outcome;
     answers.push(outcome.value);
   }
   const range = (read: (t: SectionTemperatures) => number): Range => rangeOf(answers, read)!;
-  const hotter = (a: QuickSection, b: QuickSection): QuickSection =>
+  const hotter = (a: SectionField, b: SectionField): SectionField =>
     b.temperatures.strip.peak.temperature_K > a.temperatures.strip.peak.temperature_K ? b : a;
   return found({
     stripPeak: range((t) => t.strip.peak.temperature_K),

@@ -3,7 +3,7 @@ import type { HeatIssue } from './issues.ts';
 import type { LimitedPlace, TemperatureLimit } from './limits.ts';
 import type { SectionTemperatures } from './section-answers.ts';
 import type { SectionDescription, SectionLoads } from './section-description.ts';
-import { type FieldRequest, type QuickSection, solveSectionQuickly } from './section-field.ts';
+import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
 
 const zeroCelsius_K = 273.15;
 
@@ -65,7 +65,7 @@ export function passingMargin_K(checks: readonly LimitCheck[]): number {
 export interface SweepPoint {
   readonly cavityDepth_m: number;
   readonly strip_W_per_m: number;
-  readonly answer: QuickSection;
+  readonly answer: SectionField;
   readonly checks: readonly LimitCheck[];
   readonly margin_K: number;
   readonly passes: boolean;
@@ -98,7 +98,7 @@ export function answerPoint(
   variation: Variation = {},
 ): Outcome<SweepPoint, HeatIssue> {
   const at = varied(question, variation);
-  const outcome = solveSectionQuickly(at.section, at.loads, at.request);
+  const outcome = solveSectionField(at.section, at.loads, { ...at.request, confirm: false });
   if (!outcome.ok) return outcome;
   const checks = limitChecks(at.limits, outcome.value);
   const margin_K = passingMargin_K(checks);

@@ -1,46 +1,54 @@
+import type { Segment } from './conduction.ts';
 import { type Break, gradedLines } from './mesh.ts';
 import { cableClearance_m } from './section-answers.ts';
 import { overallDepth_m, type SectionDescription } from './section-description.ts';
 import type { SectionGeometry } from './section-geometry.ts';
 
-/** Cells beside the ends of the strip, where temperatures bend most, and beside every other edge. */
-const finest_m = { strip: 0.0006, edge: 0.0025 };
+/** Cells beside the ends of the strip, where temperatures bend most, at a sheet, and beside every other edge. */
+const finest_m = { strip: 0.001, sheet: 0.0015, edge: 0.003 };
 
-const within = (breaks: readonly Break[], low: number, high: number): Break[] =>
-  breaks.filter(({ at }) => at >= low - 1e-9 && at <= high + 1e-9);
+/** Along the panel no first cell is longer: timber carries heat about this far before it has left by the face. */
+const longestCell_m = 0.012;
+
+/** Start and end of something along one axis. */
+type Extent = readonly [number, number];
+
+/** Breaks along one axis: every edge, finer at sheet, strip and carrier, and where a cable may begin. */
+function breaksAlong(
+  geometry: SectionGeometry,
+  extent: (box: Segment) => Extent,
+  low: number,
+  high: number,
+): Break[] {
+  const { strip, carrier, rectangles, films } = geometry;
+  const edges = (boxes: readonly Segment[], length_m: number): Break[] =>
+    boxes.flatMap(extent).map((at) => ({ at, finest_m: length_m }));
+  const [start, end] = extent(strip);
+  const [heldFrom, heldTo] = extent(carrier ?? strip);
+  // A line through the middle of the strip, so that its peak is not read between two lines.
+  const others = [heldFrom - cableClearance_m, heldTo + cableClearance_m, (start + end) / 2];
+  const breaks = [
+    ...edges([...rectangles, ...films], finest_m.edge),
+    ...edges(
+      rectangles.filter((r) => r.name === 'sheet'),
+      finest_m.sheet,
+    ),
+    ...edges(carrier === null ? [strip] : [strip, carrier], finest_m.strip),
+    ...others.map((at) => ({ at, finest_m: finest_m.edge })),
+  ];
+  return breaks.filter(({ at }) => at >= low - 1e-9 && at <= high + 1e-9);
+}
 
 /** The first mesh of a section: a line on every interface, fine at the strip, a few cells per layer. */
 export function firstLines(
   section: SectionDescription,
   geometry: SectionGeometry,
 ): { readonly xs: Float64Array; readonly ys: Float64Array } {
-  const { strip, carrier, rectangles, films } = geometry;
-  const edges = (positions: readonly number[], length_m: number): Break[] =>
-    positions.map((at) => ({ at, finest_m: length_m }));
-  const boxes = [...rectangles, ...films];
-  const held = carrier ?? strip;
-  const clear = [-cableClearance_m, cableClearance_m];
-  // A line through the middle of the strip, so that its peak is not read between two lines.
-  const middle = (a: number, b: number): number => (a + b) / 2;
-  const xs = [
-    ...edges(
-      boxes.flatMap((b) => [b.x0, b.x1]),
-      finest_m.edge,
-    ),
-    ...edges([strip.x0, strip.x1, held.x0, held.x1], finest_m.strip),
-    ...edges([held.x0 + clear[0]!, held.x1 + clear[1]!, middle(strip.x0, strip.x1)], finest_m.edge),
-  ];
-  const ys = [
-    ...edges(
-      boxes.flatMap((b) => [b.y0, b.y1]),
-      finest_m.edge,
-    ),
-    ...edges([strip.y0, strip.y1, held.y0, held.y1], finest_m.strip),
-    ...edges([held.y0 + clear[0]!, held.y1 + clear[1]!, middle(strip.y0, strip.y1)], finest_m.edge),
-  ];
   const depth_m = overallDepth_m(section);
+  const xs = breaksAlong(geometry, (box) => [box.x0, box.x1], geometry.x0, geometry.x1);
+  const ys = breaksAlong(geometry, (box) => [box.y0, box.y1], 0, depth_m);
   return {
-    xs: gradedLines(within(xs, geometry.x0, geometry.x1), { growth: 1.8, coarsest_m: section.pitch_m / 8 }),
-    ys: gradedLines(within(ys, 0, depth_m), { growth: 1.8, coarsest_m: depth_m / 6 }),
+    xs: gradedLines(xs, { growth: 2, coarsest_m: longestCell_m }),
+    ys: gradedLines(ys, { growth: 2, coarsest_m: depth_m / 6 }),
   };
 }

@@ -2,7 +2,7 @@
  * Wright omega function of a real argument: the w > 0 with `w + ln w = x`.
  *
  * A first guess within a few percent (exp(x) on the left, the series about w = 1 in the middle, x - ln x on the
- * right) and two fourth-order corrections of Fritsch, Shafer and Crowley, which leave the last bit or two.
+ * right), and one or two fourth-order corrections of Fritsch, Shafer and Crowley, which leave the last bit or two.
  * Holds for every finite x; below -745 the answer underflows to 0.
  *
  * Source: Lawrence, Corless, Jeffrey, "Algorithm 917: Complex double-precision evaluation of the Wright omega
@@ -11,7 +11,14 @@
  */
 export function wrightOmega(x: number): number {
   if (x < -40) return Math.exp(x);
+  if (x >= 10) return corrected(x, farGuess(x));
   return corrected(x, corrected(x, firstGuess(x)));
+}
+
+/** Asymptotic series in 1/x, four terms: within 2e-4 from 10 upwards, so that one correction is enough. */
+function farGuess(x: number): number {
+  const l = Math.log(x);
+  return x - l + (l * (1 + ((l - 2) / 2 + (6 - 9 * l + 2 * l * l) / (6 * x)) / x)) / x;
 }
 
 function firstGuess(x: number): number {

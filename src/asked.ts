@@ -1,0 +1,77 @@
+import { z } from 'zod';
+
+/**
+ * Answers to the questions asked the other way round: how long, how thick, how deep, how little. Like the answer
+ * to a job, one schema gives the types of the engine and the responses of the service.
+ */
+const num = z.number();
+const text = z.string();
+
+const reach = z.strictObject({
+  arrangement: text,
+  byDrop_m: num.nullable().describe('longest run within the drop limit; null where one unit is too long'),
+  byFall_m: num.nullable().describe('longest run within the light-fall limit'),
+});
+
+const area = z.strictObject({ area_mm2: num, drop: num, enough: z.boolean() });
+
+export const askedCircuit = z.strictObject({
+  run: text.describe('the run with the largest drop, whose cable and strip the questions are asked of'),
+  run_m: num,
+  lead_m: num.describe('cable to its first feed point'),
+  longest: z.array(reach),
+  areas: z.array(area).describe('drop of the worst run with every cable of this size'),
+  leastArea_mm2: num.nullable(),
+  feeds: z.array(
+    z.strictObject({ feedCount: num, arrangement: text, drop: num, fall: num, enough: z.boolean() }),
+  ),
+  leastFeedCount: num.nullable(),
+  middle: z.strictObject({ set_V: num, lowest: num, highest: num }).nullable(),
+  remarks: z.array(text),
+});
+
+const sweepPoint = z.strictObject({
+  cavity_mm: num,
+  strip_W_per_m: num,
+  solder_degC: num,
+  timber_degC: num,
+  margin_K: num,
+  passes: z.boolean(),
+});
+
+export const askedHeat = z.strictObject({
+  byDepth: z.array(sweepPoint),
+  passing_mm: z
+    .array(z.strictObject({ from_mm: num, to_mm: num }))
+    .describe('depths that pass; empty for none'),
+  byPower: z.array(sweepPoint),
+  highest_W_per_m: num.nullable().describe('electrical; null where nothing passes'),
+  highestIsBounded: z.boolean(),
+  variants: z.array(
+    z.strictObject({ name: text, solder_degC: num, timber_degC: num, change_K: num, passes: z.boolean() }),
+  ),
+  room_degC: num,
+});
+
+export const askedLight = z.strictObject({
+  needed: z.strictObject({ flux_lm_per_m: num, watts_per_m: num, level: num }),
+  given: z.strictObject({ seen_cd_per_m2: num, flux_lm_per_m: num, watts_per_m: num }),
+  saving: z.strictObject({ watts: num, drivers_W: num, kelvins: num }),
+  strips: z.array(
+    z.strictObject({
+      id: text,
+      name: text,
+      enough: z.boolean(),
+      level: num,
+      watts_per_m: num.describe('drawn at that level'),
+      fullWatts_per_m: num,
+    }),
+  ),
+  leastDepth_mm: num.nullable().describe('cavity that hides the lamps'),
+  leastLampsPerMetre: num.nullable(),
+  remarks: z.array(text),
+});
+
+export type AskedCircuit = z.infer<typeof askedCircuit>;
+export type AskedHeat = z.infer<typeof askedHeat>;
+export type AskedLight = z.infer<typeof askedLight>;

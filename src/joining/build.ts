@@ -1,0 +1,38 @@
+import type { HeatIssue } from '../heat/issues.ts';
+import type { JobIssue } from '../job/issues.ts';
+import type { Job } from '../job/job.ts';
+import { resolveProducts } from '../job/resolve.ts';
+import type { LightIssue } from '../light/issues.ts';
+import { found, type Outcome } from '../outcome.ts';
+import type { SetOutIssue } from '../set-out/issues.ts';
+import { setOutJob } from '../set-out/set-out.ts';
+import { worstPower_W_per_m } from './circuit-answer.ts';
+import type { HeatQuestion } from './heat-answer.ts';
+import { loadsOfStrip, stripWarmth } from './heat-loads.ts';
+import { lightAnswer } from './light-answer.ts';
+import { sectionOfJob } from './section-of-job.ts';
+import type { Built, Settled } from './settle.ts';
+
+/** What is settled before anything electrical is known: products, set-out, light and the section. */
+export function build(job: Job): Outcome<Built, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
+  const products = resolveProducts(job);
+  if (!products.ok) return products;
+  const { strip } = products.value;
+  const setOut = setOutJob(job, strip);
+  if (!setOut.ok) return setOut;
+  const light = lightAnswer({ job, strip, setOut: setOut.value });
+  if (!light.ok) return light;
+  const section = sectionOfJob(job, strip, setOut.value);
+  const warmth = stripWarmth(section, strip, light.value);
+  if (!warmth.ok) return warmth;
+  const built = { job, products: products.value, setOut: setOut.value, light: light.value, section };
+  return found({ ...built, stripWarmth: warmth.value }, light.notes);
+}
+
+/** What the section is asked for heat with: the watts of the unit that draws most. */
+export function heatQuestion(built: Built, settled: Settled): HeatQuestion {
+  const { job, products, section, light } = built;
+  const electrical_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
+  const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
+  return { job, strip: products.strip, section, loads, electrical_W_per_m };
+}
