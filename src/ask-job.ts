@@ -23,7 +23,7 @@ function ready(job: Job): Outcome<Ready, SizingIssue> {
 /** How long a run, how thin a cable, how few feed points would do, and which volts to set. Refuses as `sizeJob`. */
 export function askJobCircuit(job: Job): Outcome<AskedCircuit, SizingIssue> {
   const at = ready(job);
-  return at.ok ? askCircuit(at.value.settled) : at;
+  return at.ok ? askCircuit(at.value.built, at.value.settled) : at;
 }
 
 /** Which depths and powers pass, and what a carrier or an open slot changes. Refuses as `sizeJob`. */

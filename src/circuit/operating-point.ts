@@ -46,6 +46,11 @@ export interface OperatingPoint {
 /** Largest current that may remain unaccounted for, A. */
 export const allowedResidual_A = 1e-9;
 
+/**
+ * A whole step this small leaves an error of about its square over the lamps' slope, some 1e-9 V.
+ */
+const settledStep_V = 1e-5;
+
 /** Plans the solution of every network of this shape. */
 export function planNetwork(network: Network): NetworkPlan {
   const { unknownOfNode, count } = numberUnknowns(network);
@@ -231,7 +236,7 @@ function iterate(
       evaluate(network, plan, state);
     }
     if (!(state.residual_A < Number.POSITIVE_INFINITY)) return { ok: false, steps };
-    const settled = largest(state.step_V) * share < 1e-7;
+    const settled = largest(state.step_V) * share < settledStep_V;
     if (settled && state.residual_A < allowedResidual_A) return { ok: true, steps };
   }
   return { ok: false, steps: attempt.maxSteps };

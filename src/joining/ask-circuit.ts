@@ -2,10 +2,17 @@ import type { AskedCircuit } from '../asked.ts';
 import type { Arrangement, Lead } from '../circuit/arrangements.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { Run } from '../circuit/description.ts';
-import { leastCableArea, leastFeedPoints, longestRun, voltsForMiddle } from '../circuit/inverse.ts';
+import {
+  leastCableArea,
+  leastFeedPoints,
+  longestRun,
+  type SetVolts,
+  voltsForMiddle,
+} from '../circuit/inverse.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
+import { solveWarm } from '../circuit/warm.ts';
 import { found, type Outcome } from '../outcome.ts';
-import type { Settled } from './settle.ts';
+import type { Built, Settled } from './settle.ts';
 
 /** The run with the largest drop and the cable it hangs on. */
 interface WorstCase {
@@ -120,10 +127,30 @@ function feeds(at: WorstCase, remarks: string[]) {
 /** A driver can commonly be trimmed by a tenth either way (memory). */
 const trim = 0.1;
 
-function middle(settled: Settled, remarks: string[]): AskedCircuit['middle'] {
-  const nominal_V = settled.wired.products.driver.output_V;
+const mostRounds = 12;
+const settled_V = 1e-6;
+
+/** Volts that put the wall evenly about nominal, with the strip as warm as those volts make it. */
+function middleVolts(built: Built, settled: Settled): Outcome<SetVolts, CircuitIssue> {
+  const nominal_V = built.products.driver.output_V;
   const reach = { from_V: nominal_V * (1 - trim), to_V: nominal_V * (1 + trim) };
-  const volts = orRemark(voltsForMiddle(settled.description, reach), remarks);
+  let { description } = settled;
+  let volts = voltsForMiddle(description, reach);
+  for (let round = 0; volts.ok && round < mostRounds; round++) {
+    const { set_V } = volts.value;
+    const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
+    const warm = solveWarm(at, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+    if (!warm.ok) return warm;
+    const { strip_degC } = warm.value;
+    description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };
+    volts = voltsForMiddle(description, reach);
+    if (volts.ok && Math.abs(volts.value.set_V - set_V) < settled_V) break;
+  }
+  return volts;
+}
+
+function middle(built: Built, settled: Settled, remarks: string[]): AskedCircuit['middle'] {
+  const volts = orRemark(middleVolts(built, settled), remarks);
   return volts && { set_V: volts.set_V, lowest: volts.lowestRatio, highest: volts.highestRatio };
 }
 
@@ -132,7 +159,7 @@ function middle(settled: Settled, remarks: string[]): AskedCircuit['middle'] {
  * arrangement, how thin its cable, how few its feed points, and which volts put the wall evenly about nominal. A
  * question without an answer leaves its refusal among the remarks.
  */
-export function askCircuit(settled: Settled): Outcome<AskedCircuit, never> {
+export function askCircuit(built: Built, settled: Settled): Outcome<AskedCircuit, never> {
   const at = worstCase(settled);
   const remarks: string[] = [];
   return found({
@@ -142,7 +169,7 @@ export function askCircuit(settled: Settled): Outcome<AskedCircuit, never> {
     longest: longest(at, remarks),
     ...areas(settled, at, remarks),
     ...feeds(at, remarks),
-    middle: middle(settled, remarks),
+    middle: middle(built, settled, remarks),
     remarks: [...new Set(remarks)],
   });
 }
