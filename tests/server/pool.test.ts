@@ -2,6 +2,8 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { type Lane, openPool, type Pool, type WorkerFiles } from '../../server/pool.ts';
 import { ProblemError } from '../../server/problem.ts';
+import type { App } from '../../server/service.ts';
+import type { Job } from '../../src/job/job.ts';
 import { someJob, temporaryFolder, testOptions } from './support.ts';
 
 const workers: WorkerFiles = { folder: new URL('./workers/', import.meta.url), ending: '.ts' };
@@ -78,11 +80,18 @@ describe('a calculation nobody waits for any more', () => {
 });
 
 describe('the service with a slow engine', () => {
-  it('answers others meanwhile, and says in a sentence that it took too long or failed', async () => {
+  const job = (width_mm: number): Job => ({ ...someJob(), panel: { width_mm, height_mm: 2000 } });
+
+  async function serviceWith(quick: Lane): Promise<{ app: App; close: () => Promise<void> }> {
     const { folder, remove } = await temporaryFolder();
-    const app = await buildApp({ ...testOptions(folder), workers, quick: lane({ timeLimit_ms: 4000 }) });
+    const app = await buildApp({ ...testOptions(folder), workers, quick });
+    return { app, close: () => app.close().then(remove) };
+  }
+
+  it('answers others meanwhile, and says in a sentence that it took too long', async () => {
+    const { app, close } = await serviceWith(lane({ timeLimit_ms: 4000 }));
     const order: string[] = [];
-    const sizing = app.inject({ method: 'POST', url: '/api/sizing', payload: someJob() }).then((reply) => {
+    const sizing = app.inject({ method: 'POST', url: '/api/sizing', payload: job(30_000) }).then((reply) => {
       order.push('sizing');
       return reply;
     });
@@ -95,14 +104,46 @@ describe('the service with a slow engine', () => {
     expect(reply.statusCode).toBe(503);
     expect(reply.headers['retry-after']).toBe('5');
     expect(reply.json().detail).toContain('stopped after 4 s');
-    await app.close();
+    await close();
+  });
 
-    const failing = await buildApp({ ...testOptions(folder), workers, quick: lane({}) });
-    const failed = await failing.inject({ method: 'POST', url: '/api/sizing', payload: someJob() });
+  it('keeps the secrets of an engine that fails', async () => {
+    const { app, close } = await serviceWith(lane({}));
+    const failed = await app.inject({ method: 'POST', url: '/api/sizing', payload: job(50) });
     expect(failed.statusCode).toBe(500);
     expect(failed.body).not.toContain('secret');
     expect(failed.json().detail).toContain('not in your job');
-    await failing.close();
-    await remove();
+    await close();
+  });
+
+  it('forgets callers who hang up, running and waiting', async () => {
+    const { app, close } = await serviceWith(lane({ queueLimit: 1, stopsWithdrawn: true }));
+    const origin = await app.listen({ host: '127.0.0.1', port: 0 });
+    const ask = (width_mm: number, signal?: AbortSignal) =>
+      fetch(`${origin}/api/sizing`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(job(width_mm)),
+        ...(signal ? { signal } : {}),
+      });
+    const caller = new AbortController();
+    const gone = Promise.allSettled([ask(30_000, caller.signal), ask(30_000, caller.signal)]);
+    // Full: one runs for half a minute and one waits behind it. A probe that gets in between gives up its place.
+    const probe = () =>
+      ask(50, AbortSignal.timeout(1000)).then(
+        (reply) => reply.status,
+        () => 0,
+      );
+    let status = await probe();
+    while (status !== 503) status = await probe();
+    caller.abort();
+    await gone;
+    // The place is free again long before the half minute is over.
+    for (let tries = 0; status === 503 && tries < 50; tries++) {
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      status = (await ask(50)).status;
+    }
+    expect(status).toBe(500);
+    await close();
   });
 });

@@ -1,7 +1,8 @@
+import type { EngineTask } from '../../../server/workers/engine.ts';
 import slow from './slow.ts';
 
-/** An engine that takes five seconds over every question. */
-export default function engine(): never {
-  slow({ busy_ms: 5000 });
+/** An engine that thinks for one millisecond per millimetre of the panel's width, and then fails. */
+export default function engine({ job }: EngineTask): never {
+  slow({ busy_ms: job.panel.width_mm });
   throw new Error('a secret of the thread');
 }
