@@ -1,0 +1,217 @@
+import type { DriverPlace, Job } from '../../../src/job/job.ts';
+import { resolveProducts } from '../../../src/job/resolve.ts';
+import type { Run, Sizing, SlotLine } from '../../../src/sizing.ts';
+import { dimensions } from '../ink/dimension.ts';
+import { textWidth } from '../ink/lettering.ts';
+import {
+  circle,
+  corners,
+  type Extents,
+  extentsOf,
+  filled,
+  lettering,
+  line,
+  type Mark,
+  outline,
+  type Point,
+} from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
+import type { Drawing } from './scale.ts';
+
+interface Line {
+  readonly x0_mm: number;
+  readonly y0_mm: number;
+  readonly x1_mm: number;
+  readonly y1_mm: number;
+}
+
+/** The corners of a band along a line: start left, finish left, finish right, start right. */
+function band({ x0_mm, y0_mm, x1_mm, y1_mm }: Line, width: number): [Point, Point, Point, Point] {
+  const length = Math.hypot(x1_mm - x0_mm, y1_mm - y0_mm);
+  const [nx, ny] = [(-(y1_mm - y0_mm) / length) * (width / 2), ((x1_mm - x0_mm) / length) * (width / 2)];
+  return [
+    [x0_mm + nx, y0_mm + ny],
+    [x1_mm + nx, y1_mm + ny],
+    [x1_mm - nx, y1_mm - ny],
+    [x0_mm - nx, y0_mm - ny],
+  ];
+}
+
+function stripWidth_mm(job: Job): number {
+  const products = resolveProducts(job);
+  const strip_mm = products.ok ? products.value.strip.width_mm : job.slots.width_mm;
+  return Math.min(strip_mm, 0.8 * job.slots.width_mm);
+}
+
+function slotMarks(job: Job, slot: SlotLine, runs: readonly Run[]): Mark[] {
+  const strip_mm = stripWidth_mm(job);
+  return [
+    filled('DARK_ENDS', ...band(slot, slot.width_mm)),
+    ...runs.map((run) => filled('STRIP', ...band(run, strip_mm))),
+    outline('SLOTS', ...band(slot, slot.width_mm)),
+    line('SLOT_AXES', [slot.x0_mm, slot.y0_mm], [slot.x1_mm, slot.y1_mm]),
+  ];
+}
+
+function feedMarks(sizing: Sizing, perPaper: number): Mark[] {
+  const plan = labelPlan(sizing.setOut.slots, perPaper);
+  return sizing.setOut.slots.flatMap((slot, number) => {
+    const feedPoints = sizing.setOut.runs
+      .filter((run) => run.slot === slot.id)
+      .flatMap((run) => run.feedPoints);
+    const dots = feedPoints.map((f) => circle('FEED_POINTS', [f.x_mm, f.y_mm], 0.7 * perPaper, true));
+    if (number % plan.every !== 0) return dots;
+    return [...dots, ...feedPoints.map((f) => feedLabel(f, slot, sizing, plan, perPaper))];
+  });
+}
+
+function driverNames(place: DriverPlace, sizing: Sizing): string {
+  const ids = sizing.drivers.drivers.filter((each) => each.place === place.name).map((each) => each.id);
+  if (ids.length === 0) return `${place.name}: no driver`;
+  return `${place.name}: ${ids.length > 3 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ')}`;
+}
+
+const place_em = 2.5;
+
+/** Name and corner of a driver place: inside where it fits, level or upright, else below it. */
+function placeLettering(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+  const em = place_em * perPaper;
+  const texts = [
+    driverNames(place, sizing),
+    `corner at x ${shown(place.x_mm, 0)}, y ${shown(place.y_mm, 0)}`,
+  ];
+  const width = Math.max(...texts.map((text) => textWidth(text, em))) * 1.04;
+  const height = texts.length * 1.3 * em;
+  const [cx, cy] = [place.x_mm + place.width_mm / 2, place.y_mm + place.height_mm / 2];
+  const upright = width > place.width_mm && width <= place.height_mm && height <= place.width_mm;
+  const inside = upright || (width <= place.width_mm && height <= place.height_mm);
+  const angle_deg = upright ? 90 : 0;
+  return texts.map((text, i) => {
+    const shift = (0.5 - i) * 1.3 * em - 0.36 * em;
+    const below = place.y_mm - (i + 1.1) * 1.3 * em;
+    const at: Point = upright ? [cx - shift, cy] : [cx, inside ? cy + shift : below];
+    return lettering({ layer: 'DRIVER_NAMES', at, text, em, align: 'middle', angle_deg });
+  });
+}
+
+function placeMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+  const { x_mm, y_mm, width_mm, height_mm } = place;
+  const box = { x0: x_mm, y0: y_mm, x1: x_mm + width_mm, y1: y_mm + height_mm };
+  return [outline('DRIVER_PLACES', ...corners(box)), ...placeLettering(place, sizing, perPaper)];
+}
+
+function originMarks(perPaper: number): Mark[] {
+  const reach = 2 * perPaper;
+  return [
+    circle('DIMENSIONS', [0, 0], perPaper),
+    line('DIMENSIONS', [-reach, 0], [reach, 0]),
+    line('DIMENSIONS', [0, -reach], [0, reach]),
+    lettering({
+      layer: 'DIMENSIONS',
+      at: [-1.2 * perPaper, -3 * perPaper],
+      text: '0, 0',
+      em: 2.3 * perPaper,
+      align: 'right',
+    }),
+  ];
+}
+
+interface Chain {
+  readonly stops: number[];
+  readonly texts: string[];
+}
+
+const figure = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
+
+/** Edge, first slot, last slot, edge; the middle says the pitch where all slots are parallel and evenly spaced. */
+function chainOf(starts: readonly number[], finishes: readonly number[], whole: number): Chain {
+  const sorted = starts.toSorted((a, b) => a - b);
+  const isAcross = starts.every((start, i) => Math.abs(start - finishes[i]!) < 0.01);
+  const steps = sorted.slice(1).map((at, i) => at - sorted[i]!);
+  const isEven = isAcross && steps.length > 0 && steps.every((step) => Math.abs(step - steps[0]!) < 0.01);
+  const low = Math.min(...starts, ...finishes);
+  const high = Math.max(...starts, ...finishes);
+  const inside = isEven
+    ? `${steps.length} × ${figure(steps[0]!)} = ${figure(high - low)}`
+    : figure(high - low);
+  if (high - low < 0.01) return { stops: [0, low, whole], texts: [figure(low), figure(whole - low)] };
+  return { stops: [0, low, high, whole], texts: [figure(low), inside, figure(whole - high)] };
+}
+
+/** Spans of nothing are left out: a slot that reaches the edge has no margin to show. */
+function withoutNothing({ stops, texts }: Chain): Chain {
+  const kept = texts.map((_, i) => stops[i + 1]! - stops[i]! > 0.01);
+  return {
+    stops: [stops[0]!, ...stops.slice(1).filter((_, i) => kept[i])],
+    texts: texts.filter((_, i) => kept[i]),
+  };
+}
+
+function dimensionMarks(job: Job, sizing: Sizing, drawn: Extents, perPaper: number): Mark[] {
+  const { slots } = sizing.setOut;
+  const { width_mm, height_mm } = job.panel;
+  const level = withoutNothing(
+    chainOf(
+      slots.map((slot) => slot.x0_mm),
+      slots.map((slot) => slot.x1_mm),
+      width_mm,
+    ),
+  );
+  const upright = withoutNothing(
+    chainOf(
+      slots.map((slot) => slot.y0_mm),
+      slots.map((slot) => slot.y1_mm),
+      height_mm,
+    ),
+  );
+  const below = (steps: number): number => drawn.y0 - steps * perPaper;
+  const left = (steps: number): number => drawn.x0 - steps * perPaper;
+  const common = { perPaper, from: 0 };
+  return [
+    ...dimensions({ ...common, ...level, axis: 'level', at: below(8) }),
+    ...dimensions({
+      ...common,
+      axis: 'level',
+      stops: [0, width_mm],
+      texts: [figure(width_mm)],
+      at: below(14),
+    }),
+    ...dimensions({ ...common, ...upright, axis: 'upright', at: left(8) }),
+    ...dimensions({
+      ...common,
+      axis: 'upright',
+      stops: [0, height_mm],
+      texts: [figure(height_mm)],
+      at: left(14),
+    }),
+  ];
+}
+
+/**
+ * The elevation as seen from the room, in millimetres of the piece from the panel's lower left corner, with its
+ * lettering sized for one scale: panel, slots with strip and dark ends, feed points with their cables and
+ * coordinates, cable ways, driver places, dimensions.
+ *
+ * @param perPaper millimetres of the piece to one of the paper, such as 20 for 1:20
+ */
+export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
+  const { setOut, cables } = sizing;
+  const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
+  const piece: Mark[] = [
+    ...setOut.slots.flatMap((slot) =>
+      slotMarks(
+        job,
+        slot,
+        setOut.runs.filter((run) => run.slot === slot.id),
+      ),
+    ),
+    outline('PANEL', ...panel),
+    ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
+    ...job.drivers.places.flatMap((place) => placeMarks(place, sizing, perPaper)),
+    ...feedMarks(sizing, perPaper),
+    ...trunkLabels(sizing, setOut.runs, 2.3 * perPaper),
+    ...originMarks(perPaper),
+  ];
+  return { marks: [...piece, ...dimensionMarks(job, sizing, extentsOf(piece), perPaper)], perPaper };
+}

@@ -1,0 +1,46 @@
+import { type Extents, extentsOf, type Mark, type Point, placed } from '../ink/mark.ts';
+
+/** A drawing in millimetres of the piece, made for one scale: its lettering is sized for the paper. */
+export interface Drawing {
+  readonly marks: readonly Mark[];
+  /** Millimetres of the piece to one of the paper. */
+  readonly perPaper: number;
+}
+
+/** Scales of ISO 5455 as millimetres of the piece to one of the paper, largest drawing first. */
+export const scales = [0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500] as const;
+
+/** Such as 1:20, or 2:1 for an enlargement. */
+export function scaleText(perPaper: number): string {
+  return perPaper < 1 ? `${1 / perPaper}:1` : `1:${perPaper}`;
+}
+
+const size = ({ x0, y0, x1, y1 }: Extents): { width: number; height: number } => ({
+  width: x1 - x0,
+  height: y1 - y0,
+});
+
+function fits(drawing: Drawing, box: Extents): boolean {
+  const drawn = size(extentsOf(drawing.marks));
+  const room = size(box);
+  return drawn.width / drawing.perPaper <= room.width && drawn.height / drawing.perPaper <= room.height;
+}
+
+/** The drawing at the largest standard scale at which it fits a box; the smallest scale if none does. */
+export function largestThatFits(draw: (perPaper: number) => Drawing, box: Extents): Drawing {
+  for (const perPaper of scales) {
+    const drawing = draw(perPaper);
+    if (fits(drawing, box)) return drawing;
+  }
+  return draw(scales.at(-1)!);
+}
+
+/** The marks of a drawing in millimetres of the paper, in the middle of a box. */
+export function centred({ marks, perPaper }: Drawing, box: Extents): Mark[] {
+  const { x0, y0, x1, y1 } = extentsOf(marks);
+  const shift: Point = [
+    (box.x0 + box.x1) / 2 - (x0 + x1) / 2 / perPaper,
+    (box.y0 + box.y1) / 2 - (y0 + y1) / 2 / perPaper,
+  ];
+  return placed(marks, 1 / perPaper, shift);
+}

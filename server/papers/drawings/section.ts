@@ -1,0 +1,263 @@
+import type { Job } from '../../../src/job/job.ts';
+import { resolveProducts } from '../../../src/job/resolve.ts';
+import type { Sizing } from '../../../src/sizing.ts';
+import { dimension_em, dimensions } from '../ink/dimension.ts';
+import { hatched } from '../ink/hatch.ts';
+import {
+  circle,
+  corners,
+  type Extents,
+  filled,
+  lettering,
+  line,
+  type Mark,
+  outline,
+  type Point,
+} from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import type { Drawing } from './scale.ts';
+import { squarePitch_mm } from './square-pitch.ts';
+
+/** Nothing further from the middle of the slot than this is drawn, mm; the boards are broken off there. */
+const widest_mm = 110;
+/** Strip with its lamps is drawn this thick; data sheets print 1.5 to 3 mm. */
+const stripThickness_mm = 2;
+
+/** A part of the section, as drawn and as named beside it. */
+interface Part {
+  readonly box: Extents;
+  readonly name: string;
+  readonly marks: readonly Mark[];
+}
+
+/** Levels from the room face (0) to the back of the backing, and how far to the sides the section is drawn, mm. */
+interface Levels {
+  readonly rear: number;
+  readonly cavity: number;
+  readonly back: number;
+  readonly half: number;
+  readonly batten: number;
+}
+
+function levelsOf(job: Job, sizing: Sizing): Levels {
+  const { front, cavity_mm, backing, batten_mm } = job.section;
+  const pitch_mm = squarePitch_mm(sizing.setOut.slots, job.panel.width_mm);
+  const rear = front.thickness_mm;
+  return {
+    rear,
+    cavity: rear + cavity_mm,
+    back: rear + cavity_mm + backing.thickness_mm,
+    half: Math.max(job.slots.width_mm, Math.min(widest_mm, (pitch_mm + batten_mm) / 2 + 6)),
+    batten: pitch_mm / 2 - batten_mm / 2,
+  };
+}
+
+const mm = (value: number): string => `${shown(value, Number.isInteger(value) ? 0 : 1)} mm`;
+
+function boardPart(box: Extents, name: string, step: number, slope: 'rising' | 'falling'): Part {
+  return { box, name, marks: [...hatched(box, step, slope), outline('BOARDS', ...corners(box))] };
+}
+
+function boards(job: Job, levels: Levels): Part[] {
+  const { front, backing } = job.section;
+  const { half, rear, cavity, back } = levels;
+  const edge = job.slots.width_mm / 2;
+  const frontName = `Front, ${front.material}, ${mm(front.thickness_mm)}`;
+  const left = boardPart({ x0: -half, y0: 0, x1: -edge, y1: rear }, '', 3, 'rising');
+  return [
+    { ...left, name: '' },
+    boardPart({ x0: edge, y0: 0, x1: half, y1: rear }, frontName, 3, 'rising'),
+    boardPart(
+      { x0: -half, y0: cavity, x1: half, y1: back },
+      `Backing, ${backing.material}, ${mm(backing.thickness_mm)}`,
+      2,
+      'falling',
+    ),
+  ];
+}
+
+function battens(job: Job, levels: Levels): Part[] {
+  const { batten_mm } = job.section;
+  const { half, rear, cavity, batten } = levels;
+  if (batten_mm === 0 || batten >= half) return [];
+  const name = `Batten between the slots, ${mm(batten_mm)} wide`;
+  return [-1, 1].map((side) => {
+    const near = side * batten;
+    const far = side * Math.min(half, batten + batten_mm);
+    const box = { x0: Math.min(near, far), y0: rear, x1: Math.max(near, far), y1: cavity };
+    const [a, b, c, d] = corners(box);
+    // Crossed corners: timber cut across its grain.
+    const marks = [outline('BATTENS', a, b, c, d), line('HATCHING', a, c), line('HATCHING', b, d)];
+    return { box, name: side === 1 ? name : '', marks };
+  });
+}
+
+function cover(job: Job, { rear }: Levels): Part[] {
+  const { section, slots } = job;
+  if (section.cover === 'open') return [];
+  const box = {
+    x0: -slots.width_mm / 2,
+    y0: rear - section.coverThickness_mm,
+    x1: slots.width_mm / 2,
+    y1: rear,
+  };
+  const name = `${section.cover.charAt(0).toUpperCase()}${section.cover.slice(1)}, ${mm(section.coverThickness_mm)}, flush with the rear of the front`;
+  return [{ box, name, marks: [outline('COVER', ...corners(box))] }];
+}
+
+/** A box on the face the strip is stuck to: so far along the face, so far from it. */
+function onFace(
+  job: Job,
+  levels: Levels,
+  along: readonly [number, number],
+  off: readonly [number, number],
+): Extents {
+  const { strip } = job.section;
+  if (strip === 'backing')
+    return { x0: along[0], x1: along[1], y0: levels.cavity - off[1], y1: levels.cavity - off[0] };
+  if (strip === 'front')
+    return { x0: along[0], x1: along[1], y0: levels.rear + off[0], y1: levels.rear + off[1] };
+  const wall = Math.min(levels.half, levels.batten);
+  return { x0: wall - off[1], x1: wall - off[0], y0: along[0], y1: along[1] };
+}
+
+function stripAndCarrier(job: Job, levels: Levels): Part[] {
+  const { section } = job;
+  const products = resolveProducts(job);
+  if (!products.ok) return [];
+  const { strip } = products.value;
+  const middle =
+    section.strip === 'side'
+      ? levels.rear + section.cavity_mm / 2 - section.stripOffset_mm
+      : section.stripOffset_mm;
+  const span = (width: number): [number, number] => [middle - width / 2, middle + width / 2];
+  const thick = section.carrier === 'none' ? 0 : section.carrierThickness_mm;
+  const stripBox = onFace(job, levels, span(strip.width_mm), [thick, thick + stripThickness_mm]);
+  const on = thick > 0 ? 'carrier' : { backing: 'backing', front: 'front', side: 'side' }[section.strip];
+  const stripPart = {
+    box: stripBox,
+    name: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, on the ${on}`,
+    marks: [filled('STRIP', ...corners(stripBox))],
+  };
+  if (thick === 0) return [stripPart];
+  const carrierBox = onFace(job, levels, span(section.carrierWidth_mm), [0, thick]);
+  const name = `Carrier, ${section.carrier}, ${mm(section.carrierWidth_mm)} × ${mm(thick)}`;
+  return [{ box: carrierBox, name, marks: [outline('CARRIER', ...corners(carrierBox))] }, stripPart];
+}
+
+function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {
+  const x = Math.min(batten, half) * 0.75;
+  const middle = (rear + cavity) / 2;
+  const box = { x0: x - 1, y0: middle - 1, x1: x + 1, y1: middle + 1 };
+  const { backFinish, sideFinish, frontFinish, cavity_mm } = job.section;
+  const finishes = [...new Set([backFinish, sideFinish, frontFinish])].join(', ');
+  return { box, name: `Cavity, ${mm(cavity_mm)}, inside: ${finishes}`, marks: [] };
+}
+
+/** Names in a column at the right, each with a leader to its part, in the order of the parts from the room up. */
+function leaders(parts: readonly Part[], levels: Levels, perPaper: number): Mark[] {
+  const em = dimension_em * perPaper;
+  const pitch = 1.9 * em;
+  const named = parts.filter((part) => part.name !== '');
+  const middleOf = ({ box }: Part): number => (box.y0 + box.y1) / 2;
+  const ordered = named.toSorted((a, b) => middleOf(a) - middleOf(b) || b.box.x1 - a.box.x1);
+  const start = levels.back / 2 - ((ordered.length - 1) * pitch) / 2;
+  const x = levels.half + 25 * perPaper;
+  return ordered.flatMap((part, i): Mark[] => {
+    const y = start + i * pitch;
+    const inside = Math.min(part.box.x1 - Math.min(1, (part.box.x1 - part.box.x0) / 4), levels.half - 3);
+    const point: Point = [inside, middleOf(part)];
+    const elbow: Point = [levels.half + 20 * perPaper, y];
+    return [
+      circle('DIMENSIONS', point, 0.45 * perPaper, true),
+      line('DIMENSIONS', point, elbow, [x - perPaper, y]),
+      lettering({ layer: 'LETTERING', at: [x, y - 0.36 * em], text: part.name, em }),
+    ];
+  });
+}
+
+/** Wavy edges would be prettier; a zigzag says the same: the boards go on. */
+function breakMarks({ half, back }: Levels, perPaper: number): Mark[] {
+  const over = 2.5 * perPaper;
+  const zig = 1.2 * perPaper;
+  const middle = back / 2;
+  return [-half, half].map((x) =>
+    line(
+      'BREAKS',
+      [x, -over],
+      [x, middle - zig],
+      [x - zig, middle - zig / 3],
+      [x + zig, middle + zig / 3],
+      [x, middle + zig],
+      [x, back + over],
+    ),
+  );
+}
+
+function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
+  const { section } = job;
+  const { half, rear, cavity, back } = levels;
+  const at = (step: number): number => -half - step * perPaper;
+  const figure = (value: number): string => shown(value, Number.isInteger(value) ? 0 : 1);
+  const chain = { axis: 'upright', from: -half, perPaper } as const;
+  const available = section.available_mm;
+  const above = Math.max(back, available) + 4 * perPaper;
+  return [
+    ...dimensions({
+      ...chain,
+      stops: [0, rear, cavity, back],
+      texts: [rear, cavity - rear, back - cavity].map(figure),
+      at: at(9),
+    }),
+    ...dimensions({ ...chain, stops: [0, back], texts: [figure(back)], at: at(16) }),
+    ...dimensions({ ...chain, stops: [0, available], texts: [`available ${figure(available)}`], at: at(23) }),
+    ...dimensions({
+      axis: 'level',
+      stops: [-job.slots.width_mm / 2, job.slots.width_mm / 2],
+      texts: [figure(job.slots.width_mm)],
+      from: 0,
+      at: -7 * perPaper,
+      perPaper,
+    }),
+    line('CABLES', [-half, available], [half, available]),
+    lettering({
+      layer: 'LETTERING',
+      at: [0, above],
+      text: `wall side; the dashed line is the depth available, ${mm(available)}`,
+      em: dimension_em * perPaper,
+      align: 'middle',
+    }),
+    lettering({
+      layer: 'LETTERING',
+      at: [0, -13 * perPaper],
+      text: 'room side',
+      em: dimension_em * perPaper,
+      align: 'middle',
+    }),
+  ];
+}
+
+/**
+ * The horizontal section through one slot, wall side up, in millimetres from the middle of the slot at the room
+ * face, with its lettering sized for one scale: every layer named and dimensioned, strip, carrier, cover, battens,
+ * and the whole depth against what is available. Boards are broken off where the next slot's share begins.
+ *
+ * @param perPaper millimetres of the piece to one of the paper, such as 0.5 for 2:1
+ */
+export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
+  const levels = levelsOf(job, sizing);
+  const parts = [
+    ...boards(job, levels),
+    ...battens(job, levels),
+    cavityPart(job, levels),
+    ...cover(job, levels),
+    ...stripAndCarrier(job, levels),
+  ];
+  const marks = [
+    ...parts.flatMap((part) => part.marks),
+    ...breakMarks(levels, perPaper),
+    ...depthMarks(job, levels, perPaper),
+    ...leaders(parts, levels, perPaper),
+  ];
+  return { marks, perPaper };
+}

@@ -1,0 +1,226 @@
+import type { Job } from '../../../src/job/job.ts';
+import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/sizing.ts';
+import { fitted, textWidth } from '../ink/lettering.ts';
+import { circle, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import { landingCable } from './elevation-labels.ts';
+import { breakerSymbol, conductorCount, converterSymbol, fuseSymbol, lampSymbol } from './symbols.ts';
+
+/** Height of a row with one cable, and of the least a driver takes, mm of the paper. */
+const row_mm = 6.4;
+const driver_mm = 21;
+const em = 2.4;
+
+/** One cable of a driver as it is drawn. */
+interface CableLine {
+  readonly cable: Cable;
+  /** Feed points it lands at, and how much flows into them; none for a part of a trunk. */
+  readonly lands: boolean;
+  readonly served: string;
+}
+
+/** A driver, or what goes on of it, on one sheet. */
+interface Block {
+  readonly driver: Driver;
+  readonly isContinued: boolean;
+  readonly lines: readonly CableLine[];
+}
+
+const listed = (ids: readonly string[]): string =>
+  ids.length <= 3 ? ids.join(', ') : `${ids[0]} to ${ids.at(-1)} (${ids.length})`;
+
+function servedText(cable: Cable, lands: boolean, sizing: Sizing): string {
+  const feedPoints = sizing.setOut.runs.flatMap((run) => run.feedPoints);
+  const here = feedPoints.filter((each) => cable.to.includes(each.id));
+  if (!lands || here.length !== 1) return `to ${listed(cable.to)}`;
+  const feedPoint = here[0]!;
+  const run = sizing.setOut.runs.find((each) => each.id === feedPoint.run);
+  const solved = sizing.circuit.runs.find((each) => each.run === feedPoint.run);
+  const feed = solved?.feed_A.find((each) => each.feedPoint === feedPoint.id);
+  const flow = feed ? `, ${shown(feed.current_A, 2)} A` : '';
+  return `${feedPoint.id}, run ${feedPoint.run}: strip ${shown(run?.strip_mm ?? 0, 0)} mm${flow}`;
+}
+
+function linesOf(driver: Driver, sizing: Sizing): CableLine[] {
+  const runs = new Map<string, CircuitRun>(sizing.circuit.runs.map((run) => [run.run, run]));
+  const feedPoints = sizing.setOut.runs.flatMap((run) => run.feedPoints);
+  const landing = new Set(feedPoints.map((each) => landingCable(each, sizing.cables)?.id));
+  return sizing.cables
+    .filter((cable) => {
+      const feedPoint = feedPoints.find((each) => cable.to.includes(each.id));
+      return feedPoint !== undefined && runs.get(feedPoint.run)?.driver === driver.id;
+    })
+    .map((cable) => {
+      const lands = landing.has(cable.id);
+      return { cable, lands, served: servedText(cable, lands, sizing) };
+    });
+}
+
+const heightOf = (lineCount: number): number => Math.max(driver_mm, lineCount * row_mm + 5);
+
+/** Drivers one below the other on as few sheets as hold them; a driver with more cables than fit goes on. */
+function blocksBySheet(sizing: Sizing, room: number): Block[][] {
+  const most = Math.floor((room - 5) / row_mm);
+  const sheets: Block[][] = [[]];
+  let used = 0;
+  for (const driver of sizing.drivers.drivers) {
+    const lines = linesOf(driver, sizing);
+    for (let at = 0; at === 0 || at < lines.length; at += most) {
+      const part = lines.slice(at, at + most);
+      if (used + heightOf(part.length) > room && used > 0) {
+        sheets.push([]);
+        used = 0;
+      }
+      sheets.at(-1)!.push({ driver, isContinued: at > 0, lines: part });
+      used += heightOf(part.length);
+    }
+  }
+  return sheets;
+}
+
+const note = (at: readonly [number, number], text: string, size = em): Mark =>
+  lettering({ layer: 'LETTERING', at, text, em: size });
+
+/** Where the columns of the diagram stand, mm from the left edge of the sheet's body. */
+function columns(body: Extents) {
+  const x = body.x0;
+  const spare = body.x1 - body.x0 - 250;
+  return {
+    mains: x + 6,
+    converter: x + 22,
+    bus: x + 76,
+    fuse: x + 95,
+    cable: x + 101,
+    lamp: x + 172 + Math.max(0, spare * 0.4),
+    text: x + 178 + Math.max(0, spare * 0.4),
+    end: body.x1,
+  };
+}
+
+type Columns = ReturnType<typeof columns>;
+
+function cableText({ cable }: CableLine): string {
+  return `${cable.id}  ${cable.name}, cut ${shown(cable.length_mm, 0)} mm`;
+}
+
+function fuseMarks(cable: Cable, at: Columns, y: number): Mark[] {
+  if (cable.fuse_A === null) {
+    return [
+      line('CIRCUIT', [at.fuse, y], [at.cable, y]),
+      lettering({ layer: 'MARKED', at: [at.fuse - 4, y + 0.6], text: 'no fuse fits', em: 1.9 }),
+    ];
+  }
+  const text = `${shown(cable.fuse_A, Number.isInteger(cable.fuse_A) ? 0 : 1)} A`;
+  return [
+    ...fuseSymbol([at.fuse, y]),
+    lettering({ layer: 'LETTERING', at: [at.fuse + 3, y + 1.4], text, em: 2, align: 'middle' }),
+  ];
+}
+
+function lineMarks(each: CableLine, at: Columns, y: number): Mark[] {
+  const { cable } = each;
+  const end = each.lands ? at.lamp : at.lamp - 3;
+  const room = { width: at.end - at.text, height: row_mm };
+  const served = fitted(each.served, room, [em, 2.1, 1.9]);
+  return [
+    line('CIRCUIT', [at.bus, y], [at.fuse, y]),
+    note([at.bus + 1.2, y + 0.7], cable.from, 2.1),
+    ...fuseMarks(cable, at, y),
+    line('CIRCUIT', [at.cable, y], [end, y]),
+    ...conductorCount([at.cable + 2.5, y], cable.conductorCount),
+    note([at.cable + 6, y + 0.8], cableText(each), 2.2),
+    ...(each.lands
+      ? [circle('FEED_POINTS', [end - 1.2, y], 0.6, true), ...lampSymbol([end, y])]
+      : [filled('CIRCUIT', [end, y - 0.9], [end, y + 0.9], [end + 2, y])]),
+    ...served.lines.map((text, i) =>
+      note(
+        [at.text, y - 0.36 * served.em + ((served.lines.length - 1) / 2 - i) * 1.15 * served.em],
+        text,
+        served.em,
+      ),
+    ),
+  ];
+}
+
+function driverTexts({ driver, isContinued }: Block): string[] {
+  const usable_W = driver.outputs.reduce((sum, output) => sum + output.usable_W, 0);
+  return [
+    `${driver.id}${isContinued ? ', continued' : ''}`,
+    driver.name,
+    driver.place,
+    `${shown(driver.watts, 1)} W of ${shown(usable_W, 1)} W usable`,
+    `mains ${shown(driver.input_W, 1)} W, ${shown(driver.input_A, 2)} A`,
+  ];
+}
+
+function blockMarks(block: Block, at: Columns, top: number): Mark[] {
+  const height = heightOf(block.lines.length);
+  const middle = top - height / 2;
+  const first = middle + ((block.lines.length - 1) * row_mm) / 2;
+  const rows = block.lines.map((_, i) => first - i * row_mm);
+  const box = { width: at.bus - at.converter - 15, height: 4.6 };
+  return [
+    line('CIRCUIT', [at.mains, middle], [at.converter, middle]),
+    circle('CIRCUIT', [at.mains, middle], 0.6, true),
+    ...converterSymbol([at.converter, middle]),
+    line('CIRCUIT', [at.converter + 11, middle], [at.bus, middle]),
+    ...driverTexts(block).map((text, i) => {
+      const { em: size, lines } = fitted(text, box, [i === 0 ? 3 : 2.3, 2, 1.8, 1.6]);
+      const y = i < 3 ? middle + 7.6 - i * 3 : middle - 2.9 - (i - 3) * 3;
+      return lettering({
+        layer: 'LETTERING',
+        at: [at.converter + 12.5, y],
+        text: lines.join(' '),
+        em: Math.min(
+          size,
+          size * (box.width / Math.max(box.width, textWidth(lines.join(' '), size, i === 0))),
+        ),
+        bold: i === 0,
+      });
+    }),
+    ...(rows.length > 1 ? [line('CIRCUIT', [at.bus, rows[0]!], [at.bus, rows.at(-1)!])] : []),
+    ...block.lines.flatMap((each, i) => lineMarks(each, at, rows[i]!)),
+  ];
+}
+
+function mainsMarks(job: Job, sizing: Sizing, at: Columns, top: number, bottom: number): Mark[] {
+  const { breaker, drivers } = sizing.drivers;
+  const texts = [
+    `Mains ${shown(job.site.mains_V, 0)} V, L N PE. Circuit-breaker ${breaker.name}, ${breaker.breakerCount} needed for ${drivers.length} ${drivers.length === 1 ? 'driver' : 'drivers'}, at most ${breaker.mostDrivers} on each.`,
+    'Chosen, placed and connected by a licensed electrician. Everything right of the drivers is SELV.',
+  ];
+  return [
+    ...texts.map((text, i) => note([at.mains + 6, top - 3.4 - i * 3.6], text)),
+    ...conductorCount([at.mains, top - 11.8], 3),
+    ...breakerSymbol([at.mains, top - 1]),
+    line('CIRCUIT', [at.mains, top - 11], [at.mains, bottom]),
+  ];
+}
+
+const head_mm = 14;
+
+function diagramSheet(job: Job, sizing: Sizing, blocks: readonly Block[], body: Extents): Mark[] {
+  const at = columns(body);
+  let top = body.y1 - head_mm;
+  let lastMiddle = top;
+  const marks = blocks.flatMap((block) => {
+    const drawn = blockMarks(block, at, top);
+    const height = heightOf(block.lines.length);
+    lastMiddle = top - height / 2;
+    top -= height;
+    return drawn;
+  });
+  return [...mainsMarks(job, sizing, at, body.y1, lastMiddle), ...marks];
+}
+
+/**
+ * The single-line diagram with symbols after IEC 60617, sheet by sheet in millimetres of the paper: mains,
+ * circuit-breaker, drivers, fuses, cables, feed points and runs. Drivers stand below one another; each sheet begins
+ * at the mains again.
+ *
+ * @param body the part of the sheet to draw in
+ */
+export function singleLineSheets(job: Job, sizing: Sizing, body: Extents): Mark[][] {
+  const sheets = blocksBySheet(sizing, body.y1 - body.y0 - head_mm);
+  return sheets.map((blocks) => diagramSheet(job, sizing, blocks, body));
+}

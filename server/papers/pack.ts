@@ -1,0 +1,106 @@
+import type { Job } from '../../src/job/job.ts';
+import type { Sizing } from '../../src/sizing.ts';
+import { type Change, changesSince } from './changes.ts';
+import { singleLineSheets } from './drawings/single-line.ts';
+import { pdfOf } from './ink/pdf.ts';
+import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
+import { elevationDraft } from './sheets/elevation-sheet.ts';
+import { heading, headingRoom_mm } from './sheets/heading.ts';
+import { scheduleTable } from './sheets/schedule-table.ts';
+import { sectionDrafts } from './sheets/section-sheet.ts';
+import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
+import { type Table, tableParts } from './sheets/table.ts';
+import {
+  cautionsTable,
+  changesTable,
+  openFindings,
+  type RevisionLine,
+  slotList,
+} from './sheets/text-tables.ts';
+import { finished } from './sheets/title-block.ts';
+
+/** What a pack is made from. */
+export interface PackInput {
+  readonly job: Job;
+  readonly sizing: Sizing;
+  readonly format: Format;
+  /** Revisions for the table on the cover, oldest first; empty for just the one in the job. */
+  readonly revisions: readonly RevisionLine[];
+  /** The revision before, whose rows this one is compared with; null for none. */
+  readonly before: { readonly revision: string; readonly schedules: Sizing['schedules'] } | null;
+}
+
+/** A table goes in only when it has rows. */
+function tableDrafts(table: Table, format: Format): Draft[] {
+  if (table.rows.length === 0) return [];
+  return tableParts(table, bodyOf(format)).map(({ title, marks }) => ({ title, scale: '', marks }));
+}
+
+function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
+  const body = bodyOf(format);
+  const sheets = singleLineSheets(job, sizing, { ...body, y1: body.y1 - headingRoom_mm });
+  return sheets.map((marks, i) => ({
+    title: 'Single-line diagram',
+    scale: '',
+    marks: [heading(`Single-line diagram${i === 0 ? '' : ', continued'}`, body), ...marks],
+  }));
+}
+
+function scheduleDrafts({ sizing, format }: PackInput, changes: readonly Change[]): Draft[] {
+  return sizing.schedules.flatMap((schedule) => {
+    const rows = changes.filter((change) => change.schedule === schedule.id).map(({ row }) => row);
+    const marked = new Set(rows.filter((row) => row !== null));
+    return tableDrafts(scheduleTable(schedule, marked), format);
+  });
+}
+
+function contentsOf(drafts: readonly Draft[], coverCount: number): ContentsLine[] {
+  const lines = drafts.map(({ title }, i) => ({ title, sheet: i + 1 + coverCount }));
+  return lines.filter(({ title }, i) => lines[i - 1]?.title !== title);
+}
+
+function bodyDrafts(input: PackInput): Draft[] {
+  const { job, sizing, format, before } = input;
+  const changes = before ? changesSince(before.schedules, sizing.schedules) : [];
+  return [
+    ...tableDrafts(cautionsTable(sizing), format),
+    ...tableDrafts(openFindings(sizing), format),
+    ...(before ? tableDrafts(changesTable(changes, before.revision), format) : []),
+    elevationDraft(job, sizing, format),
+    ...tableDrafts(slotList(sizing), format),
+    ...sectionDrafts(job, sizing, format),
+    ...diagramDrafts(input),
+    ...scheduleDrafts(input, changes),
+  ];
+}
+
+/** The finished sheets of the pack in order: cover, cautions, drawings, schedules, test sheet. */
+export function packSheets(input: PackInput): Sheet[] {
+  const { job, sizing, format } = input;
+  const { revision, date } = job.title;
+  const revisions = input.revisions.length > 0 ? input.revisions : [{ revision, date, note: '' }];
+  const body = bodyDrafts(input);
+  const cover = (count: number): Draft[] =>
+    coverDrafts({ job, sizing, revisions }, contentsOf(body, count), format);
+  const drafts = [...cover(cover(1).length), ...body];
+  return drafts.map((draft, i) =>
+    finished(job, draft, { number: i + 1, count: drafts.length, engine: sizing.engine }, format),
+  );
+}
+
+/** The day of the job at noon UTC, so that the same job gives the same bytes; an undated job has a day of its own. */
+function createdOf(job: Job): Date {
+  return new Date(`${job.title.date === '' ? '2000-01-01' : job.title.date}T12:00:00Z`);
+}
+
+/** The whole pack as one PDF. `compress` false leaves its text readable for tests. */
+export async function packPdf(input: PackInput, compress = true): Promise<Buffer> {
+  const { title } = input.job;
+  return pdfOf(packSheets(input), {
+    title: title.job === '' ? 'Hand-over papers' : title.job,
+    author: title.maker,
+    subject: `Hand-over papers ${title.documentNumber} revision ${title.revision}`.replace(/ +/g, ' '),
+    created: createdOf(input.job),
+    compress,
+  });
+}

@@ -1,0 +1,93 @@
+import type { Job } from '../../../src/job/job.ts';
+import type { Sizing } from '../../../src/sizing.ts';
+import { elevation } from '../drawings/elevation.ts';
+import { labelPlan } from '../drawings/elevation-labels.ts';
+import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
+import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import { heading, headingRoom_mm } from './heading.ts';
+import { bodyOf, type Draft, type Format } from './sheet.ts';
+
+const em = 2.5;
+const legend_mm = 5;
+
+function legendMarks(body: Extents, y: number): Mark[] {
+  const box = (x: number) => corners({ x0: x, y0: y - 0.9, x1: x + 8, y1: y + 0.9 });
+  const [a, b, c, d, e] = [0, 26, 58, 90, 122].map((dx) => body.x0 + dx) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const name = (x: number, text: string): Mark =>
+    lettering({ layer: 'LETTERING', at: [x + 10, y - 0.85], text, em });
+  return [
+    filled('STRIP', ...box(a)),
+    name(a, 'strip'),
+    filled('DARK_ENDS', ...box(b)),
+    outline('SLOTS', ...box(b)),
+    name(b, 'dark end'),
+    circle('FEED_POINTS', [c + 4, y], 0.7, true),
+    name(c, 'feed point'),
+    line('CABLES', [d, y], [d + 8, y]),
+    name(d, 'cable way'),
+    outline('DRIVER_PLACES', ...box(e)),
+    name(e, 'driver place'),
+  ];
+}
+
+/** The same value for all, or undefined where they differ by what a joiner can measure. */
+function common(values: readonly number[]): number | undefined {
+  const first = values[0]!;
+  return values.every((value) => Math.abs(value - first) < 0.05) ? first : undefined;
+}
+
+const mm = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
+
+function slotNote(sizing: Sizing): string {
+  const { slots, runs } = sizing.setOut;
+  const length = common(slots.map((slot) => slot.length_mm));
+  const dark = [common(runs.map((run) => run.darkStart_mm)), common(runs.map((run) => run.darkFinish_mm))];
+  const lengths =
+    length === undefined ? 'of different lengths, see the slot list' : `each ${mm(length)} long`;
+  const ends =
+    dark[0] === undefined || dark[1] === undefined
+      ? 'dark ends differ, see the cutting list'
+      : `dark ends ${mm(dark[0])} at the start and ${mm(dark[1])} at the finish`;
+  return `${slots.length} slots, ${mm(slots[0]!.width_mm)} wide, ${lengths}; ${ends}.`;
+}
+
+function notes(job: Job, sizing: Sizing, perPaper: number): string[] {
+  const { way, wayInset_mm } = job.cables;
+  const edge = way === 'head' ? 'upper' : 'lower';
+  const level = way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm;
+  const { every } = labelPlan(sizing.setOut.slots, perPaper);
+  return [
+    `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
+    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). Beside each feed point: its reference, its cable, its coordinates.`,
+    ...(every > 1 ? [`One slot in ${every} is labelled here; all feed points stand in their schedule.`] : []),
+  ];
+}
+
+/** The elevation on a sheet, at the largest standard scale that fits, with a legend and notes below it. */
+export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
+  const body = bodyOf(format);
+  const noteRows = 6;
+  const floor = body.y0 + legend_mm + noteRows * em * leading;
+  const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
+  const drawing = largestThatFits((perPaper) => elevation(job, sizing, perPaper), box);
+  const lines = notes(job, sizing, drawing.perPaper).flatMap((text) =>
+    wrapped(text, body.x1 - body.x0, { em }),
+  );
+  const marks = [
+    heading(`Elevation ${scaleText(drawing.perPaper)}`, body),
+    ...centred(drawing, box),
+    ...legendMarks(body, floor - 3),
+    ...lines.map((text, i) =>
+      lettering({ layer: 'LETTERING', at: [body.x0, floor - legend_mm - (i + 1) * em * leading], text, em }),
+    ),
+  ];
+  return { title: 'Elevation', scale: scaleText(drawing.perPaper), marks };
+}

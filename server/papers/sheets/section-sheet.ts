@@ -1,0 +1,64 @@
+import type { Job } from '../../../src/job/job.ts';
+import type { Sizing } from '../../../src/sizing.ts';
+import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
+import { section } from '../drawings/section.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
+import { lettering } from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import { heading, headingRoom_mm } from './heading.ts';
+import { bodyOf, type Draft, type Format } from './sheet.ts';
+import { type Table, tableParts } from './table.ts';
+
+const em = 2.4;
+
+function temperatures(sizing: Sizing): Table {
+  const figures = (label: string) => ({ label, unit: '°C', align: 'right', write_mm: 0, group: '' }) as const;
+  return {
+    title: 'Temperatures as computed',
+    columns: [
+      { label: 'Where', unit: '', align: 'left', write_mm: 0, group: '' },
+      figures('Expected'),
+      figures('Low'),
+      figures('High'),
+      figures('Limit'),
+    ],
+    rows: sizing.heat.temperatures.map(({ name, value_degC, low_degC, high_degC, limit_degC }) => [
+      name,
+      ...[value_degC, low_degC, high_degC].map((value) => shown(value, 0)),
+      limit_degC === null ? '–' : shown(limit_degC, 0),
+    ]),
+    marked: new Set(),
+  };
+}
+
+/** The section on a sheet, at the largest standard scale that fits, with the temperatures of its parts below. */
+export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
+  const body = bodyOf(format);
+  const tableTop = body.y0 + 54;
+  const box = { ...body, y0: tableTop + 4, y1: body.y1 - headingRoom_mm };
+  const drawing = largestThatFits((perPaper) => section(job, sizing, perPaper), box);
+  const width = 125;
+  const [first, ...rest] = tableParts(temperatures(sizing), { ...body, x1: body.x0 + width, y1: tableTop });
+  const notes = [
+    `Heat of the strip: ${shown(sizing.heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${shown(sizing.heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
+    sizing.heat.method,
+    sizing.heat.validity,
+  ].flatMap((text) => wrapped(text, body.x1 - body.x0 - width - 8, { em }));
+  const marks = [
+    heading(`Section through a slot ${scaleText(drawing.perPaper)}`, body),
+    ...centred(drawing, box),
+    ...(first?.marks ?? []),
+    ...notes.map((text, i) =>
+      lettering({
+        layer: 'LETTERING',
+        at: [body.x0 + width + 8, tableTop - headingRoom_mm - (i + 0.9) * em * leading],
+        text,
+        em,
+      }),
+    ),
+  ];
+  return [
+    { title: 'Section', scale: scaleText(drawing.perPaper), marks },
+    ...rest.map((part) => ({ title: 'Section, temperatures', scale: '', marks: part.marks })),
+  ];
+}

@@ -1,0 +1,38 @@
+import type { Extents, Mark } from '../ink/mark.ts';
+import type { Paper } from '../ink/svg.ts';
+
+/** Sheets lie on their long side. ISO 216 sizes. */
+export const formats = {
+  A4: { width_mm: 297, height_mm: 210 },
+  A3: { width_mm: 420, height_mm: 297 },
+} as const satisfies Record<string, Paper>;
+
+export type Format = keyof typeof formats;
+
+/** Height of the title block along the lower edge of every sheet. */
+export const titleBlock_mm = 20;
+
+/** The frame of a sheet: 20 mm of filing margin on the left, 10 mm elsewhere (ISO 5457). */
+export function frameOf(format: Format): Extents {
+  const { width_mm, height_mm } = formats[format];
+  return { x0: 20, y0: 10, x1: width_mm - 10, y1: height_mm - 10 };
+}
+
+/** Where the content of a sheet goes: inside the frame, above the title block, with some air. */
+export function bodyOf(format: Format): Extents {
+  const frame = frameOf(format);
+  return { x0: frame.x0 + 4, y0: frame.y0 + titleBlock_mm + 3, x1: frame.x1 - 4, y1: frame.y1 - 4 };
+}
+
+/** A sheet before it has its frame, its title block and its number. */
+export interface Draft {
+  readonly title: string;
+  /** Such as 1:20; empty where nothing is drawn to scale. */
+  readonly scale: string;
+  readonly marks: readonly Mark[];
+}
+
+/** A finished sheet. */
+export interface Sheet extends Paper, Draft {
+  readonly frame: Extents;
+}

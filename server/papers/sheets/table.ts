@@ -1,0 +1,306 @@
+import { leading, textWidth, wrapped } from '../ink/lettering.ts';
+import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { heading, headingRoom_mm } from './heading.ts';
+
+/** A column of a table on paper. */
+export interface TableColumn {
+  readonly label: string;
+  readonly unit: string;
+  readonly align: 'left' | 'right';
+  /** Room to write in by hand, mm; 0 for a column that is printed. */
+  readonly write_mm: number;
+  /** Heading over several neighbouring columns; empty for none. */
+  readonly group: string;
+}
+
+/** Rows of text under columns; `marked` rows carry the sign of a change. */
+export interface Table {
+  readonly title: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly (readonly string[])[];
+  readonly marked: ReadonlySet<number>;
+}
+
+/** A table whose columns have widths and whose cells are broken into lines. */
+interface Fitting {
+  readonly em: number;
+  readonly widths: readonly number[];
+  /** Numbers of the columns shown, the first always among them. */
+  readonly shown: readonly number[];
+}
+
+const padding_mm = 0.9;
+/** Least height of a row that is written in by hand. */
+const handRow_mm = 7;
+/** From comfortable to the least that is still read on a building site (1.7 mm capitals is 2.3 mm em). */
+const ems_mm = [2.9, 2.7, 2.5, 2.3, 2.15] as const;
+
+const words = (text: string): string[] => text.split(/\s+/);
+const widest = (texts: readonly string[], em: number, bold: boolean): number =>
+  texts.reduce((most, text) => Math.max(most, textWidth(text, em, bold)), 0);
+
+/** A word longer than this is cut rather than let a column grow, in ems. */
+const longestWord_em = 14;
+
+interface Wish {
+  readonly least: number;
+  readonly most: number;
+}
+
+function wishOf(table: Table, index: number, em: number): Wish {
+  const column = table.columns[index]!;
+  const cells = table.rows.map((row) => row[index] ?? '');
+  const labelWords = [...words(column.label), column.unit];
+  const least = Math.max(
+    widest(labelWords, em, true),
+    Math.min(widest(cells.flatMap(words), em, false), longestWord_em * em),
+    column.write_mm - 2 * padding_mm,
+  );
+  const most = Math.max(least, widest(cells, em, false), textWidth(column.label, em, true) * 0.7);
+  return { least: least + 2 * padding_mm + 0.05, most: most + 2 * padding_mm + 0.05 };
+}
+
+/** Least widths first; what is left over goes to the columns that would break their text, most to the longest. */
+function shareOut(wishes: readonly Wish[], width: number): number[] | undefined {
+  const least = wishes.reduce((sum, wish) => sum + wish.least, 0);
+  if (least > width) return undefined;
+  const wanting = wishes.reduce((sum, wish) => sum + Math.sqrt(wish.most - wish.least), 0);
+  let widths = wishes.map((wish) => wish.least);
+  let spare = width - least;
+  for (let round = 0; round < 6 && spare > 0.01 && wanting > 0; round++) {
+    const open = wishes.map((wish, i) => Math.sqrt(Math.max(0, wish.most - widths[i]!)));
+    const sum = open.reduce((a, b) => a + b, 0);
+    if (sum < 1e-9) break;
+    const grown = widths.map((w, i) => Math.min(wishes[i]!.most, w + (spare * open[i]!) / sum));
+    spare -= grown.reduce((a, b) => a + b, 0) - widths.reduce((a, b) => a + b, 0);
+    widths = grown;
+  }
+  return widths;
+}
+
+function fitting(table: Table, shown: readonly number[], width: number): Fitting | undefined {
+  for (const em of ems_mm) {
+    const widths = shareOut(
+      shown.map((i) => wishOf(table, i, em)),
+      width,
+    );
+    if (widths) return { em, widths, shown };
+  }
+  return undefined;
+}
+
+/** The whole table at once if it fits the width, else in two or more parts that all begin with the first column. */
+function fittings(table: Table, width: number): Fitting[] {
+  const rest = table.columns.map((_, i) => i).slice(1);
+  for (let partCount = 1; partCount <= rest.length; partCount++) {
+    const each = Math.ceil(rest.length / partCount);
+    const parts = Array.from({ length: partCount }, (_, p) =>
+      fitting(table, [0, ...rest.slice(p * each, (p + 1) * each)], width),
+    );
+    if (parts.every((part) => part !== undefined)) return parts as Fitting[];
+  }
+  throw new RangeError(`no column of "${table.title}" fits a sheet`);
+}
+
+interface Row {
+  readonly lines: readonly (readonly string[])[];
+  readonly height: number;
+  readonly marked: boolean;
+}
+
+function rowsOf(table: Table, fit: Fitting, room: number): Row[] {
+  const least = table.columns.some((column) => column.write_mm > 0) ? handRow_mm : 0;
+  const pitch = fit.em * leading;
+  const most = Math.max(1, Math.floor((room - 2 * padding_mm) / pitch));
+  return table.rows.flatMap((row, number) => {
+    const lines = fit.shown.map((i, k) =>
+      wrapped(row[i] ?? '', fit.widths[k]! - 2 * padding_mm, { em: fit.em }),
+    );
+    const count = Math.max(1, ...lines.map((cell) => cell.length));
+    // A row taller than a sheet goes on on the next.
+    return Array.from({ length: Math.ceil(count / most) }, (_, part): Row => {
+      const cut = lines.map((cell) => cell.slice(part * most, (part + 1) * most));
+      const height = Math.max(least, Math.min(most, count - part * most) * pitch + 2 * padding_mm);
+      return { lines: cut, height, marked: table.marked.has(number) };
+    });
+  });
+}
+
+interface Head {
+  readonly lines: readonly (readonly string[])[];
+  readonly height: number;
+  readonly groupHeight: number;
+}
+
+function headOf(table: Table, fit: Fitting): Head {
+  const columns = fit.shown.map((i) => table.columns[i]!);
+  const lines = columns.map(({ label, unit }, k) => [
+    ...wrapped(label, fit.widths[k]! - 2 * padding_mm, { em: fit.em, bold: true }),
+    ...(unit === '' ? [] : [unit]),
+  ]);
+  const pitch = fit.em * leading;
+  const groupHeight = columns.some((column) => column.group !== '') ? pitch + 2 * padding_mm : 0;
+  return {
+    lines,
+    height: Math.max(...lines.map((cell) => cell.length)) * pitch + 2 * padding_mm + groupHeight,
+    groupHeight,
+  };
+}
+
+interface CellText {
+  readonly lines: readonly string[];
+  readonly x: number;
+  readonly width: number;
+  readonly top: number;
+  readonly em: number;
+  readonly align: 'left' | 'right';
+  readonly bold: boolean;
+}
+
+function cellMarks({ lines, x, width, top, em, align, bold }: CellText): Mark[] {
+  const at = align === 'left' ? x + padding_mm : x + width - padding_mm;
+  return lines.map((text, i) =>
+    lettering({
+      layer: 'LETTERING',
+      at: [at, top - padding_mm - (i * leading + 0.93) * em],
+      text,
+      em,
+      align,
+      bold,
+    }),
+  );
+}
+
+const edges = (fit: Fitting, x0: number): number[] => {
+  const at = [x0];
+  for (const width of fit.widths) at.push(at.at(-1)! + width);
+  return at;
+};
+
+function groupMarks(table: Table, fit: Fitting, x: readonly number[], top: number, bottom: number): Mark[] {
+  const groups = fit.shown.map((i) => table.columns[i]!.group);
+  return groups.flatMap((group, k) => {
+    if (group === '' || groups[k - 1] === group) return [];
+    const end = groups.lastIndexOf(group) + 1;
+    const [x0, x1] = [x[k]!, x[end]!];
+    return [
+      line('RULES', [x0, bottom], [x1, bottom]),
+      line('RULES', [x0, top], [x0, bottom]),
+      line('RULES', [x1, top], [x1, bottom]),
+      lettering({
+        layer: 'LETTERING',
+        at: [(x0 + x1) / 2, bottom + padding_mm + 0.25 * fit.em],
+        text: group,
+        em: fit.em,
+        align: 'middle',
+        bold: true,
+      }),
+    ];
+  });
+}
+
+function headMarks(table: Table, fit: Fitting, head: Head, x: readonly number[], top: number): Mark[] {
+  const bottom = top - head.height;
+  return [
+    filled('SHADE', ...corners({ x0: x[0]!, y0: bottom, x1: x.at(-1)!, y1: top })),
+    ...groupMarks(table, fit, x, top, top - head.groupHeight),
+    ...head.lines.flatMap((lines, k) =>
+      cellMarks({
+        lines,
+        x: x[k]!,
+        width: fit.widths[k]!,
+        top: top - head.groupHeight,
+        em: fit.em,
+        align: table.columns[fit.shown[k]!]!.align,
+        bold: true,
+      }),
+    ),
+    line('SLOTS', [x[0]!, top], [x.at(-1)!, top]),
+    line('SLOTS', [x[0]!, bottom], [x.at(-1)!, bottom]),
+  ];
+}
+
+function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], top: number): Mark[] {
+  const bottom = top - row.height;
+  const sign = row.marked
+    ? [
+        filled(
+          'MARKED',
+          [x[0]! - 2.2, bottom + 0.6],
+          [x[0]! - 0.4, bottom + 0.6],
+          [x[0]! - 1.3, bottom + 2.2],
+        ),
+      ]
+    : [];
+  return [
+    ...row.lines.flatMap((lines, k) =>
+      cellMarks({
+        lines,
+        x: x[k]!,
+        width: fit.widths[k]!,
+        top,
+        em: fit.em,
+        align: table.columns[fit.shown[k]!]!.align,
+        bold: row.marked,
+      }),
+    ),
+    ...sign,
+    line('RULES', [x[0]!, bottom], [x.at(-1)!, bottom]),
+  ];
+}
+
+/** One sheet's worth of a table. */
+export interface TablePart {
+  readonly title: string;
+  readonly marks: readonly Mark[];
+}
+
+function partMarks(table: Table, fit: Fitting, rows: readonly Row[], body: Extents, heading: string): Mark[] {
+  const head = headOf(table, fit);
+  const x = edges(fit, body.x0);
+  const top = body.y1 - headingRoom_mm;
+  let y = top - head.height;
+  const marks = rows.flatMap((row) => {
+    const drawn = rowMarks(table, fit, row, x, y);
+    y -= row.height;
+    return drawn;
+  });
+  const below = top - head.groupHeight;
+  return [
+    heading(title, body),
+    ...headMarks(table, fit, head, x, top),
+    ...marks,
+    ...x.map((at, k) => line('RULES', [at, k === 0 || k === x.length - 1 ? top : below], [at, y])),
+  ];
+}
+
+/** Rows that fill one sheet after another. */
+function sheetsOfRows(rows: readonly Row[], room: number): Row[][] {
+  const sheets: Row[][] = [[]];
+  let used = 0;
+  for (const row of rows) {
+    if (used + row.height > room + 1e-9 && sheets.at(-1)!.length > 0) {
+      sheets.push([]);
+      used = 0;
+    }
+    sheets.at(-1)!.push(row);
+    used += row.height;
+  }
+  return sheets;
+}
+
+/**
+ * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, and columns that do
+ * not fit beside one another at a readable size go onto further sheets that repeat the first column.
+ */
+export function tableParts(table: Table, body: Extents): TablePart[] {
+  const parts = fittings(table, body.x1 - body.x0);
+  return parts.flatMap((fit, p) => {
+    const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, fit).height;
+    const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
+    return sheetsOfRows(rowsOf(table, fit, room), room).map((rows, i) => {
+      const text = i === 0 ? name : `${name}, continued`;
+      return { title: table.title, marks: partMarks(table, fit, rows, body, text) };
+    });
+  });
+}

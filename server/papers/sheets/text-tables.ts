@@ -1,0 +1,99 @@
+import type { Finding, Sizing } from '../../../src/sizing.ts';
+import type { Change } from '../changes.ts';
+import { shown } from '../shown.ts';
+import type { Table, TableColumn } from './table.ts';
+
+const words = (label: string): TableColumn => ({ label, unit: '', align: 'left', write_mm: 0, group: '' });
+const millimetres = (label: string, unit = 'mm'): TableColumn => ({
+  label,
+  unit,
+  align: 'right',
+  write_mm: 0,
+  group: '',
+});
+
+const unmarked: ReadonlySet<number> = new Set();
+
+/** The cautions of the job, each with why it appears and what it rests on. */
+export function cautionsTable({ cautions }: Sizing): Table {
+  return {
+    title: 'Cautions: read before anything is connected',
+    columns: [words('No.'), words('Caution'), words('Appears because'), words('Rests on')],
+    rows: cautions.map(({ sentence, because, basis }, i) => [String(i + 1), sentence, because, basis]),
+    marked: unmarked,
+  };
+}
+
+const verdicts = { fails: 'not passed', watch: 'watch', passes: 'passed', note: 'note' } as const;
+
+const where = ({ place }: Finding): string =>
+  place.cable ?? place.driver ?? place.feedPoint ?? place.run ?? place.slot ?? 'whole job';
+
+/** The checks that are not passed or need watching; nothing is built before the maker has answered them. */
+export function openFindings({ findings }: Sizing): Table {
+  const open = findings.filter(({ status }) => status === 'fails' || status === 'watch');
+  return {
+    title: 'Open findings: to be settled with the maker before building',
+    columns: [words('Verdict'), words('Where'), words('Check'), words('What it means'), words('Rests on')],
+    rows: open.map((each) => [verdicts[each.status], where(each), each.title, each.sentence, each.basis]),
+    marked: unmarked,
+  };
+}
+
+/** Where every slot is. */
+export function slotList({ setOut }: Sizing): Table {
+  return {
+    title: 'Slot list',
+    columns: [
+      words('Slot'),
+      millimetres('Start from left'),
+      millimetres('Start from bottom'),
+      millimetres('Finish from left'),
+      millimetres('Finish from bottom'),
+      millimetres('Length'),
+      millimetres('Width'),
+      millimetres('Runs', ''),
+    ],
+    rows: setOut.slots.map((slot) => [
+      slot.id,
+      ...[slot.x0_mm, slot.y0_mm, slot.x1_mm, slot.y1_mm, slot.length_mm, slot.width_mm].map((value) =>
+        shown(value, 1),
+      ),
+      String(setOut.runs.filter((run) => run.slot === slot.id).length),
+    ]),
+    marked: unmarked,
+  };
+}
+
+/** What changed since the revision before, row by row. */
+export function changesTable(changes: readonly Change[], before: string): Table {
+  return {
+    title: `Changes since revision ${before}`,
+    columns: [words('Ref'), words('Schedule'), words('What changed')],
+    rows: changes.map(({ title, ref, what }) => [ref, title, what]),
+    marked: unmarked,
+  };
+}
+
+/** A revision in the table on the cover. */
+export interface RevisionLine {
+  readonly revision: string;
+  readonly date: string;
+  readonly note: string;
+}
+
+/** The revision table of the cover, newest last, with room for signatures. */
+export function revisionTable(revisions: readonly RevisionLine[]): Table {
+  return {
+    title: 'Revisions',
+    columns: [
+      words('Revision'),
+      { ...words('Date'), write_mm: 22 },
+      words('What changed'),
+      { ...words('Checked'), write_mm: 30 },
+      { ...words('Approved'), write_mm: 30 },
+    ],
+    rows: revisions.map(({ revision, date, note }) => [revision, date, note, '', '']),
+    marked: unmarked,
+  };
+}

@@ -1,0 +1,18 @@
+import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
+
+/** A number with so many decimals, a true minus sign, and never a negative nought. */
+export function shown(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  if (!text.startsWith('-')) return text;
+  return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
+}
+
+/** A cell of a schedule as it stands on paper; what is empty stays empty, to be written in. */
+export function shownCell(cell: ScheduleCell, digits: number): string {
+  return typeof cell === 'number' ? shown(cell, digits) : (cell ?? '');
+}
+
+/** The rows of a schedule as they stand on paper. */
+export function shownRows(schedule: Schedule): string[][] {
+  return schedule.rows.map((row) => row.map((cell, i) => shownCell(cell, schedule.columns[i]?.digits ?? 0)));
+}
