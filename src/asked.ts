@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /**
  * Answers to the questions asked the other way round: how long, how thick, how deep, how little. Like the answer

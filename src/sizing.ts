@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /**
  * What comes out of a job: one schema, from which the types of the engine and the response schema of the service

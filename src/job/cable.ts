@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { line, quantity } from './quantity.ts';
 
 /** A flexible two-core (or more) cable; resistance is of one conductor at 20 degC. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { count, line, oneOf, quantity } from './quantity.ts';
 
 /** A constant-voltage driver as its data sheet describes it. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { cableData } from './cable.ts';
 import { driverData } from './driver.ts';
 import { choice, count, line, quantity } from './quantity.ts';

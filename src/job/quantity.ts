@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** What a bounded number in the job document means; it travels into the JSON Schema and into every error. */
 export interface QuantitySpec {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { choice, quantity } from './quantity.ts';
 
 /** Sheet materials for front and backing; conductivities stand in the heat folder under these names. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
 /** One colour of a strip: its own return rail, its own lamps. */
