@@ -33,6 +33,7 @@ export async function describeService(app: App): Promise<void> {
       },
       tags: [
         { name: 'sizing', description: 'Questions about a job; nothing is kept' },
+        { name: 'asked', description: 'Questions asked the other way round; nothing is kept' },
         { name: 'jobs', description: 'What a job looks like and may choose from' },
         { name: 'kept jobs', description: 'The workshop’s jobs on disk' },
         { name: 'revisions', description: 'What was issued, frozen' },

@@ -16,5 +16,3 @@ export const catalogue = z
     slotCovers: z.array(z.string()).describe('covers of a slot'),
   })
   .meta({ id: 'Catalogue', title: 'Catalogue' });
-
-export type Catalogue = z.infer<typeof catalogue>;

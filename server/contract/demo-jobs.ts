@@ -4,5 +4,3 @@ import { z } from 'zod';
 export const demoJobList = z
   .array(z.strictObject({ id: z.string(), title: z.string(), summary: z.string() }))
   .meta({ id: 'DemoJobs', title: 'Demo jobs' });
-
-export type DemoJobEntry = z.infer<typeof demoJobList>[number];

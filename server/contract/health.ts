@@ -4,5 +4,3 @@ import { z } from 'zod';
 export const health = z
   .strictObject({ status: z.literal('up'), engine: z.string().describe('version of the engine') })
   .meta({ id: 'Health', title: 'Health' });
-
-export type Health = z.infer<typeof health>;

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { place } from '../../src/sizing.ts';
 
 /** One reason, as data: what is wrong, where, and the sentence that says what to change. */
-export const issue = z.strictObject({
+const issue = z.strictObject({
   code: z.string().describe('stable word for programs'),
   place: place.describe('where in the piece or in the job document'),
   quantities: z.record(z.string(), z.number()).describe('the numbers involved; names carry units'),

@@ -13,7 +13,7 @@ import {
 } from '../../src/sizing.ts';
 
 /** The whole answer as a response. */
-export const sizingAnswer = sizing.meta({
+const sizingAnswer = sizing.meta({
   id: 'Sizing',
   title: 'Sizing',
   description: 'The whole answer to one job. Names carry units; ratios run 0 to 1; numbers are unrounded.',
@@ -75,4 +75,4 @@ export const scheduleId = z
   .enum(scheduleNames, { error: `the schedule must be one of: ${scheduleNames.join(', ')}.` })
   .meta({ title: 'Schedule' });
 
-export type { Schedule, Sizing } from '../../src/sizing.ts';
+export type { Schedule } from '../../src/sizing.ts';

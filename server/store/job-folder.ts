@@ -50,7 +50,7 @@ export function withoutMark(text: string): string {
 }
 
 /** The version of a text as an HTTP entity tag: any change of it changes the tag. */
-export function etagOf(text: string): string {
+function etagOf(text: string): string {
   return `"${createHash('sha256').update(text).digest('hex').slice(0, 32)}"`;
 }
 
@@ -67,7 +67,7 @@ export async function readJobFile(path: string): Promise<JobFile | undefined> {
 }
 
 /** The text of a job document as it is written to disk. */
-export function jobText(job: Job): string {
+function jobText(job: Job): string {
   return `${JSON.stringify(job, null, 2)}\n`;
 }
 
