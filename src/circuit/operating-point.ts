@@ -70,7 +70,7 @@ export function planNetwork(network: Network): NetworkPlan {
       couplingB.push(b[e]!);
     }
   }
-  const factor = planFactor(count, Int32Array.from(couplingA), Int32Array.from(couplingB));
+  const factor = planFactor(count, new Int32Array(couplingA), new Int32Array(couplingB));
   const nowhere = placeCount(factor);
   const slots = ([a, b]: [Int32Array, Int32Array]): Slots => ({
     a,
@@ -101,7 +101,7 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
   }
   const unknownOfNode = new Int32Array(network.base_V.length).fill(-1);
   let count = 0;
-  for (const site of leastDegreeOrder(siteCount, Int32Array.from(from), Int32Array.from(to))) {
+  for (const site of leastDegreeOrder(siteCount, new Int32Array(from), new Int32Array(to))) {
     if (isFixed(site)) continue;
     const movesAsOne = site < network.isGrounded.length;
     for (let node = network.siteNode[site]!; node < network.siteNode[site + 1]!; node++) {

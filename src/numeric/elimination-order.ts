@@ -11,17 +11,14 @@
  * Source: the minimum degree heuristic, Tinney and Walker, Proc. IEEE 55 (1967), scheme 2 (from memory).
  */
 export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): Int32Array {
-  const neighbours = adjacency(count, a, b);
-  const degree = Int32Array.from(neighbours, (list) => list.length);
+  const graph = new Adjacency(count, a, b);
+  const { degree } = graph;
   const gone = new Uint8Array(count);
   const waiting: number[][] = [];
   const wait = (v: number): void => {
-    let stack = waiting[degree[v]!];
-    if (stack === undefined) {
-      stack = [];
-      waiting[degree[v]!] = stack;
-    }
-    stack.push(v);
+    const stack = waiting[degree[v]!];
+    if (stack === undefined) waiting[degree[v]!] = [v];
+    else stack.push(v);
   };
   for (let v = count - 1; v >= 0; v--) wait(v);
 
@@ -33,10 +30,9 @@ export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): I
     else if (gone[v] === 0 && degree[v] === least) {
       gone[v] = 1;
       order[done++] = v;
-      const live = neighbours[v]!.filter((w) => gone[w] === 0);
-      neighbours[v] = [];
+      const live = graph.neighboursOf(v).filter((w) => gone[w] === 0);
       for (const w of live) degree[w]!--;
-      join(live, neighbours, degree);
+      graph.joinAll(live);
       for (const w of live) {
         wait(w);
         least = Math.min(least, degree[w]!);
@@ -46,44 +42,76 @@ export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): I
   return order;
 }
 
-/** Makes every two of the given vertices neighbours, as eliminating the vertex between them does. */
-function join(live: readonly number[], neighbours: number[][], degree: Int32Array): void {
-  for (let i = 1; i < live.length; i++) {
-    for (let j = 0; j < i; j++) {
-      const v = live[i]!;
-      const w = live[j]!;
-      const isShorter = neighbours[v]!.length < neighbours[w]!.length;
-      if (isShorter ? neighbours[v]!.includes(w) : neighbours[w]!.includes(v)) continue;
-      neighbours[v]!.push(w);
-      neighbours[w]!.push(v);
-      degree[v]!++;
-      degree[w]!++;
-    }
-  }
-}
+/**
+ * Neighbours of each vertex as linked lists in flat arrays, each neighbour named once. Millions of vertices
+ * cost no objects. `degree` is the caller's to lower; joining raises it.
+ */
+class Adjacency {
+  readonly degree: Int32Array;
+  private readonly first: Int32Array;
+  private readonly vertex: number[] = [];
+  private readonly next: number[] = [];
 
-/** Neighbours of each vertex, each named once, even where several edges join the same two. */
-function adjacency(count: number, a: Int32Array, b: Int32Array): number[][] {
-  const neighbours: number[][] = Array.from({ length: count }, () => []);
-  const add = (v: number, w: number): void => {
-    const list = neighbours[v]!;
-    if (list.at(-1) !== w) list.push(w);
-  };
-  for (let e = 0; e < a.length; e++) {
-    if (a[e] === b[e]) continue;
-    add(a[e]!, b[e]!);
-    add(b[e]!, a[e]!);
-  }
-  const seenBy = new Int32Array(count).fill(-1);
-  for (let v = 0; v < count; v++) {
-    const list = neighbours[v]!;
-    let kept = 0;
-    for (const w of list) {
-      if (seenBy[w] === v) continue;
-      seenBy[w] = v;
-      list[kept++] = w;
+  constructor(count: number, a: Int32Array, b: Int32Array) {
+    this.degree = new Int32Array(count);
+    this.first = new Int32Array(count).fill(-1);
+    for (let e = 0; e < a.length; e++) {
+      const isRepeat = this.first[a[e]!]! >= 0 && this.vertex[this.first[a[e]!]!] === b[e];
+      if (a[e] !== b[e] && !isRepeat) {
+        this.add(a[e]!, b[e]!);
+        this.add(b[e]!, a[e]!);
+      }
     }
-    list.length = kept;
+    this.dropRepeats(count);
   }
-  return neighbours;
+
+  neighboursOf(v: number): number[] {
+    const list: number[] = [];
+    for (let at = this.first[v]!; at >= 0; at = this.next[at]!) list.push(this.vertex[at]!);
+    return list;
+  }
+
+  /** Makes every two of the vertices neighbours, as eliminating the vertex between them does. */
+  joinAll(vertices: readonly number[]): void {
+    for (let i = 1; i < vertices.length; i++) {
+      for (let j = 0; j < i; j++) this.join(vertices[i]!, vertices[j]!);
+    }
+  }
+
+  private join(v: number, w: number): void {
+    const isShorter = this.degree[v]! < this.degree[w]!;
+    if (isShorter ? this.has(v, w) : this.has(w, v)) return;
+    this.add(v, w);
+    this.add(w, v);
+  }
+
+  private has(v: number, w: number): boolean {
+    let at = this.first[v]!;
+    while (at >= 0 && this.vertex[at] !== w) at = this.next[at]!;
+    return at >= 0;
+  }
+
+  private add(v: number, w: number): void {
+    this.vertex.push(w);
+    this.next.push(this.first[v]!);
+    this.first[v] = this.vertex.length - 1;
+    this.degree[v]!++;
+  }
+
+  private dropRepeats(count: number): void {
+    const seenBy = new Int32Array(count).fill(-1);
+    for (let v = 0; v < count; v++) {
+      let before = -1;
+      for (let at = this.first[v]!; at >= 0; at = this.next[at]!) {
+        const w = this.vertex[at]!;
+        if (seenBy[w] === v) {
+          this.next[before] = this.next[at]!;
+          this.degree[v]!--;
+        } else {
+          seenBy[w] = v;
+          before = at;
+        }
+      }
+    }
+  }
 }

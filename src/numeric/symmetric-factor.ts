@@ -122,7 +122,7 @@ function filledColumns(count: number, own: Columns): { columnStart: Int32Array; 
     nextSibling[j] = firstChild[parent]!;
     firstChild[parent] = j;
   }
-  return { columnStart, row: Int32Array.from(row) };
+  return { columnStart, row: new Int32Array(row) };
 }
 
 /** Inserts the rows not yet taken by a column into it, in ascending order; columns are short. */

@@ -4,6 +4,9 @@ import type { CircuitDescription, Conductor, Run, Terminal } from '../../src/cir
 /** Thermal voltage at 27 degC with the simulator's own constants, so that its diode is the law's diode. */
 const thermal_V = (1.38064852e-23 * 300.15) / 1.6021766208e-19;
 
+/** Tight enough that the simulator's last step leaves 1e-10 V, loose enough that it sees itself converge. */
+const tightOptions = '.options reltol=1e-7 abstol=1e-10 vntol=1e-8 gmin=1e-15 itl1=500';
+
 export interface SimulatedChannel {
   readonly unit_V: number[];
   readonly unit_A: number[];
@@ -28,8 +31,12 @@ export async function startSimulator(): Promise<Simulation> {
  * shares nothing with the network builder: a unit is a diode and a resistor in series; a regulated unit copies
  * its volts to such a pair and draws the pair's current or the nominal one, whichever is less.
  */
-export async function simulate(simulator: Simulation, description: CircuitDescription): Promise<Simulated> {
-  simulator.setNetList(netlist(description));
+export async function simulate(
+  simulator: Simulation,
+  description: CircuitDescription,
+  options: string = tightOptions,
+): Promise<Simulated> {
+  simulator.setNetList(netlist(description, options));
   const before = performance.now();
   const result = await simulator.runSim();
   const solve_ms = performance.now() - before;
@@ -72,8 +79,8 @@ function constants(run: Run, c: number) {
   return { nominal_A, saturation_A, resistance_ohm: spare_V / nominal_A };
 }
 
-function netlist(description: CircuitDescription): string {
-  const lines = ['circuit under test', '.options reltol=1e-7 abstol=1e-10 vntol=1e-8 gmin=1e-15 itl1=500'];
+function netlist(description: CircuitDescription, options: string): string {
+  const lines = ['circuit under test', options];
   const resistor = (a: string, b: string, ohm: number): void => {
     lines.push(`R${lines.length} ${a} ${b} ${Math.max(ohm, 1e-6)}`);
   };
