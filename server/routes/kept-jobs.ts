@@ -83,6 +83,9 @@ function open(app: App, { workshop }: Service): void {
       return reply.headers({ etag, 'last-modified': new Date(saved).toUTCString() }).send(job);
     },
   );
+}
+
+function openCopy(app: App, { workshop }: Service): void {
   app.get(
     '/api/jobs/:id/last-good-copy',
     {
@@ -100,8 +103,9 @@ function open(app: App, { workshop }: Service): void {
   );
 }
 
-function change(app: App, { workshop }: Service): void {
-  const statuses = [...bodyStatuses, 404, 412, 428, 507] as const;
+const changeStatuses = [...bodyStatuses, 404, 412, 428, 507] as const;
+
+function save(app: App, { workshop }: Service): void {
   app.put(
     '/api/jobs/:id',
     {
@@ -111,7 +115,7 @@ function change(app: App, { workshop }: Service): void {
         params,
         headers: ifMatch,
         body: jobDocument,
-        response: responses({ 200: keptJob }, statuses),
+        response: responses({ 200: keptJob }, changeStatuses),
       },
     },
     async (request, reply) => {
@@ -120,6 +124,9 @@ function change(app: App, { workshop }: Service): void {
       return reply.header('etag', entry.etag).send(entry);
     },
   );
+}
+
+function rename(app: App, { workshop }: Service): void {
   app.post(
     '/api/jobs/:id/rename',
     {
@@ -129,7 +136,7 @@ function change(app: App, { workshop }: Service): void {
         params,
         headers: ifMatch,
         body: naming,
-        response: responses({ 200: keptJob }, [...statuses, 409]),
+        response: responses({ 200: keptJob }, [...changeStatuses, 409]),
       },
     },
     async (request, reply) => {
@@ -138,6 +145,9 @@ function change(app: App, { workshop }: Service): void {
       return reply.header('etag', entry.etag).send(entry);
     },
   );
+}
+
+function remove(app: App, { workshop }: Service): void {
   app.delete(
     '/api/jobs/:id',
     {
@@ -178,8 +188,5 @@ function duplicate(app: App, { workshop }: Service): void {
 
 /** /api/jobs: the workshop’s jobs on disk. */
 export function keptJobRoutes(app: App, service: Service): void {
-  listAndCreate(app, service);
-  open(app, service);
-  change(app, service);
-  duplicate(app, service);
+  for (const add of [listAndCreate, open, openCopy, save, rename, remove, duplicate]) add(app, service);
 }
