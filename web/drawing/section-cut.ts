@@ -140,10 +140,8 @@ function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
 function depthChain(cut: Cut): SVGTemplateResult {
   const { layers, depth_mm } = cut.answer.sizing.heat;
   const x = cut.x(-cut.half_mm) - 18;
-  const heights = layers.reduce<readonly number[]>(
-    (sums, layer) => [...sums, sums.at(-1)! + layer.thickness_mm],
-    [0],
-  );
+  const heights = [0];
+  for (const layer of layers) heights.push(heights.at(-1)! + layer.thickness_mm);
   return svg`<g class="dimension">
     <line x1=${x} x2=${x} y1=${cut.y(0) - 4} y2=${cut.y(depth_mm) + 4}></line>
     ${heights.map(

@@ -100,7 +100,12 @@ function haloLine(drawn: DrawnSlot, width: number, style: SlotStyle): SVGTemplat
   ></line>`;
 }
 
-function haloLayer(drawn: readonly DrawnSlot[], style: SlotStyle, spread: number, width: number): SVGTemplateResult {
+function haloLayer(
+  drawn: readonly DrawnSlot[],
+  style: SlotStyle,
+  spread: number,
+  width: number,
+): SVGTemplateResult {
   const id = `halo-${Math.round(spread * 10)}`;
   return svg`<filter id=${id} filterUnits="userSpaceOnUse" x="0" y="0" width=${style.frame.width} height=${style.frame.height}>
       <feGaussianBlur stdDeviation=${spread}></feGaussianBlur>
@@ -158,7 +163,7 @@ export interface SlotChoice {
 }
 
 /** Every how many slots a number is written, so that numbers keep clear of one another. */
-export function numberEvery(drawn: readonly DrawnSlot[], { frame, view }: SlotStyle): number {
+function numberEvery(drawn: readonly DrawnSlot[], { frame, view }: SlotStyle): number {
   const [first, second] = drawn;
   if (!first || !second) return 1;
   const pitch =
@@ -197,11 +202,27 @@ function markOf(slot: SlotLine, style: SlotStyle): Mark {
   return { x, y, isOutside: false };
 }
 
-function numberMark(drawn: DrawnSlot, style: SlotStyle): SVGTemplateResult {
+function numberMark(drawn: DrawnSlot, style: SlotStyle, chosen: boolean): SVGTemplateResult {
   const { x, y, isOutside } = markOf(drawn.slot, style);
   return svg`<text
-    class="slot-number ${isOutside ? 'is-outside' : ''}" x=${x} y=${y} dy="0.35em" text-anchor="middle"
+    class="slot-number ${isOutside ? 'is-outside' : ''} ${chosen ? 'is-chosen' : ''}" x=${x} y=${y} dy="0.35em" text-anchor="middle"
   >${labelOf(drawn, style)}</text>`;
+}
+
+/** The number of every few slots, and of the chosen one. What a slot is called stands on the slot itself. */
+export function slotNumbers(
+  drawn: readonly DrawnSlot[],
+  style: SlotStyle,
+  chosenRun: string | undefined,
+): SVGTemplateResult {
+  const every = numberEvery(drawn, style);
+  return svg`<g aria-hidden="true">
+    ${drawn.map((one, i) => {
+      const chosen = one.run !== undefined && one.run.id === chosenRun;
+      const shown = chosen || i === 0 || (i + 1) % every === 0;
+      return shown ? numberMark(one, style, chosen) : nothing;
+    })}
+  </g>`;
 }
 
 /** The clickable side of the slots: one stop for the Tab key, arrow keys from slot to slot. */
@@ -211,14 +232,12 @@ export function slotTargets(
   choice: SlotChoice,
 ): SVGTemplateResult {
   const { frame } = style;
-  const every = numberEvery(drawn, style);
   const stop = Math.max(
     0,
     drawn.findIndex((one) => one.run?.id === choice.chosenRun),
   );
   return svg`${drawn.map((one, i) => {
     const chosen = i === stop && one.run?.id === choice.chosenRun;
-    const numbered = chosen || i === 0 || (i + 1) % every === 0;
     return svg`<g
       class="slot ${chosen ? 'is-chosen' : ''}" role="button" data-slot=${one.slot.id}
       tabindex=${i === stop ? 0 : -1} aria-pressed=${chosen ? 'true' : 'false'} aria-label=${slotSentence(one)}
@@ -229,7 +248,7 @@ export function slotTargets(
         x1=${frame.x(one.slot.x0_mm)} y1=${frame.y(one.slot.y0_mm)}
         x2=${frame.x(one.slot.x1_mm)} y2=${frame.y(one.slot.y1_mm)} stroke-width=${Math.max(10, widthOf(one.slot, frame))}
       ></line>
-      ${chosen ? chosenOutline(one.slot, frame) : nothing} ${numbered ? numberMark(one, style) : nothing}
+      ${chosen ? chosenOutline(one.slot, frame) : nothing}
     </g>`;
   })}`;
 }

@@ -28,7 +28,12 @@ const sign = (point: FeedPoint): string => {
 };
 
 /** A terminal: a small circle (IEC 60617), with the sign of the conductor where only one arrives. */
-function feedSymbol(point: FeedPoint, radius: number, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+function feedSymbol(
+  point: FeedPoint,
+  radius: number,
+  frame: WallFrame,
+  mark: Where | undefined,
+): SVGTemplateResult {
   const x = frame.x(point.x_mm);
   const y = frame.y(point.y_mm);
   return svg`<g class="feed-point ${marked(mark?.feedPoint === point.id)}" data-feed=${point.id}>
@@ -110,7 +115,11 @@ function driversIn(
 }
 
 /** Cable way and cables: they lie behind the face, so they are drawn first. */
-export function cableLines({ job, sizing }: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+export function cableLines(
+  { job, sizing }: Answer,
+  frame: WallFrame,
+  mark: Where | undefined,
+): SVGTemplateResult {
   return svg`<g class="wiring">
     ${cableWay(job, frame)} ${sizing.cables.map((cable) => cableLine(cable, frame, mark))}
   </g>`;
@@ -118,7 +127,9 @@ export function cableLines({ job, sizing }: Answer, frame: WallFrame, mark: Wher
 
 /** Distance between the starts of the first two runs: how much room the symbols of a wall have. */
 const closest = ([first, second]: readonly Run[]): number =>
-  first && second ? Math.hypot(second.x0_mm - first.x0_mm, second.y0_mm - first.y0_mm) : Number.POSITIVE_INFINITY;
+  first && second
+    ? Math.hypot(second.x0_mm - first.x0_mm, second.y0_mm - first.y0_mm)
+    : Number.POSITIVE_INFINITY;
 
 /** Joints, feed points and drivers. */
 export function wiringSymbols(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {

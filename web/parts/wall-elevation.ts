@@ -9,6 +9,7 @@ import {
   type SlotChoice,
   type SlotStyle,
   slotLight,
+  slotNumbers,
   slotTargets,
 } from '../drawing/wall-slots.ts';
 import { cableLines, wiringSymbols } from '../drawing/wall-wiring.ts';
@@ -101,7 +102,7 @@ export class WallElevation extends StoreElement {
     >
       ${panel(job.panel, frame)} ${cableLines(answer, frame, state.marked)} ${slotLight(drawn, style)}
       ${wiringSymbols(answer, frame, state.marked)}
-      ${slotTargets(drawn, style, choice)} ${dimensions(answer, frame)}
+      ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)} ${dimensions(answer, frame)}
     </svg>`;
   }
 

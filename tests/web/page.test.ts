@@ -1,0 +1,425 @@
+import { readFile } from 'node:fs/promises';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { demoJobs, sizeJob } from '../../src/index.ts';
+import {
+  buildPage,
+  launch,
+  objections,
+  openDemo,
+  type PageService,
+  settled,
+  startService,
+} from './browser.ts';
+import { pdfText } from './pdf-text.ts';
+
+let pageFolder: string;
+let service: PageService;
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let complaints: string[];
+
+beforeAll(async () => {
+  pageFolder = await buildPage();
+  service = await startService(pageFolder);
+  browser = await launch();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await service?.stop();
+});
+
+beforeEach(async () => {
+  context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });
+  page = await context.newPage();
+  complaints = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
+      complaints.push(message.text());
+  });
+});
+
+afterEach(async () => {
+  await context.close();
+  expect(complaints).toEqual([]);
+});
+
+const field = (name: string, on = page) => on.locator(`[data-field="${name}"]`);
+const news = (on = page) => on.locator('.news').textContent();
+
+/** A field of a step that may be folded: unfolds it first. */
+async function unfolded(name: string, on = page) {
+  await field(name, on).evaluate((element) => {
+    for (let fold = element.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) {
+      fold.open = true;
+    }
+  });
+  return field(name, on);
+}
+
+describe('the job on the page', () => {
+  it('opens a demo job, follows a change of the pitch and comes back with undo', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    expect(await news()).toMatch(/^6 slots\./);
+    await page.getByText('Pitch', { exact: true }).click();
+    await field('slots.spacing.pitch_mm').fill('120');
+    await settled(page);
+    const more = Number.parseInt((await news())!, 10);
+    expect(more).toBeGreaterThan(6);
+    expect(await page.locator('svg.elevation .slot').count()).toBe(more);
+    await field('slots.spacing.pitch_mm').fill('240');
+    await settled(page);
+    expect(Number.parseInt((await news())!, 10)).toBeLessThan(more);
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Control+z');
+    await settled(page);
+    expect(await news()).toMatch(/^6 slots\./);
+    await page.keyboard.press('Control+Shift+Z');
+    await page.keyboard.press('Control+Shift+Z');
+    await settled(page);
+    expect(await field('slots.spacing.pitch_mm').inputValue()).toBe('240');
+  });
+
+  it('shows the numbers the engine gives, rounded once', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const sized = sizeJob(demoJobs[0]!.job);
+    if (!sized.ok) throw new Error('the demo job must have an answer');
+    const first = sized.value.circuit.runs[0]!;
+    const shown = await page.locator('run-profile dl').textContent();
+    expect(shown).toContain(`${first.lowest_V.toFixed(2)}\u202fV at unit`);
+    expect(await page.locator('finding-list .finding').count()).toBe(sized.value.findings.length);
+  });
+
+  it('keeps an entry that makes no sense, says why beside it, and goes on with the last sensible value', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const width = field('panel.width_mm');
+    for (const [text, sentence] of [
+      ['-5', /Panel width must lie between 50 mm and 30000 mm/],
+      ['wide', /Panel width must be a number in mm/],
+      ['', /Panel width must be a number in mm/],
+      ['99999999', /from a shelf edge to a wall of 30 m/],
+    ] as const) {
+      await width.fill(text);
+      await width.blur();
+      expect(await width.inputValue()).toBe(text);
+      expect(await width.getAttribute('aria-invalid')).toBe('true');
+      const why = page.locator(`#${(await width.getAttribute('aria-describedby'))!.split(' ').at(-1)}`);
+      expect(await why.textContent()).toMatch(sentence);
+    }
+    expect(await page.locator('.message.is-entry').textContent()).toContain('1 entry needs correcting');
+    expect(await news()).toMatch(/^6 slots\./);
+    await page.reload();
+    await settled(page);
+    expect(await field('panel.width_mm').inputValue()).toBe('99999999');
+    await field('panel.width_mm').fill('1 700');
+    await field('panel.width_mm').blur();
+    expect(await field('panel.width_mm').inputValue()).toBe('1700');
+    expect(await page.locator('.message').count()).toBe(0);
+  });
+
+  it('takes ratios in percent and words their bounds in percent', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const reserve = await unfolded('drivers.reserve');
+    expect(await reserve.inputValue()).toBe('20');
+    await reserve.fill('80');
+    expect(await page.locator('.field.is-wrong .sentence').textContent()).toMatch(
+      /between 0\u202f% and 60\u202f%/,
+    );
+  });
+
+  it('marks an overridden data-sheet value and gives the catalogue value back', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const name = 'strip.data.channels[1].watts_per_m';
+    const power = await unfolded(name);
+    const printed = await power.inputValue();
+    await power.fill('9.1');
+    await settled(page);
+    const back = page.locator('.own-value button');
+    expect(await back.textContent()).toContain(printed);
+    await back.click();
+    expect(await field(name).inputValue()).toBe(printed);
+    expect(await page.locator('.own-value').count()).toBe(0);
+  });
+
+  it('says what cannot be built and leads to the place', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    await page.selectOption('#field-drivers-entry', { label: '48 V 100 W driver' });
+    await page.waitForSelector('main[data-standing="refused"]');
+    const refusal = page.locator('.message.is-refused');
+    expect(await refusal.textContent()).toMatch(/12 V.*48 V/);
+    expect(await page.locator('svg.elevation').count()).toBe(1);
+    await refusal.getByText('Show where').click();
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('field-drivers-entry');
+  });
+
+  it('reads a pasted list of lengths and shows what it did not understand', async () => {
+    await page.goto(service.address);
+    await settled(page);
+    await page.getByText('New wall').click();
+    await page.waitForSelector('main[data-standing="incomplete"]');
+    await field('slots.lengths_mm').fill('Length\n1200\t1,250 mm; 130 cm\n0.9 m | n/a');
+    await settled(page);
+    expect(await news()).toMatch(/^4 slots\./);
+    expect(await page.locator('.field.is-list .sentence').textContent()).toMatch(
+      /left out: “Length”, “n\/a”/,
+    );
+    const lengths = await page.evaluate(() =>
+      [...document.querySelectorAll('svg.elevation .slot')].map((slot) => slot.getAttribute('aria-label')),
+    );
+    expect(lengths.join()).toMatch(/1,200.*1,250.*1,300.*900/s);
+  });
+});
+
+describe('files', () => {
+  it('saves the job and reads the same job back', async () => {
+    await openDemo(page, service.address, 'Stair wall');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByText('Save', { exact: true }).click(),
+    ]);
+    expect(download.suggestedFilename()).toMatch(/\.slotwatt\.json$/);
+    const path = await download.path();
+    expect(JSON.parse(await readFile(path, 'utf8'))).toEqual(demoJobs[1]!.job);
+    await openDemo(page, service.address, 'Window seat');
+    const [chooser] = await Promise.all([
+      page.waitForEvent('filechooser'),
+      page.getByText('Open', { exact: true }).click(),
+    ]);
+    await chooser.setFiles(path);
+    await page.waitForFunction(() => document.querySelector('h1')?.textContent?.startsWith('Stair wall'));
+    await settled(page);
+    expect(await news()).toMatch(/^28 slots\./);
+  });
+
+  it('lists why a file is no job and leaves the job alone', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const whole = JSON.stringify(demoJobs[0]!.job);
+    const later = JSON.stringify({ ...demoJobs[0]!.job, format: { name: 'slotwatt-job', version: 99 } });
+    for (const [content, reason] of [
+      [whole.slice(0, 300), /cut short/],
+      ['{"hello": 1}', /not a Slotwatt job/],
+      [whole.replace('"width_mm":1620', '"width_mm":-1'), /Panel width must lie between/],
+      [later, /later Slotwatt/],
+      ['x'.repeat(2_100_000), /larger than 2 MB/],
+    ] as const) {
+      const [chooser] = await Promise.all([
+        page.waitForEvent('filechooser'),
+        page.getByText('Open', { exact: true }).click(),
+      ]);
+      await chooser.setFiles({
+        name: 'wall.json',
+        mimeType: 'application/json',
+        buffer: Buffer.from(content),
+      });
+      const notice = page.locator('.message.is-notice');
+      await notice.waitFor();
+      expect(await notice.textContent()).toMatch(reason);
+      await notice.getByText('Close this message').click();
+      expect(await page.locator('h1').textContent()).toBe('Window seat, back panel');
+    }
+  });
+
+  it('saves a schedule for the spreadsheet', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const save = page.locator('.schedule:not(.is-away)').getByText('Save as CSV');
+    const [download] = await Promise.all([page.waitForEvent('download'), save.click()]);
+    const text = await readFile(await download.path(), 'utf8');
+    expect(text.startsWith('\ufeff')).toBe(true);
+    expect(text).toContain('D1');
+  });
+});
+
+describe('answers and their order', () => {
+  it('never lets a stale answer overwrite a newer one', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    let held: (() => void) | undefined;
+    await page.route('**/api/sizing', async (route) => {
+      const { slots } = route.request().postDataJSON();
+      if (slots.spacing.count === 9) {
+        await new Promise<void>((release) => {
+          held = release;
+        });
+      }
+      await route.continue().catch(() => undefined);
+    });
+    await field('slots.spacing.count').fill('9');
+    await expect.poll(() => held !== undefined).toBe(true);
+    await field('slots.spacing.count').fill('4');
+    await page.waitForFunction(() => document.querySelector('.news')?.textContent?.startsWith('4 slots'));
+    held!();
+    await page.waitForTimeout(300);
+    expect(await news()).toMatch(/^4 slots\./);
+    expect(await page.locator('svg.elevation .slot').count()).toBe(4);
+  });
+
+  it('asks once for a burst of typing', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    let asked = 0;
+    page.on('request', (request) => {
+      if (request.url().endsWith('/api/sizing')) asked += 1;
+    });
+    await page.evaluate(() => {
+      const input = document.querySelector<HTMLInputElement>('[data-field="panel.width_mm"]')!;
+      for (const width of ['1630', '1640', '1650', '1660']) {
+        input.value = width;
+        input.dispatchEvent(new InputEvent('input', { bubbles: true }));
+      }
+    });
+    await settled(page);
+    expect(asked).toBe(1);
+  });
+
+  it('keeps the old answer and the entries when the service is gone, and goes on when it is back', async () => {
+    const mortal = await startService(pageFolder);
+    await openDemo(page, mortal.address, 'Window seat');
+    const { port } = new URL(mortal.address);
+    await mortal.stop();
+    await field('slots.spacing.count').fill('5');
+    await page.waitForSelector('main[data-standing="failed"]');
+    expect(await page.locator('.message.is-failed').textContent()).toMatch(/does not answer/);
+    expect(await page.locator('svg.elevation .slot').count()).toBe(6);
+    expect(await page.locator('main.is-stale').count()).toBe(1);
+    expect(await field('slots.spacing.count').inputValue()).toBe('5');
+    const again = await startService(pageFolder, Number(port));
+    try {
+      await page.getByText('Ask again now').click();
+      await settled(page);
+      expect(await news()).toMatch(/^5 slots\./);
+    } finally {
+      await again.stop();
+    }
+  });
+});
+
+describe('two tabs', () => {
+  it('says when another tab changed the draft and keeps both until somebody chooses', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const other = await context.newPage();
+    await other.goto(service.address);
+    await settled(other);
+    await field('panel.width_mm', other).fill('1500');
+    const notice = page.locator('.message.is-other-tab');
+    await notice.waitFor();
+    await field('panel.width_mm').fill('1800');
+    await settled(page);
+    expect(await field('panel.width_mm', other).inputValue()).toBe('1500');
+    expect(await other.locator('.message.is-other-tab').count()).toBe(0);
+    await notice.getByText('Take the other tab’s').click();
+    await settled(page);
+    expect(await field('panel.width_mm').inputValue()).toBe('1500');
+    await page.keyboard.press('Control+z');
+    expect(await field('panel.width_mm').inputValue()).toBe('1800');
+  });
+});
+
+describe('on paper', () => {
+  it('prints every row of every schedule, with no controls', async () => {
+    await openDemo(page, service.address, 'Stair wall');
+    const sized = sizeJob(demoJobs[1]!.job);
+    if (!sized.ok) throw new Error('the demo job must have an answer');
+    for (const format of ['A4', 'A3'] as const) {
+      const text = pdfText(await page.pdf({ format }));
+      for (const schedule of sized.value.schedules) {
+        expect(text).toContain(schedule.title.replaceAll(' ', ''));
+        for (const [reference] of schedule.rows) {
+          expect(text).toContain(String(reference).replaceAll(/\s+/g, ''));
+        }
+      }
+      expect(text).toContain('LB-0388');
+      expect(text).not.toMatch(/Demojobs|SaveasCSV/);
+    }
+  });
+
+  it('clips nothing at the edge of the sheet', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: 1032, height: 700 });
+    const over = await page.evaluate(() =>
+      [...document.querySelectorAll('.schedule table')]
+        .filter((table) => table.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+        .map((table) => table.querySelector('caption')?.textContent),
+    );
+    expect(over).toEqual([]);
+  });
+});
+
+describe('for everybody', () => {
+  it('gives axe-core nothing to object to, in any view', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll('details')) fold.open = true;
+    });
+    expect(await objections(page)).toEqual([]);
+    await page.getByText('Light compared').click();
+    await field('panel.width_mm').fill('x');
+    expect(await objections(page)).toEqual([]);
+    await page.getByText('Line drawing').click();
+    expect(await objections(page)).toEqual([]);
+  });
+
+  it('moves between slots with the arrow keys and keeps one stop for Tab', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    expect(await page.locator('svg.elevation .slot[tabindex="0"]').count()).toBe(1);
+    await page.locator('svg.elevation .slot[tabindex="0"]').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    const slot = () => page.evaluate(() => document.activeElement?.getAttribute('data-slot'));
+    expect(await slot()).toBe('S03');
+    expect(await page.locator('run-profile h2').textContent()).toContain('S03');
+    await page.keyboard.press('End');
+    expect(await slot()).toBe('S06');
+    await page.keyboard.press('Home');
+    expect(await slot()).toBe('S01');
+  });
+
+  it('leads from a finding to its place', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    await page.locator('.finding.is-fails h3 button').getByText('Depth of the build-up').click();
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-field'))).toBe(
+      'section.cavity_mm',
+    );
+  });
+
+  it('never scrolls sideways, and gives fingers room on a telephone', async () => {
+    for (const [width, title] of [
+      [1440, 'Foyer wall'],
+      [820, 'Stair wall'],
+      [390, 'Foyer wall'],
+    ] as const) {
+      await page.setViewportSize({ width, height: 850 });
+      await openDemo(page, service.address, title);
+      const sizes = await page.evaluate(() => {
+        const { scrollWidth, clientWidth } = document.documentElement;
+        const controls = [
+          ...document.querySelectorAll<HTMLElement>('button, select, input:not([type="radio"]), summary'),
+        ];
+        const low = controls.filter((control) => {
+          const { height, width: across } = control.getBoundingClientRect();
+          return across > 0 && height > 0 && height < 40 && control.getAttribute('type') !== 'checkbox';
+        });
+        return {
+          over: scrollWidth - clientWidth,
+          low: low.map((control) => control.outerHTML.slice(0, 120)),
+        };
+      });
+      expect(sizes.over).toBe(0);
+      if (width === 390) expect(sizes.low).toEqual([]);
+    }
+  });
+
+  it('dims the far end of a slot exactly as far as its light falls', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    const stops = await page.evaluate(() =>
+      [...document.querySelectorAll('#lit-0 stop')].map((stop) => stop.getAttribute('stop-color')!),
+    );
+    const brightness = stops.map((hex) => Number.parseInt(hex.slice(5), 16));
+    const sized = sizeJob(demoJobs[2]!.job);
+    if (!sized.ok) throw new Error('the demo job must have an answer');
+    const light = sized.value.circuit.runs[0]!.unit_light;
+    const falls = light[0]! > light.at(-1)!;
+    expect(brightness[0]! > brightness.at(-1)!).toBe(falls);
+  });
+});
