@@ -1,4 +1,5 @@
 import { leastDegreeOrder } from '../numeric/elimination-order.ts';
+import { IntList } from '../numeric/int-list.ts';
 import {
   type FactorPlan,
   factorise,
@@ -61,8 +62,8 @@ export function planNetwork(network: Network): NetworkPlan {
   const branch = endsOf(network.branchFrom, network.branchTo);
   const load = endsOf(network.loadPlus, network.loadMinus);
   const isCoupling = (a: number, b: number): boolean => a < count && b < count && a !== b;
-  const couplingA: number[] = [];
-  const couplingB: number[] = [];
+  const couplingA = new IntList(branch[0].length + load[0].length);
+  const couplingB = new IntList(branch[0].length + load[0].length);
   for (const [a, b] of [branch, load]) {
     for (let e = 0; e < a.length; e++) {
       if (!isCoupling(a[e]!, b[e]!)) continue;
@@ -70,7 +71,7 @@ export function planNetwork(network: Network): NetworkPlan {
       couplingB.push(b[e]!);
     }
   }
-  const factor = planFactor(count, new Int32Array(couplingA), new Int32Array(couplingB));
+  const factor = planFactor(count, couplingA.toArray(), couplingB.toArray());
   const nowhere = placeCount(factor);
   const slots = ([a, b]: [Int32Array, Int32Array]): Slots => ({
     a,
@@ -90,8 +91,8 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
     siteOfNode.fill(site, network.siteNode[site]!, network.siteNode[site + 1]!);
   }
   const isFixed = (site: number): boolean => network.isGrounded[site] === 1;
-  const from: number[] = [];
-  const to: number[] = [];
+  const from = new IntList(network.branchFrom.length);
+  const to = new IntList(network.branchFrom.length);
   for (let e = 0; e < network.branchFrom.length; e++) {
     const a = siteOfNode[network.branchFrom[e]!]!;
     const b = siteOfNode[network.branchTo[e]!]!;
@@ -101,7 +102,7 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
   }
   const unknownOfNode = new Int32Array(network.base_V.length).fill(-1);
   let count = 0;
-  for (const site of leastDegreeOrder(siteCount, new Int32Array(from), new Int32Array(to))) {
+  for (const site of leastDegreeOrder(siteCount, from.toArray(), to.toArray())) {
     if (isFixed(site)) continue;
     const movesAsOne = site < network.isGrounded.length;
     for (let node = network.siteNode[site]!; node < network.siteNode[site + 1]!; node++) {

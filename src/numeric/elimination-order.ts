@@ -1,3 +1,5 @@
+import { IntList } from './int-list.ts';
+
 /**
  * An order in which to eliminate the vertices of a graph, always one with the fewest live neighbours next.
  *
@@ -49,14 +51,16 @@ export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): I
 class Adjacency {
   readonly degree: Int32Array;
   private readonly first: Int32Array;
-  private readonly vertex: number[] = [];
-  private readonly next: number[] = [];
+  private readonly vertex: IntList;
+  private readonly next: IntList;
 
   constructor(count: number, a: Int32Array, b: Int32Array) {
     this.degree = new Int32Array(count);
+    this.vertex = new IntList(2 * a.length);
+    this.next = new IntList(2 * a.length);
     this.first = new Int32Array(count).fill(-1);
     for (let e = 0; e < a.length; e++) {
-      const isRepeat = this.first[a[e]!]! >= 0 && this.vertex[this.first[a[e]!]!] === b[e];
+      const isRepeat = this.first[a[e]!]! >= 0 && this.vertex.items[this.first[a[e]!]!] === b[e];
       if (a[e] !== b[e] && !isRepeat) {
         this.add(a[e]!, b[e]!);
         this.add(b[e]!, a[e]!);
@@ -67,7 +71,7 @@ class Adjacency {
 
   neighboursOf(v: number): number[] {
     const list: number[] = [];
-    for (let at = this.first[v]!; at >= 0; at = this.next[at]!) list.push(this.vertex[at]!);
+    for (let at = this.first[v]!; at >= 0; at = this.next.items[at]!) list.push(this.vertex.items[at]!);
     return list;
   }
 
@@ -87,7 +91,7 @@ class Adjacency {
 
   private has(v: number, w: number): boolean {
     let at = this.first[v]!;
-    while (at >= 0 && this.vertex[at] !== w) at = this.next[at]!;
+    while (at >= 0 && this.vertex.items[at] !== w) at = this.next.items[at]!;
     return at >= 0;
   }
 
@@ -102,10 +106,10 @@ class Adjacency {
     const seenBy = new Int32Array(count).fill(-1);
     for (let v = 0; v < count; v++) {
       let before = -1;
-      for (let at = this.first[v]!; at >= 0; at = this.next[at]!) {
-        const w = this.vertex[at]!;
+      for (let at = this.first[v]!; at >= 0; at = this.next.items[at]!) {
+        const w = this.vertex.items[at]!;
         if (seenBy[w] === v) {
-          this.next[before] = this.next[at]!;
+          this.next.items[before] = this.next.items[at]!;
           this.degree[v]!--;
         } else {
           seenBy[w] = v;

@@ -1,3 +1,5 @@
+import { IntList } from './int-list.ts';
+
 /**
  * Sparse factorisation `A = L*D*L^T` of a symmetric positive definite matrix whose unknowns are already numbered
  * in the order of their elimination.
@@ -108,33 +110,33 @@ function filledColumns(count: number, own: Columns): { columnStart: Int32Array; 
   const firstChild = new Int32Array(count).fill(-1);
   const nextSibling = new Int32Array(count).fill(-1);
   const taken = new Int32Array(count).fill(-1);
-  const row: number[] = [];
+  const row = new IntList(own.row.length);
   for (let j = 0; j < count; j++) {
     const start = row.length;
     taken[j] = j;
     takeNew(own.row, own.start[j]!, own.start[j + 1]!, { taken, by: j, start, into: row });
     for (let c = firstChild[j]!; c >= 0; c = nextSibling[c]!) {
-      takeNew(row, columnStart[c]!, columnStart[c + 1]!, { taken, by: j, start, into: row });
+      takeNew(row.items, columnStart[c]!, columnStart[c + 1]!, { taken, by: j, start, into: row });
     }
     columnStart[j + 1] = row.length;
     if (row.length === start) continue;
-    const parent = row[start]!;
+    const parent = row.items[start]!;
     nextSibling[j] = firstChild[parent]!;
     firstChild[parent] = j;
   }
-  return { columnStart, row: new Int32Array(row) };
+  return { columnStart, row: row.toArray() };
 }
 
 /** Inserts the rows not yet taken by a column into it, in ascending order; columns are short. */
 function takeNew(
-  rows: ArrayLike<number>,
+  rows: Int32Array,
   from: number,
   to: number,
   column: {
     readonly taken: Int32Array;
     readonly by: number;
     readonly start: number;
-    readonly into: number[];
+    readonly into: IntList;
   },
 ): void {
   const { taken, by, start, into } = column;
@@ -144,8 +146,9 @@ function takeNew(
     taken[i] = by;
     let at = into.length;
     into.push(i);
-    for (; at > start && into[at - 1]! > i; at--) into[at] = into[at - 1]!;
-    into[at] = i;
+    const { items } = into;
+    for (; at > start && items[at - 1]! > i; at--) items[at] = items[at - 1]!;
+    items[at] = i;
   }
 }
 
