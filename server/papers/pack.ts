@@ -6,10 +6,11 @@ import { pdfOf } from './ink/pdf.ts';
 import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
 import { elevationDraft } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
-import { scheduleTable } from './sheets/schedule-table.ts';
+import { scheduleTables } from './sheets/schedule-table.ts';
 import { sectionDrafts } from './sheets/section-sheet.ts';
 import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
-import { type Table, tableParts } from './sheets/table.ts';
+import type { Table } from './sheets/table.ts';
+import { tableDrafts } from './sheets/table-flow.ts';
 import {
   cautionsTable,
   changesTable,
@@ -30,47 +31,41 @@ export interface PackInput {
   readonly before: { readonly revision: string; readonly schedules: Sizing['schedules'] } | null;
 }
 
-/** A table goes in only when it has rows. */
-function tableDrafts(table: Table, format: Format): Draft[] {
-  if (table.rows.length === 0) return [];
-  return tableParts(table, bodyOf(format)).map(({ title, marks }) => ({ title, scale: '', marks }));
-}
-
 function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
   const body = bodyOf(format);
   const sheets = singleLineSheets(job, sizing, { ...body, y1: body.y1 - headingRoom_mm });
   return sheets.map((marks, i) => ({
-    title: 'Single-line diagram',
+    titles: ['Single-line diagram'],
     scale: '',
     marks: [heading(`Single-line diagram${i === 0 ? '' : ', continued'}`, body), ...marks],
   }));
 }
 
-function scheduleDrafts({ sizing, format }: PackInput, changes: readonly Change[]): Draft[] {
+function schedules({ sizing }: PackInput, changes: readonly Change[]): Table[] {
   return sizing.schedules.flatMap((schedule) => {
     const rows = changes.filter((change) => change.schedule === schedule.id).map(({ row }) => row);
-    const marked = new Set(rows.filter((row) => row !== null));
-    return tableDrafts(scheduleTable(schedule, marked), format);
+    return scheduleTables(schedule, new Set(rows.filter((row) => row !== null)));
   });
 }
 
 function contentsOf(drafts: readonly Draft[], coverCount: number): ContentsLine[] {
-  const lines = drafts.map(({ title }, i) => ({ title, sheet: i + 1 + coverCount }));
-  return lines.filter(({ title }, i) => lines[i - 1]?.title !== title);
+  const lines = drafts.flatMap(({ titles }, i) =>
+    titles.map((title) => ({ title, sheet: i + 1 + coverCount })),
+  );
+  return lines.filter(({ title }, i) => lines.findIndex((each) => each.title === title) === i);
 }
 
 function bodyDrafts(input: PackInput): Draft[] {
   const { job, sizing, format, before } = input;
   const changes = before ? changesSince(before.schedules, sizing.schedules) : [];
+  const changed = before ? [changesTable(changes, before.revision)] : [];
   return [
-    ...tableDrafts(cautionsTable(sizing), format),
-    ...tableDrafts(openFindings(sizing), format),
-    ...(before ? tableDrafts(changesTable(changes, before.revision), format) : []),
+    ...tableDrafts([cautionsTable(sizing)], format),
+    ...tableDrafts([openFindings(sizing), ...changed], format),
     elevationDraft(job, sizing, format),
-    ...tableDrafts(slotList(sizing), format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),
-    ...scheduleDrafts(input, changes),
+    ...tableDrafts([slotList(sizing), ...schedules(input, changes)], format),
   ];
 }
 

@@ -9,6 +9,7 @@ import {
   type Extents,
   extentsOf,
   filled,
+  type Lettering,
   lettering,
   line,
   type Mark,
@@ -74,31 +75,36 @@ function driverNames(place: DriverPlace, sizing: Sizing): string {
 
 const place_em = 2.5;
 
+/** Lettering that does not fit inside a place stands below it and runs away from the panel. */
+function outsideAlign({ x_mm, width_mm }: DriverPlace, panelWidth_mm: number): Lettering['align'] {
+  if (x_mm + width_mm <= 0) return 'right';
+  return x_mm >= panelWidth_mm ? 'left' : 'middle';
+}
+
 /** Name and corner of a driver place: inside where it fits, level or upright, else below it. */
-function placeLettering(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+function placeLettering(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const em = place_em * perPaper;
-  const texts = [
-    driverNames(place, sizing),
-    `corner at x ${shown(place.x_mm, 0)}, y ${shown(place.y_mm, 0)}`,
-  ];
+  const { x_mm, y_mm, width_mm, height_mm } = place;
+  const texts = [driverNames(place, sizing), `corner at x ${shown(x_mm, 0)}, y ${shown(y_mm, 0)}`];
   const width = Math.max(...texts.map((text) => textWidth(text, em))) * 1.04;
   const height = texts.length * 1.3 * em;
-  const [cx, cy] = [place.x_mm + place.width_mm / 2, place.y_mm + place.height_mm / 2];
-  const upright = width > place.width_mm && width <= place.height_mm && height <= place.width_mm;
-  const inside = upright || (width <= place.width_mm && height <= place.height_mm);
-  const angle_deg = upright ? 90 : 0;
+  const upright = width > width_mm && width <= height_mm && height <= width_mm;
+  const inside = upright || (width <= width_mm && height <= height_mm);
+  const align = inside ? 'middle' : outsideAlign(place, job.panel.width_mm);
+  const x = x_mm + { left: 0, middle: width_mm / 2, right: width_mm }[align];
+  const cy = y_mm + height_mm / 2;
   return texts.map((text, i) => {
     const shift = (0.5 - i) * 1.3 * em - 0.36 * em;
-    const below = place.y_mm - (i + 1.1) * 1.3 * em;
-    const at: Point = upright ? [cx - shift, cy] : [cx, inside ? cy + shift : below];
-    return lettering({ layer: 'DRIVER_NAMES', at, text, em, align: 'middle', angle_deg });
+    const below = y_mm - (i + 1.1) * 1.3 * em;
+    const at: Point = upright ? [x - shift, cy] : [x, inside ? cy + shift : below];
+    return lettering({ layer: 'DRIVER_NAMES', at, text, em, align, angle_deg: upright ? 90 : 0 });
   });
 }
 
-function placeMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const { x_mm, y_mm, width_mm, height_mm } = place;
   const box = { x0: x_mm, y0: y_mm, x1: x_mm + width_mm, y1: y_mm + height_mm };
-  return [outline('DRIVER_PLACES', ...corners(box)), ...placeLettering(place, sizing, perPaper)];
+  return [outline('DRIVER_PLACES', ...corners(box)), ...placeLettering(job, place, sizing, perPaper)];
 }
 
 function originMarks(perPaper: number): Mark[] {
@@ -199,6 +205,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const { setOut, cables } = sizing;
   const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
   const piece: Mark[] = [
+    ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
     ...setOut.slots.flatMap((slot) =>
       slotMarks(
         job,
@@ -207,8 +214,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       ),
     ),
     outline('PANEL', ...panel),
-    ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
-    ...job.drivers.places.flatMap((place) => placeMarks(place, sizing, perPaper)),
+    ...job.drivers.places.flatMap((place) => placeMarks(job, place, sizing, perPaper)),
     ...feedMarks(sizing, perPaper),
     ...trunkLabels(sizing, setOut.runs, 2.3 * perPaper),
     ...originMarks(perPaper),

@@ -3,6 +3,7 @@ import { resolveProducts } from '../../../src/job/resolve.ts';
 import type { Sizing } from '../../../src/sizing.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
 import {
   circle,
   corners,
@@ -18,8 +19,11 @@ import { shown } from '../shown.ts';
 import type { Drawing } from './scale.ts';
 import { squarePitch_mm } from './square-pitch.ts';
 
-/** Nothing further from the middle of the slot than this is drawn, mm; the boards are broken off there. */
-const widest_mm = 110;
+/** How far from the middle of the slot the section is drawn, mm; the boards are broken off there. */
+const usual_mm = 58;
+/** As far as it reaches to show a batten, and how much of the batten is shown, mm. */
+const widest_mm = 80;
+const battenShown_mm = 12;
 /** Strip with its lamps is drawn this thick; data sheets print 1.5 to 3 mm. */
 const stripThickness_mm = 2;
 
@@ -39,16 +43,25 @@ interface Levels {
   readonly batten: number;
 }
 
+/** Wide enough for the slot, the carrier and, where it is near, a part of the batten. */
+function halfWidth_mm({ section, slots }: Job, batten_mm: number): number {
+  const carrier_mm = section.carrier === 'none' ? 0 : section.carrierWidth_mm / 2;
+  const needed = Math.max(usual_mm, slots.width_mm, carrier_mm + Math.abs(section.stripOffset_mm) + 8);
+  const withBatten = batten_mm + Math.min(section.batten_mm, battenShown_mm);
+  return section.batten_mm > 0 && withBatten <= Math.max(widest_mm, needed) ? withBatten : needed;
+}
+
 function levelsOf(job: Job, sizing: Sizing): Levels {
   const { front, cavity_mm, backing, batten_mm } = job.section;
   const pitch_mm = squarePitch_mm(sizing.setOut.slots, job.panel.width_mm);
   const rear = front.thickness_mm;
+  const batten = (pitch_mm - batten_mm) / 2;
   return {
     rear,
     cavity: rear + cavity_mm,
     back: rear + cavity_mm + backing.thickness_mm,
-    half: Math.max(job.slots.width_mm, Math.min(widest_mm, (pitch_mm + batten_mm) / 2 + 6)),
-    batten: pitch_mm / 2 - batten_mm / 2,
+    half: halfWidth_mm(job, batten),
+    batten,
   };
 }
 
@@ -154,10 +167,13 @@ function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {
   return { box, name: `Cavity, ${mm(cavity_mm)}, inside: ${finishes}`, marks: [] };
 }
 
+/** Widest line of a name, mm of the paper. */
+const label_mm = 66;
+
 /** Names in a column at the right, each with a leader to its part, in the order of the parts from the room up. */
 function leaders(parts: readonly Part[], levels: Levels, perPaper: number): Mark[] {
   const em = dimension_em * perPaper;
-  const pitch = 1.9 * em;
+  const pitch = 2.9 * em;
   const named = parts.filter((part) => part.name !== '');
   const middleOf = ({ box }: Part): number => (box.y0 + box.y1) / 2;
   const ordered = named.toSorted((a, b) => middleOf(a) - middleOf(b) || b.box.x1 - a.box.x1);
@@ -165,13 +181,16 @@ function leaders(parts: readonly Part[], levels: Levels, perPaper: number): Mark
   const x = levels.half + 25 * perPaper;
   return ordered.flatMap((part, i): Mark[] => {
     const y = start + i * pitch;
+    const lines = wrapped(part.name, label_mm * perPaper, { em });
     const inside = Math.min(part.box.x1 - Math.min(1, (part.box.x1 - part.box.x0) / 4), levels.half - 3);
     const point: Point = [inside, middleOf(part)];
     const elbow: Point = [levels.half + 20 * perPaper, y];
     return [
       circle('DIMENSIONS', point, 0.45 * perPaper, true),
       line('DIMENSIONS', point, elbow, [x - perPaper, y]),
-      lettering({ layer: 'LETTERING', at: [x, y - 0.36 * em], text: part.name, em }),
+      ...lines.map((text, k) =>
+        lettering({ layer: 'LETTERING', at: [x, y - 0.36 * em - k * leading * em], text, em }),
+      ),
     ];
   });
 }

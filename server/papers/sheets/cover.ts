@@ -106,10 +106,9 @@ export function coverDrafts(
   const tableTop = Math.max(body.y0 + 34, bottom - 15.5 * pitch - 10);
   const lines = wrapped(statement, body.x1 - middle, { em: 2.5 });
   const [first, ...rest] = tableParts(revisionTable(revisions), { ...body, x1: middle - 8, y1: tableTop });
-  const title = 'Cover';
   return [
     {
-      title,
+      titles: ['Cover'],
       scale: '',
       marks: [
         ...marks,
@@ -119,6 +118,6 @@ export function coverDrafts(
         ...lines.map((each, i) => text([middle, body.y0 + 22 - i * 3], each, 2.5)),
       ],
     },
-    ...rest.map((part) => ({ title: 'Cover, revisions', scale: '', marks: part.marks })),
+    ...rest.map((part) => ({ titles: ['Cover, revisions'], scale: '', marks: part.marks })),
   ];
 }

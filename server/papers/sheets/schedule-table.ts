@@ -24,7 +24,7 @@ function columnOf(schedule: Schedule, column: Column, index: number): TableColum
   const band = byHand ? bands.find((name) => column.key.startsWith(name)) : undefined;
   const head = schedule.columns.find(({ key }) => key === band);
   return {
-    label: band === undefined ? column.label : column.key === band ? 'predicted' : column.label,
+    label: band === undefined ? column.label : column.key === band ? 'calc.' : column.label,
     unit: band === undefined ? column.unit : '',
     align: schedule.rows.some((row) => typeof row[index] === 'number') ? 'right' : 'left',
     write_mm: byHand ? (handWidths_mm[column.key] ?? 0) : 0,
@@ -32,12 +32,45 @@ function columnOf(schedule: Schedule, column: Column, index: number): TableColum
   };
 }
 
-/** A schedule as a table on paper. */
-export function scheduleTable(schedule: Schedule, marked: ReadonlySet<number> = new Set()): Table {
+function tableOf(schedule: Schedule, marked: ReadonlySet<number>): Table {
   return {
     title: schedule.title,
     columns: schedule.columns.map((column, i) => columnOf(schedule, column, i)),
     rows: shownRows(schedule),
     marked,
   };
+}
+
+/** Some of the rows and columns of a table, under a title of their own. */
+function part(table: Table, title: string, rows: readonly number[], columns: readonly number[]): Table {
+  return {
+    title,
+    columns: columns.map((i) => table.columns[i]!),
+    rows: rows.map((row) => columns.map((i) => table.rows[row]![i]!)),
+    marked: new Set(rows.flatMap((row, at) => (table.marked.has(row) ? [at] : []))),
+  };
+}
+
+/** The steps of the test sheet have nothing to measure against a band, so they stand in a table of their own. */
+function testTables(schedule: Schedule, table: Table): Table[] {
+  const all = schedule.columns.map((_, i) => i);
+  const banded = all.filter((i) => bands.some((name) => schedule.columns[i]!.key.startsWith(name)));
+  const numbers = schedule.rows.map((_, i) => i);
+  const isStep = (row: number): boolean => banded.every((i) => typeof schedule.rows[row]![i] !== 'number');
+  const plain = all.filter((i) => !banded.includes(i));
+  return [
+    part(table, `${table.title}: steps`, numbers.filter(isStep), plain),
+    part(
+      table,
+      `${table.title}: readings`,
+      numbers.filter((row) => !isStep(row)),
+      all,
+    ),
+  ];
+}
+
+/** A schedule as one table on paper, or two where its rows are of two kinds. `marked` rows have changed. */
+export function scheduleTables(schedule: Schedule, marked: ReadonlySet<number>): Table[] {
+  const table = tableOf(schedule, marked);
+  return schedule.id === 'test-sheet' ? testTables(schedule, table) : [table];
 }

@@ -58,7 +58,7 @@ export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[]
     ),
   ];
   return [
-    { title: 'Section', scale: scaleText(drawing.perPaper), marks },
-    ...rest.map((part) => ({ title: 'Section, temperatures', scale: '', marks: part.marks })),
+    { titles: ['Section'], scale: scaleText(drawing.perPaper), marks },
+    ...rest.map((part) => ({ titles: ['Section, temperatures'], scale: '', marks: part.marks })),
   ];
 }

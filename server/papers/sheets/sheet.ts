@@ -26,7 +26,8 @@ export function bodyOf(format: Format): Extents {
 
 /** A sheet before it has its frame, its title block and its number. */
 export interface Draft {
-  readonly title: string;
+  /** What stands on it; the contents on the cover list each with its first sheet. */
+  readonly titles: readonly string[];
   /** Such as 1:20; empty where nothing is drawn to scale. */
   readonly scale: string;
   readonly marks: readonly Mark[];

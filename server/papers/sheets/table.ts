@@ -36,66 +36,101 @@ const handRow_mm = 7;
 const ems_mm = [2.9, 2.7, 2.5, 2.3, 2.15] as const;
 
 const words = (text: string): string[] => text.split(/\s+/);
-const widest = (texts: readonly string[], em: number, bold: boolean): number =>
-  texts.reduce((most, text) => Math.max(most, textWidth(text, em, bold)), 0);
+
+/** Widths of a column's texts in ems, measured once: a width grows with its em. */
+interface Measured {
+  readonly label: number;
+  readonly labelWord: number;
+  readonly word: number;
+  readonly cells: readonly number[];
+  readonly write_mm: number;
+}
+
+const widest = (texts: readonly string[], bold: boolean): number =>
+  texts.reduce((most, text) => Math.max(most, textWidth(text, 1, bold)), 0);
 
 /** A word longer than this is cut rather than let a column grow, in ems. */
-const longestWord_em = 14;
+const longestWord = 14;
+
+function measured(table: Table, index: number): Measured {
+  const { label, unit, write_mm } = table.columns[index]!;
+  const cells = table.rows.map((row) => row[index] ?? '');
+  return {
+    label: textWidth(label, 1, true),
+    labelWord: widest([...words(label), unit], true),
+    word: Math.min(widest([...new Set(cells.flatMap(words))], false), longestWord),
+    cells: cells.map((cell) => textWidth(cell, 1)),
+    write_mm,
+  };
+}
 
 interface Wish {
   readonly least: number;
   readonly most: number;
 }
 
-function wishOf(table: Table, index: number, em: number): Wish {
-  const column = table.columns[index]!;
-  const cells = table.rows.map((row) => row[index] ?? '');
-  const labelWords = [...words(column.label), column.unit];
-  const least = Math.max(
-    widest(labelWords, em, true),
-    Math.min(widest(cells.flatMap(words), em, false), longestWord_em * em),
-    column.write_mm - 2 * padding_mm,
-  );
-  const most = Math.max(least, widest(cells, em, false), textWidth(column.label, em, true) * 0.7);
-  return { least: least + 2 * padding_mm + 0.05, most: most + 2 * padding_mm + 0.05 };
+/** Cells that fit their column to the last hundredth must not be broken by rounding. */
+const ease_mm = 0.05;
+
+function wishOf({ label, labelWord, word, cells, write_mm }: Measured, em: number): Wish {
+  const least = Math.max(labelWord * em, word * em, write_mm - 2 * padding_mm);
+  const most = Math.max(least, label * em * 0.7, ...cells.map((cell) => cell * em));
+  return { least: least + 2 * padding_mm + ease_mm, most: most + 2 * padding_mm + ease_mm };
 }
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 
 /** Least widths first; what is left over goes to the columns that would break their text, most to the longest. */
 function shareOut(wishes: readonly Wish[], width: number): number[] | undefined {
-  const least = wishes.reduce((sum, wish) => sum + wish.least, 0);
-  if (least > width) return undefined;
-  const wanting = wishes.reduce((sum, wish) => sum + Math.sqrt(wish.most - wish.least), 0);
   let widths = wishes.map((wish) => wish.least);
-  let spare = width - least;
-  for (let round = 0; round < 6 && spare > 0.01 && wanting > 0; round++) {
-    const open = wishes.map((wish, i) => Math.sqrt(Math.max(0, wish.most - widths[i]!)));
-    const sum = open.reduce((a, b) => a + b, 0);
-    if (sum < 1e-9) break;
-    const grown = widths.map((w, i) => Math.min(wishes[i]!.most, w + (spare * open[i]!) / sum));
-    spare -= grown.reduce((a, b) => a + b, 0) - widths.reduce((a, b) => a + b, 0);
-    widths = grown;
+  let spare = width - sum(widths);
+  if (spare < 0) return undefined;
+  for (let round = 0; round < 6 && spare > 0.01; round++) {
+    const open = wishes.map((wish, i) => Math.max(0, wish.most - widths[i]!));
+    const whole = sum(open);
+    if (whole < 1e-9) break;
+    const share = Math.min(spare, whole) / whole;
+    widths = widths.map((w, i) => w + share * open[i]!);
+    spare = width - sum(widths);
   }
   return widths;
 }
 
-function fitting(table: Table, shown: readonly number[], width: number): Fitting | undefined {
-  for (const em of ems_mm) {
+/** About how high the rows come out, mm. */
+function height_mm(columns: readonly Measured[], widths: readonly number[], em: number): number {
+  const rowCount = columns[0]?.cells.length ?? 0;
+  let lines = 0;
+  for (let row = 0; row < rowCount; row++) {
+    lines += columns.reduce(
+      (most, { cells }, i) => Math.max(most, Math.ceil((cells[row]! * em) / (widths[i]! - 2 * padding_mm))),
+      1,
+    );
+  }
+  return lines * em * leading + rowCount * 2 * padding_mm;
+}
+
+/** The largest lettering that costs no more than a fifth of the height the smallest would take. */
+function fitting(columns: readonly Measured[], shown: readonly number[], width: number): Fitting | undefined {
+  const here = shown.map((i) => columns[i]!);
+  const options = ems_mm.flatMap((em) => {
     const widths = shareOut(
-      shown.map((i) => wishOf(table, i, em)),
+      here.map((column) => wishOf(column, em)),
       width,
     );
-    if (widths) return { em, widths, shown };
-  }
-  return undefined;
+    return widths ? [{ em, widths, shown, height: height_mm(here, widths, em) }] : [];
+  });
+  const least = Math.min(...options.map(({ height, em }) => height / em));
+  return options.find(({ height, em }) => height / em <= 1.2 * least);
 }
 
 /** The whole table at once if it fits the width, else in two or more parts that all begin with the first column. */
 function fittings(table: Table, width: number): Fitting[] {
+  const columns = table.columns.map((_, i) => measured(table, i));
   const rest = table.columns.map((_, i) => i).slice(1);
   for (let partCount = 1; partCount <= rest.length; partCount++) {
     const each = Math.ceil(rest.length / partCount);
     const parts = Array.from({ length: partCount }, (_, p) =>
-      fitting(table, [0, ...rest.slice(p * each, (p + 1) * each)], width),
+      fitting(columns, [0, ...rest.slice(p * each, (p + 1) * each)], width),
     );
     if (parts.every((part) => part !== undefined)) return parts as Fitting[];
   }
@@ -241,7 +276,7 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
         top,
         em: fit.em,
         align: table.columns[fit.shown[k]!]!.align,
-        bold: row.marked,
+        bold: false,
       }),
     ),
     ...sign,
@@ -249,13 +284,14 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
   ];
 }
 
-/** One sheet's worth of a table. */
+/** One sheet's worth of a table, from the upper edge of the body down. */
 export interface TablePart {
   readonly title: string;
   readonly marks: readonly Mark[];
+  readonly height: number;
 }
 
-function partMarks(table: Table, fit: Fitting, rows: readonly Row[], body: Extents, heading: string): Mark[] {
+function partMarks(table: Table, fit: Fitting, rows: readonly Row[], body: Extents, title: string): Mark[] {
   const head = headOf(table, fit);
   const x = edges(fit, body.x0);
   const top = body.y1 - headingRoom_mm;
@@ -300,7 +336,8 @@ export function tableParts(table: Table, body: Extents): TablePart[] {
     const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
     return sheetsOfRows(rowsOf(table, fit, room), room).map((rows, i) => {
       const text = i === 0 ? name : `${name}, continued`;
-      return { title: table.title, marks: partMarks(table, fit, rows, body, text) };
+      const height = headingRoom_mm + headOf(table, fit).height + sum(rows.map((row) => row.height));
+      return { title: table.title, marks: partMarks(table, fit, rows, body, text), height };
     });
   });
 }

@@ -89,9 +89,9 @@ export function revisionTable(revisions: readonly RevisionLine[]): Table {
     columns: [
       words('Revision'),
       { ...words('Date'), write_mm: 22 },
-      words('What changed'),
-      { ...words('Checked'), write_mm: 30 },
-      { ...words('Approved'), write_mm: 30 },
+      { ...words('What changed'), write_mm: 50 },
+      { ...words('Checked'), write_mm: 24 },
+      { ...words('Approved'), write_mm: 24 },
     ],
     rows: revisions.map(({ revision, date, note }) => [revision, date, note, '', '']),
     marked: unmarked,

@@ -54,7 +54,7 @@ function fieldsOf({ title }: Job, draft: Draft, sheet: SheetNumber, format: Form
     [
       { label: 'Legal owner', value: title.maker, share: 52 },
       { label: 'Title', value: title.job, share: 74 },
-      { label: 'Document type', value: draft.title, share: 52 },
+      { label: 'Document type', value: draft.titles.join(', '), share: 52 },
       { label: 'Document number', value: title.documentNumber, share: 44 },
       { label: 'Revision', value: title.revision, share: 20 },
       { label: 'Sheet', value: `${sheet.number} of ${sheet.count}`, share: 24 },
