@@ -3,12 +3,6 @@ import { stefanBoltzmann_W_per_m2K4 } from './air.ts';
 /** Direction in which heat crosses a layer. */
 export type HeatFlow = 'horizontal' | 'up' | 'down';
 
-/** Surface resistances of ISO 6946:2017, Table 7 (2007: Table 1), m2K/W (secondary copy). */
-export const surfaceResistance_m2K_per_W = {
-  inside: { horizontal: 0.13, up: 0.1, down: 0.17 },
-  outside: 0.04,
-} as const;
-
 /**
  * Convection and conduction across an unventilated air layer, the greater of still air `0.025/d` and:
  * horizontal 1.25 or `0.73*dT^(1/3)`, up 1.95 or `1.14*dT^(1/3)`, down `0.12*d^-0.44` or `0.09*dT^0.187*d^-0.44`
@@ -37,7 +31,7 @@ export function parallelExchange(emissivity1: number, emissivity2: number): numb
 }
 
 /** Black-body coefficient about a mean temperature, `4*sigma*T^3`. */
-export function blackBodyCoefficient_W_per_m2K(mean_K: number): number {
+function blackBodyCoefficient_W_per_m2K(mean_K: number): number {
   return 4 * stefanBoltzmann_W_per_m2K4 * mean_K ** 3;
 }
 

@@ -15,10 +15,10 @@ export interface Doubts {
 }
 
 /** Correlations differ by 10 to 15 %; handbook emissivities by 0.05; tapes by a factor of two. */
-export const usualDoubts: Doubts = { correlation: 0.15, emissivity: 0.05, contactRatio: 2 };
+const usualDoubts: Doubts = { correlation: 0.15, emissivity: 0.05, contactRatio: 2 };
 
 /** Lowest and highest of the corners. */
-export interface Range {
+interface Range {
   readonly low_K: number;
   readonly high_K: number;
 }

@@ -72,7 +72,7 @@ export function meshOf(rectangles: readonly Rectangle[], xs: Float64Array, ys: F
 }
 
 /** Line indices of a segment, in ascending order. */
-export function segmentLines(mesh: Mesh, s: Segment): { i0: number; i1: number; j0: number; j1: number } {
+function segmentLines(mesh: Mesh, s: Segment): { i0: number; i1: number; j0: number; j1: number } {
   const [xa, xb] = [Math.min(s.x0, s.x1), Math.max(s.x0, s.x1)];
   const [ya, yb] = [Math.min(s.y0, s.y1), Math.max(s.y0, s.y1)];
   return {

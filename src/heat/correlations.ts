@@ -9,13 +9,13 @@ export interface Gap {
 }
 
 /** The range a correlation was published for. */
-export interface GapRange {
+interface GapRange {
   readonly rayleigh: readonly [number, number];
   readonly aspect: readonly [number, number];
 }
 
 /** Published ranges; outside them a result carries a remark. */
-export const gapRanges: Readonly<Record<GapCorrelation, GapRange>> = {
+const gapRanges: Readonly<Record<GapCorrelation, GapRange>> = {
   elsherbiny: { rayleigh: [0, 2e7], aspect: [5, 110] },
   iso15099: { rayleigh: [0, 1e7], aspect: [5, 110] },
   'macgregor-emery': { rayleigh: [1e4, 1e9], aspect: [10, 40] },

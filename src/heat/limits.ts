@@ -1,5 +1,5 @@
 /** How the number of a limit reached us. */
-export type LimitStanding = 'secondary' | 'memory' | 'judgement';
+type LimitStanding = 'secondary' | 'memory' | 'judgement';
 
 /** Where in the section a limit applies. */
 export type LimitedPlace = 'solderPoint' | 'tape' | 'timber' | 'glueLine' | 'cable' | 'roomFace' | 'sheet';
@@ -92,7 +92,7 @@ const glueAndTape: readonly TemperatureLimit[] = [
 ];
 
 /** How people meet the face of the panel. */
-export type TouchUse = 'seat-or-bed-head' | 'leant-on' | 'touched' | 'not-touched';
+type TouchUse = 'seat-or-bed-head' | 'leant-on' | 'touched' | 'not-touched';
 
 const touchLimits: Readonly<Record<TouchUse, Omit<TemperatureLimit, 'place' | 'remedy'>>> = {
   'seat-or-bed-head': {

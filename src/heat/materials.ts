@@ -11,7 +11,6 @@ export interface Material {
 
 const iso = 'ISO 10456:2007, Table 3 (secondary copy)';
 const woods = 'ASHRAE Handbook of Fundamentals, woods across the grain (secondary copy)';
-const handbook = 'handbook value (from memory)';
 
 /**
  * Conductivities at 10 to 23 degC, timber across the grain, and emissivities of the usual surface; the
@@ -147,17 +146,3 @@ export const materials = {
 } as const satisfies Readonly<Record<string, Material>>;
 
 export type MaterialKey = keyof typeof materials;
-
-/** Emissivity of a strip: solder mask and silicone on a flexible board. */
-export const stripEmissivity = 0.9;
-
-/** Contact of an acrylic adhesive tape, 0.1 mm at 0.17 W/(m K), 0.3e-3 to 1.3e-3 in data sheets (from memory). */
-export const tapeContact_m2K_per_W = { low: 0.3e-3, usual: 0.6e-3, high: 1.3e-3 } as const;
-
-/** Other emissivities worth choosing by hand, with the range a handbook gives (from memory). */
-export const surfaceEmissivities = {
-  timber: { low: 0.82, usual: 0.9, high: 0.94, source: handbook },
-  paint: { low: 0.88, usual: 0.9, high: 0.96, source: handbook },
-  aluminiumMill: { low: 0.07, usual: 0.09, high: 0.1, source: handbook },
-  aluminiumAnodised: { low: 0.77, usual: 0.8, high: 0.85, source: handbook },
-} as const;

@@ -1,7 +1,7 @@
 import { type Air, airAt, gravity_m_per_s2, standardPressure_Pa } from './air.ts';
 
 /** Discharge coefficient of a sharp-edged opening, 0.60 to 0.65 (BS 5925:1991; CIBSE 0.61; from memory). */
-export const dischargeCoefficient = 0.6;
+const dischargeCoefficient = 0.6;
 
 /** Head lost where a stream turns into or out of a channel, in velocity heads (judgement). */
 const turningLoss = 1.5;

@@ -13,7 +13,7 @@ export interface PocketFace {
 }
 
 /** A driver in a pocket. */
-export interface PocketDriver {
+interface PocketDriver {
   readonly name: string;
   /** Watts in less watts out. */
   readonly loss_W: number;

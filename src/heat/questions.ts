@@ -56,7 +56,7 @@ export function limitChecks(
 }
 
 /** Least margin to a limit that refuses or is a breach; cautions do not count against passing. */
-export function passingMargin_K(checks: readonly LimitCheck[]): number {
+function passingMargin_K(checks: readonly LimitCheck[]): number {
   const binding = checks.filter((check) => check.limit.beyond !== 'caution');
   return binding.reduce((least, check) => Math.min(least, check.margin_K), Number.POSITIVE_INFINITY);
 }

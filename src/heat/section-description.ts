@@ -9,7 +9,7 @@ export interface Layer {
 }
 
 /** A metal flat or profile base between the strip and what carries it. */
-export interface Carrier {
+interface Carrier {
   readonly thickness_m: number;
   readonly width_m: number;
   readonly conductivity_W_per_mK: number;
@@ -17,7 +17,7 @@ export interface Carrier {
 }
 
 /** Where the strip is stuck, and how. */
-export interface StripMount {
+interface StripMount {
   /** On the backing, on the inner face of the front beside the slot, or on the flank of the batten. */
   readonly mount: 'backing' | 'front' | 'side';
   readonly width_m: number;
@@ -33,7 +33,7 @@ export interface StripMount {
 }
 
 /** What is behind the backing: no heat that way (the safe default), or an air at a temperature. */
-export type Behind =
+type Behind =
   | { readonly kind: 'insulation' }
   | {
       readonly kind: 'room';
@@ -86,7 +86,7 @@ export interface SectionLoads {
   readonly facesAbsorbed_W_per_m?: Partial<Record<AbsorbingFace, number>>;
 }
 
-export type AbsorbingFace = 'backing' | 'front' | 'sides' | 'sheet';
+type AbsorbingFace = 'backing' | 'front' | 'sides' | 'sheet';
 
 /** ElSherbiny's correlation, across the gap and along it alike. */
 export const usualCavityAir: CavityAir = { correlation: 'elsherbiny', along: 'alike', factor: 1 };

@@ -18,7 +18,7 @@ import { firstLines } from './section-mesh.ts';
 import { demandSection, sectionIssues } from './section-rules.ts';
 
 /** One step of the refinement. */
-export interface MeshStep {
+interface MeshStep {
   readonly nodeCount: number;
   /** The strip's peak on this mesh. */
   readonly stripPeak_K: number;
@@ -29,7 +29,7 @@ export interface MeshStep {
 }
 
 /** What a drawing of the field needs. */
-export interface FieldPicture {
+interface FieldPicture {
   /** Mesh lines, across the panel and from the room face inwards. */
   readonly xs: Float64Array;
   readonly ys: Float64Array;

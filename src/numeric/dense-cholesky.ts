@@ -26,7 +26,7 @@ export function factorDense(matrix: Float64Array, size: number): DenseFactor {
 }
 
 /** Solves `L*y = b` in place; the forward half of a solution. */
-export function forwardDense(factor: DenseFactor, b: Float64Array): void {
+function forwardDense(factor: DenseFactor, b: Float64Array): void {
   const { size, lower } = factor;
   for (let i = 0; i < size; i++) {
     const row = i * size;
