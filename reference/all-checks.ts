@@ -1,5 +1,6 @@
 import type { Check } from './check.ts';
 import { circuitChecks } from './circuit.checks.ts';
+import { circuitProtectionChecks } from './circuit-protection.checks.ts';
 import { driversChecks } from './drivers.checks.ts';
 import { handOverChecks } from './hand-over.checks.ts';
 import { heatCavityChecks } from './heat-cavity.checks.ts';
@@ -12,6 +13,7 @@ import { viewFactorChecks } from './view-factors.checks.ts';
 /** Every check of the project, in the order of the table in the README. */
 export const allChecks: readonly Check[] = [
   ...circuitChecks,
+  ...circuitProtectionChecks,
   ...driversChecks,
   ...handOverChecks,
   ...heatConductionChecks,

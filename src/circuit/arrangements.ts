@@ -23,7 +23,7 @@ export interface Lead {
  * `(2k - 1)/2n` of the length, `ends-and-between` k of n at `(k - 1)/(n - 1)`, both rounded to the nearest cut line.
  * A crossed feed uses both ends.
  */
-export function feedCutLines(arrangement: Arrangement, unitCount: number): readonly number[] {
+function feedCutLines(arrangement: Arrangement, unitCount: number): readonly number[] {
   const spread = (count: number, share: (k: number) => number): readonly number[] => [
     ...new Set(Array.from({ length: count }, (_, k) => Math.round(unitCount * share(k)))),
   ];
@@ -43,7 +43,7 @@ export function feedCutLines(arrangement: Arrangement, unitCount: number): reado
 }
 
 /** Cables from a source to a run in the given arrangement; their names begin with the run's. */
-export function feedCables(of: {
+function feedCables(of: {
   readonly run: Run;
   readonly source: string;
   readonly arrangement: Arrangement;

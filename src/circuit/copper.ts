@@ -1,5 +1,5 @@
 /** Resistivity of standard annealed copper at 20 degC, 1/58 ohm mm2/m (IEC 60028:1925; NBS Handbook 100; secondary). */
-export const copperResistivity_ohm_mm2_per_m = 1 / 58;
+const copperResistivity_ohm_mm2_per_m = 1 / 58;
 
 /** Rise of copper resistance per kelvin, referred to 20 degC (IEC 60028, constant mass; secondary). */
 export const copperRise_per_K = 0.00393;
@@ -39,12 +39,13 @@ export function cableResistance_ohm_per_m(area_mm2: number, conductorClass: Cond
 }
 
 /**
- * Resistance a conductor of this size has without the allowance of the standard, ohm/m at 20 degC: `rho/A`.
- * The IEC 60228 maximum stands 4 to 7 % above it in classes 1 and 2, 11 to 16 % in class 5. It is the low end
- * of what a cable can be, and understates the volt drop of a flexible one: for tolerance bands only.
+ * The least a cable's resistance can be over the IEC 60228 maximum: `rho/A` of the full nominal area over the
+ * table's value. 0.94 to 0.96 in classes 1 and 2, 0.86 to 0.91 in class 5: the low end of a tolerance band.
+ * Reckoning a flexible cable with `rho/A` would understate its volt drop by as much.
+ * @param area_mm2 as `cableResistance_ohm_per_m`
  */
-export function nominalCableResistance_ohm_per_m(area_mm2: number): number {
-  return copperResistivity_ohm_mm2_per_m / area_mm2;
+export function leastCableRatio(area_mm2: number, conductorClass: ConductorClass): number {
+  return copperResistivity_ohm_mm2_per_m / area_mm2 / cableResistance_ohm_per_m(area_mm2, conductorClass);
 }
 
 /**

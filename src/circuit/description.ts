@@ -1,13 +1,13 @@
 import type { StripLaw } from './strip-law.ts';
 
 /** A constant-voltage output. Each is isolated from every other: what leaves its plus comes back to its minus. */
-export interface Source {
+interface Source {
   readonly id: string;
   readonly set_V: number;
 }
 
 /** A junction of cables, one terminal for each rail that reaches it. */
-export interface Tap {
+interface Tap {
   readonly id: string;
 }
 
@@ -63,7 +63,7 @@ export interface Conductor {
   readonly contact_ohm: number;
 }
 
-export interface ReturnConductor extends Conductor {
+interface ReturnConductor extends Conductor {
   readonly channel: string;
 }
 

@@ -24,7 +24,7 @@ export interface StripData {
 }
 
 /** What the rail resistance is to be found from. */
-export type RailData =
+type RailData =
   /** Copper width and weight of one rail. */
   | { readonly from: 'copper'; readonly width_m: number; readonly weight_oz: number }
   /** The maker's longest run from one end, taken to be where the drop reaches `dropRatio`, 0.05 unless given. */
@@ -39,7 +39,7 @@ export type RailData =
     };
 
 /** Where one quantity of a fitted strip comes from. */
-export interface Basis {
+interface Basis {
   readonly quantity: 'unit watts' | 'lamps in series' | 'forward volts' | 'slope' | 'rail resistance';
   readonly from: 'data sheet' | 'worked out' | 'usual value' | 'fitted';
   readonly sentence: string;

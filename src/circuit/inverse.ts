@@ -71,7 +71,7 @@ export function longestRun(of: FedRun, limit: Limit): Outcome<LongestRun, Circui
   return found({ ...passes, length_m, ...(fails === undefined ? {} : { oneMore: fails.reached }) });
 }
 
-export interface TriedArea {
+interface TriedArea {
   readonly area_mm2: number;
   readonly reached: number;
 }

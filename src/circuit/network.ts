@@ -43,7 +43,7 @@ export interface PadPlace {
   readonly cutLine: number;
 }
 
-export interface Bank {
+interface Bank {
   readonly law: WarmLaw;
   readonly level: number;
   readonly firstLoad: number;

@@ -45,7 +45,7 @@ export interface OperatingPoint {
 }
 
 /** Largest current that may remain unaccounted for, A. */
-export const allowedResidual_A = 1e-9;
+const allowedResidual_A = 1e-9;
 
 /**
  * A whole step this small leaves an error of about its square over the lamps' slope, some 1e-9 V.

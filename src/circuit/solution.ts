@@ -44,7 +44,7 @@ export interface RunSolution {
   readonly lightFall: number;
 }
 
-export interface ConductorSolution {
+interface ConductorSolution {
   /** Positive current flows the way it should: out along the positive, home along the return. */
   readonly current_A: number;
   readonly from_V: number;
@@ -60,7 +60,7 @@ export interface CableSolution {
   readonly lost_W: number;
 }
 
-export interface SourceSolution {
+interface SourceSolution {
   readonly id: string;
   /** Negative where other drivers feed this one backwards. */
   readonly current_A: number;

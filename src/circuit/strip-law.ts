@@ -29,7 +29,7 @@ export type StripLaw = ResistorLaw | RegulatedLaw;
 export const usualSlope_V = 0.075;
 
 /** Change of one lamp's forward volts with its temperature, V/K (textbooks give -2 to -4 mV/K; secondary). */
-export const lampRise_V_per_K = -0.002;
+const lampRise_V_per_K = -0.002;
 
 const dataSheet_degC = 25;
 

@@ -7,7 +7,7 @@ import type { CircuitSolution } from './solution.ts';
 import { planCircuit, solvePlanned } from './solve-circuit.ts';
 
 /** A range that a quantity may lie in. */
-export interface Range {
+interface Range {
   readonly from: number;
   readonly to: number;
 }

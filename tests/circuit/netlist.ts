@@ -7,7 +7,7 @@ const thermal_V = (1.38064852e-23 * 300.15) / 1.6021766208e-19;
 /** Tight enough that the simulator's last step leaves 1e-10 V, loose enough that it sees itself converge. */
 const tightOptions = '.options reltol=1e-7 abstol=1e-10 vntol=1e-8 gmin=1e-15 itl1=500';
 
-export interface SimulatedChannel {
+interface SimulatedChannel {
   readonly unit_V: number[];
   readonly unit_A: number[];
 }
