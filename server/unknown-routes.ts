@@ -42,7 +42,10 @@ export function answerUnknownRoutes(app: App): void {
     if (methods.length > 0 && !methods.includes(request.method)) {
       return sendProblem(wrongMethod(request, path, methods), request, reply);
     }
-    const sentence = `There is nothing at ${path}: the page is at /, and /api/openapi.json lists every address of the service.`;
+    const sentence =
+      path === '/'
+        ? 'The page has not been built: run npm run build, then start the service again. /api/openapi.json lists every address of the service.'
+        : `There is nothing at ${path}: the page is at /, and /api/openapi.json lists every address of the service.`;
     return sendProblem(new ProblemError('not-found', sentence), request, reply);
   });
 }

@@ -182,6 +182,12 @@ describe('other mistakes of a caller', () => {
     }
   });
 
+  it('the page that was not built gets 404 and the command that builds it', async () => {
+    const reply = await service.app.inject('/');
+    expect(reply.statusCode).toBe(404);
+    expect(reply.json().detail).toContain('npm run build');
+  });
+
   it('a wrong method gets 405 and the right ones', async () => {
     const reply = await service.app.inject({ method: 'GET', url: '/api/sizing' });
     expect(reply.statusCode).toBe(405);
