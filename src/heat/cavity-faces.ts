@@ -112,14 +112,19 @@ export function cavityFaces(
 export function exchangeLengths_m(faces: readonly Facet[], geometry: SectionGeometry): Float64Array {
   const n = faces.length;
   const { x0: low, x1: high } = geometry;
-  const pair = (a: Facet, b: Facet): number => {
+  const images = faces.map((face) => mirroredFacet(face, low));
+  const pair = (i: number, j: number): number => {
+    const [a, b] = [faces[i]!, faces[j]!];
     if (!geometry.battenRight) return gapExchangeLength(a, b, { low, high });
-    const direct = exchangeLength(a, b);
-    return geometry.half ? direct + exchangeLength(a, mirroredFacet(b, low)) : direct;
+    return exchangeLength(a, b) + (geometry.half ? exchangeLength(a, images[j]!) : 0);
   };
   const exchange_m = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
-    for (let j = 0; j <= i; j++) exchange_m[i * n + j] = exchange_m[j * n + i] = pair(faces[i]!, faces[j]!);
+    for (let j = 0; j <= i; j++) {
+      const length_m = pair(i, j);
+      exchange_m[i * n + j] = length_m;
+      exchange_m[j * n + i] = length_m;
+    }
   return exchange_m;
 }
 

@@ -1,4 +1,5 @@
-import { factorDense } from '../numeric/dense-cholesky.ts';
+import { factorDense, forwardDense } from '../numeric/dense-cholesky.ts';
+import { innerProduct } from '../numeric/inner-product.ts';
 
 /** Grey-diffuse faces of an enclosure, per metre of length. */
 export interface GreyEnclosure {
@@ -25,17 +26,23 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
   const laplacian = laplacianOf(exchange_m, n);
   const root = Float64Array.from(length_m, (a, i) => Math.sqrt((1 - emissivity[i]!) / (emissivity[i]! * a)));
   const middle = new Float64Array(n * n);
+  // Row i becomes (chol^-1 * sqrt(r)*L)', column i of what the square is taken of.
   const x = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) {
-      x[i * n + j] = root[i]! * laplacian[i * n + j]!;
-      middle[i * n + j] = x[i * n + j]! * root[j]! + (i === j ? 1 : 0);
+      x[i * n + j] = root[j]! * laplacian[i * n + j]!;
+      middle[i * n + j] = x[i * n + j]! * root[i]! + (i === j ? 1 : 0);
     }
-  forwardRows(factorDense(middle, n).lower, x, n);
-  subtractProduct(laplacian, x, n);
+  const factor = factorDense(middle, n);
+  for (let i = 0; i < n; i++) forwardDense(factor, x, i * n);
+  const transfer = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) laplacian[i * n + j] = i === j ? 0 : -laplacian[i * n + j]!;
-  return laplacian;
+    for (let j = 0; j < i; j++) {
+      const value = innerProduct(x, i * n, x, j * n, n) - laplacian[i * n + j]!;
+      transfer[i * n + j] = value;
+      transfer[j * n + i] = value;
+    }
+  return transfer;
 }
 
 function laplacianOf(exchange_m: Float64Array, n: number): Float64Array {
@@ -50,26 +57,4 @@ function laplacianOf(exchange_m: Float64Array, n: number): Float64Array {
     laplacian[i * n + i] = sum;
   }
   return laplacian;
-}
-
-/** `X := L^-1 * X`, by rows. */
-function forwardRows(lower: Float64Array, x: Float64Array, n: number): void {
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < i; k++) {
-      const factor = lower[i * n + k]!;
-      for (let j = 0; j < n; j++) x[i * n + j] = x[i * n + j]! - factor * x[k * n + j]!;
-    }
-    const pivot = lower[i * n + i]!;
-    for (let j = 0; j < n; j++) x[i * n + j] = x[i * n + j]! / pivot;
-  }
-}
-
-/** `A := A - X'*X`, the lower triangle computed and mirrored so that A stays exactly symmetric. */
-function subtractProduct(a: Float64Array, x: Float64Array, n: number): void {
-  for (let k = 0; k < n; k++)
-    for (let i = 0; i < n; i++) {
-      const factor = x[k * n + i]!;
-      for (let j = 0; j <= i; j++) a[i * n + j] = a[i * n + j]! - factor * x[k * n + j]!;
-    }
-  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) a[j * n + i] = a[i * n + j]!;
 }

@@ -1,3 +1,5 @@
+import { innerProduct } from './inner-product.ts';
+
 /** Lower triangle of a factored symmetric positive definite matrix, by rows, `size*size` numbers. */
 export interface DenseFactor {
   readonly size: number;
@@ -15,8 +17,7 @@ export function factorDense(matrix: Float64Array, size: number): DenseFactor {
     const rowI = i * size;
     for (let j = 0; j <= i; j++) {
       const rowJ = j * size;
-      let sum = matrix[rowI + j]!;
-      for (let k = 0; k < j; k++) sum -= lower[rowI + k]! * lower[rowJ + k]!;
+      const sum = matrix[rowI + j]! - innerProduct(lower, rowI, lower, rowJ, j);
       if (i !== j) lower[rowI + j] = sum / lower[rowJ + j]!;
       else if (sum > 0) lower[rowI + i] = Math.sqrt(sum);
       else throw new RangeError(`pivot ${i} is ${sum}: the matrix is not positive definite`);
@@ -25,14 +26,12 @@ export function factorDense(matrix: Float64Array, size: number): DenseFactor {
   return { size, lower };
 }
 
-/** Solves `L*y = b` in place; the forward half of a solution. */
-function forwardDense(factor: DenseFactor, b: Float64Array): void {
+/** Solves `L*y = b` in place, the forward half of a solution; `b` begins at `start` of its array. */
+export function forwardDense(factor: DenseFactor, b: Float64Array, start = 0): void {
   const { size, lower } = factor;
   for (let i = 0; i < size; i++) {
     const row = i * size;
-    let sum = b[i]!;
-    for (let k = 0; k < i; k++) sum -= lower[row + k]! * b[k]!;
-    b[i] = sum / lower[row + i]!;
+    b[start + i] = (b[start + i]! - innerProduct(lower, row, b, start, i)) / lower[row + i]!;
   }
 }
 

@@ -1,3 +1,5 @@
+import { innerProduct } from './inner-product.ts';
+
 /**
  * A symmetric matrix by the rows of its lower triangle, each from its first entry to the diagonal. Cholesky
  * fills nothing outside this envelope, so a narrow one is cheap however large the matrix.
@@ -29,26 +31,6 @@ export function emptyEnvelope(size: number, from: Int32Array, to: Int32Array): E
 }
 
 /**
- * Inner product of two pieces of `values`. Four running sums, because one would make every multiplication wait for
- * the addition before it; this is where a factorisation spends its time.
- */
-function innerProduct(values: Float64Array, a: number, b: number, length: number): number {
-  let s0 = 0;
-  let s1 = 0;
-  let s2 = 0;
-  let s3 = 0;
-  let k = 0;
-  for (; k + 3 < length; k += 4) {
-    s0 += values[a + k]! * values[b + k]!;
-    s1 += values[a + k + 1]! * values[b + k + 1]!;
-    s2 += values[a + k + 2]! * values[b + k + 2]!;
-    s3 += values[a + k + 3]! * values[b + k + 3]!;
-  }
-  for (; k < length; k++) s0 += values[a + k]! * values[b + k]!;
-  return s0 + s1 + (s2 + s3);
-}
-
-/**
  * Replaces a symmetric positive definite matrix by its Cholesky factor, in place.
  * @throws RangeError when a pivot is not positive
  */
@@ -60,10 +42,10 @@ export function factorEnvelope(matrix: Envelope): void {
     for (let j = firstI; j < i; j++) {
       const rowJ = offset[j]!;
       const start = Math.max(firstI, first[j]!);
-      const known = start < j ? innerProduct(values, rowI + start, rowJ + start, j - start) : 0;
+      const known = start < j ? innerProduct(values, rowI + start, values, rowJ + start, j - start) : 0;
       values[rowI + j] = (values[rowI + j]! - known) / values[rowJ + j]!;
     }
-    const pivot = values[rowI + i]! - innerProduct(values, rowI + firstI, rowI + firstI, i - firstI);
+    const pivot = values[rowI + i]! - innerProduct(values, rowI + firstI, values, rowI + firstI, i - firstI);
     if (!(pivot > 0)) throw new RangeError(`pivot ${i} is ${pivot}: the matrix is not positive definite`);
     values[rowI + i] = Math.sqrt(pivot);
   }

@@ -59,19 +59,28 @@ export function gapExchangeLength(
   const product = facetLength(a) * facetLength(b);
   const mid = (a.x0 + a.x1) / 2;
   let sum = 0;
-  for (const image of [b, mirroredFacet(b, gap.low)]) {
-    for (let k = -imageCount; k <= imageCount; k++) {
-      const shift = k * period;
-      sum += exchangeLength(a, { x0: image.x0 + shift, y0: image.y0, x1: image.x1 + shift, y1: image.y1 });
-    }
-    const offset = (image.x0 + image.x1) / 2 - mid;
-    for (const side of [offset, -offset]) {
-      const start = (imageCount + 0.5) * period + side;
-      const reach = start * start + depth * depth;
-      const beyond = 1 - start / Math.sqrt(reach);
-      const slope = (period * depth * depth * start) / (8 * reach ** 2.5);
-      sum += product * (beyond / (2 * period) - slope / 2);
-    }
+  for (let mirror = 0; mirror < 2; mirror++) {
+    const start = mirror === 0 ? b.x0 : 2 * gap.low - b.x1;
+    const end = mirror === 0 ? b.x1 : 2 * gap.low - b.x0;
+    for (let k = -imageCount; k <= imageCount; k++)
+      sum += levelExchange(a.x0, a.x1, start + k * period, end + k * period, depth);
+    const offset = (start + end) / 2 - mid;
+    sum += product * (tail(imageCount, period, depth, offset) + tail(imageCount, period, depth, -offset));
   }
   return sum;
+}
+
+/** Crossed strings between two level facets a gap apart, by their ends alone; called too often for objects. */
+function levelExchange(a0: number, a1: number, b0: number, b1: number, depth: number): number {
+  const crossed = distance(a0, 0, b0, depth) + distance(a1, 0, b1, depth);
+  const uncrossed = distance(a1, 0, b0, depth) + distance(a0, 0, b1, depth);
+  return Math.max(0, (crossed - uncrossed) / 2);
+}
+
+/** Images beyond the last one summed on one side, over the product of the lengths. */
+function tail(imageCount: number, period: number, depth: number, offset: number): number {
+  const start = (imageCount + 0.5) * period + offset;
+  const reach = start * start + depth * depth;
+  const beyond = (1 - start / Math.sqrt(reach)) / (2 * period);
+  return beyond - (period * depth * depth * start) / (16 * reach * reach * Math.sqrt(reach));
 }
