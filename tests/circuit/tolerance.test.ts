@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { solveCircuit } from '../../src/circuit/solve-circuit.ts';
 import { type Spread, tolerate } from '../../src/circuit/tolerance.ts';
-import { alone, cable, channel, regulatedLaw, stripRun } from './examples.ts';
+import { alone, cable, channel, randomForest, regulatedLaw, stripRun } from './examples.ts';
 
 const spread: Spread = {
   source_ratio: { from: 0.97, to: 1.03 },
@@ -54,6 +54,16 @@ describe('tolerance', () => {
       expect(least).toBeLessThanOrEqual(nominal);
       expect(nominal).toBeLessThanOrEqual(greatest);
       expect(least).toBeLessThan(greatest);
+    }
+  });
+
+  it('hardly ever finds a sample outside the corners, on random forests with drivers alike', () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      const forest = randomForest(seed * 7919, 8);
+      const sources = forest.sources.map((source) => ({ ...source, set_V: 24 }));
+      const found = tolerate({ ...forest, sources }, spread, { seed, count: 20 });
+      if (!found.ok) throw new Error('refused');
+      expect(found.value.sampleExcess).toBeLessThan(0.05);
     }
   });
 
