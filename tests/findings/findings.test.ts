@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import { demoJobs, type Job, newJob, type Sizing, sizeJob, sizeJobCarefully } from '../../src/index.ts';
+
+function size(job: Job, how = sizeJob): Sizing {
+  const result = how(job);
+  if (!result.ok) throw new Error(JSON.stringify(result.issues));
+  return result.value;
+}
+
+const changed = (change: (job: Job) => void): Job => {
+  const job = structuredClone(newJob());
+  change(job);
+  return job;
+};
+
+const statusOf = (job: Job, id: string) => size(job).findings.find((finding) => finding.id === id)?.status;
+
+/** One change to a plain wall for each check, with the status it must bring. */
+const cases: [string, string, (job: Job) => void][] = [
+  ['dark-end', 'watch', (job) => (job.strip.data.unitsPerMetre = 3)],
+  ['joints', 'watch', (job) => (job.strip.data.reel_mm = 1000)],
+  ['longest-run', 'watch', (job) => (job.strip.data.longestRun_mm = 1000)],
+  [
+    'voltage-drop',
+    'fails',
+    (job) => Object.assign(job.site, { dropLimit: 0.005 }) && (job.cables.data.conductor_ohm_per_km = 200),
+  ],
+  [
+    'light-fall',
+    'fails',
+    (job) => Object.assign(job.site, { fallLimit: 0.01 }) && (job.strip.data.railReturn_mohm_per_m = 1000),
+  ],
+  ['low-volts', 'watch', (job) => (job.drivers.set_V = 21.5)],
+  ['high-volts', 'fails', (job) => (job.drivers.set_V = 25.6)],
+  [
+    'neighbour-difference',
+    'watch',
+    (job) => {
+      job.strip.entry = '24V-9.6W';
+      job.drivers.entry = '24V-320W';
+      job.feeds.exceptions = [{ slot: 6, arrangement: 'finish', betweenCount: 1 }];
+      Object.assign(job.strip.data, { railPositive_mohm_per_m: 500, railReturn_mohm_per_m: 500 });
+    },
+  ],
+  ['cable-area', 'watch', (job) => (job.cables.entry = '0.5mm2')],
+  ['cable-capacity', 'fails', (job) => Object.assign(job.cables, { entry: 'awg-22', cable_degC: 69.9 })],
+  ['cable-fuse', 'fails', (job) => Object.assign(job.cables, { entry: 'awg-22', cable_degC: 69.9 })],
+  [
+    'far-short',
+    'watch',
+    (job) => {
+      Object.assign(job.cables, { entry: 'awg-22', cable_degC: 69.9 });
+      job.drivers.data.current_A = 100;
+    },
+  ],
+  ['driver-fit-1', 'fails', (job) => (job.drivers.places[0]!.depth_mm = 20)],
+  ['driver-ambient', 'watch', (job) => (job.drivers.data.fullLoadAmbient_degC = 30)],
+  [
+    'driver-case',
+    'watch',
+    (job) =>
+      Object.assign(job.drivers.data, { fullLoadAmbient_degC: 30, derating_per_K: 0, caseLimit_degC: 46 }),
+  ],
+  ['driver-light-load', 'note', (job) => (job.drivers.entry = '24V-320W')],
+  ['breaker-inrush', 'watch', (job) => Object.assign(job.drivers.data, { perBreakerB16: 1, rated_W: 25 })],
+  ['depth', 'fails', (job) => (job.section.available_mm = 30)],
+  [
+    'heat-solder',
+    'fails',
+    (job) => Object.assign(job.site, { room_degC: 40 }) && (job.strip.data.limit_degC = 40),
+  ],
+  ['brightness', 'fails', (job) => (job.light.wanted_cd_per_m2 = 4000)],
+  ['glare', 'watch', (job) => (job.dimming.levels = [1])],
+  ['dots', 'fails', (job) => Object.assign(job.strip.data, { lampsPerMetre: 12, unitsPerMetre: 2 })],
+  [
+    'bare-lamps',
+    'watch',
+    (job) => {
+      job.section.cover = 'open';
+    },
+  ],
+  ['flicker', 'fails', (job) => (job.dimming.pwm_Hz = 200)],
+];
+
+describe('every check can say no', () => {
+  it.each(cases)('%s: %s', (id, status, change) => {
+    expect(statusOf(changed(change), id)).toBe(status);
+  });
+
+  it('and on the plain wall none of them does', () => {
+    const bad = size(newJob()).findings.filter(({ status }) => status === 'fails' || status === 'watch');
+    expect(bad.map((finding) => finding.id)).toEqual([]);
+  });
+});
+
+describe('places of findings', () => {
+  it.each(demoJobs)('$id: name slots, runs, drivers, cables and fields that exist', ({ job }) => {
+    const answer = size(job);
+    const known = new Set([
+      ...answer.setOut.slots.map((slot) => slot.id),
+      ...answer.drivers.drivers.map((driver) => driver.id),
+      ...answer.cables.map((cable) => cable.id),
+    ]);
+    for (const { place, id } of answer.findings) {
+      for (const name of [place.slot, place.run, place.driver, place.cable]) {
+        if (name !== undefined) expect(known.has(name), `${id}: ${name}`).toBe(true);
+      }
+      if (place.field !== undefined)
+        expect(fieldExists(job, place.field), `${id}: ${place.field}`).toBe(true);
+    }
+  });
+});
+
+/** Whether a dotted path with one-based indices leads to a value of the job. */
+function fieldExists(job: Job, path: string): boolean {
+  const steps = path.replaceAll(/\[(\d+)\]/g, (_, n: string) => `.${Number(n) - 1}`).split('.');
+  const leaf = steps.reduce<unknown>(
+    (node, step) => (node as Record<string, unknown> | undefined)?.[step],
+    job,
+  );
+  return leaf !== undefined;
+}
+
+describe('the careful answer', () => {
+  const quick = size(newJob());
+  const careful = size(newJob(), sizeJobCarefully);
+
+  it('says of drop and fall whether they hold in every combination of tolerances', () => {
+    for (const id of ['voltage-drop', 'light-fall']) {
+      const sentence = careful.findings.find((finding) => finding.id === id)!.sentence;
+      expect(sentence).toContain('in every combination of tolerances');
+    }
+    expect(careful.findings.map((f) => f.id)).toContain('driver-load-worst');
+  });
+
+  it('keeps the described figure of every run inside its band, unit by unit', () => {
+    for (const run of careful.circuit.runs) {
+      const band = run.band!;
+      expect(band.drop.least).toBeLessThanOrEqual(run.drop);
+      expect(band.drop.greatest).toBeGreaterThanOrEqual(run.drop);
+      run.unit_V.forEach((volts, i) => {
+        expect(band.unit_V_least[i]!).toBeLessThanOrEqual(volts);
+        expect(band.unit_V_greatest[i]!).toBeGreaterThanOrEqual(volts);
+        expect(band.unit_light_least[i]!).toBeLessThanOrEqual(run.unit_light[i]!);
+        expect(band.unit_light_greatest[i]!).toBeGreaterThanOrEqual(run.unit_light[i]!);
+      });
+    }
+  });
+
+  it('agrees with the quick one on everything but heat and tolerances', () => {
+    expect(careful.setOut).toEqual(quick.setOut);
+    expect(careful.light).toEqual(quick.light);
+    expect(careful.circuit.runs.map((run) => run.unit_V)).toEqual(
+      quick.circuit.runs.map((run) => run.unit_V),
+    );
+    expect(careful.heat.heat_W_per_m).toBe(quick.heat.heat_W_per_m);
+  });
+
+  it('gives every temperature a band that holds it, and a field in balance', () => {
+    for (const row of careful.heat.temperatures) {
+      expect(row.low_degC).toBeLessThanOrEqual(row.value_degC);
+      expect(row.high_degC).toBeGreaterThanOrEqual(row.value_degC);
+    }
+    expect(Math.abs(careful.heat.balance)).toBeLessThan(1e-3);
+    const out = careful.heat.paths.reduce((sum, path) => sum + path.watts_per_m, 0);
+    expect(out / careful.heat.heat_W_per_m).toBeCloseTo(1, 3);
+  });
+});
