@@ -1,7 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { Job } from '../../src/job/job.ts';
 import type { SlotLine } from '../../src/sizing.ts';
 import { fixed, quantity } from '../format.ts';
-import type { Answer } from '../state/store.ts';
 import type { WallFrame } from './wall-frame.ts';
 
 const tick = (x: number, y: number): SVGTemplateResult =>
@@ -41,14 +41,19 @@ export function uprightDimension({ from, to, at, text }: Level): SVGTemplateResu
 const isUpright = (slot: SlotLine): boolean => Math.abs(slot.x0_mm - slot.x1_mm) < 0.5;
 
 /** The first pitch above the piece, where slots stand upright side by side. */
-function pitchDimension(
+export function pitchDimension(
   [first, second]: readonly SlotLine[],
-  above: number,
+  panel: Job['panel'],
   frame: WallFrame,
 ): SVGTemplateResult | typeof nothing {
   if (!first || !second || !isUpright(first) || !isUpright(second)) return nothing;
   const text = fixed(second.x0_mm - first.x0_mm, Number.isInteger(second.x0_mm - first.x0_mm) ? 0 : 1);
-  return levelDimension({ from: frame.x(first.x0_mm), to: frame.x(second.x0_mm), at: above, text });
+  return levelDimension({
+    from: frame.x(first.x0_mm),
+    to: frame.x(second.x0_mm),
+    at: frame.y(panel.height_mm) - 28,
+    text,
+  });
 }
 
 const roundLengths_mm = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000];
@@ -67,14 +72,14 @@ function scaleBar(frame: WallFrame): SVGTemplateResult {
   </g>`;
 }
 
-/** Overall measures, the first pitch, the corner everything is measured from, and the scale. */
-export function dimensions(answer: Answer, frame: WallFrame): SVGTemplateResult {
-  const { width_mm, height_mm } = answer.job.panel;
+/** Overall measures, the corner everything is measured from, and the scale. */
+export function overallDimensions(
+  { width_mm, height_mm }: Job['panel'],
+  frame: WallFrame,
+): SVGTemplateResult {
   const [left, right] = [frame.x(0), frame.x(width_mm)];
   const [foot, head] = [frame.y(0), frame.y(height_mm)];
-  const lowest = frame.height - 58;
-  return svg`${pitchDimension(answer.sizing.setOut.slots, head - 28, frame)}
-    ${levelDimension({ from: left, to: right, at: lowest + 22, text: quantity(width_mm, 'mm') })}
+  return svg`${levelDimension({ from: left, to: right, at: frame.height - 36, text: quantity(width_mm, 'mm') })}
     ${uprightDimension({ from: head, to: foot, at: frame.left - 26, text: quantity(height_mm, 'mm') })}
     <g class="origin">
       <circle cx=${left} cy=${foot} r="4"></circle>

@@ -1,4 +1,11 @@
-import type { Answer } from '../state/store.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Cable } from '../../src/sizing.ts';
+
+/** The piece as far as its frame goes; a wall without an answer has no cables. */
+export interface FramedWall {
+  readonly job: Job;
+  readonly cables: readonly Cable[];
+}
 
 /** Places the piece on the drawing: millimetres from the panel's lower left corner become drawing units. */
 export interface WallFrame {
@@ -23,9 +30,9 @@ interface Extent {
 const edge = { left: 58, right: 22, top: 46, bottom: 58 };
 
 /** What has to be on the drawing: the panel, the driver places and every cable. */
-function extentOf({ job, sizing }: Answer): Extent {
+function extentOf({ job, cables }: FramedWall): Extent {
   const places = job.drivers.places;
-  const points = sizing.cables.flatMap((cable) => cable.route);
+  const points = cables.flatMap((cable) => cable.route);
   const xs = [0, job.panel.width_mm, ...points.map((point) => point.x_mm)];
   const ys = [0, job.panel.height_mm, ...points.map((point) => point.y_mm)];
   return {
@@ -42,8 +49,8 @@ interface Paper {
 }
 
 /** The largest frame that shows the whole piece to scale on this much paper. */
-export function wallFrame(answer: Answer, paper: Paper): WallFrame {
-  const extent = extentOf(answer);
+export function wallFrame(wall: FramedWall, paper: Paper): WallFrame {
+  const extent = extentOf(wall);
   const across_mm = extent.right - extent.left;
   const up_mm = extent.high - extent.low;
   const across = Math.max(80, paper.width - edge.left - edge.right);

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { sectionCut } from '../drawing/section-cut.ts';
 import { quantity } from '../format.ts';
+import type { State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -84,6 +85,10 @@ function depthTable(heat: HeatAnswer, tolerance_mm: number): TemplateResult {
 /** The build-up in section with what it comes to in depth, heat and temperature. */
 export class BuildUpSection extends StoreElement {
   private readonly measured = new Measured(this);
+
+  protected override shows({ answer }: State): readonly unknown[] {
+    return [answer];
+  }
 
   override render(): TemplateResult | typeof nothing {
     const { answer } = this.store.get();

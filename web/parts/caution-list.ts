@@ -1,9 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { counted } from '../format.ts';
+import type { State } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
 
 /** What the papers cannot decide, and who decides it. */
 export class CautionList extends StoreElement {
+  protected override shows({ answer }: State): readonly unknown[] {
+    return [answer];
+  }
+
   override render(): TemplateResult | typeof nothing {
     const { answer } = this.store.get();
     if (!answer) return nothing;

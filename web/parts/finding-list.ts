@@ -2,7 +2,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { type Finding, type FindingStatus, statuses } from '../../src/sizing.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField } from '../state/jump.ts';
-import type { Where } from '../state/store.ts';
+import type { State, Where } from '../state/store.ts';
 import { statusText } from '../words.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -52,6 +52,10 @@ function measures(finding: Finding): TemplateResult | typeof nothing {
 /** Every check in one list, the worst first; a click leads to the place. */
 export class FindingList extends StoreElement {
   private readonly wide = window.matchMedia('(min-width: 700px)').matches;
+
+  protected override shows({ answer }: State): readonly unknown[] {
+    return [answer];
+  }
 
   private item(finding: Finding): TemplateResult {
     const { place } = finding;

@@ -21,6 +21,11 @@ function emptyWall(): ReturnType<typeof newJob> {
 
 /** Name of the tool, and what is done with whole jobs. */
 export class JobBar extends StoreElement {
+  private beginEmpty(): void {
+    begin(this.store, emptyWall());
+    this.store.set({ answer: undefined });
+  }
+
   private openPicker(): void {
     const picker = document.createElement('input');
     picker.type = 'file';
@@ -50,7 +55,7 @@ export class JobBar extends StoreElement {
       </p>
       <h1>${draft?.job.title.job || 'Job without a name'}</h1>
       <div class="bar-tools">
-        <button type="button" @click=${() => begin(this.store, emptyWall())}>New wall</button>
+        <button type="button" @click=${this.beginEmpty}>New wall</button>
         <label class="unseen" for="demo-jobs">Demo jobs</label>
         <select id="demo-jobs" @change=${this.chooseDemo}>
           <option>Demo jobs</option>

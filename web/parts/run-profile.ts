@@ -3,7 +3,7 @@ import type { CircuitRun, Run } from '../../src/sizing.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
-import type { Answer } from '../state/store.ts';
+import type { Answer, State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -109,6 +109,10 @@ function figures({ run, circuit }: Chosen): TemplateResult {
 /** Volts and light along the chosen run, from its start to its finish. */
 export class RunProfile extends StoreElement {
   private readonly measured = new Measured(this);
+
+  protected override shows({ answer, chosenRun }: State): readonly unknown[] {
+    return [answer, chosenRun];
+  }
 
   override render(): TemplateResult | typeof nothing {
     const { answer, chosenRun } = this.store.get();

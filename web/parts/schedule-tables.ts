@@ -4,6 +4,7 @@ import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
 import { askScheduleCsv } from '../api.ts';
 import { fixed, unitText } from '../format.ts';
 import { saveFile } from '../state/files.ts';
+import type { State } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
 
 type Column = Schedule['columns'][number];
@@ -64,6 +65,10 @@ function table(schedule: Schedule, job: Job): TemplateResult {
 export class ScheduleTables extends StoreElement {
   static override properties = { chosen: { state: true } };
   declare chosen: string;
+
+  protected override shows({ answer }: State): readonly unknown[] {
+    return [answer];
+  }
 
   constructor() {
     super();

@@ -3,7 +3,7 @@ import type { LightAnswer } from '../../src/sizing.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
-import type { Answer } from '../state/store.ts';
+import type { Answer, State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -65,6 +65,10 @@ function figures(answer: Answer): TemplateResult {
 /** How bright a slot looks, whether its lamps show, and how little strip would do. */
 export class SlotBrightness extends StoreElement {
   private readonly measured = new Measured(this);
+
+  protected override shows({ answer }: State): readonly unknown[] {
+    return [answer];
+  }
 
   override render(): TemplateResult | typeof nothing {
     const { answer } = this.store.get();

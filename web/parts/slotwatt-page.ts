@@ -25,10 +25,10 @@ export class SlotwattPage extends StoreElement {
     const stale = old && standing.is !== 'waiting' ? 'is-stale' : '';
     return html`<a class="skip" href="#elevation">To the drawing</a>
       <header class="masthead"><job-bar .store=${store}></job-bar></header>
-      <section aria-label="Where the job stands">
+      <section class="where-it-stands" aria-label="Where the job stands">
         <state-line .store=${store} .retry=${this.retry}></state-line>
       </section>
-      <main class=${stale} data-standing=${standing.is}>
+      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is}>
         <section class="side-form" aria-label="What you set"><job-form .store=${store}></job-form></section>
         <section class="middle" aria-label="Drawing">
           <div class="sheet">

@@ -25,8 +25,8 @@ export class StateLine extends StoreElement {
   static override properties = { retry: { attribute: false } };
   declare retry: () => void;
 
-  private issues(title: string, issues: readonly Issue[]): TemplateResult {
-    return html`<div class="message is-refused">
+  private issues(kind: string, title: string, issues: readonly Issue[]): TemplateResult {
+    return html`<div class="message ${kind}">
       <h2>${title}</h2>
       <ul>
         ${issues.slice(0, 12).map((issue) => {
@@ -49,10 +49,10 @@ export class StateLine extends StoreElement {
   }
 
   private standing({ standing, answer }: State): TemplateResult | typeof nothing {
-    if (standing.is === 'incomplete') return this.issues('Not complete yet', standing.issues);
+    if (standing.is === 'incomplete') return this.issues('is-entry', 'Not complete yet', standing.issues);
     if (standing.is === 'refused') {
       const issues = standing.issues.length > 0 ? standing.issues : [plainIssue(standing.detail)];
-      return this.issues('This cannot be built as it stands', issues);
+      return this.issues('is-refused', 'This cannot be built as it stands', issues);
     }
     if (standing.is !== 'failed') return nothing;
     return html`<div class="message is-failed">

@@ -1,9 +1,9 @@
 import { LitElement, type PropertyDeclarations } from 'lit';
-import type { Store } from '../state/store.ts';
+import type { State, Store } from '../state/store.ts';
 
 /**
  * An element that shows the state of the page. It renders into the document itself, so that one style sheet,
- * labels and printing reach it, and again whenever the state changes.
+ * labels and printing reach it, and again whenever what it shows changes.
  */
 export class StoreElement extends LitElement {
   static override properties: PropertyDeclarations = { store: { attribute: false } };
@@ -14,9 +14,20 @@ export class StoreElement extends LitElement {
     return this;
   }
 
+  /** The parts of the state this element shows; it renders again only when one of them is another. */
+  protected shows(state: State): readonly unknown[] {
+    return [state];
+  }
+
   override connectedCallback(): void {
     super.connectedCallback();
-    this.deaf = this.store.listen(() => this.requestUpdate());
+    let shown = this.shows(this.store.get());
+    this.deaf = this.store.listen(() => {
+      const now = this.shows(this.store.get());
+      if (now.every((part, i) => part === shown[i])) return;
+      shown = now;
+      this.requestUpdate();
+    });
   }
 
   override disconnectedCallback(): void {

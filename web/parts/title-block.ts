@@ -1,8 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { State } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
 
 /** The title block of the sheet, after ISO 7200, in the lower corner as on any drawing. */
 export class TitleBlock extends StoreElement {
+  protected override shows({ answer, draft }: State): readonly unknown[] {
+    return [answer?.job, draft?.job];
+  }
+
   override render(): TemplateResult | typeof nothing {
     const { answer, draft } = this.store.get();
     const title = (answer?.job ?? draft?.job)?.title;

@@ -3,7 +3,7 @@ import type { CircuitRun } from '../../src/sizing.ts';
 import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
 import { brightestOf, drawnSlots } from '../drawing/wall-slots.ts';
 import { fixed, percent } from '../format.ts';
-import type { Answer } from '../state/store.ts';
+import type { Answer, State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -87,6 +87,10 @@ const widestGap = (lights: readonly SlotLight[]): SlotLight | undefined =>
 /** The light of every slot beside its neighbours. */
 export class WallComparison extends StoreElement {
   private readonly measured = new Measured(this);
+
+  protected override shows({ answer, chosenRun }: State): readonly unknown[] {
+    return [answer, chosenRun];
+  }
 
   override render(): TemplateResult | typeof nothing {
     const { answer, chosenRun } = this.store.get();

@@ -1,7 +1,7 @@
-import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
-import { dimensions } from '../drawing/dimensions.ts';
+import { html, nothing, svg, type TemplateResult } from 'lit';
+import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
-import { type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
+import { type FramedWall, type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
 import {
   brightestOf,
   type DrawnSlot,
@@ -14,7 +14,7 @@ import {
 } from '../drawing/wall-slots.ts';
 import { cableLines, wiringSymbols } from '../drawing/wall-wiring.ts';
 import { percent, quantity } from '../format.ts';
-import type { Answer, State, WallView } from '../state/store.ts';
+import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -33,20 +33,14 @@ export class WallElevation extends StoreElement {
   static override properties = { zoom: { state: true } };
   declare zoom: number;
   private readonly measured = new Measured(this);
-  private shown: readonly unknown[] = [];
 
   constructor() {
     super();
     this.zoom = 1;
   }
 
-  /** Hundreds of slots are drawn again only when something on the drawing changed, not at every keystroke. */
-  protected override shouldUpdate(_: PropertyValues): boolean {
-    const { answer, draft, chosenRun, marked, view } = this.store.get();
-    const now = [answer, answer ? undefined : draft, chosenRun, marked, view, this.measured.width, this.zoom];
-    const same = now.every((value, i) => value === this.shown[i]);
-    this.shown = now;
-    return !same || !this.hasUpdated;
+  protected override shows({ answer, draft, standing, chosenRun, marked, view }: State): readonly unknown[] {
+    return [answer, answer ? '' : draft, answer ? '' : standing, chosenRun, marked, view];
   }
 
   private move(drawn: readonly DrawnSlot[]): SlotChoice['move'] {
@@ -71,13 +65,37 @@ export class WallElevation extends StoreElement {
     };
   }
 
+  private frame(wall: FramedWall): WallFrame {
+    const highest = Math.max(420, Math.min(640, window.innerHeight - 300));
+    return wallFrame(wall, {
+      width: Math.max(260, this.measured.width) * this.zoom,
+      highest: highest * this.zoom,
+    });
+  }
+
+  /** A wall nobody has put a slot into yet. */
+  private bareWall({ job }: Draft): TemplateResult {
+    const frame = this.frame({ job, cables: [] });
+    return html`<div class="drawing-scroll" id="elevation" tabindex="-1">
+      <svg
+        class="elevation view-line"
+        viewBox="0 0 ${frame.width} ${frame.height}"
+        width=${frame.width}
+        height=${frame.height}
+        role="img"
+        aria-label="The panel, without slots yet"
+      >
+        ${panel(job.panel, frame)} ${overallDimensions(job.panel, frame)}
+        <text class="bare-words" text-anchor="middle" x=${frame.x(job.panel.width_mm / 2)} y=${frame.y(job.panel.height_mm / 2)}>
+          No slots yet: paste their lengths, or space them evenly.
+        </text>
+      </svg>
+    </div>`;
+  }
+
   private drawing(answer: Answer, state: State): TemplateResult {
     const { sizing, job } = answer;
-    const room = Math.max(420, Math.min(640, window.innerHeight - 300));
-    const frame = wallFrame(answer, {
-      width: Math.max(260, this.measured.width) * this.zoom,
-      highest: room * this.zoom,
-    });
+    const frame = this.frame({ job, cables: sizing.cables });
     const style: SlotStyle = {
       frame,
       panel: job.panel,
@@ -102,7 +120,8 @@ export class WallElevation extends StoreElement {
     >
       ${panel(job.panel, frame)} ${cableLines(answer, frame, state.marked)} ${slotLight(drawn, style)}
       ${wiringSymbols(answer, frame, state.marked)}
-      ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)} ${dimensions(answer, frame)}
+      ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)} 
+      ${pitchDimension(sizing.setOut.slots, job.panel, frame)} ${overallDimensions(job.panel, frame)}
     </svg>`;
   }
 
@@ -162,7 +181,8 @@ export class WallElevation extends StoreElement {
 
   override render(): TemplateResult {
     const state = this.store.get();
-    const { answer } = state;
+    const { answer, draft, standing } = state;
+    if (!answer && draft && standing.is === 'incomplete') return this.bareWall(draft);
     if (!answer) return html`<p class="drawing-empty">The drawing appears here with the first answer.</p>`;
     return html`${this.tools(answer, state)}
       <div class="drawing-scroll" id="elevation" tabindex="-1">${this.drawing(answer, state)}</div>

@@ -1,0 +1,132 @@
+import { describe, expect, it } from 'vitest';
+import { newJob } from '../../src/job/new-job.ts';
+import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import {
+  alter,
+  choose,
+  chooseProduct,
+  chooseSlotSource,
+  leave,
+  problemsOf,
+  type,
+} from '../../web/state/edit.ts';
+import { fieldSpec } from '../../web/state/field-spec.ts';
+import { redo, undo } from '../../web/state/history.ts';
+import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
+import { createStore, emptyState, type Store } from '../../web/state/store.ts';
+
+const begun = (): Store => createStore({ ...emptyState, draft: { job: newJob(), entries: {}, parked: {} } });
+const jobOf = (store: Store) => store.get().draft!.job;
+
+describe('paths', () => {
+  it('are written the way the engine names places, and read back', () => {
+    const path = ['drivers', 'places', 0, 'width_mm'];
+    expect(fieldName(path)).toBe('drivers.places[1].width_mm');
+    expect(pathOf(fieldName(path))).toEqual(path);
+  });
+
+  it('change a copy and leave the original alone', () => {
+    const before = { a: [{ b: 1 }, { b: 2 }] };
+    const after = withValue(before, ['a', 1, 'b'], 3);
+    expect(after).toEqual({ a: [{ b: 1 }, { b: 3 }] });
+    expect(before.a[1]).toEqual({ b: 2 });
+    expect(after.a[0]).toBe(before.a[0]);
+  });
+});
+
+describe('fields', () => {
+  it('take their label, unit and kind from the document', () => {
+    expect(fieldSpec(['panel', 'width_mm'])).toMatchObject({
+      label: 'Panel width',
+      unit: 'mm',
+      kind: 'number',
+    });
+    expect(fieldSpec(['drivers', 'reserve'])).toMatchObject({ unit: '%', kind: 'ratio' });
+    expect(fieldSpec(['drivers', 'set_V'])).toMatchObject({ unit: 'V', nullable: true });
+    expect(fieldSpec(['slots', 'spacing', 'pitch_mm'])).toMatchObject({ label: 'Slot pitch', unit: 'mm' });
+    expect(() => fieldSpec(['panel', 'depth_mm'])).toThrow(RangeError);
+  });
+});
+
+describe('typing', () => {
+  it('follows what makes sense and keeps what does not', () => {
+    const store = begun();
+    type(store, 'panel.width_mm', '2000');
+    expect(jobOf(store).panel.width_mm).toBe(2000);
+    type(store, 'panel.width_mm', '2000x');
+    expect(jobOf(store).panel.width_mm).toBe(2000);
+    expect([...problemsOf(store.get().draft!).keys()]).toEqual(['panel.width_mm']);
+    leave(store, 'panel.width_mm');
+    expect(store.get().draft!.entries['panel.width_mm']).toBe('2000x');
+    type(store, 'panel.width_mm', '2100');
+    leave(store, 'panel.width_mm');
+    expect(store.get().draft!.entries).toEqual({});
+  });
+
+  it('is one step of undo within a field, and nothing typed is lost by going back and forth', () => {
+    const store = begun();
+    for (const text of ['2', '21', '210', '2100']) type(store, 'panel.width_mm', text);
+    type(store, 'panel.height_mm', 'tall');
+    undo(store);
+    expect(store.get().draft!.entries['panel.height_mm']).toBeUndefined();
+    expect(jobOf(store).panel.width_mm).toBe(2100);
+    undo(store);
+    expect(jobOf(store)).toEqual(newJob());
+    redo(store);
+    redo(store);
+    expect(store.get().draft!.entries['panel.height_mm']).toBe('tall');
+  });
+
+  it('empties a field that may stay empty', () => {
+    const store = begun();
+    type(store, 'drivers.set_V', '24.5');
+    expect(jobOf(store).drivers.set_V).toBe(24.5);
+    type(store, 'drivers.set_V', '');
+    expect(jobOf(store).drivers.set_V).toBeNull();
+  });
+});
+
+describe('data sheets', () => {
+  it('override one field of a channel and are gone when it says what the catalogue says', () => {
+    const store = begun();
+    const name = 'strip.data.channels[1].watts_per_m';
+    const sheet = stripCatalogue.find((entry) => entry.id === jobOf(store).strip.entry)!;
+    type(store, name, '7.7');
+    expect(jobOf(store).strip.data.channels).toEqual([{ ...sheet.channels[0], watts_per_m: 7.7 }]);
+    choose(store, pathOf(name), sheet.channels[0]!.watts_per_m);
+    expect(jobOf(store).strip.data).toEqual({});
+  });
+
+  it('go with the entry they belonged to, and levels follow the channels', () => {
+    const store = begun();
+    type(store, 'strip.data.width_mm', '7');
+    const two = stripCatalogue.find((entry) => entry.channels.length === 2)!;
+    chooseProduct(store, 'strip', two.id);
+    expect(jobOf(store).strip.data).toEqual({});
+    expect(jobOf(store).dimming.levels).toHaveLength(2);
+    undo(store);
+    expect(jobOf(store).strip.data).toEqual({ width_mm: 7 });
+  });
+});
+
+describe('ways of giving the slots', () => {
+  it('are kept while another is in use', () => {
+    const store = begun();
+    const first = jobOf(store).slots;
+    chooseSlotSource(store, 'lengths');
+    type(store, 'slots.lengths_mm', '500\n600');
+    chooseSlotSource(store, 'generator');
+    expect(jobOf(store).slots).toEqual(first);
+    chooseSlotSource(store, 'lengths');
+    expect(jobOf(store).slots).toMatchObject({ lengths_mm: [500, 600] });
+  });
+});
+
+describe('the whole job', () => {
+  it('is changed in one step', () => {
+    const store = begun();
+    alter(store, (job) => ({ ...job, panel: { width_mm: 1, height_mm: 1 } }));
+    undo(store);
+    expect(jobOf(store)).toEqual(newJob());
+  });
+});

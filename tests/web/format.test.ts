@@ -1,0 +1,97 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  counted,
+  drawingScale,
+  entryText,
+  fixed,
+  percent,
+  quantity,
+  ratioOfPercent,
+  ratiosAsPercent,
+  readNumber,
+} from '../../web/format.ts';
+
+const gap = '\u202f';
+
+describe('writing', () => {
+  it.each([
+    [quantity(0.412, 'V'), `0.41${gap}V`],
+    [quantity(12.34, 'W'), `12.3${gap}W`],
+    [quantity(1834.4, 'mm'), `1,834${gap}mm`],
+    [quantity(34.5, 'mm'), `34.5${gap}mm`],
+    [quantity(53.7, '°C'), `54${gap}°C`],
+    [quantity(-0.412, 'V'), `\u22120.41${gap}V`],
+    [quantity(-0.001, 'V'), `0.00${gap}V`],
+    [quantity(13, ''), '13'],
+    [quantity(170.3, 'cd_per_m2'), `170${gap}cd/m²`],
+    [percent(0.0321), `3.2${gap}%`],
+    [percent(-0.05, 0), `\u22125${gap}%`],
+    [fixed(1234567.891, 1), '1,234,567.9'],
+    [counted(1, 'slot'), '1 slot'],
+    [counted(1200, 'slot'), '1,200 slots'],
+    [drawingScale(24.7), '1 : 25'],
+  ])('writes %s', (written, expected) => {
+    expect(written).toBe(expected);
+  });
+});
+
+describe('reading', () => {
+  it.each([
+    ['12.5', 12.5],
+    ['12,5', 12.5],
+    ['1,834', 1834],
+    ['1 834', 1834],
+    ['1,834.5', 1834.5],
+    ['0,125', 0.125],
+    ['−3', -3],
+    ['  7 ', 7],
+    ['.5', 0.5],
+  ])('reads %j as %d', (text, value) => {
+    expect(readNumber(text)).toBe(value);
+  });
+
+  it.each(['', ' ', 'wide', '1.2.3', '12mm', '1e3', '--3', 'NaN', 'Infinity', '0x10'])(
+    'refuses %j',
+    (text) => {
+      expect(readNumber(text)).toBeUndefined();
+    },
+  );
+
+  it('gives back what it wrote into a field, plain or in percent', () => {
+    const number = fc
+      .double({ min: -1e6, max: 1e6, noNaN: true, noDefaultInfinity: true })
+      .map((x) => Number(x.toPrecision(9)));
+    fc.assert(
+      fc.property(
+        number.filter((x) => x === 0 || Math.abs(x) > 1e-5),
+        (x) => {
+          expect(readNumber(entryText(x, false))).toBe(x + 0);
+          expect(ratioOfPercent(readNumber(entryText(x, true))!)).toBeCloseTo(x, 9);
+        },
+      ),
+      { seed: 11 },
+    );
+  });
+
+  it('reads every grouped number it writes', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -30_000_000, max: 30_000_000 }), (n) => {
+        expect(readNumber(fixed(n, 0))).toBe(n + 0);
+      }),
+      { seed: 12 },
+    );
+  });
+});
+
+describe('bounds of ratios', () => {
+  it('words them in percent and leaves other numbers alone', () => {
+    expect(
+      ratiosAsPercent(
+        'Reserve must lie between 0 and 0.6: a ratio, 0.2 to load a driver to 80 % at most (common practice).',
+      ),
+    ).toBe(
+      `Reserve must lie between 0${gap}% and 60${gap}%: 20${gap}% to load a driver to 80 % at most (common practice).`,
+    );
+  });
+});

@@ -1,0 +1,56 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { lengthsText, readLengths, readSegments, segmentsText } from '../../web/state/slot-list.ts';
+
+describe('a pasted list of lengths', () => {
+  it.each([
+    ['1200\n1250\n1300', [1200, 1250, 1300]],
+    ['1200\t1250\t1300', [1200, 1250, 1300]],
+    ['1200; 1250; 1300', [1200, 1250, 1300]],
+    ['1200, 1250, 1300', [1200, 1250, 1300]],
+    ['1200,1250,1300', [1200, 1250, 1300]],
+    ['1200 | 1250 | 1300', [1200, 1250, 1300]],
+    ['1.200 m, 125 cm, 1300 mm', [1200, 1250, 1300]],
+    ['1200,5\n1250,25', [1200.5, 1250.25]],
+    ['1,200\r\n1,250\r\n', [1200, 1250]],
+    ['Length (mm)\n1200', [1200]],
+  ])('reads %j', (text, lengths) => {
+    expect(readLengths(text).values).toEqual(lengths);
+  });
+
+  it('keeps the words it could not read, to be shown', () => {
+    expect(readLengths('Slot\n1200\nn/a\n#REF!').leftOver).toEqual(['Slot', 'n/a', '#REF!']);
+  });
+
+  it('reads back every list it writes', () => {
+    const length = fc.integer({ min: 100, max: 200_000 }).map((tenths) => tenths / 10);
+    fc.assert(
+      fc.property(fc.array(length, { maxLength: 40 }), (lengths) => {
+        expect(readLengths(lengthsText(lengths))).toEqual({ values: lengths, leftOver: [] });
+      }),
+      { seed: 21 },
+    );
+  });
+});
+
+describe('pasted lines', () => {
+  it('reads four coordinates a line and shows the lines that are not', () => {
+    const { values, leftOver } = readSegments('x0 y0 x1 y1\n100 50 100 2000\n200\t50\t260\t2000\n1 2 3');
+    expect(values).toEqual([
+      { x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 2000 },
+      { x0_mm: 200, y0_mm: 50, x1_mm: 260, y1_mm: 2000 },
+    ]);
+    expect(leftOver).toEqual(['x0 y0 x1 y1', '1 2 3']);
+  });
+
+  it('reads back every set of lines it writes', () => {
+    const coordinate = fc.integer({ min: 0, max: 300_000 }).map((tenths) => tenths / 10);
+    const segment = fc.record({ x0_mm: coordinate, y0_mm: coordinate, x1_mm: coordinate, y1_mm: coordinate });
+    fc.assert(
+      fc.property(fc.array(segment, { maxLength: 30 }), (segments) => {
+        expect(readSegments(segmentsText(segments))).toEqual({ values: segments, leftOver: [] });
+      }),
+      { seed: 22 },
+    );
+  });
+});
