@@ -41,17 +41,19 @@ export function elSherbiny(gap: Gap): number {
 }
 
 /**
- * Vertical gap of a glazing cavity: `max(Nu1, 0.242*(Ra*L/H)^0.272)` with `Nu1 = 0.0673838*Ra^(1/3)` above 5e4,
- * `0.028154*Ra^0.4134` from 1e4, else `1 + 1.7596678e-10*Ra^2.2984755`.
+ * Vertical gap of a glazing cavity: `max(Nu1, 0.242*(Ra*L/H)^0.272)` with `Nu1 = 1 + 1.7596678e-10*Ra^2.2984755` to 1e4,
+ * `0.028154*Ra^0.4134` to 5e4, `0.0673838*Ra^(1/3)` above. The last two are joined where they cross, at 5.4e4: the
+ * step of 0.6 % at the printed 5e4 would leave some sections without any balance.
  *
  * Source: ISO 15099:2003, 5.3.3.6 (from memory). Check: `heat-iso15099-*` (recomputed values, H/L 40).
  */
 export function iso15099(gap: Gap): number {
   const ra = gap.rayleigh;
   if (!(ra > 0)) return 1;
-  let first = 1 + 1.759_667_8e-10 * ra ** 2.298_475_5;
-  if (ra > 5e4) first = 0.067_383_8 * Math.cbrt(ra);
-  else if (ra > 1e4) first = 0.028_154 * ra ** 0.4134;
+  const first =
+    ra > 1e4
+      ? Math.min(0.028_154 * ra ** 0.4134, 0.067_383_8 * Math.cbrt(ra))
+      : 1 + 1.759_667_8e-10 * ra ** 2.298_475_5;
   return Math.max(first, 0.242 * (ra / gap.aspect) ** 0.272);
 }
 

@@ -112,7 +112,7 @@ export function temperaturesOf(solved: BalancedLevel, lampRise_K: number): Secti
   const strip = stripTemperatures(solved);
   const bottom = network.mesh.ys.at(-1)!;
   const back: Segment = { x0: geometry.x0, x1: geometry.x1, y0: bottom, y1: bottom };
-  const faces = meanFaces_K(level.radiation, temperature_K);
+  const faces = meanFaces_K(level.radiation, temperature_K, level.section.room_K);
   return {
     strip,
     solderPoint_K: strip.peak.temperature_K + lampRise_K,

@@ -118,10 +118,14 @@ export function levelOf(
   return { section, geometry, network, radiation, films, filmDiagonal, filmSide, heat_W };
 }
 
-/** Mean temperatures of the faces on the backing's side and on the front's, the open slot left out. */
+/**
+ * Mean temperatures of the faces on the backing's side and on the front's, the open slot left out; the room's where
+ * an open slot takes up the whole front.
+ */
 export function meanFaces_K(
   radiation: CavityRadiation,
   temperature_K: Float64Array,
+  room_K: number,
 ): { backing_K: number; front_K: number } {
   const mean = (wall: 'backing' | 'front'): number => {
     let sum = 0;
@@ -131,7 +135,7 @@ export function meanFaces_K(
       sum += facetLength(face) * faceTemperature_K(face, temperature_K);
       length += facetLength(face);
     }
-    return sum / length;
+    return length === 0 ? room_K : sum / length;
   };
   return { backing_K: mean('backing'), front_K: mean('front') };
 }
@@ -174,18 +178,18 @@ interface State {
 /** Brings air, radiation and exchange up to a state; the edges of the network are changed in place. */
 function stateAt(level: SectionLevel, temperature_K: Float64Array): State {
   const { section, network, radiation } = level;
-  const convection = cavityConvection(section, meanFaces_K(radiation, temperature_K));
+  const convection = cavityConvection(section, meanFaces_K(radiation, temperature_K, section.room_K));
   setAir(network, convection);
   updateRadiation(radiation, temperature_K, section.room_K);
-  const diagonal = Float64Array.from(level.filmDiagonal);
-  const rightSide = Float64Array.from(level.filmSide, (side, i) => side + level.heat_W[i]!);
+  const diagonal = level.filmDiagonal.slice();
+  const rightSide = level.filmSide.slice();
   const exchange = exchange_W_per_mK(level, temperature_K);
   const area = network.airArea_m2.reduce((sum, a) => sum + a, 0);
-  const share = level.geometry.half ? 0.5 : 1;
+  const perArea = ((level.geometry.half ? 0.5 : 1) * exchange) / area;
   for (let i = 0; i < diagonal.length; i++) {
-    const sink = (share * exchange * network.airArea_m2[i]!) / area;
+    const sink = perArea * network.airArea_m2[i]!;
     diagonal[i] = diagonal[i]! + sink;
-    rightSide[i] = rightSide[i]! + sink * section.room_K;
+    rightSide[i] = rightSide[i]! + level.heat_W[i]! + sink * section.room_K;
   }
   const fromRoom = radiation.toRoom_W_per_mK.map((w) => w * section.room_K);
   addToNodes(radiation, fromRoom, rightSide);

@@ -238,6 +238,19 @@ describe('where heat is put in and where it goes', () => {
     expect(quick(walled, seven).watts_W_per_m.behind).toBeGreaterThan(1);
   });
 
+  it('a channel open over its whole width, and one closed by a sheet over its whole width, have an answer', () => {
+    const channel: SectionDescription = { ...panel, pitch_m: 0.05, slotWidth_m: 0.03, battenWidth_m: 0.02 };
+    const [open, closed] = [quick(channel, seven), quick({ ...channel, sheet }, seven)];
+    expect(open.temperatures.frontFaceMean_K).toBe(channel.room_K);
+    expect(open.watts_W_per_m.openSlotRadiation).toBeGreaterThan(1);
+    expect(closed.watts_W_per_m.sheet).toBeGreaterThan(1);
+    expect(closed.temperatures.strip.peak.temperature_K).toBeGreaterThan(0);
+  });
+
+  it('far too many watts are an answer too, not a crash', () => {
+    expect(quick(panel, { strip_W_per_m: 100 }).temperatures.strip.peak.temperature_K).toBeGreaterThan(500);
+  });
+
   it('every mounting is found on its own surface', () => {
     const onFront = quick({ ...panel, strip: { ...panel.strip, mount: 'front', offset_m: 0.03 } }, seven);
     expect(onFront.temperatures.strip.peak.y_m).toBeCloseTo(0.018, 9);
