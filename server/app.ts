@@ -13,6 +13,8 @@ import { demoJobRoutes } from './routes/demo-jobs.ts';
 import { healthRoutes } from './routes/health.ts';
 import { jobFileRoutes } from './routes/job-file.ts';
 import { keptJobRoutes } from './routes/kept-jobs.ts';
+import { papersRoutes } from './routes/papers.ts';
+import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
@@ -72,6 +74,8 @@ function addRoutes(app: App, service: Service): void {
   keptJobRoutes(app, service);
   binRoutes(app, service);
   revisionRoutes(app, service);
+  papersRoutes(app, service);
+  drawingInRoutes(app, service);
   openApiRoutes(app);
 }
 

@@ -37,6 +37,7 @@ export async function describeService(app: App): Promise<void> {
         { name: 'jobs', description: 'What a job looks like and may choose from' },
         { name: 'kept jobs', description: 'The workshop’s jobs on disk' },
         { name: 'revisions', description: 'What was issued, frozen' },
+        { name: 'papers', description: 'The hand-over as PDF, SVG and DXF, and slots from a drawing' },
         { name: 'service', description: 'The service itself' },
       ],
     },

@@ -36,7 +36,7 @@ function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
   const sheets = singleLineSheets(job, sizing, { ...body, y1: body.y1 - headingRoom_mm });
   return sheets.map((marks, i) => ({
     titles: ['Single-line diagram'],
-    scale: '',
+    perPaper: 0,
     marks: [heading(`Single-line diagram${i === 0 ? '' : ', continued'}`, body), ...marks],
   }));
 }
@@ -60,8 +60,7 @@ function bodyDrafts(input: PackInput): Draft[] {
   const changes = before ? changesSince(before.schedules, sizing.schedules) : [];
   const changed = before ? [changesTable(changes, before.revision)] : [];
   return [
-    ...tableDrafts([cautionsTable(sizing)], format),
-    ...tableDrafts([openFindings(sizing), ...changed], format),
+    ...tableDrafts([cautionsTable(sizing), openFindings(sizing), ...changed], format),
     elevationDraft(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),

@@ -39,19 +39,20 @@ function band({ x0_mm, y0_mm, x1_mm, y1_mm }: Line, width: number): [Point, Poin
   ];
 }
 
+/** As wide as it is, but not so narrow that it would vanish between the edges of a slot at a small scale. */
 function stripWidth_mm(job: Job): number {
   const products = resolveProducts(job);
   const strip_mm = products.ok ? products.value.strip.width_mm : job.slots.width_mm;
-  return Math.min(strip_mm, 0.8 * job.slots.width_mm);
+  return Math.min(Math.max(strip_mm, 0.6 * job.slots.width_mm), 0.8 * job.slots.width_mm);
 }
 
 function slotMarks(job: Job, slot: SlotLine, runs: readonly Run[]): Mark[] {
   const strip_mm = stripWidth_mm(job);
   return [
     filled('DARK_ENDS', ...band(slot, slot.width_mm)),
+    line('SLOT_AXES', [slot.x0_mm, slot.y0_mm], [slot.x1_mm, slot.y1_mm]),
     ...runs.map((run) => filled('STRIP', ...band(run, strip_mm))),
     outline('SLOTS', ...band(slot, slot.width_mm)),
-    line('SLOT_AXES', [slot.x0_mm, slot.y0_mm], [slot.x1_mm, slot.y1_mm]),
   ];
 }
 
@@ -75,30 +76,42 @@ function driverNames(place: DriverPlace, sizing: Sizing): string {
 
 const place_em = 2.5;
 
-/** Lettering that does not fit inside a place stands below it and runs away from the panel. */
-function outsideAlign({ x_mm, width_mm }: DriverPlace, panelWidth_mm: number): Lettering['align'] {
-  if (x_mm + width_mm <= 0) return 'right';
-  return x_mm >= panelWidth_mm ? 'left' : 'middle';
+interface Stand {
+  readonly at: Point;
+  readonly align: Lettering['align'];
+  readonly angle_deg: number;
 }
 
-/** Name and corner of a driver place: inside where it fits, level or upright, else below it. */
+/** Where two lines of a place's lettering stand: inside it, level or upright; else beside a tall one or below. */
+function stands(job: Job, place: DriverPlace, width: number, em: number): Stand[] {
+  const { x_mm, y_mm, width_mm, height_mm } = place;
+  const pitch = 1.3 * em;
+  const fits = (along: number, across: number): boolean => width <= along && 2 * pitch <= across;
+  const middle: Point = [x_mm + width_mm / 2, y_mm + height_mm / 2];
+  return [0, 1].map((i): Stand => {
+    const shift = (0.5 - i) * pitch - 0.36 * em;
+    if (fits(width_mm, height_mm))
+      return { at: [middle[0], middle[1] + shift], align: 'middle', angle_deg: 0 };
+    if (fits(height_mm, width_mm))
+      return { at: [middle[0] - shift, middle[1]], align: 'middle', angle_deg: 90 };
+    if (height_mm <= width_mm)
+      return { at: [middle[0], y_mm - (i + 1.1) * pitch], align: 'middle', angle_deg: 0 };
+    const isLeft = middle[0] < job.panel.width_mm / 2;
+    const x = isLeft ? x_mm - (1 - i) * pitch - 0.5 * em : x_mm + width_mm + (i + 0.9) * pitch;
+    return { at: [x, y_mm], align: 'left', angle_deg: 90 };
+  });
+}
+
+/** Name and corner of a driver place. */
 function placeLettering(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const em = place_em * perPaper;
-  const { x_mm, y_mm, width_mm, height_mm } = place;
-  const texts = [driverNames(place, sizing), `corner at x ${shown(x_mm, 0)}, y ${shown(y_mm, 0)}`];
+  const texts = [
+    driverNames(place, sizing),
+    `corner at x ${shown(place.x_mm, 0)}, y ${shown(place.y_mm, 0)}`,
+  ];
   const width = Math.max(...texts.map((text) => textWidth(text, em))) * 1.04;
-  const height = texts.length * 1.3 * em;
-  const upright = width > width_mm && width <= height_mm && height <= width_mm;
-  const inside = upright || (width <= width_mm && height <= height_mm);
-  const align = inside ? 'middle' : outsideAlign(place, job.panel.width_mm);
-  const x = x_mm + { left: 0, middle: width_mm / 2, right: width_mm }[align];
-  const cy = y_mm + height_mm / 2;
-  return texts.map((text, i) => {
-    const shift = (0.5 - i) * 1.3 * em - 0.36 * em;
-    const below = y_mm - (i + 1.1) * 1.3 * em;
-    const at: Point = upright ? [x - shift, cy] : [x, inside ? cy + shift : below];
-    return lettering({ layer: 'DRIVER_NAMES', at, text, em, align, angle_deg: upright ? 90 : 0 });
-  });
+  const at = stands(job, place, width, em);
+  return texts.map((text, i) => lettering({ layer: 'DRIVER_NAMES', text, em, ...at[i]! }));
 }
 
 function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {

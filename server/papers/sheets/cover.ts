@@ -28,7 +28,7 @@ function titleMarks(job: Job, body: Extents): { marks: Mark[]; bottom: number } 
     marks: [
       ...lines.map((each, i) => text([body.x0, top - (i + 0.8) * leading * size], each, size, true)),
       text([body.x0, under - 6], 'Hand-over papers for the electrician', 5),
-      line('SLOTS', [body.x0, under - 9], [body.x1, under - 9]),
+      line('BREAKS', [body.x0, under - 9], [body.x1, under - 9]),
     ],
     bottom: under - 12,
   };
@@ -109,7 +109,7 @@ export function coverDrafts(
   return [
     {
       titles: ['Cover'],
-      scale: '',
+      perPaper: 0,
       marks: [
         ...marks,
         ...pairs([...particulars(job), ...figures(job, sizing)], left),
@@ -118,6 +118,6 @@ export function coverDrafts(
         ...lines.map((each, i) => text([middle, body.y0 + 22 - i * 3], each, 2.5)),
       ],
     },
-    ...rest.map((part) => ({ titles: ['Cover, revisions'], scale: '', marks: part.marks })),
+    ...rest.map((part) => ({ titles: ['Cover, revisions'], perPaper: 0, marks: part.marks })),
   ];
 }

@@ -89,5 +89,5 @@ export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft 
       lettering({ layer: 'LETTERING', at: [body.x0, floor - legend_mm - (i + 1) * em * leading], text, em }),
     ),
   ];
-  return { titles: ['Elevation'], scale: scaleText(drawing.perPaper), marks };
+  return { titles: ['Elevation'], perPaper: drawing.perPaper, marks };
 }

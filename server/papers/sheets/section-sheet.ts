@@ -58,7 +58,7 @@ export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[]
     ),
   ];
   return [
-    { titles: ['Section'], scale: scaleText(drawing.perPaper), marks },
-    ...rest.map((part) => ({ titles: ['Section, temperatures'], scale: '', marks: part.marks })),
+    { titles: ['Section'], perPaper: drawing.perPaper, marks },
+    ...rest.map((part) => ({ titles: ['Section, temperatures'], perPaper: 0, marks: part.marks })),
   ];
 }

@@ -28,8 +28,8 @@ export function bodyOf(format: Format): Extents {
 export interface Draft {
   /** What stands on it; the contents on the cover list each with its first sheet. */
   readonly titles: readonly string[];
-  /** Such as 1:20; empty where nothing is drawn to scale. */
-  readonly scale: string;
+  /** Millimetres of the piece to one of the paper, such as 20 for 1:20; 0 where nothing is drawn to scale. */
+  readonly perPaper: number;
   readonly marks: readonly Mark[];
 }
 

@@ -37,6 +37,6 @@ export function tableDrafts(tables: readonly Table[], format: Format): Draft[] {
       down += part.height + between_mm;
       return at;
     });
-    return { titles, scale: '', marks };
+    return { titles, perPaper: 0, marks };
   });
 }

@@ -250,8 +250,8 @@ function headMarks(table: Table, fit: Fitting, head: Head, x: readonly number[],
         bold: true,
       }),
     ),
-    line('SLOTS', [x[0]!, top], [x.at(-1)!, top]),
-    line('SLOTS', [x[0]!, bottom], [x.at(-1)!, bottom]),
+    line('BREAKS', [x[0]!, top], [x.at(-1)!, top]),
+    line('BREAKS', [x[0]!, bottom], [x.at(-1)!, bottom]),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { Job } from '../../../src/job/job.ts';
+import { scaleText } from '../drawings/scale.ts';
 import { fitted, leading } from '../ink/lettering.ts';
 import { corners, type Extents, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { type Draft, type Format, formats, frameOf, type Sheet, titleBlock_mm } from './sheet.ts';
@@ -43,7 +44,7 @@ function rowMarks(fields: readonly Field[], box: Extents): Mark[] {
   return fields.flatMap((field, i) => {
     const x0 = x;
     x += ((box.x1 - box.x0) * field.share) / whole;
-    const edge = i === 0 ? [] : [line('SLOTS', [x0, box.y0], [x0, box.y1])];
+    const edge = i === 0 ? [] : [line('BREAKS', [x0, box.y0], [x0, box.y1])];
     return [...edge, ...fieldMarks(field, { ...box, x0, x1: x })];
   });
 }
@@ -65,7 +66,7 @@ function fieldsOf({ title }: Job, draft: Draft, sheet: SheetNumber, format: Form
       { label: 'Created by', value: title.drawnBy, share: 42 },
       { label: 'Approved by', value: '', share: 34 },
       { label: 'Date of issue', value: title.date, share: 26 },
-      { label: 'Scale', value: draft.scale === '' ? '–' : draft.scale, share: 18 },
+      { label: 'Scale', value: draft.perPaper === 0 ? '–' : scaleText(draft.perPaper), share: 18 },
       { label: 'Paper', value: format, share: 14 },
       { label: 'Computed with', value: `Slotwatt ${sheet.engine}`, share: 26 },
     ],
@@ -81,7 +82,7 @@ export function finished(job: Job, draft: Draft, number: SheetNumber, format: Fo
   const marks: Mark[] = [
     outline('FRAME', ...corners(frame)),
     line('FRAME', [frame.x0, top], [frame.x1, top]),
-    line('SLOTS', [frame.x0, middle], [frame.x1, middle]),
+    line('BREAKS', [frame.x0, middle], [frame.x1, middle]),
     ...rowMarks(upper, { ...frame, y0: middle, y1: top }),
     ...rowMarks(lower, { ...frame, y1: middle }),
   ];

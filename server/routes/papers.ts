@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { jobDocument } from '../contract/job.ts';
+import { paperQuery } from '../contract/papers.ts';
+import type { PaperName } from '../papers/papers.ts';
+import { problemOf } from '../problem.ts';
+import { bodyStatuses, responses } from '../responses.ts';
+import type { App, Service } from '../service.ts';
+import { slugOf } from '../store/slug.ts';
+import { withdrawnSignal } from '../withdrawn.ts';
+import type { PapersAnswer, PapersTask } from '../workers/papers.ts';
+
+const kinds = {
+  pdf: { type: 'application/pdf', schema: z.string().meta({ title: 'PDF', format: 'binary' }) },
+  svg: { type: 'image/svg+xml', schema: z.string().meta({ title: 'SVG at true size' }) },
+  dxf: { type: 'image/vnd.dxf', schema: z.string().meta({ title: 'DXF AC1021 in millimetres' }) },
+} as const;
+
+interface PaperRoute {
+  readonly name: PaperName;
+  readonly kind: keyof typeof kinds;
+  readonly summary: string;
+}
+
+const routes: readonly PaperRoute[] = [
+  { name: 'pack.pdf', kind: 'pdf', summary: 'The whole hand-over as one PDF' },
+  { name: 'elevation.svg', kind: 'svg', summary: 'The elevation on a sheet, to scale' },
+  { name: 'elevation.dxf', kind: 'dxf', summary: 'The elevation at full size, layers by content' },
+  { name: 'section.svg', kind: 'svg', summary: 'The section on a sheet, to scale' },
+  { name: 'section.dxf', kind: 'dxf', summary: 'The section at full size, layers by content' },
+];
+
+function paperRoute(app: App, { quick, slow }: Service, { name, kind, summary }: PaperRoute): void {
+  const { type, schema } = kinds[kind];
+  app.post(
+    `/api/papers/${name}`,
+    {
+      schema: {
+        tags: ['papers'],
+        summary,
+        querystring: paperQuery,
+        body: jobDocument,
+        response: responses({ 200: { description: summary, content: { [type]: { schema } } } }, [
+          ...bodyStatuses,
+          422,
+          503,
+        ]),
+      },
+    },
+    async (request, reply) => {
+      const { paper: format, care } = request.query;
+      const task: PapersTask = { name, format, care, job: request.body };
+      const pool = care === 'careful' ? slow : quick;
+      const answer = await pool.run<PapersAnswer>('papers', task, withdrawnSignal(reply));
+      if (!answer.ok) throw problemOf('refused', answer.issues);
+      const file = `${slugOf(request.body.title.job, 'job')}-${name}`;
+      const { paper } = answer;
+      return reply
+        .type(kind === 'pdf' ? type : `${type}; charset=utf-8`)
+        .header('content-disposition', `attachment; filename="${file}"`)
+        .send(typeof paper === 'string' ? paper : Buffer.from(paper));
+    },
+  );
+}
+
+/** POST /api/papers/...: the papers of a job as files; nothing is kept. */
+export function papersRoutes(app: App, service: Service): void {
+  for (const route of routes) paperRoute(app, service, route);
+}
