@@ -39,7 +39,7 @@ describe('a gap correlation', () => {
     }
   });
 
-  it('differs from another author's by no more than authors differ', () => {
+  it('differs from that of another author by no more than authors differ', () => {
     fc.assert(
       fc.property(gap, (g) => {
         expect(Math.abs(iso15099(g) / elSherbiny(g) - 1)).toBeLessThan(0.15);
