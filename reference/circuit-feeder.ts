@@ -1,6 +1,7 @@
 import { type CircuitDescription, pairedCable, type Run } from '../src/circuit/description.ts';
 import { buildNetwork } from '../src/circuit/network.ts';
 import { findOperatingPoint, planNetwork } from '../src/circuit/operating-point.ts';
+import { followCopper } from '../src/circuit/reach.ts';
 import { type CircuitSolution, readSolution } from '../src/circuit/solution.ts';
 import type { StripLaw } from '../src/circuit/strip-law.ts';
 
@@ -9,7 +10,7 @@ import type { StripLaw } from '../src/circuit/strip-law.ts';
  * mains of 220 to 500 V, and the network is the same.
  */
 export function solveTextbook(description: CircuitDescription): CircuitSolution {
-  const network = buildNetwork(description);
+  const network = buildNetwork(description, followCopper(description));
   const plan = planNetwork(network);
   const { ok, point } = findOperatingPoint(network, plan);
   if (!ok) throw new Error('a reference circuit has no operating point');

@@ -1,10 +1,10 @@
 import { factorise, solveFactored } from '../numeric/symmetric-factor.ts';
-import { found, type Outcome, refused } from '../outcome.ts';
+import { found, type Outcome } from '../outcome.ts';
 import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type PadPlace } from './network.ts';
 import { conductances_S, linearPart, planNetwork } from './operating-point.ts';
-import { findCircuitIssues } from './rules.ts';
+import { checkCircuit } from './rules.ts';
 
 /**
  * Resistance of all copper, there and back, between a place on a run and the drivers that feed it, ohm: what one
@@ -14,17 +14,17 @@ import { findCircuitIssues } from './rules.ts';
  * It is what an ohmmeter shows at the driver's end of a single lead with the far end bridged, and what limits the
  * current of a short there: `V / loop`.
  * @param place cut line and channel of a run in the description; another throws `RangeError`
- * Refusals: as `findCircuitIssues`. Check: `tests/circuit/loop-resistance.test.ts`.
+ * Refusals: as `checkCircuit`. Check: `tests/circuit/loop-resistance.test.ts`.
  */
 export function loopResistance_ohm(
   description: CircuitDescription,
   place: PadPlace & { readonly channel: string },
 ): Outcome<number, CircuitIssue> {
-  const issues = findCircuitIssues(description);
-  if (issues.length > 0) return refused(...issues);
+  const checked = checkCircuit(description);
+  if (!checked.ok) return checked;
   const r = description.runs.findIndex(({ id }) => id === place.run);
   const c = description.runs[r]?.channels.findIndex(({ id }) => id === place.channel) ?? -1;
-  const network = buildNetwork(description, place);
+  const network = buildNetwork(description, checked.value, place);
   const pad = network.runs[r]?.pads.get(place.cutLine);
   if (pad === undefined || c < 0) throw new RangeError('no such run, cut line or channel');
   const plan = planNetwork(network);

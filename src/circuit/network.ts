@@ -6,7 +6,7 @@ import {
   type Run,
   type Terminal,
 } from './description.ts';
-import { followCopper, returnRail } from './reach.ts';
+import { type Reach, returnRail } from './reach.ts';
 import { type WarmLaw, warmLaw } from './strip-law.ts';
 
 /**
@@ -68,11 +68,11 @@ export interface RunPlaces {
 const leastBranch_ohm = 1e-6;
 
 /**
- * Builds the network of a description that has passed `findCircuitIssues`.
+ * Builds the network of a description that has passed `checkCircuit`.
+ * @param reach what `followCopper` found in this description
  * @param probe a cut line that gets nodes although no cable lands there
  */
-export function buildNetwork(description: CircuitDescription, probe?: PadPlace): Network {
-  const reach = followCopper(description);
+export function buildNetwork(description: CircuitDescription, reach: Reach, probe?: PadPlace): Network {
   const landed = landings(description, probe);
   const draft = emptyDraft(description, landed);
   const islandBase_V = (terminal: Terminal, rail: string): number =>

@@ -55,32 +55,51 @@ const settledStep_V = 1e-5;
 /** Plans the solution of every network of this shape. */
 export function planNetwork(network: Network): NetworkPlan {
   const { unknownOfNode, count } = numberUnknowns(network);
-  const endsOf = (from: Int32Array, to: Int32Array): [Int32Array, Int32Array] => [
-    from.map((node) => unknownOfNode[node]!),
-    to.map((node) => unknownOfNode[node]!),
-  ];
-  const branch = endsOf(network.branchFrom, network.branchTo);
-  const load = endsOf(network.loadPlus, network.loadMinus);
-  const isCoupling = (a: number, b: number): boolean => a < count && b < count && a !== b;
-  const couplingA = new IntList(branch[0].length + load[0].length);
-  const couplingB = new IntList(branch[0].length + load[0].length);
-  for (const [a, b] of [branch, load]) {
+  const branch = unknownEnds(unknownOfNode, network.branchFrom, network.branchTo);
+  const load = unknownEnds(unknownOfNode, network.loadPlus, network.loadMinus);
+  const couplingA = new IntList(branch.a.length + load.a.length);
+  const couplingB = new IntList(branch.a.length + load.a.length);
+  for (const { a, b } of [branch, load]) {
     for (let e = 0; e < a.length; e++) {
-      if (!isCoupling(a[e]!, b[e]!)) continue;
+      if (!isCoupling(a[e]!, b[e]!, count)) continue;
       couplingA.push(a[e]!);
       couplingB.push(b[e]!);
     }
   }
   const factor = planFactor(count, couplingA.toArray(), couplingB.toArray());
+  return { unknownOfNode, factor, branch: withPlaces(branch, factor), load: withPlaces(load, factor) };
+}
+
+type Ends = Pick<Slots, 'a' | 'b'>;
+
+function isCoupling(a: number, b: number, count: number): boolean {
+  return a < count && b < count && a !== b;
+}
+
+function unknownEnds(unknownOfNode: Int32Array, from: Int32Array, to: Int32Array): Ends {
+  const a = new Int32Array(from.length);
+  const b = new Int32Array(from.length);
+  for (let e = 0; e < a.length; e++) {
+    a[e] = unknownOfNode[from[e]!]!;
+    b[e] = unknownOfNode[to[e]!]!;
+  }
+  return { a, b };
+}
+
+function withPlaces({ a, b }: Ends, factor: FactorPlan): Slots {
+  const { count } = factor;
   const nowhere = placeCount(factor);
-  const slots = ([a, b]: [Int32Array, Int32Array]): Slots => ({
-    a,
-    b,
-    placeA: a.map((i) => (i < count ? i : nowhere)),
-    placeB: b.map((i) => (i < count ? i : nowhere)),
-    placeAB: a.map((i, e) => (isCoupling(i, b[e]!) ? placeOf(factor, i, b[e]!) : nowhere)),
-  });
-  return { unknownOfNode, factor, branch: slots(branch), load: slots(load) };
+  const placeA = new Int32Array(a.length);
+  const placeB = new Int32Array(a.length);
+  const placeAB = new Int32Array(a.length);
+  for (let e = 0; e < a.length; e++) {
+    const i = a[e]!;
+    const j = b[e]!;
+    placeA[e] = i < count ? i : nowhere;
+    placeB[e] = j < count ? j : nowhere;
+    placeAB[e] = isCoupling(i, j, count) ? placeOf(factor, i, j) : nowhere;
+  }
+  return { a, b, placeA, placeB, placeAB };
 }
 
 /** Numbers the unknowns site by site in the order in which the sites are eliminated. */
@@ -88,9 +107,11 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
   const siteCount = network.siteNode.length - 1;
   const siteOfNode = new Int32Array(network.base_V.length);
   for (let site = 0; site < siteCount; site++) {
-    siteOfNode.fill(site, network.siteNode[site]!, network.siteNode[site + 1]!);
+    const end = network.siteNode[site + 1]!;
+    for (let node = network.siteNode[site]!; node < end; node++) siteOfNode[node] = site;
   }
-  const isFixed = (site: number): boolean => network.isGrounded[site] === 1;
+  const sourceCount = network.isGrounded.length;
+  const isFixed = (site: number): boolean => site < sourceCount && network.isGrounded[site] === 1;
   const from = new IntList(network.branchFrom.length);
   const to = new IntList(network.branchFrom.length);
   for (let e = 0; e < network.branchFrom.length; e++) {
@@ -104,14 +125,17 @@ function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: n
   let count = 0;
   for (const site of leastDegreeOrder(siteCount, from.toArray(), to.toArray())) {
     if (isFixed(site)) continue;
-    const movesAsOne = site < network.isGrounded.length;
+    const movesAsOne = site < sourceCount;
     for (let node = network.siteNode[site]!; node < network.siteNode[site + 1]!; node++) {
       unknownOfNode[node] = count;
       if (!movesAsOne) count++;
     }
     if (movesAsOne) count++;
   }
-  return { unknownOfNode: unknownOfNode.map((i) => (i < 0 ? count : i)), count };
+  for (let node = 0; node < unknownOfNode.length; node++) {
+    if (unknownOfNode[node]! < 0) unknownOfNode[node] = count;
+  }
+  return { unknownOfNode, count };
 }
 
 /**
@@ -245,24 +269,25 @@ function iterate(
 
 /** Works out volts and amps of the loads and what each unknown gains or loses. */
 function evaluate(network: Network, plan: NetworkPlan, state: State): void {
-  const { departure_V: u, gain_A } = state;
+  const { departure_V: u, gain_A, branch_S, branchBase_V, loadBase_V, load_V, load_A } = state;
   gain_A.fill(0);
-  const { branch, load } = plan;
-  for (let e = 0; e < branch.a.length; e++) {
-    const a = branch.a[e]!;
-    const b = branch.b[e]!;
-    const amps = state.branch_S[e]! * (u[a]! - u[b]! + state.branchBase_V[e]!);
+  const { a: from, b: to } = plan.branch;
+  for (let e = 0; e < from.length; e++) {
+    const a = from[e]!;
+    const b = to[e]!;
+    const amps = branch_S[e]! * (u[a]! - u[b]! + branchBase_V[e]!);
     gain_A[a]! -= amps;
     gain_A[b]! += amps;
   }
+  const { a: plus, b: minus } = plan.load;
   for (const { law, level, firstLoad, unitCount } of network.banks) {
     for (let e = firstLoad; e < firstLoad + unitCount; e++) {
-      const a = load.a[e]!;
-      const b = load.b[e]!;
-      const volts = u[a]! - u[b]! + state.loadBase_V[e]!;
+      const a = plus[e]!;
+      const b = minus[e]!;
+      const volts = u[a]! - u[b]! + loadBase_V[e]!;
       const amps = level * current_A(law, volts);
-      state.load_V[e] = volts;
-      state.load_A[e] = amps;
+      load_V[e] = volts;
+      load_A[e] = amps;
       gain_A[a]! -= amps;
       gain_A[b]! += amps;
     }
@@ -273,13 +298,13 @@ function evaluate(network: Network, plan: NetworkPlan, state: State): void {
 
 /** Puts the Newton step into `step_V`; false where the matrix will not factorise. */
 function newtonStep(network: Network, plan: NetworkPlan, state: State): boolean {
-  const { factors } = state;
+  const { factors, load_V, load_A } = state;
   const { placeA, placeB, placeAB } = plan.load;
   factors.set(state.linear);
   for (const { law, level, firstLoad, unitCount } of network.banks) {
     if (level === 0) continue;
     for (let e = firstLoad; e < firstLoad + unitCount; e++) {
-      const s = level * conductance_S(law, state.load_V[e]!, state.load_A[e]! / level);
+      const s = level * conductance_S(law, load_V[e]!, load_A[e]! / level);
       factors[placeA[e]!]! += s;
       factors[placeB[e]!]! += s;
       factors[placeAB[e]!]! -= s;

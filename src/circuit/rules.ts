@@ -1,4 +1,4 @@
-import type { Place } from '../outcome.ts';
+import { found, type Outcome, type Place, refused } from '../outcome.ts';
 import {
   type Cable,
   type Channel,
@@ -10,20 +10,24 @@ import {
   type Terminal,
 } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
-import { findUnfed, followCopper } from './reach.ts';
+import { findUnfed, followCopper, type Reach } from './reach.ts';
 import type { StripLaw } from './strip-law.ts';
 
 /**
- * Everything that keeps a described circuit from having an answer, found before anything is solved: numbers that
- * are missing or outside their range, names used twice or not at all, cut lines that a run does not have, cables
- * that go nowhere, runs and cables that no driver reaches. Empty when the circuit can be solved.
+ * Looks for everything that keeps a described circuit from having an answer, before anything is solved: numbers
+ * that are missing or outside their range, names used twice or not at all, cut lines that a run does not have,
+ * cables that go nowhere, runs and cables that no driver reaches.
+ * @returns what the copper joins to what, which the network builder needs
  */
-export function findCircuitIssues(description: CircuitDescription): readonly CircuitIssue[] {
+export function checkCircuit(description: CircuitDescription): Outcome<Reach, CircuitIssue> {
   const issues = findEntryIssues(description);
-  return issues.length > 0 ? issues : findUnfed(description, followCopper(description));
+  if (issues.length > 0) return refused(...issues);
+  const reach = followCopper(description);
+  const unfed = findUnfed(description, reach);
+  return unfed.length > 0 ? refused(...unfed) : found(reach);
 }
 
-/** The part of `findCircuitIssues` that looks at each entry by itself; reach is a matter of shape alone. */
+/** The part of `checkCircuit` that looks at each entry by itself; what reaches what is a matter of shape alone. */
 export function findEntryIssues(description: CircuitDescription): readonly CircuitIssue[] {
   return [
     ...repeatedNames(description),

@@ -3,12 +3,16 @@ import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type Network } from './network.ts';
 import { findOperatingPoint, type NetworkPlan, planNetwork } from './operating-point.ts';
-import { findCircuitIssues, findEntryIssues } from './rules.ts';
+import type { Reach } from './reach.ts';
+import { checkCircuit, findEntryIssues } from './rules.ts';
 import { type CircuitSolution, readSolution } from './solution.ts';
 
 /** Everything about a circuit that stays when only its numbers change; see `planCircuit`. */
 export interface CircuitPlan {
   readonly network: NetworkPlan;
+  readonly reach: Reach;
+  /** Names of all places, in order: what `reach` goes by. */
+  readonly names: string;
   /** Ends of branches and loads, to tell a circuit of another shape. */
   readonly shape: Pick<Network, 'branchFrom' | 'branchTo' | 'loadPlus' | 'loadMinus' | 'isGrounded'>;
 }
@@ -19,31 +23,33 @@ export interface CircuitPlan {
  * Rails, cables and contacts are resistances, each unit follows its strip law at its run's temperature, each
  * driver holds its set volts between its own plus and minus and is isolated from the others.
  *
- * Refusals: whatever `findCircuitIssues` finds, and `no-operating-point` should the solver ever fail. Notes: a
+ * Refusals: whatever `checkCircuit` finds, and `no-operating-point` should the solver ever fail. Notes: a
  * driver that would be fed backwards (real ones block, so the state would be another), units outside the light law.
  * Source: Kirchhoff's laws, Newton's method. Checks: `tests/circuit/simulator.test.ts` (a general circuit simulator, 0.1 mV
  * and 1e-6 of current at every unit), `reference/circuit.checks.ts` (published feeders).
  */
 export function solveCircuit(description: CircuitDescription): Outcome<CircuitSolution, CircuitIssue> {
-  const planned = planCircuit(description);
-  return planned.ok ? solvePlanned(planned.value, description) : planned;
+  const checked = checkCircuit(description);
+  if (!checked.ok) return checked;
+  const network = buildNetwork(description, checked.value);
+  return solveNetwork(description, network, planNetwork(network));
 }
 
-/** Checks a circuit and plans the solution of all circuits of its shape. Refusals: as `findCircuitIssues`. */
+/** Checks a circuit and plans the solution of all circuits of its shape. Refusals: as `checkCircuit`. */
 export function planCircuit(description: CircuitDescription): Outcome<CircuitPlan, CircuitIssue> {
-  const issues = findCircuitIssues(description);
-  if (issues.length > 0) return refused(...issues);
-  const network = buildNetwork(description);
+  const checked = checkCircuit(description);
+  if (!checked.ok) return checked;
+  const network = buildNetwork(description, checked.value);
   const { branchFrom, branchTo, loadPlus, loadMinus, isGrounded } = network;
   const shape = { branchFrom, branchTo, loadPlus, loadMinus, isGrounded };
-  return found({ network: planNetwork(network), shape });
+  return found({ network: planNetwork(network), reach: checked.value, names: namesOf(description), shape });
 }
 
 /**
- * Solves a circuit that has the shape of the planned one: the same runs, units, channels, taps and cable ends,
+ * Solves a circuit that has the shape of the planned one: the same names, units, channels and cable ends,
  * with any volts, lengths, resistances, laws, levels and temperatures.
  * @param start `departure_V` of a solution of the same shape, from which fewer steps may be needed
- * Precondition, `RangeError`: the shape is the planned one.
+ * Precondition, `RangeError`: names and shape are the planned ones.
  */
 export function solvePlanned(
   plan: CircuitPlan,
@@ -52,16 +58,32 @@ export function solvePlanned(
 ): Outcome<CircuitSolution, CircuitIssue> {
   const issues = findEntryIssues(description);
   if (issues.length > 0) return refused(...issues);
-  const network = buildNetwork(description);
+  if (namesOf(description) !== plan.names)
+    throw new RangeError('the circuit does not have the planned names');
+  const network = buildNetwork(description, plan.reach);
   for (const part of ['branchFrom', 'branchTo', 'loadPlus', 'loadMinus', 'isGrounded'] as const) {
     if (!sameNumbers(network[part], plan.shape[part])) {
       throw new RangeError('the circuit does not have the planned shape');
     }
   }
-  const { ok, point } = findOperatingPoint(network, plan.network, start);
+  return solveNetwork(description, network, plan.network, start);
+}
+
+function solveNetwork(
+  description: CircuitDescription,
+  network: Network,
+  plan: NetworkPlan,
+  start?: Float64Array,
+): Outcome<CircuitSolution, CircuitIssue> {
+  const { ok, point } = findOperatingPoint(network, plan, start);
   if (!ok) return refused(noOperatingPoint(point.residual_A, point.steps));
-  const solution = readSolution(description, network, plan.network, point);
+  const solution = readSolution(description, network, plan, point);
   return found(solution, remarks(solution));
+}
+
+function namesOf({ sources, taps, runs }: CircuitDescription): string {
+  const places = [...sources, ...taps, ...runs.flatMap((run) => [run, ...run.channels])];
+  return places.map(({ id }) => id).join('\n');
 }
 
 function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {

@@ -393,6 +393,9 @@ describe('a plan', () => {
     expect(() => solvePlanned(planned.value, alone(stripRun('a', 11), { kind: 'start' }))).toThrow(
       RangeError,
     );
+    expect(() => solvePlanned(planned.value, alone(stripRun('b', 10), { kind: 'start' }))).toThrow(
+      RangeError,
+    );
     expect(() => solvePlanned(planned.value, alone(stripRun('a', 10), { kind: 'finish' }))).toThrow(
       RangeError,
     );

@@ -31,12 +31,8 @@ export async function startSimulator(): Promise<Simulation> {
  * shares nothing with the network builder: a unit is a diode and a resistor in series; a regulated unit copies
  * its volts to such a pair and draws the pair's current or the nominal one, whichever is less.
  */
-export async function simulate(
-  simulator: Simulation,
-  description: CircuitDescription,
-  options: string = tightOptions,
-): Promise<Simulated> {
-  simulator.setNetList(netlist(description, options));
+export async function simulate(simulator: Simulation, description: CircuitDescription): Promise<Simulated> {
+  simulator.setNetList(netlist(description));
   const before = performance.now();
   const result = await simulator.runSim();
   const solve_ms = performance.now() - before;
@@ -79,8 +75,8 @@ function constants(run: Run, c: number) {
   return { nominal_A, saturation_A, resistance_ohm: spare_V / nominal_A };
 }
 
-function netlist(description: CircuitDescription, options: string): string {
-  const lines = ['circuit under test', options];
+function netlist(description: CircuitDescription): string {
+  const lines = ['circuit under test', tightOptions];
   const resistor = (a: string, b: string, ohm: number): void => {
     lines.push(`R${lines.length} ${a} ${b} ${Math.max(ohm, 1e-6)}`);
   };
