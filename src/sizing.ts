@@ -249,6 +249,9 @@ export const heat = z.strictObject({
   temperatures: z.array(temperature),
   paths: z.array(z.strictObject({ name: text, watts_per_m: num })),
   balance: num.describe('watts in less watts out, as a ratio'),
+  life: z
+    .strictObject({ hours: num.nullable(), atLeast: z.boolean(), sentence: text })
+    .describe('until 0.7 of the light is left; no number without a life test of the lamps'),
   upperEnd_K: num.describe('allowance for the warmer upper end of a tall closed cavity'),
   field: field.nullable(),
   layers: z.array(layer),

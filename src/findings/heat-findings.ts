@@ -60,6 +60,22 @@ function trapped({ heat, light }: Sized): Finding {
   };
 }
 
+function life({ heat }: Sized): Finding {
+  return {
+    id: 'life',
+    question: 'heat',
+    status: 'note',
+    place: { field: 'strip.lifeTests' },
+    title: 'Life of the strip',
+    value: heat.life.hours,
+    limit: null,
+    margin: null,
+    unit: 'h',
+    basis: 'IES TM-21-11, reported no further than its cap allows (secondary)',
+    sentence: heat.life.sentence,
+  };
+}
+
 function depth({ heat, job }: Sized): Finding {
   const worst_mm = heat.depth_mm + job.section.tolerance_mm;
   const over = worst_mm > heat.available_mm + 1e-9;
@@ -79,5 +95,5 @@ function depth({ heat, job }: Sized): Finding {
 
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Finding[] {
-  return [...sized.heat.temperatures.flatMap(temperature), trapped(sized), depth(sized)];
+  return [...sized.heat.temperatures.flatMap(temperature), trapped(sized), life(sized), depth(sized)];
 }

@@ -13,6 +13,8 @@ interface Suspect {
 export interface FaultFinding {
   readonly verdict: 'as predicted' | 'found' | 'cannot tell';
   readonly suspects: readonly Suspect[];
+  /** What explains the readings best, whether or not that is well enough. */
+  readonly best: Fault;
   readonly readingCount: number;
   /** Weighted sum of squares of the best explanation, to be compared with `goodFit`. */
   readonly misfit: number;
@@ -55,7 +57,8 @@ function shortlist(suspects: readonly Suspect[]): Suspect[] {
 
 function describe({ fault, ohmSpread }: Suspect): string {
   if (fault.kind === 'none') return 'nothing wrong';
-  if (fault.kind === 'missing run') return `run ${fault.place} draws nothing`;
+  if (fault.kind === 'missing run') return `run ${fault.place}, which draws nothing`;
+  if (fault.kind === 'unfed run') return `run ${fault.place}, which draws nothing because no volts reach it`;
   return `an extra ${fault.ohm.toFixed(2)} Ω (give or take ${(2 * ohmSpread).toFixed(2)} Ω) at ${fault.place}`;
 }
 
@@ -79,7 +82,7 @@ interface Evidence {
 function conclude({ fits, readingCount }: Evidence): FaultFinding {
   const sound = fits[0]!;
   const best = fits.reduce((a, b) => (b.misfit < a.misfit ? b : a));
-  const common = { readingCount, misfit: best.misfit, goodFit: goodFitLimit(readingCount - 1) };
+  const common = { best: best.fault, readingCount, misfit: best.misfit, goodFit: goodFitLimit(readingCount - 1) };
   // Looking in many places finds something by chance in one of them: ask more of the best, the more there are.
   const faulty = sound.misfit - best.misfit > 2 * Math.log(fits.length / mostDoubt);
   const poor = (faulty ? best.misfit : sound.misfit) > common.goodFit;

@@ -1,10 +1,10 @@
 import { type Whitening, whitening } from './common-shifts.ts';
 
-/** One thing that may be wrong: an extra resistance at a place, or a run that draws nothing. */
+/** One thing that may be wrong: an extra resistance at a place, or a run that draws nothing, with or without volts. */
 export type Fault =
   | { readonly kind: 'none' }
   | { readonly kind: 'resistance'; readonly place: string; readonly ohm: number }
-  | { readonly kind: 'missing run'; readonly place: string };
+  | { readonly kind: 'missing run' | 'unfed run'; readonly place: string };
 
 /** The installation as a model of its readings; `predict` answers in the order of the readings. */
 export interface ReadingModel {
@@ -35,6 +35,8 @@ export interface Fit {
 
 interface Misfits {
   readonly of: (fault: Fault) => number[];
+  /** The shared shifts, one standard deviation each, made independent like the misfits. */
+  readonly shifts: readonly (readonly number[])[];
 }
 
 const squares = (x: readonly number[]): number => x.reduce((sum, xi) => sum + xi * xi, 0);
@@ -42,8 +44,10 @@ const squares = (x: readonly number[]): number => x.reduce((sum, xi) => sum + xi
 function misfits(model: ReadingModel, values: MeasuredValues): Misfits {
   const used = values.measured.flatMap((y, i) => (y === null ? [] : [{ i, y, spread: values.spread[i]! }]));
   const scaled = (shift: readonly number[]) => used.map(({ i, spread }) => shift[i]! / spread);
-  const white: Whitening = whitening(values.shifts.map(scaled));
+  const shifts = values.shifts.map(scaled);
+  const white: Whitening = whitening(shifts);
   return {
+    shifts: shifts.map((shift) => white(shift)),
     of: (fault) => {
       const predicted = model.predict(fault);
       return white(used.map(({ i, y, spread }) => (y - predicted[i]!) / spread));
@@ -94,6 +98,15 @@ function fitResistance(place: string, sound: readonly number[], misfit: Misfits)
   };
 }
 
+/** A run that draws nothing: with volts at its feed points, or without, whichever explains the readings better. */
+function fitMissing(place: string, misfit: Misfits): Fit {
+  const [missing, unfed] = (['missing run', 'unfed run'] as const).map((kind): Fit => {
+    const fault: Fault = { kind, place };
+    return { fault, misfit: squares(misfit.of(fault)), ohmSpread: 0 };
+  });
+  return unfed!.misfit < missing!.misfit ? unfed! : missing!;
+}
+
 /**
  * Fits every single fault to the readings by weighted least squares, shared shifts included: none first, then an
  * extra resistance at each place, then each run missing.
@@ -104,13 +117,22 @@ function fitResistance(place: string, sound: readonly number[], misfit: Misfits)
 export function fitFaults(model: ReadingModel, values: MeasuredValues): Fit[] {
   const misfit = misfits(model, values);
   const sound = misfit.of({ kind: 'none' });
-  const missing = model.runs.map((place): Fit => {
-    const fault: Fault = { kind: 'missing run', place };
-    return { fault, misfit: squares(misfit.of(fault)), ohmSpread: 0 };
-  });
   return [
     { fault: { kind: 'none' }, misfit: squares(sound), ohmSpread: 0 },
     ...model.resistancePlaces.map((place) => fitResistance(place, sound, misfit)),
-    ...missing,
+    ...model.runs.map((place) => fitMissing(place, misfit)),
   ];
+}
+
+/**
+ * The likeliest size of every shared shift when a given fault is there, in standard deviations:
+ * `g' * C^-1 * (measured - predicted)` with C the covariance of the readings.
+ *
+ * Source: best linear unbiased prediction of common effects (Robinson, Statistical Science 6, 1991, from memory).
+ * Check: `tests/joining/reading-model.test.ts`, volts and watts that the readings were made with.
+ */
+export function likeliestShifts(model: ReadingModel, values: MeasuredValues, fault: Fault): number[] {
+  const misfit = misfits(model, values);
+  const apart = misfit.of(fault);
+  return misfit.shifts.map((shift) => shift.reduce((sum, g, i) => sum + g * apart[i]!, 0));
 }

@@ -14,6 +14,17 @@ export interface TestRow {
   readonly noLoad: Band | null;
   readonly loaded: Band | null;
   readonly current: Band | null;
+  /** The way the loop is measured along; null where no loop is. */
+  readonly way: LoopWay | null;
+}
+
+/** From which feed points the conductors of a dead measurement set out, and the cut line of the run they meet at. */
+interface LoopWay {
+  readonly run: string;
+  readonly cutLine: number;
+  /** Feed point whose positive conductor is measured; null where only the other one is. */
+  readonly positive: string | null;
+  readonly return: string | null;
 }
 
 /** Written into the box of a measurement that does not apply. */
@@ -29,6 +40,7 @@ function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): Te
     noLoad: unloadedBand({ set_V, tolerance }),
     loaded: loadedBand({ set_V, volts_V: set_V, current_A: 0, tolerance }),
     current: currentAt(output.current_A, input),
+    way: null,
   };
 }
 
@@ -75,6 +87,14 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
     noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
     loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
     current: solved ? currentAt(solved.current_A, input) : null,
+    way: chained(input)
+      ? {
+          run: run.id,
+          cutLine: feedPoint.cutLine,
+          positive: feedPoint.conductors === 'return' ? null : feedPoint.id,
+          return: feedPoint.conductors === 'positive' ? null : feedPoint.id,
+        }
+      : null,
   };
 }
 
@@ -114,6 +134,9 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
       noLoad: null,
       loaded: loadedAt(volts_V, current_A, input),
       current: null,
+      way: chained(input)
+        ? { run: run.id, cutLine, positive: landing.positive.id, return: landing.return.id }
+        : null,
     },
   ];
 }
@@ -159,6 +182,7 @@ const stepRow = ({ id, step }: (typeof selvSteps)[number]): TestRow => ({
   noLoad: null,
   loaded: null,
   current: null,
+  way: null,
 });
 
 /**

@@ -41,7 +41,7 @@ function windowSeat(): Job {
       cavity_mm: 20,
       front: { material: 'ash', thickness_mm: 12 },
     },
-    strip: { entry: '12V-2.4W', data: {}, anchor: 'middle' },
+    strip: { entry: '12V-2.4W', data: {}, anchor: 'middle', lifeTests: [] },
     drivers: {
       ...base.drivers,
       entry: '12V-20W',
@@ -97,7 +97,7 @@ function stairWall(): Job {
       batten_mm: 60,
       behind: 'inner wall',
     },
-    strip: { entry: '24V-2.4W', data: {}, anchor: 'start' },
+    strip: { entry: '24V-2.4W', data: {}, anchor: 'start', lifeTests: [] },
     cables: { ...base.cables, way: 'foot' },
     drivers: {
       ...base.drivers,
@@ -151,7 +151,7 @@ function foyerWall(): Job {
       front: { material: 'walnut', thickness_mm: 12 },
       batten_mm: 40,
     },
-    strip: { entry: '24V-14.4W', data: {}, anchor: 'middle' },
+    strip: { entry: '24V-14.4W', data: {}, anchor: 'middle', lifeTests: [] },
     cables: { ...base.cables, entry: '0.75mm2', way: 'head', grouped: 6 },
     drivers: {
       ...base.drivers,

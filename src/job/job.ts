@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { cableData } from './cable.ts';
 import { driverData } from './driver.ts';
+import { lifeTest } from './life-test.ts';
 import { choice, count, line, quantity } from './quantity.ts';
 import { section } from './section.ts';
 import { mostSlots, slots } from './slots.ts';
@@ -48,6 +49,7 @@ const strip = z.strictObject({
   entry: line('Strip from the catalogue', 60),
   data: stripData.partial(),
   anchor: choice('Strip lies against', ['middle', 'start', 'finish']),
+  lifeTests: z.array(lifeTest).max(3, { error: 'A job holds at most three life tests.' }),
 });
 
 export const arrangements = ['start', 'finish', 'both', 'between', 'crossed'] as const;

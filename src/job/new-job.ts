@@ -44,7 +44,7 @@ export function newJob(): Job {
       sideFinish: 'matt white paint',
       frontFinish: 'matt white paint',
     },
-    strip: { entry: '24V-2.4W', data: {}, anchor: 'middle' },
+    strip: { entry: '24V-2.4W', data: {}, anchor: 'middle', lifeTests: [] },
     feeds: { arrangement: 'start', betweenCount: 1, exceptions: [], terminal_mohm: 5, joint_mohm: 2 },
     cables: {
       entry: '1.5mm2',

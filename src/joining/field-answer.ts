@@ -9,6 +9,7 @@ import type { HeatAnswer } from '../sizing.ts';
 import { commonHeat, type HeatQuestion } from './heat-answer.ts';
 import { lampRise_K } from './heat-loads.ts';
 import { heatPlaces, temperatureRow } from './heat-places.ts';
+import { lifeAnswer } from './life-answer.ts';
 import { freezing_K } from './section-of-job.ts';
 
 interface Bounds {
@@ -104,11 +105,13 @@ export function heatByField(question: HeatQuestion): Outcome<HeatAnswer, HeatIss
   if (!field.ok) return field;
   const band = temperatureBand(section, loads, request);
   if (!band.ok) return band;
+  const temperatures = rows(question, field.value, band.value);
   const answer: HeatAnswer = {
     ...commonHeat(question),
     method: 'two-dimensional field of the section',
     validity,
-    temperatures: rows(question, field.value, band.value),
+    temperatures,
+    life: lifeAnswer(question.job.strip.lifeTests, temperatures),
     paths: pathsOf(field.value),
     balance: field.value.balance,
     upperEnd_K: field.value.upperEnd_K,

@@ -12,6 +12,7 @@ import { found, type Outcome } from '../outcome.ts';
 import type { HeatAnswer } from '../sizing.ts';
 import { lampRise_K } from './heat-loads.ts';
 import { type PlacedTemperature, temperatureRow } from './heat-places.ts';
+import { lifeAnswer } from './life-answer.ts';
 import { freezing_K } from './section-of-job.ts';
 
 /** What the section of a job is asked for heat with. */
@@ -76,11 +77,13 @@ function handTemperatures(question: HeatQuestion, hand: HandSolution): PlacedTem
 export function heatByHand(question: HeatQuestion): Outcome<HeatAnswer, HeatIssue> {
   const hand = solveHandSection(question.section, question.loads);
   if (!hand.ok) return hand;
+  const temperatures = handTemperatures(question, hand.value).map((t) => temperatureRow(t, question.strip));
   return found({
     ...commonHeat(question),
     method: 'hand method: resistances in series, one dimension',
     validity: hand.value.validity,
-    temperatures: handTemperatures(question, hand.value).map((t) => temperatureRow(t, question.strip)),
+    temperatures,
+    life: lifeAnswer(question.job.strip.lifeTests, temperatures),
     paths: [
       { name: 'through the front to the room', watts_per_m: hand.value.toRoom_W_per_m },
       { name: 'through the backing', watts_per_m: hand.value.toBehind_W_per_m },

@@ -16,6 +16,7 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
       temperatures: [],
       paths: [],
       balance: 0,
+      life: { hours: null, atLeast: false, sentence: '' },
       upperEnd_K: 0,
       field: null,
       layers: [],
