@@ -291,10 +291,10 @@ export interface TablePart {
   readonly height: number;
 }
 
-function partMarks(table: Table, fit: Fitting, rows: readonly Row[], body: Extents, title: string): Mark[] {
+/** One stretch of a table: its head and its rows, from a left edge and an upper edge. */
+function stretchMarks(table: Table, fit: Fitting, rows: readonly Row[], left: number, top: number): Mark[] {
   const head = headOf(table, fit);
-  const x = edges(fit, body.x0);
-  const top = body.y1 - headingRoom_mm;
+  const x = edges(fit, left);
   let y = top - head.height;
   const marks = rows.flatMap((row) => {
     const drawn = rowMarks(table, fit, row, x, y);
@@ -303,7 +303,6 @@ function partMarks(table: Table, fit: Fitting, rows: readonly Row[], body: Exten
   });
   const below = top - head.groupHeight;
   return [
-    heading(title, body),
     ...headMarks(table, fit, head, x, top),
     ...marks,
     ...x.map((at, k) => line('RULES', [at, k === 0 || k === x.length - 1 ? top : below], [at, y])),
@@ -325,19 +324,72 @@ function sheetsOfRows(rows: readonly Row[], room: number): Row[][] {
   return sheets;
 }
 
+/** Air between two stretches of a narrow table side by side, mm. */
+const between_mm = 9;
+
+/** Lettering below this is not chosen merely to save a sheet, mm. */
+const besideEm_mm = 2.3;
+
+/** The table at half the width with every cell in one line, or undefined where it is too wide for that. */
+function narrow(table: Table, width: number): Fitting | undefined {
+  const columns = table.columns.map((_, i) => measured(table, i));
+  return ems_mm
+    .filter((em) => em >= besideEm_mm)
+    .map((em): Fitting => {
+      const widths = columns.map((column) => wishOf(column, em).most);
+      return { em, widths, shown: columns.map((_, i) => i) };
+    })
+    .find(({ widths }) => 2 * sum(widths) + between_mm <= width);
+}
+
+/** A long narrow table is set so that it can go on beside itself; any other as wide as it likes. */
+function chosenFittings(table: Table, body: Extents): Fitting[] {
+  const width = body.x1 - body.x0;
+  const wide = fittings(table, width);
+  const first = wide[0]!;
+  const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, first).height;
+  const isLong = sheetsOfRows(rowsOf(table, first, room), room).length > 1;
+  const half = wide.length === 1 && isLong ? narrow(table, width) : undefined;
+  return half ? [half] : wide;
+}
+
+/** Stretches of a table, so many beside one another on a sheet. */
+function partOf(
+  table: Table,
+  fit: Fitting,
+  stretches: readonly Row[][],
+  body: Extents,
+  text: string,
+): TablePart {
+  const step = sum(fit.widths) + between_mm;
+  const top = body.y1 - headingRoom_mm;
+  const highest = Math.max(...stretches.map((rows) => sum(rows.map((row) => row.height))));
+  return {
+    title: table.title,
+    marks: [
+      heading(text, body),
+      ...stretches.flatMap((rows, i) => stretchMarks(table, fit, rows, body.x0 + i * step, top)),
+    ],
+    height: headingRoom_mm + headOf(table, fit).height + highest,
+  };
+}
+
 /**
- * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, and columns that do
- * not fit beside one another at a readable size go onto further sheets that repeat the first column.
+ * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, a narrow table goes
+ * on beside itself, and columns that do not fit beside one another at a readable size go onto further sheets that
+ * repeat the first column.
  */
 export function tableParts(table: Table, body: Extents): TablePart[] {
-  const parts = fittings(table, body.x1 - body.x0);
+  const width = body.x1 - body.x0;
+  const parts = chosenFittings(table, body);
   return parts.flatMap((fit, p) => {
     const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, fit).height;
     const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
-    return sheetsOfRows(rowsOf(table, fit, room), room).map((rows, i) => {
-      const text = i === 0 ? name : `${name}, continued`;
-      const height = headingRoom_mm + headOf(table, fit).height + sum(rows.map((row) => row.height));
-      return { title: table.title, marks: partMarks(table, fit, rows, body, text), height };
+    const stretches = sheetsOfRows(rowsOf(table, fit, room), room);
+    const beside = Math.max(1, Math.floor((width + between_mm) / (sum(fit.widths) + between_mm)));
+    return Array.from({ length: Math.ceil(stretches.length / beside) }, (_, i) => {
+      const here = stretches.slice(i * beside, (i + 1) * beside);
+      return partOf(table, fit, here, body, i === 0 ? name : `${name}, continued`);
     });
   });
 }
