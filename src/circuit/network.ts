@@ -43,7 +43,7 @@ export interface PadPlace {
   readonly cutLine: number;
 }
 
-interface Bank {
+export interface Bank {
   readonly law: WarmLaw;
   readonly level: number;
   readonly firstLoad: number;

@@ -8,7 +8,7 @@ import {
   planFactor,
   solveFactored,
 } from '../numeric/symmetric-factor.ts';
-import type { Network } from './network.ts';
+import type { Bank, Network } from './network.ts';
 import { conductance_S, current_A } from './strip-law.ts';
 
 /**
@@ -269,7 +269,7 @@ function iterate(
 
 /** Works out volts and amps of the loads and what each unknown gains or loses. */
 function evaluate(network: Network, plan: NetworkPlan, state: State): void {
-  const { departure_V: u, gain_A, branch_S, branchBase_V, loadBase_V, load_V, load_A } = state;
+  const { departure_V: u, gain_A, branch_S, branchBase_V } = state;
   gain_A.fill(0);
   const { a: from, b: to } = plan.branch;
   for (let e = 0; e < from.length; e++) {
@@ -279,21 +279,25 @@ function evaluate(network: Network, plan: NetworkPlan, state: State): void {
     gain_A[a]! -= amps;
     gain_A[b]! += amps;
   }
-  const { a: plus, b: minus } = plan.load;
-  for (const { law, level, firstLoad, unitCount } of network.banks) {
-    for (let e = firstLoad; e < firstLoad + unitCount; e++) {
-      const a = plus[e]!;
-      const b = minus[e]!;
-      const volts = u[a]! - u[b]! + loadBase_V[e]!;
-      const amps = level * current_A(law, volts);
-      load_V[e] = volts;
-      load_A[e] = amps;
-      gain_A[a]! -= amps;
-      gain_A[b]! += amps;
-    }
-  }
+  for (const bank of network.banks) evaluateBank(bank, plan.load, state);
   gain_A[plan.factor.count] = 0;
   state.residual_A = largest(gain_A);
+}
+
+function evaluateBank(bank: Bank, load: Slots, state: State): void {
+  const { departure_V: u, gain_A, loadBase_V, load_V, load_A } = state;
+  const { law, level } = bank;
+  const end = bank.firstLoad + bank.unitCount;
+  for (let e = bank.firstLoad; e < end; e++) {
+    const a = load.a[e]!;
+    const b = load.b[e]!;
+    const volts = u[a]! - u[b]! + loadBase_V[e]!;
+    const amps = level * current_A(law, volts);
+    load_V[e] = volts;
+    load_A[e] = amps;
+    gain_A[a]! -= amps;
+    gain_A[b]! += amps;
+  }
 }
 
 /** Puts the Newton step into `step_V`; false where the matrix will not factorise. */
@@ -347,10 +351,10 @@ function shortened(network: Network, plan: NetworkPlan, state: State): number {
 
 function largest(values: Float64Array): number {
   let worst = 0;
-  for (const value of values) {
-    const size = Math.abs(value);
-    if (Number.isNaN(size)) return Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    const size = Math.abs(values[i]!);
     if (size > worst) worst = size;
+    else if (Number.isNaN(size)) return Number.POSITIVE_INFINITY;
   }
   return worst;
 }
