@@ -34,6 +34,7 @@ afterAll(async () => {
 beforeEach(async () => {
   context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });
   page = await context.newPage();
+  page.setDefaultTimeout(15_000);
   complaints = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('console', (message) => {
@@ -64,7 +65,7 @@ describe('the job on the page', () => {
   it('opens a demo job, follows a change of the pitch and comes back with undo', async () => {
     await openDemo(page, service.address, 'Window seat');
     expect(await news()).toMatch(/^6 slots\./);
-    await page.getByText('Pitch', { exact: true }).click();
+    await page.getByRole('radio', { name: 'Pitch' }).check();
     await field('slots.spacing.pitch_mm').fill('120');
     await settled(page);
     const more = Number.parseInt((await news())!, 10);
@@ -120,6 +121,27 @@ describe('the job on the page', () => {
     expect(await page.locator('.message').count()).toBe(0);
   });
 
+  it('has a field for everything a job holds', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const { format, title, panel, section, feeds, cables, drivers, dimming, light, site } = demoJobs[0]!.job;
+    expect(format.version).toBe(1);
+    const parts = { title, panel, section, feeds, cables, drivers, dimming, light, site };
+    const leaves = (at: unknown, name: string): string[] => {
+      if (typeof at !== 'object' || at === null) return [name];
+      if (Array.isArray(at)) return at.flatMap((item, i) => leaves(item, `${name}[${i + 1}]`));
+      return Object.entries(at).flatMap(([key, value]) =>
+        leaves(value, name === '' ? key : `${name}.${key}`),
+      );
+    };
+    const shown = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('[data-field]')].map((element) => element.dataset.field),
+    );
+    /** Shown only where another choice makes them count. */
+    const hidden = new Set(['feeds.betweenCount', 'section.carrierWidth_mm', 'section.carrierThickness_mm']);
+    const missing = leaves(parts, '').filter((name) => !shown.includes(name) && !hidden.has(name));
+    expect(missing).toEqual([]);
+  });
+
   it('takes ratios in percent and words their bounds in percent', async () => {
     await openDemo(page, service.address, 'Window seat');
     const reserve = await unfolded('drivers.reserve');
@@ -146,7 +168,7 @@ describe('the job on the page', () => {
 
   it('says what cannot be built and leads to the place', async () => {
     await openDemo(page, service.address, 'Window seat');
-    await page.selectOption('#field-drivers-entry', { label: '48 V 100 W driver' });
+    await (await unfolded('drivers.entry')).selectOption({ label: '48 V 100 W driver' });
     await page.waitForSelector('main[data-standing="refused"]');
     const refusal = page.locator('.message.is-refused');
     expect(await refusal.textContent()).toMatch(/12 V.*48 V/);
@@ -353,6 +375,7 @@ describe('for everybody', () => {
       for (const fold of document.querySelectorAll('details')) fold.open = true;
     });
     expect(await objections(page)).toEqual([]);
+    await openDemo(page, service.address, 'Window seat');
     await page.getByText('Light compared').click();
     await field('panel.width_mm').fill('x');
     expect(await objections(page)).toEqual([]);

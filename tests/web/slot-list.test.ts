@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lengthsText, readLengths, readSegments, segmentsText } from '../../web/state/slot-list.ts';
+import {
+  lengthsText,
+  readingsText,
+  readLengths,
+  readReadings,
+  readSegments,
+  segmentsText,
+} from '../../web/state/slot-list.ts';
 
 describe('a pasted list of lengths', () => {
   it.each([
@@ -30,6 +37,22 @@ describe('a pasted list of lengths', () => {
       }),
       { seed: 21 },
     );
+  });
+});
+
+describe('readings of a life test', () => {
+  it('take the light left as percent or as a ratio', () => {
+    const text = '0 100\n1000 99.1 %\n6,000\t0.97\nhours light';
+    expect(readReadings(text)).toEqual({
+      values: [
+        { hours: 0, maintenance: 1 },
+        { hours: 1000, maintenance: 0.991 },
+        { hours: 6000, maintenance: 0.97 },
+      ],
+      leftOver: ['hours light'],
+    });
+    const { values } = readReadings(text);
+    expect(readReadings(readingsText(values)).values).toEqual(values);
   });
 });
 

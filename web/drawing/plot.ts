@@ -98,8 +98,8 @@ const pathOf = (series: Series, plot: Plot): string => {
 /** A plot with axes, units, level lines and one path for each series. Extra marks are drawn on top. */
 export function drawPlot(plot: Plot, extra: SVGTemplateResult | typeof nothing = nothing): SVGTemplateResult {
   return svg`<svg class="plot" width=${plot.width} height=${plot.height} viewBox="0 0 ${plot.width} ${plot.height}" role="img" aria-label=${plot.title}>
-    ${grid(plot)} ${plot.levels.map((level) => levelLine(level, plot))}
+    ${grid(plot)}
     ${plot.series.map((series, i) => svg`<path class="series series-${i + 1}" d=${pathOf(series, plot)}><title>${series.name}</title></path>`)}
-    ${extra}
+    ${plot.levels.map((level) => levelLine(level, plot))} ${extra}
   </svg>`;
 }

@@ -14,10 +14,6 @@ export interface Step {
 const belongs = (name: string, holds: readonly string[]): boolean =>
   holds.some((part) => name === part || name.startsWith(`${part}.`) || name.startsWith(`${part}[`));
 
-/** The step a field stands in. */
-export const stepOf = (steps: readonly Step[], name: string): Step | undefined =>
-  steps.find((step) => belongs(name, step.holds));
-
 /** A step that folds; closed, it still says what it holds and whether an entry in it needs correcting. */
 export function stepTemplate(form: FormContext, step: Step, number: number, open: boolean): TemplateResult {
   const wrong = [...form.problems.keys()].some((name) => belongs(name, step.holds));

@@ -1,6 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { alter, removeItem } from '../state/edit.ts';
 import { channelsOf, shownValue } from '../state/sheet.ts';
+import { readingsText, readReadings } from '../state/slot-list.ts';
 import { type FormContext, field } from './field.ts';
+import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
@@ -34,6 +37,42 @@ function channel(form: FormContext, index: number, several: boolean): TemplateRe
   ${channelKeys.map((key) => field(form, [...path, key], key === 'cct_K' ? { empty: 'a colour' } : {}))}`;
 }
 
+const testsPath = ['strip', 'lifeTests'];
+
+function lifeTest(form: FormContext, index: number): TemplateResult {
+  const path = [...testsPath, index];
+  return html`<div class="item">
+    ${field(form, [...path, 'case_degC'])} ${field(form, [...path, 'sampleCount'])}
+    ${listField(form, {
+      name: `strip.lifeTests[${index + 1}].readings`,
+      label: 'Readings',
+      hint: 'Hours and light left in percent, one reading a line.',
+      text: readingsText(form.draft.job.strip.lifeTests[index]?.readings ?? []),
+      noun: 'reading',
+      read: readReadings,
+    })}
+    <button type="button" @click=${() => removeItem(form.store, testsPath, index)}>Remove this test</button>
+  </div>`;
+}
+
+function addLifeTest(form: FormContext): void {
+  const readings = [
+    { hours: 0, maintenance: 1 },
+    { hours: 6000, maintenance: 1 },
+  ];
+  alter(form.store, (job) => {
+    const lifeTests = [...job.strip.lifeTests, { case_degC: 85, sampleCount: 20, readings }];
+    return { ...job, strip: { ...job.strip, lifeTests } };
+  });
+}
+
+function lifeTests(form: FormContext): TemplateResult {
+  const { length } = form.draft.job.strip.lifeTests;
+  return html`<p class="hint">From the report of the lamps’ maker (IES LM-80). Without one, no life is reckoned.</p>
+    ${form.draft.job.strip.lifeTests.map((_, i) => lifeTest(form, i))}
+    ${length < 3 ? html`<button type="button" @click=${() => addLifeTest(form)}>Add a life test</button>` : nothing}`;
+}
+
 /** The strip, with every figure of its data sheet. */
 export function stripStep(form: FormContext): Step {
   const { job } = form.draft;
@@ -47,6 +86,7 @@ export function stripStep(form: FormContext): Step {
     title: 'Strip',
     digest: typeof name === 'string' ? name : 'not in the catalogue',
     holds: ['strip'],
-    body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])} ${foldOut('From the data sheet', sheet)}`,
+    body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])} ${foldOut('From the data sheet', sheet)}
+      ${foldOut('Life tests of the lamps', lifeTests(form))}`,
   };
 }

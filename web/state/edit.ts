@@ -5,7 +5,7 @@ import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, settle } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
 import { type Product, withField, withProduct } from './sheet.ts';
-import { readLengths, readSegments } from './slot-list.ts';
+import { type PastedList, readLengths, readReadings, readSegments } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
 
 /** What a text means in its field: a value, or the sentence that says why it means nothing. */
@@ -42,14 +42,16 @@ export function readEntry(job: Job, path: Path, text: string): Reading {
   return { ok: false, sentence: spec.kind === 'ratio' ? ratiosAsPercent(sentence) : sentence };
 }
 
-const listReaders: Readonly<Record<string, typeof readLengths | typeof readSegments>> = {
-  'slots.lengths_mm': readLengths,
-  'slots.segments': readSegments,
-};
+/** The reader of a field that is typed as a list, or undefined for every other field. */
+function listReader(name: string): ((text: string) => PastedList<unknown>) | undefined {
+  if (name === 'slots.lengths_mm') return readLengths;
+  if (name === 'slots.segments') return readSegments;
+  return /^strip\.lifeTests\[\d+\]\.readings$/.test(name) ? readReadings : undefined;
+}
 
 function readAny(job: Job, name: string, text: string): Reading {
   const path = pathOf(name);
-  const list = listReaders[name]?.(text);
+  const list = listReader(name)?.(text);
   if (!list) return readEntry(job, path, text);
   const sentence = refusalOf(withField(job, path, list.values), path);
   return sentence === undefined ? { ok: true, value: list.values } : { ok: false, sentence };
@@ -83,7 +85,7 @@ export function leave(store: Store, name: string): void {
   const { draft } = store.get();
   const text = draft?.entries[name];
   if (!draft || text === undefined || !readAny(draft.job, name, text).ok) return;
-  if (listReaders[name]?.(text).leftOver.length) return;
+  if (listReader(name)?.(text).leftOver.length) return;
   settle(store, { ...draft, entries: without(draft.entries, name) });
   store.set({ lastField: undefined });
 }

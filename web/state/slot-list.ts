@@ -1,5 +1,5 @@
 import type { Segment } from '../../src/job/slots.ts';
-import { readNumber } from '../format.ts';
+import { entryText, ratioOfPercent, readNumber } from '../format.ts';
 
 /** What was made of a pasted list, and the words in it that mean nothing. */
 export interface PastedList<Value> {
@@ -55,6 +55,37 @@ export function readSegments(text: string): PastedList<Segment> {
   }
   return { values, leftOver };
 }
+
+/** Hours of a life test and the light left, as a ratio. */
+export interface Reading {
+  readonly hours: number;
+  readonly maintenance: number;
+}
+
+const readRatio = (word: string | undefined): number | undefined => {
+  const number = readNumber((word ?? '').replace('%', ''));
+  if (number === undefined) return undefined;
+  return number > 2 ? ratioOfPercent(number) : number;
+};
+
+/** Reads the readings of a life test: hours and the light left (`97`, `97 %` or `0.97`), one reading a line. */
+export function readReadings(text: string): PastedList<Reading> {
+  const values: Reading[] = [];
+  const leftOver: string[] = [];
+  for (const row of text.split(/\r?\n/).filter((line) => line.trim() !== '')) {
+    const [first, second, extra] = wordsOf(row.replace(/\s+%/g, '%'));
+    const hours = readNumber(first ?? '');
+    const maintenance = readRatio(second);
+    if (hours !== undefined && maintenance !== undefined && extra === undefined)
+      values.push({ hours, maintenance });
+    else leftOver.push(row.trim());
+  }
+  return { values, leftOver };
+}
+
+/** The readings of a life test, hours and percent, one a line. */
+export const readingsText = (readings: readonly Reading[]): string =>
+  readings.map(({ hours, maintenance }) => `${hours}  ${entryText(maintenance, true)} %`).join('\n');
 
 /** A list of lengths as it stands in its field, one a line. */
 export const lengthsText = (lengths_mm: readonly number[]): string => lengths_mm.join('\n');
