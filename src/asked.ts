@@ -1,7 +1,9 @@
 import * as z from 'zod';
+import { place } from './sizing.ts';
 
 /**
- * Answers to the questions asked the other way round: how long, how thick, how deep, how little. Like the answer
+ * Answers to the questions asked the other way round: how long, how thick, how deep, how little, and what the
+ * meters of the electrician say. Like the answer
  * to a job, one schema gives the types of the engine and the responses of the service.
  */
 const num = z.number();
@@ -75,3 +77,47 @@ export const askedLight = z.strictObject({
 export type AskedCircuit = z.infer<typeof askedCircuit>;
 export type AskedHeat = z.infer<typeof askedHeat>;
 export type AskedLight = z.infer<typeof askedLight>;
+
+const measured = (unit: string) =>
+  num.nullable().optional().describe(`in ${unit}; null or left out where not measured`);
+
+/** What was written into one row of the test sheet. */
+export const writtenRow = z.strictObject({
+  row: text.describe('reference of the row, from the first column of the test sheet'),
+  loop_ohm: measured('Ω'),
+  noLoad_V: measured('V'),
+  loaded_V: measured('V'),
+  current_A: measured('A'),
+});
+
+const judgedReading = z.strictObject({
+  row: text,
+  quantity: z.enum(['loop', 'noLoad', 'loaded', 'current']).describe('Ω, V, V, A'),
+  predicted: num,
+  low: num,
+  high: num,
+  measured: num.nullable(),
+  judgement: z.enum(['not measured', 'in band', 'below band', 'above band']),
+});
+
+const suspect = z.strictObject({
+  kind: z.enum(['resistance', 'missing run', 'unfed run', 'none']),
+  name: text.describe('in words; the run for a run that draws nothing, empty for nothing wrong'),
+  place,
+  ohm: num.nullable().describe('extra resistance; null where there is none to name'),
+  ohmSpread: num.nullable().describe('one standard deviation of the ohms'),
+  likelihood: num.describe('0 to 1, among the explanations compared'),
+});
+
+export const judgedReadings = z.strictObject({
+  rows: z.array(judgedReading).describe('every box of the test sheet, in its order'),
+  verdict: z.enum(['as predicted', 'found', 'cannot tell']),
+  sentence: text,
+  suspects: z.array(suspect).describe('most likely first; one when found, none when as predicted'),
+  readingCount: num,
+  misfit: num.describe('weighted sum of squares of the best explanation'),
+  goodFit: num.describe('what chance passes once in a thousand times'),
+});
+
+export type WrittenRow = z.infer<typeof writtenRow>;
+export type JudgedReadings = z.infer<typeof judgedReadings>;

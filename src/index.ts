@@ -1,7 +1,7 @@
 /** The engine's public face: everything the service and the tests of the whole may use. */
 
 export { askJobCircuit, askJobHeat, askJobLight } from './ask-job.ts';
-export { askedCircuit, askedHeat, askedLight } from './asked.ts';
+export { askedCircuit, askedHeat, askedLight, judgedReadings } from './asked.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
 export { type DemoJob, demoJobs } from './job/demo-jobs.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';
@@ -11,6 +11,7 @@ export { newJob } from './job/new-job.ts';
 export { readJob, readJobText } from './job/read-job.ts';
 export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
+export { judgeReadings } from './judge-readings.ts';
 export type { Issue, Outcome, Place } from './outcome.ts';
 export { engineVersion, type SizingIssue, sizeJob, sizeJobCarefully } from './size-job.ts';
 export { type Sizing, sizing } from './sizing.ts';

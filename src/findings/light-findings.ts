@@ -14,19 +14,28 @@ const over = 1.5;
 /** Ripple over threshold: unseen below 1 even in the laboratory, faint to 3, visible above (judgement beyond 1). */
 const dots = { unseen: 1, faint: 3 } as const;
 
-function brightness({ light, products }: Sized): Finding {
+/** What to do about a slot that is too dark: turn it up where that is enough, else more light. */
+function tooDark({ full_cd_per_m2, wanted_cd_per_m2, needed_W_per_m }: Sized['light']): string {
+  return full_cd_per_m2 >= wanted_cd_per_m2
+    ? `Turn the dimmer up to ${percent(wanted_cd_per_m2 / full_cd_per_m2)} of full.`
+    : `That needs ${wattsPerMetre(needed_W_per_m)} of this kind of strip, or a whiter cavity.`;
+}
+
+/** What strip that is too bright costs, and the two ways out. */
+function tooBright({ light, heat }: Sized, ratio: number): string {
+  return `That is ${ratio.toFixed(1)} times as much: ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(heat.strip_W_per_m)}, with less heat, less drop and smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`;
+}
+
+function brightness(sized: Sized): Finding {
+  const { light } = sized;
   const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
-  const watts = products.strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
-  const sentence =
-    ratio < met
-      ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted. That needs ${wattsPerMetre(light.needed_W_per_m)} of this kind of strip, or a whiter cavity.`
-      : ratio > over
-        ? `A slot reaches about ${candelas(light.luminance_cd_per_m2)}, ${ratio.toFixed(1)} times what is wanted. ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(watts)}: less heat, less drop, smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`
-        : `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.`;
+  const status = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
+  const remedy =
+    status === 'fails' ? ` ${tooDark(light)}` : status === 'watch' ? ` ${tooBright(sized, ratio)}` : '';
   return {
     id: 'brightness',
     question: 'light',
-    status: ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes',
+    status,
     place: { field: 'light.wanted_cd_per_m2' },
     title: 'Brightness of a slot',
     value: light.luminance_cd_per_m2,
@@ -34,7 +43,7 @@ function brightness({ light, products }: Sized): Finding {
     margin: light.luminance_cd_per_m2 - light.wanted_cd_per_m2,
     unit: 'cd/m²',
     basis: 'the wanted brightness in the job; finishes and sheets vary by a third',
-    sentence,
+    sentence: `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.${remedy}`,
   };
 }
 

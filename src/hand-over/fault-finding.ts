@@ -82,7 +82,12 @@ interface Evidence {
 function conclude({ fits, readingCount }: Evidence): FaultFinding {
   const sound = fits[0]!;
   const best = fits.reduce((a, b) => (b.misfit < a.misfit ? b : a));
-  const common = { best: best.fault, readingCount, misfit: best.misfit, goodFit: goodFitLimit(readingCount - 1) };
+  const common = {
+    best: best.fault,
+    readingCount,
+    misfit: best.misfit,
+    goodFit: goodFitLimit(readingCount - 1),
+  };
   // Looking in many places finds something by chance in one of them: ask more of the best, the more there are.
   const faulty = sound.misfit - best.misfit > 2 * Math.log(fits.length / mostDoubt);
   const poor = (faulty ? best.misfit : sound.misfit) > common.goodFit;

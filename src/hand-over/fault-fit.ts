@@ -4,7 +4,8 @@ import { type Whitening, whitening } from './common-shifts.ts';
 export type Fault =
   | { readonly kind: 'none' }
   | { readonly kind: 'resistance'; readonly place: string; readonly ohm: number }
-  | { readonly kind: 'missing run' | 'unfed run'; readonly place: string };
+  | { readonly kind: 'missing run'; readonly place: string }
+  | { readonly kind: 'unfed run'; readonly place: string };
 
 /** The installation as a model of its readings; `predict` answers in the order of the readings. */
 export interface ReadingModel {

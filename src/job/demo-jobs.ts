@@ -40,6 +40,12 @@ function windowSeat(): Job {
       available_mm: 42,
       cavity_mm: 20,
       front: { material: 'ash', thickness_mm: 12 },
+      cover: 'open',
+      strip: 'front',
+      stripOffset_mm: 24,
+      backFinish: 'maple or birch',
+      sideFinish: 'maple or birch',
+      frontFinish: 'maple or birch',
     },
     strip: { entry: '12V-2.4W', data: {}, anchor: 'middle', lifeTests: [] },
     drivers: {
@@ -57,7 +63,7 @@ function windowSeat(): Job {
         },
       ],
     },
-    dimming: { levels: [0.12], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { levels: [0.36], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
