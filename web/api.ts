@@ -51,9 +51,9 @@ const posted = (job: Job): RequestInit => ({
   body: JSON.stringify(job),
 });
 
-/** The whole answer to one job. */
-export function askSizing(job: Job, signal: AbortSignal): Promise<Reply<Sizing>> {
-  return ask('/api/sizing', { ...posted(job), signal }, asJson<Sizing>);
+/** The whole answer to one job: quick at every change, careful (the field of heat, every tolerance) in seconds. */
+export function askSizing(job: Job, care: Sizing['care'], signal: AbortSignal): Promise<Reply<Sizing>> {
+  return ask(`/api/sizing?care=${care}`, { ...posted(job), signal }, asJson<Sizing>);
 }
 
 export function askDemoJobs(): Promise<Reply<readonly DemoJob[]>> {

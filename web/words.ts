@@ -29,6 +29,7 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     insulation: 'insulation: no heat goes that way',
     'inner wall': 'an inner wall with a room behind it',
   },
+  'Drivers, cables and heat sized for': { 'all on': 'everything fully on', levels: 'the levels above' },
   'Slot cover': { open: 'open slot' },
 };
 

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
+import { sizeJobCarefully } from '../../src/size-job.ts';
 import {
   buildPage,
   launch,
@@ -86,12 +87,20 @@ describe('the job on the page', () => {
 
   it('shows the numbers the engine gives, rounded once', async () => {
     await openDemo(page, service.address, 'Window seat');
-    const sized = sizeJob(demoJobs[0]!.job);
+    await page.waitForSelector('main[data-care="careful"]');
+    const sized = sizeJobCarefully(demoJobs[0]!.job);
     if (!sized.ok) throw new Error('the demo job must have an answer');
     const first = sized.value.circuit.runs[0]!;
     const shown = await page.locator('run-profile dl').textContent();
     expect(shown).toContain(`${first.lowest_V.toFixed(2)}\u202fV at unit`);
     expect(await page.locator('finding-list .finding').count()).toBe(sized.value.findings.length);
+    expect(await page.locator('run-profile .band').count()).toBe(2);
+    expect(await page.locator('.isotherm').count()).toBeGreaterThan(2);
+    for (const { value_degC } of sized.value.heat.temperatures) {
+      expect(await page.locator('build-up-section table').first().textContent()).toContain(
+        `${value_degC.toFixed(0)}\u202f°C`,
+      );
+    }
   });
 
   it('keeps an entry that makes no sense, says why beside it, and goes on with the last sensible value', async () => {
@@ -137,7 +146,12 @@ describe('the job on the page', () => {
       [...document.querySelectorAll<HTMLElement>('[data-field]')].map((element) => element.dataset.field),
     );
     /** Shown only where another choice makes them count. */
-    const hidden = new Set(['feeds.betweenCount', 'section.carrierWidth_mm', 'section.carrierThickness_mm']);
+    const hidden = new Set([
+      'feeds.betweenCount',
+      'section.coverThickness_mm',
+      'section.carrierWidth_mm',
+      'section.carrierThickness_mm',
+    ]);
     const missing = leaves(parts, '').filter((name) => !shown.includes(name) && !hidden.has(name));
     expect(missing).toEqual([]);
   });
@@ -258,7 +272,7 @@ describe('answers and their order', () => {
   it('never lets a stale answer overwrite a newer one', async () => {
     await openDemo(page, service.address, 'Window seat');
     let held: (() => void) | undefined;
-    await page.route('**/api/sizing', async (route) => {
+    await page.route('**/api/sizing?*', async (route) => {
       const { slots } = route.request().postDataJSON();
       if (slots.spacing.count === 9) {
         await new Promise<void>((release) => {
@@ -281,7 +295,7 @@ describe('answers and their order', () => {
     await openDemo(page, service.address, 'Window seat');
     let asked = 0;
     page.on('request', (request) => {
-      if (request.url().endsWith('/api/sizing')) asked += 1;
+      if (request.url().endsWith('/api/sizing?care=quick')) asked += 1;
     });
     await page.evaluate(() => {
       const input = document.querySelector<HTMLInputElement>('[data-field="panel.width_mm"]')!;

@@ -27,6 +27,8 @@ export interface Plot {
   readonly x: Axis;
   readonly y: Axis;
   readonly series: readonly Series[];
+  /** Between what and what the first series may lie, over every combination of tolerances. */
+  readonly band: { readonly low: Series['points']; readonly high: Series['points'] } | undefined;
   readonly levels: readonly LevelLine[];
 }
 
@@ -95,10 +97,16 @@ const pathOf = (series: Series, plot: Plot): string => {
     .join('');
 };
 
+function bandPath({ low, high }: NonNullable<Plot['band']>, plot: Plot): string {
+  const back = { name: '', points: [...high].reverse() };
+  return `${pathOf({ name: '', points: low }, plot)}${pathOf(back, plot).replace('M', 'L')}Z`;
+}
+
 /** A plot with axes, units, level lines and one path for each series. Extra marks are drawn on top. */
 export function drawPlot(plot: Plot, extra: SVGTemplateResult | typeof nothing = nothing): SVGTemplateResult {
   return svg`<svg class="plot" width=${plot.width} height=${plot.height} viewBox="0 0 ${plot.width} ${plot.height}" role="img" aria-label=${plot.title}>
     ${grid(plot)}
+    ${plot.band ? svg`<path class="band" d=${bandPath(plot.band, plot)}></path>` : nothing}
     ${plot.series.map((series, i) => svg`<path class="series series-${i + 1}" d=${pathOf(series, plot)}><title>${series.name}</title></path>`)}
     ${plot.levels.map((level) => levelLine(level, plot))} ${extra}
   </svg>`;

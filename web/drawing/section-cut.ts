@@ -4,6 +4,7 @@ import { quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer } from '../state/store.ts';
 import { levelDimension } from './dimensions.ts';
+import { isotherms } from './isotherms.ts';
 
 /** The most of the pitch that is drawn; wider sections are broken off at both sides. */
 const widest_mm = 120;
@@ -125,6 +126,12 @@ function strip(cut: Cut): SVGTemplateResult {
   return svg`${carrier_mm > 0 ? part('carrier', carrierHalf, faces.carrier) : nothing} ${part('strip', half, faces.strip)}`;
 }
 
+/** Lines of equal temperature, once the careful answer has come with its field. */
+function fieldLines(cut: Cut): SVGTemplateResult | typeof nothing {
+  const { field, depth_mm } = cut.answer.sizing.heat;
+  return field ? isotherms(field, { ...cut, depth_mm }) : nothing;
+}
+
 /** Zigzags where a wide section is broken off. */
 function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
   if (!cut.isBroken) return nothing;
@@ -155,30 +162,14 @@ function depthChain(cut: Cut): SVGTemplateResult {
   </g>`;
 }
 
-/** Where each temperature of the answer is read, from the middle of the slot and from the wall. */
-function readingPoint(id: string, cut: Cut): readonly [number, number] | undefined {
-  const { section, slots } = cut.answer.job;
-  const b = section.backing.thickness_mm;
-  const d = b + section.cavity_mm + section.front.thickness_mm;
-  const s = slots.width_mm / 2;
-  const points: Readonly<Record<string, readonly [number, number]>> = {
-    solder: [
-      section.strip === 'backing' ? section.stripOffset_mm + 2 : s + 8,
-      section.strip === 'backing' ? b + 1 : d - section.front.thickness_mm - 1,
-    ],
-    timber: [Math.min(cut.half_mm - 2, 14), b * 0.55],
-    glue: [Math.min(cut.half_mm - 3, cut.half_mm * 0.86), b + section.cavity_mm],
-    face: [Math.min(cut.half_mm - 4, s + (cut.half_mm - s) * 0.5), d],
-  };
-  return points[id];
-}
-
 /** Temperatures led out to the right, one under the other, in the order of the answer. */
 function temperatures(cut: Cut): SVGTemplateResult | typeof nothing {
   if (cut.width < 560) return nothing;
   const read = cut.answer.sizing.heat.temperatures.flatMap((temperature) => {
-    const point = readingPoint(temperature.id, cut);
-    return point ? [{ temperature, point }] : [];
+    const { x_mm, y_mm } = temperature;
+    if (x_mm === null || y_mm === null || Math.abs(x_mm) > cut.half_mm) return [];
+    const fromWall_mm = cut.answer.sizing.heat.depth_mm - y_mm;
+    return [{ temperature, point: [x_mm, fromWall_mm] as const }];
   });
   const x = cut.x(cut.half_mm) + 26;
   const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * 30) / 2 + 12;
@@ -207,7 +198,7 @@ export function sectionCut(answer: Answer, width: number): SVGTemplateResult {
     aria-label=${sectionWords(answer.sizing)}>
     ${hatches}
     <text class="side-word" x=${cut.x(0)} y=${edge.top - 18} text-anchor="middle">wall</text>
-    ${buildUp(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
+    ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
     ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
     <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
     ${temperatures(cut)}

@@ -85,7 +85,7 @@ export function lightStep(form: FormContext): Step {
           several ? { label: `Level of ${channel.name}` } : { label: 'Dimmed to' },
         ),
       )}
-      ${field(form, ['dimming', 'pwm_Hz'], { empty: 'not dimmed' })}
+      ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'not dimmed' })}
       ${foldOut(
         'Zones dimmed together',
         html`${job.dimming.zones.map((_, i) => zone(form, i))}

@@ -99,7 +99,9 @@ export class BuildUpSection extends StoreElement {
       <div class="three-tables">
         ${temperatureTable(heat)} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
       </div>
-      <p class="remark">${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity}</p>`;
+      <p class="remark">
+        ${heat.field ? 'Lines of equal temperature in °C through boards and cavity.' : ''} ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
+      </p>`;
   }
 }
 

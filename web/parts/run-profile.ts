@@ -36,8 +36,9 @@ const xAxis = (run: Run): Plot['x'] => ({
 function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
   const nominal_V = Number(shownValue(answer.job, ['strip', 'data', 'nominal_V']));
   const limit_V = nominal_V * (1 - answer.job.site.dropLimit);
-  const low = Math.min(limit_V, least(circuit.unit_V));
-  const high = Math.max(nominal_V, most(circuit.unit_V));
+  const { band } = circuit;
+  const low = Math.min(limit_V, least(band?.unit_V_least ?? circuit.unit_V));
+  const high = Math.max(nominal_V, most(band?.unit_V_greatest ?? circuit.unit_V));
   const room = 0.12 * (high - low || 1);
   return {
     title: `Volts along run ${run.id}: from ${quantity(circuit.lowest_V, 'V')} to ${quantity(circuit.highest_V, 'V')}`,
@@ -51,6 +52,7 @@ function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
       write: (v) => fixed(v, high - low < 1 ? 2 : 1),
     },
     series: [{ name: 'volts', points: along(run, circuit.unit_V) }],
+    band: band ? { low: along(run, band.unit_V_least), high: along(run, band.unit_V_greatest) } : undefined,
     levels: [
       { at: nominal_V, text: `nominal ${quantity(nominal_V, 'V', 0)}`, kind: 'nominal' },
       { at: limit_V, text: `limit, ${percent(answer.job.site.dropLimit)} lower`, kind: 'limit' },
@@ -61,8 +63,9 @@ function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
 function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
   const top = most(circuit.unit_light);
   const limit = top * (1 - answer.job.site.fallLimit);
-  const low = Math.min(limit, least(circuit.unit_light));
-  const high = Math.max(1, top);
+  const { band } = circuit;
+  const low = Math.min(limit, least(band?.unit_light_least ?? circuit.unit_light));
+  const high = Math.max(1, most(band?.unit_light_greatest ?? circuit.unit_light));
   const room = 0.1 * (high - low || 1);
   return {
     title: `Light along run ${run.id}: it falls ${percent(circuit.fall)}`,
@@ -76,12 +79,27 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
       write: (v) => percent(v, 0),
     },
     series: [{ name: 'light', points: along(run, circuit.unit_light) }],
+    band: band
+      ? { low: along(run, band.unit_light_least), high: along(run, band.unit_light_greatest) }
+      : undefined,
     levels: [
       { at: 1, text: 'nominal', kind: 'nominal' },
       { at: limit, text: `limit of fall, ${percent(answer.job.site.fallLimit, 0)}`, kind: 'limit' },
     ],
   };
 }
+
+const between = ({ least: low, greatest }: { least: number; greatest: number }): string =>
+  `${percent(low)} to ${percent(greatest)}`;
+
+/** What every combination of tolerances makes of it, once the careful answer has come. */
+const bandRows = ({ band }: CircuitRun): (readonly [string, string])[] =>
+  band
+    ? [
+        ['Drop, with tolerances', between(band.drop)],
+        ['Fall, with tolerances', between(band.fall)],
+      ]
+    : [];
 
 function figures({ run, circuit }: Chosen): TemplateResult {
   const rows: readonly (readonly [string, string])[] = [
@@ -92,6 +110,7 @@ function figures({ run, circuit }: Chosen): TemplateResult {
     ['Lowest volts', `${quantity(circuit.lowest_V, 'V')} at unit ${circuit.lowestUnit + 1}`],
     ['Drop from the driver', `${quantity(circuit.drop_V, 'V')}, ${percent(circuit.drop)}`],
     ['Fall of light', percent(circuit.fall)],
+    ...bandRows(circuit),
     ['Against its neighbour', circuit.neighbour === null ? 'no neighbour' : percent(circuit.neighbour)],
     ...circuit.feed_A.map(
       (feed) =>
@@ -122,7 +141,12 @@ export class RunProfile extends StoreElement {
     const width = whole > 640 ? Math.floor((whole - 24) / 2) : whole;
     return html`<h2>Along run ${chosen.run.id}</h2>
       <div class="plots">${drawPlot(voltsPlot(chosen, width))} ${drawPlot(lightPlot(chosen, width))}</div>
-      ${figures(chosen)}`;
+      ${figures(chosen)}
+      ${
+        chosen.circuit.band
+          ? html`<p class="remark">The band takes in: ${chosen.answer.sizing.circuit.tolerances}</p>`
+          : nothing
+      }`;
   }
 }
 

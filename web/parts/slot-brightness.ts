@@ -28,6 +28,7 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
       write: (v) => percent(v, 0),
     },
     series: [{ name: 'light', points: light.profile.map((p) => [p.along_mm, p.relative] as const) }],
+    band: undefined,
     levels: [
       { at: 1 + light.threshold, text: '', kind: 'limit' },
       { at: 1 - light.threshold, text: 'the eye sees beyond these lines', kind: 'limit' },

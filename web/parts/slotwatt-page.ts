@@ -28,7 +28,7 @@ export class SlotwattPage extends StoreElement {
       <section class="where-it-stands" aria-label="Where the job stands">
         <state-line .store=${store} .retry=${this.retry}></state-line>
       </section>
-      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is}>
+      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is} data-care=${answer?.sizing.care ?? 'none'}>
         <section class="side-form" aria-label="What you set"><job-form .store=${store}></job-form></section>
         <section class="middle" aria-label="Drawing">
           <div class="sheet">

@@ -74,6 +74,7 @@ function comparisonPlot(lights: readonly SlotLight[], width: number): Plot {
       write: (v) => percent(v, 0),
     },
     series: [],
+    band: undefined,
     levels: [{ at: 1, text: '', kind: 'nominal' }],
   };
 }

@@ -6,6 +6,7 @@ import { fieldName } from './paths.ts';
 import type { Standing, Store } from './store.ts';
 
 const pause_ms = 80;
+const still_ms = 600;
 const firstRetry_ms = 1500;
 const longestRetry_ms = 12000;
 
@@ -26,9 +27,21 @@ const standingOf = (reply: Exclude<Reply<Sizing>, { kind: 'withdrawn' | 'answer'
     ? { is: 'refused', detail: reply.detail, issues: reply.issues }
     : { is: 'failed', detail: reply.detail };
 
+/** Waits until nobody has changed anything for a while; false where somebody did. */
+function stillness(signal: AbortSignal): Promise<boolean> {
+  return new Promise((resolve) => {
+    const wait = setTimeout(() => resolve(true), still_ms);
+    signal.addEventListener('abort', () => {
+      clearTimeout(wait);
+      resolve(false);
+    });
+  });
+}
+
 /**
  * Asks for a new answer whenever the job changes. Each question has a number and withdraws the one before, and a
- * reply counts only while its number is the newest: a stale answer never overwrites a newer one. Silence is
+ * reply counts only while its number is the newest: a stale answer never overwrites a newer one. A quick answer is
+ * followed by a careful one as soon as nobody changes anything for a moment. Silence is
  * retried at growing intervals. Returns the function that asks again at once.
  */
 export function keepComputed(store: Store): () => void {
@@ -68,8 +81,13 @@ export function keepComputed(store: Store): () => void {
       store.set({ standing: { is: 'incomplete', issues } });
       return;
     }
-    const reply = await askSizing(job, controller.signal);
-    if (number === newest) take(job, reply);
+    const { signal } = controller;
+    const reply = await askSizing(job, 'quick', signal);
+    if (number !== newest) return;
+    take(job, reply);
+    if (reply.kind !== 'answer' || !(await stillness(signal))) return;
+    const careful = await askSizing(job, 'careful', signal);
+    if (number === newest && careful.kind === 'answer') take(job, careful);
   };
 
   store.listen(() => {
