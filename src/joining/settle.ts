@@ -14,6 +14,7 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import type { LightAnswer, SetOut } from '../sizing.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
+import { nominal_W_per_m } from './light-of-job.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 
 /** What is fixed before anything electrical is known. */
@@ -103,7 +104,7 @@ export function settle(built: Built): Outcome<Settled, SettleIssue> {
   const start_degC = job.drivers.places.map(() => job.site.room_degC);
   const first = shareOut(built, nominalWatts(setOut, products), start_degC);
   if (!first.ok) return first;
-  let settled = solveShared(built, first.value, 35);
+  let settled = solveShared(built, first.value, built.stripWarmth(nominal_W_per_m(products.strip)));
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
