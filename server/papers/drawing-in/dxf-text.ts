@@ -44,6 +44,16 @@ function pairsOf(text: string): Outcome<(readonly [number, string])[], DrawingIs
   return refused(drawingIssue('cut-short', sentence, { lineCount: lines.length }));
 }
 
+/** A vertex belongs to the polyline it follows; anywhere else something before it is missing. */
+function hasStrayVertex(types: readonly string[]): boolean {
+  let inPolyline = false;
+  return types.some((type) => {
+    if (type === 'VERTEX') return !inPolyline;
+    inPolyline = type === 'POLYLINE';
+    return false;
+  });
+}
+
 /**
  * Every entity of the model with its layer, in order. The reader of geometry never complains, so this is where a
  * file that is cut, damaged, binary or no DXF at all is refused.
@@ -65,6 +75,10 @@ export function entitiesListed(text: string): Outcome<EntityListed[], DrawingIss
     if (code === 0) entities.push({ type: value, layer: '0' });
     const last = entities.at(-1);
     if (code === 8 && last) last.layer = value;
+  }
+  if (hasStrayVertex(entities.map(({ type }) => type))) {
+    const sentence = 'A polyline has lost its beginning: the file is damaged; save the drawing again.';
+    return refused(drawingIssue('broken-file', sentence));
   }
   return found(entities.filter(({ type }) => !parts.has(type)));
 }

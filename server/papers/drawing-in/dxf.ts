@@ -1,4 +1,4 @@
-import { type DxfEntity, parseString } from 'dxf';
+import { type DxfDrawing, type DxfEntity, parseString } from 'dxf';
 import type { Segment } from '../../../src/job/slots.ts';
 import { found, type Outcome, refused } from '../../../src/outcome.ts';
 import { shapeOf } from './dxf-shapes.ts';
@@ -144,8 +144,11 @@ function touchingCount(segments: readonly Segment[]): number {
   return keys.filter((pair) => pair.every((key) => ends.get(key)! > 1)).length;
 }
 
+const isOneWidth = (widths_mm: readonly number[]): boolean =>
+  Math.max(...widths_mm) - Math.min(...widths_mm) < 0.05;
+
 function notesOf({ segments, widths_mm, bentCount }: Gathered): string[] {
-  const widths = [...new Set(widths_mm.map((width) => width.toFixed(1)))];
+  const widths = isOneWidth(widths_mm) ? [] : [...new Set(widths_mm.map((width) => width.toFixed(1)))];
   const touching = touchingCount(segments);
   return [
     ...(widths.length > 1
@@ -153,7 +156,9 @@ function notesOf({ segments, widths_mm, bentCount }: Gathered): string[] {
           `The rectangles are ${widths.join(', ')} mm wide; a job has one slot width: choose one, or draw the others on a layer of their own.`,
         ]
       : []),
-    ...(bentCount > 0 ? [`Each straight part of ${bentCount} bent polylines became a slot of its own.`] : []),
+    ...(bentCount > 0
+      ? [`Each straight part of a bent polyline became a slot of its own (${bentCount} bent).`]
+      : []),
     ...(touching > 0
       ? [
           `${touching} lines meet others at both ends: if they are the edges of slots, join them into closed rectangles and read the drawing again.`,
@@ -184,6 +189,20 @@ function layerIssue(layer: string, layers: readonly LayerRead[]): DrawingIssue |
   );
 }
 
+/** The package reads most damaged files as empty ones and stumbles over some. */
+function parsed(text: string): Outcome<DxfDrawing, DrawingIssue> {
+  try {
+    return found(parseString(text));
+  } catch {
+    return refused(
+      drawingIssue(
+        'broken-file',
+        'The file is damaged: open it in the program it came from and save it again.',
+      ),
+    );
+  }
+}
+
 /**
  * Slots from a DXF: lines and straight polylines are centre lines in the direction they are drawn, closed
  * rectangles give a centre line (from the lower or left end) and a width. Everything else on the layer, and every
@@ -197,8 +216,9 @@ export function slotsFromDxf({ text, layer, unit, corner_mm }: DxfReading): Outc
   const listed = entitiesListed(text);
   if (!listed.ok) return listed;
   const layers = layersOf(listed.value);
-  const drawing = parseString(text);
-  const stated = unitOf(drawing.header.insUnits, unit);
+  const drawing = parsed(text);
+  if (!drawing.ok) return drawing;
+  const stated = unitOf(drawing.value.header.insUnits, unit);
   if (!stated.ok) return stated;
   const common = { layers, unit: stated.value };
   if (layer === null) {
@@ -207,7 +227,7 @@ export function slotsFromDxf({ text, layer, unit, corner_mm }: DxfReading): Outc
   }
   const wrong = layerIssue(layer, layers);
   if (wrong) return refused(wrong);
-  const here = drawing.entities.filter(
+  const here = drawing.value.entities.filter(
     (entity) => (entity.layer ?? '0').trim() === layer && (isLine(entity.type) || isPolyline(entity.type)),
   );
   const gathered = gather(here, layer, drawingUnits[stated.value].scale_mm);
@@ -215,12 +235,11 @@ export function slotsFromDxf({ text, layer, unit, corner_mm }: DxfReading): Outc
   const { segments, widths_mm, ignored } = gathered.value;
   const kept = holdable(segments.map((segment) => moved(segment, corner_mm)));
   if (!kept.ok) return kept;
-  const isOneWidth = widths_mm.length > 0 && Math.max(...widths_mm) - Math.min(...widths_mm) < 0.05;
   return found({
     ...common,
     layer,
     segments: kept.value,
-    width_mm: isOneWidth ? round(widths_mm[0]!) : null,
+    width_mm: isOneWidth(widths_mm) ? round(widths_mm[0]!) : null,
     ignored: counted([...ignored, ...otherThings(listed.value, layer)]),
     notes: notesOf(gathered.value),
   });

@@ -37,14 +37,15 @@ const range_mm = { least: 0, most: 30_000 } as const;
 
 const names = ['x0_mm', 'y0_mm', 'x1_mm', 'y1_mm'] as const;
 
-/** What stands next to nothing beyond an edge is taken as lying on it. */
-function snapped(segment: Segment): Segment {
-  const near = (value: number): number => (Math.abs(value) < 1e-6 ? 0 : value);
+/** Whole millionths of a millimetre: what units and halves of rectangles leave beyond them is no part of a drawing. */
+const settled = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+
+function settledSegment({ x0_mm, y0_mm, x1_mm, y1_mm }: Segment): Segment {
   return {
-    x0_mm: near(segment.x0_mm),
-    y0_mm: near(segment.y0_mm),
-    x1_mm: near(segment.x1_mm),
-    y1_mm: near(segment.y1_mm),
+    x0_mm: settled(x0_mm),
+    y0_mm: settled(y0_mm),
+    x1_mm: settled(x1_mm),
+    y1_mm: settled(y1_mm),
   };
 }
 
@@ -53,16 +54,16 @@ const outside = (segment: Segment): boolean =>
 
 /** The segments, if a job can hold them all. Refuses too many, and any that lie left of or below the corner. */
 export function holdable(segments: readonly Segment[]): Outcome<Segment[], DrawingIssue> {
-  const snappedOnes = segments.map(snapped);
-  if (snappedOnes.length > mostSlots) {
-    const sentence = `There are ${snappedOnes.length} slots; a job holds at most ${mostSlots}: choose another layer, or split the wall into several jobs.`;
-    return refused(drawingIssue('too-many-slots', sentence, { slotCount: snappedOnes.length, mostSlots }));
+  const slots = segments.map(settledSegment);
+  if (slots.length > mostSlots) {
+    const sentence = `There are ${slots.length} slots; a job holds at most ${mostSlots}: choose another layer, or split the wall into several jobs.`;
+    return refused(drawingIssue('too-many-slots', sentence, { slotCount: slots.length, mostSlots }));
   }
-  const wrong = snappedOnes.filter(outside);
-  if (wrong.length === 0) return found(snappedOnes);
+  const wrong = slots.filter(outside);
+  if (wrong.length === 0) return found(slots);
   const least = (a: 'x0_mm' | 'y0_mm', b: 'x1_mm' | 'y1_mm'): number =>
-    Math.min(...snappedOnes.flatMap((segment) => [segment[a], segment[b]]));
+    Math.min(...slots.flatMap((segment) => [segment[a], segment[b]]));
   const [x_mm, y_mm] = [least('x0_mm', 'x1_mm'), least('y0_mm', 'y1_mm')];
-  const sentence = `${wrong.length} of ${snappedOnes.length} slots lie outside 0 to 30,000 mm from the panel's lower left corner (the lowest are at x ${x_mm.toFixed(1)}, y ${y_mm.toFixed(1)} mm): move the drawing so that the corner lies at 0, 0, or say where the corner is.`;
+  const sentence = `${wrong.length} of ${slots.length} slots lie outside 0 to 30,000 mm from the panel's lower left corner (the lowest are at x ${x_mm.toFixed(1)}, y ${y_mm.toFixed(1)} mm): move the drawing so that the corner lies at 0, 0, or say where the corner is.`;
   return refused(drawingIssue('outside-range', sentence, { outsideCount: wrong.length, x_mm, y_mm }));
 }

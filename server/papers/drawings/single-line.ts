@@ -99,8 +99,13 @@ function columns(body: Extents) {
 
 type Columns = ReturnType<typeof columns>;
 
-function cableText({ cable }: CableLine): string {
-  return `${cable.id}  ${cable.name}, cut ${shown(cable.length_mm, 0)} mm`;
+const cable_em = 2.2;
+
+/** Reference, type and length where they fit; a long type stands in the cable schedule only. */
+function cableText({ cable }: CableLine, room: number): string {
+  const cut = `cut ${shown(cable.length_mm, 0)} mm`;
+  const whole = `${cable.id}  ${cable.name}, ${cut}`;
+  return textWidth(whole, cable_em) <= room ? whole : `${cable.id}  ${cut}`;
 }
 
 function fuseMarks(cable: Cable, at: Columns, y: number): Mark[] {
@@ -128,7 +133,7 @@ function lineMarks(each: CableLine, at: Columns, y: number): Mark[] {
     ...fuseMarks(cable, at, y),
     line('CIRCUIT', [at.cable, y], [end, y]),
     ...conductorCount([at.cable + 2.5, y], cable.conductorCount),
-    note([at.cable + 6, y + 0.8], cableText(each), 2.2),
+    note([at.cable + 6, y + 0.8], cableText(each, end - at.cable - 8), cable_em),
     ...(each.lands
       ? [circle('FEED_POINTS', [end - 1.2, y], 0.6, true), ...lampSymbol([end, y])]
       : [filled('CIRCUIT', [end, y - 0.9], [end, y + 0.9], [end + 2, y])]),

@@ -1,0 +1,79 @@
+import { demoJobs, type Job, type Sizing, sizeJob } from '../../src/index.ts';
+
+/** A job and its answer. */
+export interface Sized {
+  readonly name: string;
+  readonly job: Job;
+  readonly sizing: Sizing;
+}
+
+function sized(name: string, job: Job): Sized {
+  const outcome = sizeJob(job);
+  if (!outcome.ok) throw new Error(`${name}: ${outcome.issues.map(({ sentence }) => sentence).join(' ')}`);
+  return { name, job, sizing: outcome.value };
+}
+
+/** The demo jobs: 6, 28 and 60 slots. */
+export const demos: readonly Sized[] = demoJobs.map(({ id, job }) => sized(id, job));
+
+/** The widest of everything a job may say: names of 60 characters, four channels, zones, feeds at both ends. */
+function longest(): Job {
+  const base = structuredClone(demoJobs[2]!.job);
+  const wide = (count: number): string => 'W'.repeat(count);
+  return {
+    ...base,
+    title: {
+      job: wide(60),
+      client: wide(60),
+      place: wide(60),
+      maker: wide(60),
+      drawnBy: wide(40),
+      documentNumber: wide(30),
+      revision: wide(6),
+      date: '2026-11-30',
+    },
+    strip: { ...base.strip, entry: '24V-4x4.8W-four-channel', data: { name: wide(80) } },
+    feeds: { ...base.feeds, arrangement: 'both' },
+    cables: { ...base.cables, data: { name: wide(80) } },
+    drivers: {
+      ...base.drivers,
+      data: { name: wide(80) },
+      places: base.drivers.places.map((place, i) => ({ ...place, name: `${i}${wide(29)}` })),
+    },
+    dimming: {
+      ...base.dimming,
+      levels: [1, 1, 1, 1],
+      zones: [{ name: wide(30), slots: [1, 2, 3, 4, 5, 6] }],
+    },
+  };
+}
+
+function onTrunk(): Job {
+  const base = structuredClone(demoJobs[1]!.job);
+  const section = { ...base.section, carrier: 'flat aluminium', carrierWidth_mm: 20 } as const;
+  return {
+    ...base,
+    section,
+    cables: { ...base.cables, layout: 'trunk' },
+    feeds: { ...base.feeds, arrangement: 'between', betweenCount: 2 },
+  };
+}
+
+function crossedLevel(): Job {
+  const base = structuredClone(demoJobs[0]!.job);
+  if (base.slots.from !== 'generator') throw new RangeError('the first demo comes from the generator');
+  return {
+    ...base,
+    title: { ...base.title, job: '', date: '', maker: '' },
+    slots: { ...base.slots, axis: 'level', spacing: { by: 'count', count: 3 } },
+    section: { ...base.section, strip: 'front', stripOffset_mm: 40, cover: 'open', batten_mm: 0 },
+    feeds: { ...base.feeds, arrangement: 'crossed' },
+  };
+}
+
+/** Jobs unlike the demos in what the papers have to show. */
+export const unusual: readonly Sized[] = [
+  sized('longest names', longest()),
+  sized('trunk', onTrunk()),
+  sized('level, crossed', crossedLevel()),
+];

@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest';
+import { extentsOf } from '../../server/papers/ink/mark.ts';
+import { type PackInput, packPdf, packSheets } from '../../server/papers/pack.ts';
+import { shownRows } from '../../server/papers/shown.ts';
+import { demos, type Sized, unusual } from './jobs.ts';
+import { pdfTexts } from './pdf-text.ts';
+
+const formats = ['A4', 'A3'] as const;
+
+const inputOf = ({ job, sizing }: Sized, format: 'A4' | 'A3'): PackInput => ({
+  job,
+  sizing,
+  format,
+  revisions: [],
+  before: null,
+});
+
+const bare = (text: string): string => text.replaceAll(/\s/g, '');
+
+/** A row as one text, or as the parts it has where its columns are on several sheets that repeat the first. */
+function holdsRow(paper: string, row: readonly string[]): boolean {
+  if (paper.includes(bare(row.join('')))) return true;
+  for (let cut = 2; cut < row.length; cut++) {
+    const rest = [row[0]!, ...row.slice(cut)];
+    if (paper.includes(bare(row.slice(0, cut).join(''))) && holdsRow(paper, rest)) return true;
+  }
+  return false;
+}
+
+describe.each(formats)('the pack on %s', (format) => {
+  it.each([...demos, ...unusual])('holds every row of every schedule: $name', async (sized) => {
+    const pages = pdfTexts(await packPdf(inputOf(sized, format), false));
+    const paper = bare(pages.flat().join(''));
+    for (const schedule of sized.sizing.schedules) {
+      const rows = shownRows(schedule);
+      expect(rows.length).toBeGreaterThan(0);
+      const isSteps = (row: readonly string[]) => schedule.id === 'test-sheet' && /^V\d$/.test(row[0]!);
+      const missing = rows.filter((row) => !holdsRow(paper, isSteps(row) ? row.slice(0, 2) : row));
+      expect(missing, schedule.title).toEqual([]);
+    }
+    for (const caution of sized.sizing.cautions)
+      for (const text of [caution.sentence, caution.because, caution.basis])
+        expect(paper).toContain(bare(text));
+  });
+
+  it.each([...demos, ...unusual])('keeps every mark of every sheet inside its frame: $name', (sized) => {
+    for (const sheet of packSheets(inputOf(sized, format))) {
+      const { x0, y0, x1, y1 } = extentsOf(sheet.marks);
+      const { frame } = sheet;
+      expect(
+        [x0, y0, -x1, -y1].every((v, i) => v >= [frame.x0, frame.y0, -frame.x1, -frame.y1][i]! - 1e-9),
+        sheet.titles.join(),
+      ).toBe(true);
+      expect(frame.x1 < sheet.width_mm && frame.y1 < sheet.height_mm).toBe(true);
+    }
+  });
+
+  it.each(demos)('says job, document, revision and sheet on every page: $name', async (sized) => {
+    const pages = pdfTexts(await packPdf(inputOf(sized, format), false));
+    const { job, documentNumber, revision } = sized.job.title;
+    for (const [i, texts] of pages.entries()) {
+      expect(texts).toEqual(expect.arrayContaining([job, documentNumber, revision]));
+      expect(texts).toContain(`${i + 1} of ${pages.length}`);
+    }
+  });
+});
+
+describe('the pack', () => {
+  it('is the same to the byte for the same job', async () => {
+    const [one, other] = [await packPdf(inputOf(demos[0]!, 'A4')), await packPdf(inputOf(demos[0]!, 'A4'))];
+    expect(one.equals(other)).toBe(true);
+  });
+
+  it('marks rows that changed since the revision before and lists them', async () => {
+    const { job, sizing } = demos[0]!;
+    const schedules = structuredClone(sizing.schedules);
+    const cables = schedules.find(({ id }) => id === 'cables')!;
+    const cut = cables.columns.findIndex(({ key }) => key === 'cut');
+    cables.rows[2]![cut] = 999;
+    cables.rows.push(cables.rows[0]!.with(0, 'C99'));
+    const input = { ...inputOf(demos[0]!, 'A4'), before: { revision: '0', schedules } };
+    const marks = packSheets(input).flatMap((sheet) => sheet.marks);
+    expect(marks.filter(({ layer }) => layer === 'MARKED')).toHaveLength(1);
+    const paper = pdfTexts(await packPdf(input, false))
+      .flat()
+      .join(' ');
+    const now = String(Math.round(sizing.cables[2]!.length_mm));
+    expect(paper).toContain(`Cut to: 999 → ${now} mm`);
+    expect(paper).toContain('C99 Cable schedule no longer there');
+    expect(
+      pdfTexts(
+        await packPdf({ ...input, before: { revision: '0', schedules: sizing.schedules } }, false),
+      ).flat(),
+    ).not.toContain('Changes since revision 0');
+    expect(job.title.revision).toBe('A');
+  });
+
+  it('lists revisions on the cover, however many', async () => {
+    const revisions = Array.from({ length: 40 }, (_, i) => ({
+      revision: `R${i}`,
+      date: '2026-01-01',
+      note: `note ${i} ${'about the change '.repeat(12)}`,
+    }));
+    const paper = bare(
+      pdfTexts(await packPdf({ ...inputOf(demos[0]!, 'A4'), revisions }, false))
+        .flat()
+        .join(''),
+    );
+    for (const { revision, note } of revisions) expect(paper).toContain(bare(`${revision}2026-01-01${note}`));
+  });
+});

@@ -1,0 +1,96 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { shownRows } from '../../server/papers/shown.ts';
+import type { Sizing } from '../../src/index.ts';
+import { openTestService, problemIn, someJob, type TestService } from '../server/support.ts';
+
+let service: TestService;
+
+beforeAll(async () => {
+  service = await openTestService();
+});
+afterAll(() => service.close());
+
+const papers = (name: string, query: string, body: unknown) =>
+  service.ask('POST', `/api/papers/${name}${query}`, { route: `/api/papers/${name}`, body });
+
+const plain = { 'content-type': 'text/plain' };
+const drawing = (name: string, query: string, body: string, headers: Record<string, string> = plain) =>
+  service.ask('POST', `/api/drawing-in/${name}${query}`, { route: `/api/drawing-in/${name}`, body, headers });
+
+const fixture = (name: string): string => readFileSync(new URL(`fixtures/${name}`, import.meta.url), 'utf8');
+
+describe('papers over the network', () => {
+  it.each([
+    ['pack.pdf', 'application/pdf', '%PDF-'],
+    ['elevation.svg', 'image/svg+xml', '<svg '],
+    ['section.svg', 'image/svg+xml', '<svg '],
+    ['elevation.dxf', 'image/vnd.dxf', '0\nSECTION'],
+    ['section.dxf', 'image/vnd.dxf', '0\nSECTION'],
+  ])('sends %s as a file of its own name', async (name, type, start) => {
+    const answer = await papers(name, '?paper=A3&care=quick', someJob());
+    expect(answer.status).toBe(200);
+    expect(String(answer.headers['content-type'])).toContain(type);
+    expect(String(answer.headers['content-disposition'])).toContain(`-${name}"`);
+    expect(answer.text.startsWith(start)).toBe(true);
+  });
+
+  it('works with care unless told otherwise', async () => {
+    const careful = await papers('section.svg', '', someJob());
+    const sizing: Sizing = JSON.parse(
+      (await service.ask('POST', '/api/sizing?care=careful', { route: '/api/sizing', body: someJob() })).text,
+    );
+    expect(careful.text).toContain(sizing.heat.method.split(' ').slice(0, 4).join(' '));
+  });
+
+  it('shows the numbers that the schedules of the service have', async () => {
+    const sizing: Sizing = JSON.parse((await service.ask('POST', '/api/sizing', { body: someJob() })).text);
+    const svg = (await papers('elevation.svg', '?care=quick', someJob())).text;
+    const feedPoints = sizing.schedules.find(({ id }) => id === 'feed-points')!;
+    for (const row of shownRows(feedPoints)) expect(svg).toContain(`x ${row[3]}  y ${row[4]}`);
+  });
+
+  it('refuses with problems', async () => {
+    expect((await papers('pack.pdf', '?paper=A5', someJob())).status).toBe(400);
+    expect((await papers('pack.pdf', '', { format: {} })).status).toBe(400);
+    const mismatched = someJob();
+    const refused = await papers('pack.pdf', '', {
+      ...mismatched,
+      drivers: { ...mismatched.drivers, entry: '24V-75W' },
+    });
+    expect(refused.status).toBe(422);
+    expect(problemIn(refused).detail).toContain('12 V');
+  });
+});
+
+describe('drawings over the network', () => {
+  it('answers with layers first, then with slots that a job takes', async () => {
+    const text = fixture('makerjs-inches.dxf');
+    const layers = JSON.parse((await drawing('dxf', '', text)).text);
+    expect(layers.layers.map(({ name }: { name: string }) => name)).toEqual(['slots']);
+    const { segments } = JSON.parse((await drawing('dxf', '?layer=slots', text)).text);
+    const job = {
+      ...someJob(),
+      slots: { from: 'segments', width_mm: 19, segments },
+    };
+    expect((await service.ask('POST', '/api/set-out', { body: job })).status).toBe(200);
+  });
+
+  it('takes unit and corner, and a table', async () => {
+    const text = fixture('ezdxf-r12.dxf');
+    const read = JSON.parse((await drawing('dxf', '?layer=SLOTS&unit=mm&cornerX_mm=90', text)).text);
+    expect(read.segments[0].x0_mm).toBe(10);
+    const table = JSON.parse((await drawing('table', '', '10;20;10;900')).text);
+    expect(table.segments).toEqual([{ x0_mm: 10, y0_mm: 20, x1_mm: 10, y1_mm: 900 }]);
+  });
+
+  it('refuses a broken file, a wrong type and too much, each with a sentence', async () => {
+    const broken = await drawing('dxf', '?layer=SLOTS', fixture('ezdxf-r12.dxf').slice(0, 400));
+    expect(broken.status).toBe(400);
+    expect(problemIn(broken).detail).toContain('cut short');
+    const json = await drawing('dxf', '', '{}', { 'content-type': 'application/x-dxf' });
+    expect([json.status, problemIn(json).detail]).toEqual([415, expect.stringContaining('text/plain')]);
+    const large = await drawing('dxf', '', ' '.repeat(8 * 1024 * 1024 + 1));
+    expect([large.status, problemIn(large).detail]).toEqual([413, expect.stringContaining('8 MB')]);
+  });
+});
