@@ -67,13 +67,6 @@ export function counted(n: number, one: string, many = `${one}s`): string {
   return `${fixed(n, 0)} ${n === 1 ? one : many}`;
 }
 
-/** A scale of drawing, to two figures: `1 : 25`. */
-export function drawingScale(millimetresPerMillimetre: number): string {
-  const digits = Math.floor(Math.log10(millimetresPerMillimetre)) - 1;
-  const step = 10 ** digits;
-  return `1 : ${fixed(Math.round(millimetresPerMillimetre / step) * step, digits < 0 ? 1 : 0)}`;
-}
-
 /** A number as it stands in an entry field: plain, ready to be typed over. Ratios are entered in percent. */
 export function entryText(x: number, inPercent: boolean): string {
   return String(Number((inPercent ? x * 100 : x).toPrecision(10)));

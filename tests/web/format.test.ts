@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   counted,
-  drawingScale,
   entryText,
   fixed,
   percent,
@@ -30,7 +29,6 @@ describe('writing', () => {
     [fixed(1234567.891, 1), '1,234,567.9'],
     [counted(1, 'slot'), '1 slot'],
     [counted(1200, 'slot'), '1,200 slots'],
-    [drawingScale(24.7), '1 : 25'],
   ])('writes %s', (written, expected) => {
     expect(written).toBe(expected);
   });

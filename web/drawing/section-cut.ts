@@ -12,6 +12,9 @@ const widest_mm = 120;
 /** Room left and right for the depth chain and the temperatures, and above and below for words. */
 const edge = { left: 92, right: 210, top: 30, bottom: 46 };
 
+/** From one temperature of the list to the next, in drawing units. */
+const readingStep = 29;
+
 interface Cut {
   readonly answer: Answer;
   readonly width: number;
@@ -44,6 +47,8 @@ function cutOf(answer: Answer, width: number): Cut {
   const left = narrow ? 64 : edge.left;
   const scale = Math.min((width - left - right) / (2 * half_mm), 240 / answer.sizing.heat.depth_mm);
   const middle = left + (width - left - right) / 2;
+  const listed = narrow ? 0 : answer.sizing.heat.temperatures.length * readingStep;
+  const top = Math.max(edge.top, (listed - answer.sizing.heat.depth_mm * scale) / 2 + 10);
   return {
     answer,
     width,
@@ -51,7 +56,7 @@ function cutOf(answer: Answer, width: number): Cut {
     half_mm,
     isBroken: pitch_mm > widest_mm,
     x: (fromMiddle_mm) => middle + fromMiddle_mm * scale,
-    y: (fromWall_mm) => edge.top + fromWall_mm * scale,
+    y: (fromWall_mm) => top + fromWall_mm * scale,
   };
 }
 
@@ -96,7 +101,7 @@ function buildUp(cut: Cut): SVGTemplateResult {
     ${showsBatten ? block(cut, 'batten', { from_mm: h - batten, to_mm: h, top_mm: b, foot_mm: c }) : nothing}
     ${block(cut, 'front', { from_mm: -h, to_mm: -s, top_mm: c, foot_mm: d })}
     ${block(cut, 'front', { from_mm: s, to_mm: h, top_mm: c, foot_mm: d })}
-    ${section.cover === 'open' ? nothing : block(cut, 'sheet', { from_mm: -s, to_mm: s, top_mm: c, foot_mm: c + sheet_mm })}`;
+    ${section.cover === 'open' ? nothing : block(cut, 'slot-cover', { from_mm: -s, to_mm: s, top_mm: c, foot_mm: c + sheet_mm })}`;
 }
 
 /** Where the strip sits, as its middle on its face and the face it sits on. */
@@ -171,11 +176,12 @@ function temperatures(cut: Cut): SVGTemplateResult | typeof nothing {
     const fromWall_mm = cut.answer.sizing.heat.depth_mm - y_mm;
     return [{ temperature, point: [x_mm, fromWall_mm] as const }];
   });
+  read.sort((a, b) => a.point[1] - b.point[1] || a.point[0] - b.point[0]);
   const x = cut.x(cut.half_mm) + 26;
-  const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * 30) / 2 + 12;
+  const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * readingStep) / 2 + 12;
   return svg`<g class="readings">
     ${read.map(({ temperature, point }, i) => {
-      const y = top + i * 30;
+      const y = top + i * readingStep;
       const [px, py] = [cut.x(point[0]), cut.y(point[1])];
       const hot = temperature.limit_degC !== null && temperature.high_degC > temperature.limit_degC;
       return svg`<g class="reading ${hot ? 'is-hot' : ''}">
@@ -193,11 +199,11 @@ export function sectionCut(answer: Answer, width: number): SVGTemplateResult {
   const cut = cutOf(answer, width);
   const foot = cut.y(answer.sizing.heat.depth_mm);
   const s = answer.job.slots.width_mm / 2;
-  const height = foot + edge.bottom;
+  const height = Math.max(foot + edge.bottom, foot + cut.y(0) - 10);
   return svg`<svg class="section-cut" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img"
     aria-label=${sectionWords(answer.sizing)}>
     ${hatches}
-    <text class="side-word" x=${cut.x(0)} y=${edge.top - 18} text-anchor="middle">wall</text>
+    <text class="side-word" x=${cut.x(0)} y=${cut.y(0) - 18} text-anchor="middle">wall</text>
     ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
     ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
     <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
