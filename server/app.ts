@@ -15,6 +15,7 @@ import { jobFileRoutes } from './routes/job-file.ts';
 import { keptJobRoutes } from './routes/kept-jobs.ts';
 import { papersRoutes } from './routes/papers.ts';
 import { drawingInRoutes } from './routes/papers-drawing-in.ts';
+import { issuedPaperRoutes } from './routes/papers-issued.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
@@ -75,6 +76,7 @@ function addRoutes(app: App, service: Service): void {
   binRoutes(app, service);
   revisionRoutes(app, service);
   papersRoutes(app, service);
+  issuedPaperRoutes(app, service);
   drawingInRoutes(app, service);
   openApiRoutes(app);
 }

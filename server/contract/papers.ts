@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { careQuery } from './questions.ts';
 
 /** Size of the sheets. */
-const paperSize = z
+export const paperSize = z
   .enum(['A4', 'A3'], { error: 'paper must be A4 or A3.' })
   .default('A4')
   .meta({ title: 'Paper', description: 'A4 or A3, on the long side' });

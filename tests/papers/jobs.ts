@@ -59,6 +59,12 @@ function onTrunk(): Job {
   };
 }
 
+/** Drivers with four outputs each, of which several are in use. */
+function fourOutputs(): Job {
+  const base = structuredClone(demoJobs[2]!.job);
+  return { ...base, drivers: { ...base.drivers, data: { outputCount: 4, current_A: 2.5 } } };
+}
+
 function crossedLevel(): Job {
   const base = structuredClone(demoJobs[0]!.job);
   if (base.slots.from !== 'generator') throw new RangeError('the first demo comes from the generator');
@@ -75,5 +81,6 @@ function crossedLevel(): Job {
 export const unusual: readonly Sized[] = [
   sized('longest names', longest()),
   sized('trunk', onTrunk()),
+  sized('four outputs', fourOutputs()),
   sized('level, crossed', crossedLevel()),
 ];

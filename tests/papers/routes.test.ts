@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { shownRows } from '../../server/papers/shown.ts';
-import type { Sizing } from '../../src/index.ts';
+import { demoJobs, type Sizing } from '../../src/index.ts';
 import { openTestService, problemIn, someJob, type TestService } from '../server/support.ts';
 
 let service: TestService;
@@ -60,6 +60,52 @@ describe('papers over the network', () => {
     });
     expect(refused.status).toBe(422);
     expect(problemIn(refused).detail).toContain('12 V');
+  });
+});
+
+describe('the pack of an issued revision', () => {
+  const route = '/api/jobs/{id}/revisions/{revision}/pack.pdf';
+
+  it('says what changed since the one before, and is the same whenever it is printed', async () => {
+    const made = await service.ask('POST', '/api/jobs', { body: someJob() });
+    const { id } = JSON.parse(made.text);
+    const issue = async (etag: string, note: string) =>
+      service.ask('POST', `/api/jobs/${id}/revisions`, {
+        route: '/api/jobs/{id}/revisions',
+        headers: { 'if-match': etag },
+        body: { note },
+      });
+    expect((await issue(String(made.headers.etag), 'first')).status).toBe(201);
+    const next = someJob();
+    next.title.revision = 'B';
+    next.cables.tail_mm = 500;
+    const saved = await service.ask('PUT', `/api/jobs/${id}`, {
+      route: '/api/jobs/{id}',
+      headers: { 'if-match': String(made.headers.etag) },
+      body: next,
+    });
+    expect((await issue(String(saved.headers.etag), 'longer tails')).status).toBe(201);
+    const print = (revision: string) =>
+      service.ask('GET', `/api/jobs/${id}/revisions/${revision}/pack.pdf`, { route });
+    const [first, second, again] = [await print('a'), await print('b'), await print('b')];
+    expect([first.status, second.status]).toEqual([200, 200]);
+    expect(again.text).toBe(second.text);
+    expect(second.text.length).toBeGreaterThan(first.text.length);
+    const nothing = await service.ask('GET', `/api/jobs/${id}/revisions/c/pack.pdf`, { route });
+    expect(nothing.status).toBe(404);
+  }, 120_000);
+});
+
+describe('a pack of sixty slots', () => {
+  it('does not keep others waiting', async () => {
+    let isDone = false;
+    const pack = papers('pack.pdf', '?care=quick', demoJobs[2]!.job).then((answer) => {
+      isDone = true;
+      return answer;
+    });
+    expect((await service.ask('GET', '/api/health')).status).toBe(200);
+    expect(isDone).toBe(false);
+    expect((await pack).status).toBe(200);
   });
 });
 

@@ -1,7 +1,7 @@
 import type { Job } from '../../../src/job/job.ts';
 import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/sizing.ts';
 import { fitted, textWidth } from '../ink/lettering.ts';
-import { circle, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { landingCable } from './elevation-labels.ts';
 import { breakerSymbol, conductorCount, converterSymbol, fuseSymbol, lampSymbol } from './symbols.ts';
@@ -14,6 +14,8 @@ const em = 2.4;
 /** One cable of a driver as it is drawn. */
 interface CableLine {
   readonly cable: Cable;
+  /** The driver output it hangs on, at whatever remove. */
+  readonly output: string;
   /** Feed points it lands at, and how much flows into them; none for a part of a trunk. */
   readonly lands: boolean;
   readonly served: string;
@@ -45,15 +47,14 @@ function linesOf(driver: Driver, sizing: Sizing): CableLine[] {
   const runs = new Map<string, CircuitRun>(sizing.circuit.runs.map((run) => [run.run, run]));
   const feedPoints = sizing.setOut.runs.flatMap((run) => run.feedPoints);
   const landing = new Set(feedPoints.map((each) => landingCable(each, sizing.cables)?.id));
-  return sizing.cables
-    .filter((cable) => {
-      const feedPoint = feedPoints.find((each) => cable.to.includes(each.id));
-      return feedPoint !== undefined && runs.get(feedPoint.run)?.driver === driver.id;
-    })
-    .map((cable) => {
-      const lands = landing.has(cable.id);
-      return { cable, lands, served: servedText(cable, lands, sizing) };
-    });
+  const lines = sizing.cables.flatMap((cable): CableLine[] => {
+    const feedPoint = feedPoints.find((each) => cable.to.includes(each.id));
+    const run = feedPoint && runs.get(feedPoint.run);
+    if (!run || run.driver !== driver.id) return [];
+    const lands = landing.has(cable.id);
+    return [{ cable, output: run.output, lands, served: servedText(cable, lands, sizing) }];
+  });
+  return driver.outputs.flatMap(({ id }) => lines.filter(({ output }) => output === id));
 }
 
 const heightOf = (lineCount: number): number => Math.max(driver_mm, lineCount * row_mm + 5);
@@ -158,17 +159,43 @@ function driverTexts({ driver, isContinued }: Block): string[] {
   ];
 }
 
+/** Where the terminals of a driver with several outputs begin, left of what hangs on them, mm. */
+const terminals_mm = 7;
+
+const hasSeveral = ({ driver }: Block): boolean => driver.outputs.length > 1;
+
+/** What one output feeds hangs on one upright line; several outputs leave a strip of terminals apart. */
+function outputMarks(block: Block, at: Columns, rows: readonly number[]): Mark[] {
+  if (rows.length === 0) return [];
+  const outputs = [...new Set(block.lines.map(({ output }) => output))];
+  const spans = outputs.map((output) => {
+    const here = rows.filter((_, i) => block.lines[i]!.output === output);
+    return { top: here[0]!, bottom: here.at(-1)! };
+  });
+  const bars = spans.map(({ top, bottom }) => line('CIRCUIT', [at.bus, top], [at.bus, bottom]));
+  if (!hasSeveral(block)) return bars;
+  const x0 = at.bus - terminals_mm;
+  const strip = { x0, y0: rows.at(-1)! - 1.5, x1: x0 + 3, y1: rows[0]! + 1.5 };
+  return [
+    ...bars,
+    outline('CIRCUIT', ...corners(strip)),
+    ...spans.map(({ top, bottom }) =>
+      line('CIRCUIT', [strip.x1, (top + bottom) / 2], [at.bus, (top + bottom) / 2]),
+    ),
+  ];
+}
+
 function blockMarks(block: Block, at: Columns, top: number): Mark[] {
   const height = heightOf(block.lines.length);
   const middle = top - height / 2;
   const first = middle + ((block.lines.length - 1) * row_mm) / 2;
   const rows = block.lines.map((_, i) => first - i * row_mm);
-  const box = { width: at.bus - at.converter - 15, height: 4.6 };
+  const box = { width: at.bus - at.converter - 15 - (hasSeveral(block) ? terminals_mm : 0), height: 4.6 };
   return [
     line('CIRCUIT', [at.mains, middle], [at.converter, middle]),
     circle('CIRCUIT', [at.mains, middle], 0.6, true),
     ...converterSymbol([at.converter, middle]),
-    line('CIRCUIT', [at.converter + 11, middle], [at.bus, middle]),
+    line('CIRCUIT', [at.converter + 11, middle], [at.bus - (hasSeveral(block) ? terminals_mm : 0), middle]),
     ...driverTexts(block).map((text, i) => {
       const { em: size, lines } = fitted(text, box, [i === 0 ? 3 : 2.3, 2, 1.8, 1.6]);
       const y = i < 3 ? middle + 7.6 - i * 3 : middle - 2.9 - (i - 3) * 3;
@@ -183,7 +210,7 @@ function blockMarks(block: Block, at: Columns, top: number): Mark[] {
         bold: i === 0,
       });
     }),
-    ...(rows.length > 1 ? [line('CIRCUIT', [at.bus, rows[0]!], [at.bus, rows.at(-1)!])] : []),
+    ...outputMarks(block, at, rows),
     ...block.lines.flatMap((each, i) => lineMarks(each, at, rows[i]!)),
   ];
 }

@@ -1,0 +1,70 @@
+import { z } from 'zod';
+import { job, sizing } from '../../src/index.ts';
+import { keptId, type Revision } from '../contract/kept-jobs.ts';
+import { paperSize } from '../contract/papers.ts';
+import type { PackInput } from '../papers/pack.ts';
+import type { Format } from '../papers/sheets/sheet.ts';
+import { keptOr, ProblemError } from '../problem.ts';
+import { responses } from '../responses.ts';
+import type { App, Service } from '../service.ts';
+import { listRevisions, openRevision } from '../store/revisions.ts';
+import { withdrawnSignal } from '../withdrawn.ts';
+
+const pdf = z.string().meta({ title: 'PDF', format: 'binary' });
+
+/** What was frozen, as today's papers need it; an earlier engine may have written it otherwise. */
+function frozen(revision: Revision): Pick<PackInput, 'job' | 'sizing'> {
+  const [jobRead, sizingRead] = [job.safeParse(revision.job), sizing.safeParse(revision.sizing)];
+  if (jobRead.success && sizingRead.success) return { job: jobRead.data, sizing: sizingRead.data };
+  throw new ProblemError(
+    'conflict',
+    `Revision ${revision.revision} was issued by engine ${revision.engine}, whose answers this version cannot lay out: print it with that version, or issue a new revision.`,
+  );
+}
+
+/** The revision with those before it for the table on the cover, and the one just before to compare with. */
+async function packInput(
+  { workshop }: Service,
+  at: { readonly id: string; readonly revision: string },
+  format: Format,
+): Promise<PackInput> {
+  const revision = keptOr(await openRevision(workshop, at.id, at.revision));
+  const listed = keptOr(await listRevisions(workshop, at.id));
+  const upTo = listed.slice(0, listed.findIndex(({ id }) => id === revision.id) + 1);
+  const previous = upTo.at(-2);
+  const before = previous ? frozen(keptOr(await openRevision(workshop, at.id, previous.id))) : undefined;
+  return {
+    ...frozen(revision),
+    format,
+    revisions: upTo.map(({ revision, issued, note }) => ({ revision, date: issued.slice(0, 10), note })),
+    before: previous && before ? { revision: previous.revision, schedules: before.sizing.schedules } : null,
+  };
+}
+
+/** GET /api/jobs/{id}/revisions/{revision}/pack.pdf: the pack as issued, with the rows that changed marked. */
+export function issuedPaperRoutes(app: App, service: Service): void {
+  app.get(
+    '/api/jobs/:id/revisions/:revision/pack.pdf',
+    {
+      schema: {
+        tags: ['papers'],
+        summary:
+          'The hand-over of an issued revision, with the rows marked that changed since the one before',
+        params: z.object({ id: keptId, revision: keptId }),
+        querystring: z.strictObject({ paper: paperSize }),
+        response: responses(
+          { 200: { description: 'The pack', content: { 'application/pdf': { schema: pdf } } } },
+          [400, 404, 409, 503],
+        ),
+      },
+    },
+    async ({ params, query }, reply) => {
+      const input = await packInput(service, params, query.paper);
+      const bytes = await service.slow.run<Uint8Array>('papers-issued', input, withdrawnSignal(reply));
+      return reply
+        .type('application/pdf')
+        .header('content-disposition', `attachment; filename="${params.id}-${params.revision}-pack.pdf"`)
+        .send(Buffer.from(bytes));
+    },
+  );
+}
