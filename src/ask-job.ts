@@ -4,8 +4,9 @@ import { askCircuit } from './joining/ask-circuit.ts';
 import { askHeat } from './joining/ask-heat.ts';
 import { askLight } from './joining/ask-light.ts';
 import { build, heatQuestion } from './joining/build.ts';
+import { placedInJob } from './joining/job-fields.ts';
 import { type Built, type Settled, settle } from './joining/settle.ts';
-import { found, type Outcome } from './outcome.ts';
+import { found, type Outcome, refused } from './outcome.ts';
 import type { SizingIssue } from './size-job.ts';
 
 interface Ready {
@@ -15,9 +16,10 @@ interface Ready {
 
 function ready(job: Job): Outcome<Ready, SizingIssue> {
   const built = build(job);
-  if (!built.ok) return built;
+  if (!built.ok) return refused(...built.issues.map(placedInJob));
   const settled = settle(built.value);
-  return settled.ok ? found({ built: built.value, settled: settled.value }) : settled;
+  if (!settled.ok) return refused(...settled.issues.map(placedInJob));
+  return found({ built: built.value, settled: settled.value });
 }
 
 /** How long a run, how thin a cable, how few feed points would do, and which volts to set. Refuses as `sizeJob`. */

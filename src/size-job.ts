@@ -13,11 +13,12 @@ import { circuitAnswer, outputOfRuns } from './joining/circuit-answer.ts';
 import { solvedOutputs } from './joining/drivers-of-job.ts';
 import { heatByField } from './joining/field-answer.ts';
 import { heatByHand } from './joining/heat-answer.ts';
+import { placedInJob } from './joining/job-fields.ts';
 import { isUpright } from './joining/pitch.ts';
 import { type Built, type Settled, settle } from './joining/settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './joining/tolerance-answer.ts';
 import type { LightIssue } from './light/issues.ts';
-import { found, type Outcome } from './outcome.ts';
+import { found, type Outcome, refused } from './outcome.ts';
 import type { SetOutIssue } from './set-out/issues.ts';
 import type { DriversAnswer, HeatAnswer, Sizing } from './sizing.ts';
 
@@ -82,7 +83,7 @@ function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, S
   });
 }
 
-function size(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
+function sizeUnplaced(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
   const built = build(job);
   if (!built.ok) return built;
   const settled = settle(built.value);
@@ -94,6 +95,11 @@ function size(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
   const upright = isUpright(built.value.setOut) ? [] : [slopingNote];
   const notes = [...built.notes, ...settled.value.notes, ...care.notes, ...upright];
   return found({ ...answer.value, notes: [...new Set(notes)] });
+}
+
+function size(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
+  const answer = sizeUnplaced(job, how);
+  return answer.ok ? answer : refused(...answer.issues.map(placedInJob));
 }
 
 const slopingNote =

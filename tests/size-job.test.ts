@@ -179,7 +179,7 @@ describe('refusals', () => {
       (job: Job) => job.dimming.zones.push({ name: 'a', slots: [99] }),
       'no-such-slot',
     ],
-    ['a strip beside the face', (job: Job) => (job.section.stripOffset_mm = 900), 'strip-outside-face'],
+    ['a strip beside the face', (job: Job) => (job.section.stripOffset_mm = 900), 'strip-wider-than-cavity'],
   ])('%s', (_, change, code) => {
     const job = structuredClone(newJob());
     change(job);

@@ -1,9 +1,10 @@
 import type { HeatIssue } from '../heat/issues.ts';
+import { sectionIssues } from '../heat/section-rules.ts';
 import type { JobIssue } from '../job/issues.ts';
 import type { Job } from '../job/job.ts';
 import { resolveProducts } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
-import { found, type Outcome } from '../outcome.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import { worstPower_W_per_m } from './circuit-answer.ts';
@@ -20,9 +21,11 @@ export function build(job: Job): Outcome<Built, JobIssue | SetOutIssue | LightIs
   const { strip } = products.value;
   const setOut = setOutJob(job, strip);
   if (!setOut.ok) return setOut;
+  const section = sectionOfJob(job, strip, setOut.value);
+  const impossible = sectionIssues(section);
+  if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;
-  const section = sectionOfJob(job, strip, setOut.value);
   const warmth = stripWarmth(section, strip, light.value);
   if (!warmth.ok) return warmth;
   const built = { job, products: products.value, setOut: setOut.value, light: light.value, section };

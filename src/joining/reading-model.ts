@@ -35,8 +35,11 @@ interface ReadingsOfSite {
 /** The network of a settled job as a model of its readings. */
 export interface JobReadings {
   readonly unknowns: readonly Unknown[];
-  /** The model with its unknowns so many standard deviations off the plan; those not given are as planned. */
-  readonly at: (site: readonly number[]) => ReadingsOfSite;
+  /**
+   * The model with its unknowns so many standard deviations off the plan; those not given are as planned. Shifts
+   * are those with something wrong.
+   */
+  readonly at: (site: readonly number[], wrong: Wrong) => ReadingsOfSite;
   /** Where a named place is. */
   readonly placeOf: (name: string) => Place;
 }
@@ -134,6 +137,11 @@ function standOn(part: Part, ratios: SiteRatios, cables: ReadonlySet<string>): P
   return { part, description, ratios, start: departure_V };
 }
 
+/** A part on a site with what is wrong in it. */
+interface Standing extends PartOnSite {
+  readonly change: Change;
+}
+
 /** Ohms at which the two rails of a place are compared, the most a poor contact adds. */
 const compared_ohm = 0.5;
 /** Rails closer than this in the sum of squares, two standard deviations of the meters, are one place. */
@@ -175,15 +183,17 @@ const concerns = ({ kind, of }: Unknown, { circuit }: Part): boolean => {
 };
 
 /** What one standard deviation of an unknown does to every reading, by central difference. */
-function shiftOf(k: number, site: readonly number[], plan: Plan): number[] {
-  const { parts, boxCount, cables, unknowns } = plan;
-  const at = (part: Part, step: number): number[] => {
+function shiftOf(k: number, site: readonly number[], standing: readonly PartOnSite[], plan: Plan): number[] {
+  const { boxCount, cables, unknowns } = plan;
+  const [up, down] = [1, -1].map((step) => {
     const moved = unknowns.map((_, i) => (site[i] ?? 0) + (i === k ? step : 0));
-    return read(standOn(part, ratiosAt(moved, unknowns), cables), {});
-  };
+    return ratiosAt(moved, unknowns);
+  });
   const shift = Array<number>(boxCount).fill(0);
-  for (const part of parts.filter((one) => concerns(unknowns[k]!, one))) {
-    const [more, less] = [at(part, 1), at(part, -1)];
+  for (const { part, start, change } of standing.filter((one) => concerns(unknowns[k]!, one.part))) {
+    const at = (ratios: SiteRatios): number[] =>
+      read({ part, ratios, start, description: circuitAt(part.circuit.description, ratios, cables) }, change);
+    const [more, less] = [at(up!), at(down!)];
     scatter(
       shift,
       part,
@@ -193,7 +203,9 @@ function shiftOf(k: number, site: readonly number[], plan: Plan): number[] {
   return shift;
 }
 
-function changeOf(wrong: Exclude<Wrong, { kind: 'none' }>, plan: Plan): Change & { readonly output: string } {
+/** What something wrong changes in the part of its output; nothing in the others. */
+function changeOf(wrong: Wrong, plan: Plan): Change & { readonly output: string } {
+  if (wrong.kind === 'none') return { output: '' };
   if (wrong.kind === 'resistance') {
     const named = plan.spots.find(({ name }) => name === wrong.place)!;
     return { output: named.spot.output, extra: { ...named, ohm: wrong.ohm } };
@@ -203,22 +215,25 @@ function changeOf(wrong: Exclude<Wrong, { kind: 'none' }>, plan: Plan): Change &
 }
 
 /** The model on a site: its readings are straight lines of the unknowns through where they are. */
-function onSite(site: readonly number[], plan: Plan): ReadingsOfSite {
+function onSite(site: readonly number[], wrong: Wrong, plan: Plan): ReadingsOfSite {
   const { parts, boxCount, cables, unknowns, spots } = plan;
   const ratios = ratiosAt(site, unknowns);
-  const standing = parts.map((part) => standOn(part, ratios, cables));
+  const { output: worse, ...there } = changeOf(wrong, plan);
+  const standing = parts.map((part) => ({
+    ...standOn(part, ratios, cables),
+    change: part.circuit.output === worse ? there : {},
+  }));
   const sound = Array<number>(boxCount).fill(0);
   for (const one of standing) scatter(sound, one.part, read(one, {}));
-  const shifts = unknowns.map((_, k) => shiftOf(k, site, plan));
-  const back = (values: number[]): number[] =>
+  const shifts = unknowns.map((_, k) => shiftOf(k, site, standing, plan));
+  const back = (values: readonly number[]): number[] =>
     values.map((x, i) => shifts.reduce((sum, shift, k) => sum - (site[k] ?? 0) * shift[i]!, x));
   return {
     shifts,
-    predict: (wrong) => {
-      if (wrong.kind === 'none') return back(sound);
-      const { output, ...change } = changeOf(wrong, plan);
-      const one = standing.find(({ part }) => part.circuit.output === output)!;
-      return back(scatter([...sound], one.part, read(one, change)));
+    predict: (now) => {
+      const { output, ...change } = changeOf(now, plan);
+      const one = standing.find(({ part }) => part.circuit.output === output);
+      return back(one ? scatter([...sound], one.part, read(one, change)) : sound);
     },
     resistancePlaces: spots.map(({ name }) => name),
     runs: parts.flatMap(({ circuit }) => [...circuit.partsOfRun.keys()]),
@@ -247,15 +262,15 @@ export function jobReadings(settled: Settled, boxes: readonly Box[]): JobReading
     cables,
     spreads,
   );
-  const asPlanned = ratiosAt([], unknowns);
+  const planned = ratiosAt([], unknowns);
   const spots = parts.flatMap((part) => {
-    const sound = standOn(part, asPlanned, new Set(cables));
+    const sound = standOn(part, planned, new Set(cables));
     return spotsOf(part.circuit, settled).flatMap((spot) => namedSpots(spot, sound));
   });
   const plan = { parts, boxCount: boxes.length, cables: new Set(cables), unknowns, spots };
   return {
     unknowns,
-    at: (site) => onSite(site, plan),
+    at: (site, wrong) => onSite(site, wrong, plan),
     placeOf: (name) => spots.find((one) => one.name === name)?.spot.place ?? { run: name },
   };
 }
