@@ -90,8 +90,9 @@ function stands(job: Job, place: DriverPlace, width: number, em: number): Stand[
   const middle: Point = [x_mm + width_mm / 2, y_mm + height_mm / 2];
   return [0, 1].map((i): Stand => {
     const shift = (0.5 - i) * pitch - 0.36 * em;
+    // Along the lower edge, where neither the panel nor the cable way runs through it.
     if (fits(width_mm, height_mm))
-      return { at: [middle[0], middle[1] + shift], align: 'middle', angle_deg: 0 };
+      return { at: [middle[0], y_mm + (1.4 - i) * pitch], align: 'middle', angle_deg: 0 };
     if (fits(height_mm, width_mm))
       return { at: [middle[0] - shift, middle[1]], align: 'middle', angle_deg: 90 };
     if (height_mm <= width_mm)

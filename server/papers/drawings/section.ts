@@ -176,7 +176,7 @@ function leaders(parts: readonly Part[], levels: Levels, perPaper: number): Mark
   const pitch = 2.9 * em;
   const named = parts.filter((part) => part.name !== '');
   const middleOf = ({ box }: Part): number => (box.y0 + box.y1) / 2;
-  const ordered = named.toSorted((a, b) => middleOf(a) - middleOf(b) || b.box.x1 - a.box.x1);
+  const ordered = named.toSorted((a, b) => middleOf(a) - middleOf(b) || a.box.x1 - b.box.x1);
   const start = levels.back / 2 - ((ordered.length - 1) * pitch) / 2;
   const x = levels.half + 25 * perPaper;
   return ordered.flatMap((part, i): Mark[] => {

@@ -40,7 +40,8 @@ function servedText(cable: Cable, lands: boolean, sizing: Sizing): string {
   const solved = sizing.circuit.runs.find((each) => each.run === feedPoint.run);
   const feed = solved?.feed_A.find((each) => each.feedPoint === feedPoint.id);
   const flow = feed ? `, ${shown(feed.current_A, 2)} A` : '';
-  return `${feedPoint.id}, run ${feedPoint.run}: strip ${shown(run?.strip_mm ?? 0, 0)} mm${flow}`;
+  const sign = { both: '', positive: ' (+)', return: ' (−)' }[feedPoint.conductors];
+  return `${feedPoint.id}${sign}, run ${feedPoint.run}: strip ${shown(run?.strip_mm ?? 0, 0)} mm${flow}`;
 }
 
 function linesOf(driver: Driver, sizing: Sizing): CableLine[] {
