@@ -37,11 +37,14 @@ function figure(value: number | null, finding: Finding): string {
   return finding.unit === 'ratio' ? percent(value) : quantity(value, finding.unit);
 }
 
+/** A difference of temperatures is in kelvins. */
+const marginUnit = (unit: string): string => (unit === '°C' ? 'K' : unit);
+
 function measures(finding: Finding): TemplateResult | typeof nothing {
   const parts = [
     ['value', figure(finding.value, finding)],
     ['limit', figure(finding.limit, finding)],
-    ['margin', figure(finding.margin, finding)],
+    ['margin', figure(finding.margin, { ...finding, unit: marginUnit(finding.unit) })],
   ].filter(([, text]) => text !== '');
   if (parts.length === 0) return nothing;
   return html`<dl class="measures">
