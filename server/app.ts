@@ -17,6 +17,7 @@ import { papersRoutes } from './routes/papers.ts';
 import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { issuedPaperRoutes } from './routes/papers-issued.ts';
 import { questionRoutes } from './routes/questions.ts';
+import { readingsRoutes } from './routes/readings.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
 import type { App, Service } from './service.ts';
@@ -70,6 +71,7 @@ function addRoutes(app: App, service: Service): void {
   catalogueRoutes(app);
   questionRoutes(app, service);
   askRoutes(app, service);
+  readingsRoutes(app, service);
   scheduleCsvRoutes(app, service);
   jobFileRoutes(app);
   keptJobRoutes(app, service);

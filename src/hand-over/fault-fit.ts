@@ -88,7 +88,8 @@ function fitResistance(place: string, sound: readonly number[], misfit: Misfits)
     steepness = size;
     const down = s.reduce((sum, si, i) => sum + si * now.misfit[i]!, 0) / size;
     const next_ohm = Math.min(most_ohm, Math.max(0, now.ohm - down));
-    if (Math.abs(next_ohm - now.ohm) * Math.sqrt(size) < 1e-2) break;
+    const isKnown = next_ohm === 0 && last.ohm === 0;
+    if (isKnown || Math.abs(next_ohm - now.ohm) * Math.sqrt(size) < 3e-2) break;
     [last, now] = [now, tryOhm(next_ohm)];
     if (squares(now.misfit) < squares(best.misfit)) best = now;
   }

@@ -183,7 +183,7 @@ const concerns = ({ kind, of }: Unknown, { circuit }: Part): boolean => {
 };
 
 /** What one standard deviation of an unknown does to every reading, by central difference. */
-function shiftOf(k: number, site: readonly number[], standing: readonly PartOnSite[], plan: Plan): number[] {
+function shiftOf(k: number, site: readonly number[], standing: readonly Standing[], plan: Plan): number[] {
   const { boxCount, cables, unknowns } = plan;
   const [up, down] = [1, -1].map((step) => {
     const moved = unknowns.map((_, i) => (site[i] ?? 0) + (i === k ? step : 0));
