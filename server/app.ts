@@ -18,6 +18,7 @@ import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { issuedPaperRoutes } from './routes/papers-issued.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { readingsRoutes } from './routes/readings.ts';
+import { revisionChangeRoutes } from './routes/revision-changes.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
 import type { App, Service } from './service.ts';
@@ -77,6 +78,7 @@ function addRoutes(app: App, service: Service): void {
   keptJobRoutes(app, service);
   binRoutes(app, service);
   revisionRoutes(app, service);
+  revisionChangeRoutes(app, service);
   papersRoutes(app, service);
   issuedPaperRoutes(app, service);
   drawingInRoutes(app, service);

@@ -17,6 +17,8 @@ export const keptJob = z
     id: keptId,
     name: z.string().describe('name of the job in its title block'),
     client: z.string(),
+    documentNumber: z.string().describe('as it stands in the title block, as is the revision'),
+    revision: z.string(),
     saved: when,
     etag: z.string().describe('version of the document, to be sent back as If-Match'),
     revisions: z.array(z.string()).describe('ids of the revisions issued, oldest first'),
@@ -84,8 +86,25 @@ export const revision = z
   })
   .meta({ id: 'Revision', title: 'Issued revision' });
 
+/** What stands otherwise on the papers than in the revision before, row by row of the schedules. */
+export const revisionChanges = z
+  .strictObject({
+    since: z.string().nullable().describe('the revision before, as in its title block; null for the first'),
+    changes: z.array(
+      z.strictObject({
+        schedule: z.string(),
+        title: z.string().describe('title of the schedule'),
+        ref: z.string().describe('first cell of the row'),
+        row: z.int().nullable().describe('number of the row from 0; null for a row that is gone'),
+        what: z.string(),
+      }),
+    ),
+  })
+  .meta({ id: 'RevisionChanges', title: 'Changes since the revision before' });
+
 export type KeptJob = z.infer<typeof keptJob>;
 export type BinnedJob = z.infer<typeof binnedJob>;
 export type RevisionEntry = z.infer<typeof revisionEntry>;
 export type ListedRevision = z.infer<typeof revisionEntries>[number];
 export type Revision = z.infer<typeof revision>;
+export type RevisionChanges = z.infer<typeof revisionChanges>;

@@ -62,10 +62,14 @@ export function copyOf(workshop: Workshop, id: string): Promise<JobFile | undefi
 /** A job as the list shows it; one that cannot be read is shown with the reason. */
 export async function entryOf(workshop: Workshop, id: string, file: JobFile): Promise<KeptJob> {
   const read = readKept(id, file, await copyOf(workshop, id));
+  const unread = { job: id, client: '', documentNumber: '', revision: '' };
+  const { job: name, client, documentNumber, revision } = read.ok ? read.value.title : unread;
   return {
     id,
-    name: read.ok ? read.value.title.job : id,
-    client: read.ok ? read.value.title.client : '',
+    name,
+    client,
+    documentNumber,
+    revision,
     saved: file.saved,
     etag: file.etag,
     revisions: await revisionIds(folderOf(workshop, id)),

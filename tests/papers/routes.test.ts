@@ -130,6 +130,14 @@ describe('drawings over the network', () => {
     expect(table.segments).toEqual([{ x0_mm: 10, y0_mm: 20, x1_mm: 10, y1_mm: 900 }]);
   });
 
+  it('gives no width to lines that have none', async () => {
+    const line = ['0', 'LINE', '8', 'A', '10', '1', '20', '2', '11', '1', '21', '200'];
+    const text = ['0', 'SECTION', '2', 'ENTITIES', ...line, '0', 'ENDSEC', '0', 'EOF'].join('\n');
+    const answer = await drawing('dxf', '?layer=A&unit=mm', text);
+    expect(answer.status).toBe(200);
+    expect(JSON.parse(answer.text)).toMatchObject({ width_mm: null, segments: [{ x0_mm: 1, y1_mm: 200 }] });
+  });
+
   it('refuses a broken file, a wrong type and too much, each with a sentence', async () => {
     const broken = await drawing('dxf', '?layer=SLOTS', fixture('ezdxf-r12.dxf').slice(0, 400));
     expect(broken.status).toBe(400);

@@ -145,7 +145,7 @@ function touchingCount(segments: readonly Segment[]): number {
 }
 
 const isOneWidth = (widths_mm: readonly number[]): boolean =>
-  Math.max(...widths_mm) - Math.min(...widths_mm) < 0.05;
+  widths_mm.length > 0 && Math.max(...widths_mm) - Math.min(...widths_mm) < 0.05;
 
 function notesOf({ segments, widths_mm, bentCount }: Gathered): string[] {
   const widths = isOneWidth(widths_mm) ? [] : [...new Set(widths_mm.map((width) => width.toFixed(1)))];
