@@ -3,8 +3,8 @@ import { place } from './sizing.ts';
 
 /**
  * Answers to the questions asked the other way round: how long, how thick, how deep, how little, and what the
- * meters of the electrician say. Like the answer
- * to a job, one schema gives the types of the engine and the responses of the service.
+ * meters of the electrician say. Like the answer to a job, one schema gives the types of the engine and the responses
+ * of the service.
  */
 const num = z.number();
 const text = z.string();
