@@ -1,3 +1,4 @@
+import type { AskedCircuit, AskedHeat, AskedLight } from '../src/asked.ts';
 import type { Job } from '../src/job/job.ts';
 import type { Issue } from '../src/outcome.ts';
 import type { Sizing } from '../src/sizing.ts';
@@ -5,9 +6,18 @@ import type { Sizing } from '../src/sizing.ts';
 /** What the service said: an answer, a refusal with reasons, silence, or nothing because the question was withdrawn. */
 export type Reply<Value> =
   | { readonly kind: 'answer'; readonly value: Value }
-  | { readonly kind: 'refused'; readonly detail: string; readonly issues: readonly Issue[] }
+  | Refusal
   | { readonly kind: 'failed'; readonly detail: string }
   | { readonly kind: 'withdrawn' };
+
+export interface Refusal {
+  readonly kind: 'refused';
+  readonly status: number;
+  readonly detail: string;
+  readonly issues: readonly Issue[];
+  /** Whether the service has a good copy of a kept job it cannot read. */
+  readonly hasGoodCopy: boolean;
+}
 
 export interface DemoJob {
   readonly id: string;
@@ -19,16 +29,19 @@ interface Problem {
   readonly title?: string;
   readonly detail?: string;
   readonly issues?: readonly Issue[];
+  readonly lastGoodCopy?: string;
 }
 
 async function refusal(response: Response): Promise<Reply<never>> {
   const problem = (await response.json().catch(() => ({}))) as Problem;
   const detail = problem.detail ?? problem.title ?? `The service answered ${response.status}.`;
   if (response.status >= 500) return { kind: 'failed', detail };
-  return { kind: 'refused', detail, issues: problem.issues ?? [] };
+  const hasGoodCopy = problem.lastGoodCopy !== undefined;
+  return { kind: 'refused', status: response.status, detail, issues: problem.issues ?? [], hasGoodCopy };
 }
 
-async function ask<Value>(
+/** Asks the service; `read` makes the value of a good answer. */
+export async function ask<Value>(
   path: string,
   init: RequestInit,
   read: (response: Response) => Promise<Value>,
@@ -43,17 +56,32 @@ async function ask<Value>(
   }
 }
 
-const asJson = <Value>(response: Response): Promise<Value> => response.json() as Promise<Value>;
+export const asJson = <Value>(response: Response): Promise<Value> => response.json() as Promise<Value>;
 
-const posted = (job: Job): RequestInit => ({
+export const posted = (body: unknown): RequestInit => ({
   method: 'POST',
   headers: { 'content-type': 'application/json' },
-  body: JSON.stringify(job),
+  body: JSON.stringify(body),
 });
 
 /** The whole answer to one job: quick at every change, careful (the field of heat, every tolerance) in seconds. */
 export function askSizing(job: Job, care: Sizing['care'], signal: AbortSignal): Promise<Reply<Sizing>> {
   return ask(`/api/sizing?care=${care}`, { ...posted(job), signal }, asJson<Sizing>);
+}
+
+/** How long a run, how thin a cable, how few feed points would do, and which volts to set. */
+export function askCircuit(job: Job, signal: AbortSignal): Promise<Reply<AskedCircuit>> {
+  return ask('/api/ask/circuit', { ...posted(job), signal }, asJson<AskedCircuit>);
+}
+
+/** Which depths and powers pass, and what a carrier or an open slot changes. */
+export function askHeat(job: Job, signal: AbortSignal): Promise<Reply<AskedHeat>> {
+  return ask('/api/ask/heat', { ...posted(job), signal }, asJson<AskedHeat>);
+}
+
+/** Which strip gives the wanted brightness, what that saves, and what hides the lamps. */
+export function askLight(job: Job, signal: AbortSignal): Promise<Reply<AskedLight>> {
+  return ask('/api/ask/light', { ...posted(job), signal }, asJson<AskedLight>);
 }
 
 export function askDemoJobs(): Promise<Reply<readonly DemoJob[]>> {

@@ -1,0 +1,86 @@
+import type { JudgedReadings, WrittenRow } from '../src/asked.ts';
+import type { Job } from '../src/job/job.ts';
+import type { Segment } from '../src/job/slots.ts';
+import { asJson, ask, posted, type Reply } from './api.ts';
+
+/** A file of the service with the name the service gives it. */
+export interface Paper {
+  readonly name: string;
+  readonly content: Blob;
+}
+
+export type PaperSize = 'A4' | 'A3';
+
+async function asPaper(response: Response): Promise<Paper> {
+  const disposition = response.headers.get('content-disposition') ?? '';
+  const name = /filename="([^"]+)"/.exec(disposition)?.[1] ?? 'paper';
+  return { name, content: await response.blob() };
+}
+
+export const askPack = (job: Job, size: PaperSize): Promise<Reply<Paper>> =>
+  ask(`/api/papers/pack.pdf?paper=${size}`, posted(job), asPaper);
+
+/** The pack of an issued revision, from what was frozen with it. */
+export function askIssuedPack(id: string, revision: string, size: PaperSize): Promise<Reply<Paper>> {
+  const path = `/api/jobs/${encodeURIComponent(id)}/revisions/${encodeURIComponent(revision)}/pack.pdf`;
+  return ask(`${path}?paper=${size}`, {}, asPaper);
+}
+
+export const askDrawing = (
+  job: Job,
+  drawing: 'elevation' | 'section',
+  kind: 'svg' | 'dxf',
+): Promise<Reply<Paper>> => ask(`/api/papers/${drawing}.${kind}`, posted(job), asPaper);
+
+/** Slots read from a drawing or a table, with everything that was left out. */
+export interface SlotsRead {
+  readonly layer: string | null;
+  readonly layers: readonly {
+    readonly name: string;
+    readonly lineCount: number;
+    readonly polylineCount: number;
+    readonly otherCount: number;
+  }[];
+  readonly unit: string;
+  readonly segments: readonly Segment[];
+  readonly width_mm: number | null;
+  readonly ignored: readonly {
+    readonly what: string;
+    readonly layer: string;
+    readonly why: string;
+    readonly count: number;
+  }[];
+  readonly notes: readonly string[];
+}
+
+/** How a DXF is to be read; a layer left out asks which layers there are. */
+export interface DxfReading {
+  readonly layer?: string | undefined;
+  readonly unit?: string | undefined;
+  readonly cornerX_mm: number;
+  readonly cornerY_mm: number;
+}
+
+const plain = (text: string): RequestInit => ({
+  method: 'POST',
+  headers: { 'content-type': 'text/plain' },
+  body: text,
+});
+
+export function askSlotsOfDxf(text: string, reading: DxfReading): Promise<Reply<SlotsRead>> {
+  const given = Object.entries(reading).filter(([, value]) => value !== undefined && value !== '');
+  const query = new URLSearchParams(given.map(([name, value]) => [name, String(value)]));
+  return ask(`/api/drawing-in/dxf?${query}`, plain(text), asJson<SlotsRead>);
+}
+
+export const askSlotsOfTable = (text: string): Promise<Reply<SlotsRead>> =>
+  ask('/api/drawing-in/table', plain(text), asJson<SlotsRead>);
+
+/** What the readings of a test sheet say about the installation. */
+export function askVerdict(
+  job: Job,
+  readings: readonly WrittenRow[],
+  signal: AbortSignal,
+): Promise<Reply<JudgedReadings>> {
+  return ask('/api/readings', { ...posted({ job, readings }), signal }, asJson<JudgedReadings>);
+}
