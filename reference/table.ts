@@ -22,13 +22,29 @@ function cells(check: Check): string[] {
 const row = (texts: readonly string[]): string =>
   `| ${texts.map((t) => t.replaceAll('|', '/')).join(' | ')} |`;
 
-/** Checks as a Markdown table, one part for each question. */
+/** Largest share of its tolerance that any check of a topic uses, in percent. */
+function tightest(checks: readonly Check[]): number {
+  return Math.round(
+    100 * Math.max(...checks.map((check) => Math.abs(difference(check)) / allowance(check) || 0)),
+  );
+}
+
+function folded(topic: string, checks: readonly Check[]): string {
+  const agreeing = checks.filter(agrees).length;
+  const summary = `<summary><b>${topic}</b>: ${agreeing} of ${checks.length} agree; the widest uses ${tightest(checks)} % of its tolerance</summary>`;
+  const table = [row(heads), row(heads.map(() => '---')), ...checks.map((check) => row(cells(check)))];
+  return ['<details>', summary, '', ...table, '', '</details>'].join('\n');
+}
+
+/** Checks as Markdown tables, one for each question, folded under a line that counts them. */
 export function markdownTable(checks: readonly Check[]): string {
   const topics = [...new Set(checks.map((check) => check.topic))];
   return topics
-    .map((topic) => {
-      const rows = checks.filter((check) => check.topic === topic).map((check) => row(cells(check)));
-      return [`**${topic}**`, '', row(heads), row(heads.map(() => '---')), ...rows].join('\n');
-    })
+    .map((topic) =>
+      folded(
+        topic,
+        checks.filter((check) => check.topic === topic),
+      ),
+    )
     .join('\n\n');
 }
