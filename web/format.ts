@@ -47,6 +47,18 @@ export function fixed(x: number, digits: number): string {
   return `${sign}${grouped}${part === undefined ? '' : `.${part}`}`;
 }
 
+/** A length on the paper of a drawing, in its own units: fine enough for the eye, and no longer. */
+export const onPaper = (x: number): string => String(Number(x.toFixed(1)));
+
+/** The nearest number of so many decimals, as somebody would set it on a driver. */
+export const nearest = (x: number, digits: number): number => Number(x.toFixed(digits));
+
+/** The least number of so many decimals that is no less, where less would not be enough. */
+export function noLess(x: number, digits: number): number {
+  const close = nearest(x, digits);
+  return close >= x ? close : nearest(close + 10 ** -digits, digits);
+}
+
 /** The unit as it is printed. */
 export const unitText = (unit: string): string => unitNames[unit] ?? unit;
 
@@ -98,4 +110,20 @@ export function ratiosAsPercent(sentence: string): string {
     .replace(': a ratio, ', ': ')
     .replace(/(?<![\d.,])0\.\d+(?![\d%])/g, written)
     .replace(/: 1 for /, `: ${written('1')} for `);
+}
+
+const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
+const calendar = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
+
+/** A date and time as somebody says it: `14:32` for today, `3 May 2026, 14:32` for any other day. */
+export function moment(iso: string, now: Date): string {
+  const then = new Date(iso);
+  if (Number.isNaN(then.getTime())) return '';
+  const day = calendar.format(then);
+  return day === calendar.format(now) ? clock.format(then) : `${day}, ${clock.format(then)}`;
+}
+
+/** Names in a sentence: `A`, `A and B`, `A, B and C`. */
+export function listed(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }

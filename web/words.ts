@@ -39,6 +39,24 @@ export function choiceText(label: string, word: string | number, unit: string): 
   return byField[label]?.[word] ?? word;
 }
 
+/** What a maker means by a brightness; the middle of each band of the light references (judgement). */
+export const brightnesses = [
+  { words: 'Evening glow', wanted_cd_per_m2: 30, upTo_cd_per_m2: 75 },
+  { words: 'Feature in a lit room', wanted_cd_per_m2: 200, upTo_cd_per_m2: 300 },
+  {
+    words: 'Holds its own against daylight',
+    wanted_cd_per_m2: 600,
+    upTo_cd_per_m2: Number.POSITIVE_INFINITY,
+  },
+] as const;
+
+/** The words for a brightness: `an evening glow`. */
+export function brightnessText(wanted_cd_per_m2: number): string {
+  if (wanted_cd_per_m2 <= brightnesses[0].upTo_cd_per_m2) return 'an evening glow';
+  if (wanted_cd_per_m2 <= brightnesses[1].upTo_cd_per_m2) return 'a feature in a lit room';
+  return 'bright enough to hold its own against daylight';
+}
+
 /** The words and the shape of each status of a finding; never the colour alone. */
 export const statusText = {
   fails: { one: 'Fails', many: 'fail' },

@@ -1,6 +1,6 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
-import { quantity } from '../format.ts';
+import { onPaper, quantity } from '../format.ts';
 import { roundTicks } from './plot.ts';
 
 type Field = NonNullable<HeatAnswer['field']>;
@@ -68,7 +68,7 @@ function line(field: Field, level: number, paper: SectionPaper): SVGTemplateResu
   const shown = isotherm(field, level).filter((piece) => piece.every(([x]) => Math.abs(x) <= paper.half_mm));
   if (shown.length === 0) return nothing;
   const point = ([x, y]: readonly [number, number], side: number): string =>
-    `${paper.x(side * x).toFixed(1)} ${paper.y(paper.depth_mm - y).toFixed(1)}`;
+    `${onPaper(paper.x(side * x))} ${onPaper(paper.y(paper.depth_mm - y))}`;
   const sides = field.half ? [1, -1] : [1];
   const d = sides.flatMap((side) => shown.map(([a, b]) => `M${point(a!, side)}L${point(b!, side)}`)).join('');
   const [at] = shown.reduce((far, piece) => (piece[0]![0] > far[0]![0] ? piece : far));

@@ -1,4 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import { onPaper } from '../format.ts';
 
 /** One axis of a plot: its range, what it counts, and how its figures are written. */
 export interface Axis {
@@ -11,6 +12,17 @@ export interface Axis {
 export interface Series {
   readonly name: string;
   readonly points: readonly (readonly [number, number])[];
+  /** A limit that is not the same everywhere is a line like any other, drawn as a limit. */
+  readonly kind?: 'limit';
+  /** Where its name stands at the end of its line; left out, the name is for those who hear the plot only. */
+  readonly named?: 'above' | 'below';
+}
+
+/** Part of the x axis that is marked from foot to head, and the words for it. */
+export interface Region {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
 }
 
 /** A level line across the plot, such as a nominal value or a limit. */
@@ -30,6 +42,7 @@ export interface Plot {
   /** Between what and what the first series may lie, over every combination of tolerances. */
   readonly band: { readonly low: Series['points']; readonly high: Series['points'] } | undefined;
   readonly levels: readonly LevelLine[];
+  readonly regions?: readonly Region[];
 }
 
 const edge = { left: 58, right: 14, top: 22, bottom: 38 };
@@ -92,9 +105,7 @@ function levelLine(level: LevelLine, plot: Plot): SVGTemplateResult | typeof not
 
 const pathOf = (series: Series, plot: Plot): string => {
   const { x, y } = plotScales(plot);
-  return series.points
-    .map(([a, b], i) => `${i === 0 ? 'M' : 'L'}${x(a).toFixed(1)} ${y(b).toFixed(1)}`)
-    .join('');
+  return series.points.map(([a, b], i) => `${i === 0 ? 'M' : 'L'}${onPaper(x(a))} ${onPaper(y(b))}`).join('');
 };
 
 function bandPath({ low, high }: NonNullable<Plot['band']>, plot: Plot): string {
@@ -102,12 +113,32 @@ function bandPath({ low, high }: NonNullable<Plot['band']>, plot: Plot): string 
   return `${pathOf({ name: '', points: low }, plot)}${pathOf(back, plot).replace('M', 'L')}Z`;
 }
 
+function regionMark({ from, to, text }: Region, plot: Plot): SVGTemplateResult {
+  const { x, y } = plotScales(plot);
+  const [left, right] = [x(Math.max(from, plot.x.from)), x(Math.min(to, plot.x.to))];
+  const [head, foot] = [y(plot.y.to), y(plot.y.from)];
+  return svg`<g class="region">
+    <rect x=${left} y=${head} width=${Math.max(0, right - left)} height=${foot - head}></rect>
+    <path d="M${onPaper(left)} ${head}V${foot}M${onPaper(right)} ${head}V${foot}"></path>
+    <text x=${left + 5} y=${foot - 6}>${text}</text>
+  </g>`;
+}
+
+/** The name of a series beside the last point of its line. */
+function seriesName({ name, named, kind, points }: Series, plot: Plot): SVGTemplateResult | typeof nothing {
+  const last = points.at(-1);
+  if (!named || !last) return nothing;
+  const { x, y } = plotScales(plot);
+  return svg`<text class="series-name ${kind === 'limit' ? 'is-limit' : ''}" text-anchor="end"
+    x=${x(last[0])} y=${y(last[1]) + (named === 'above' ? -6 : 14)}>${name}</text>`;
+}
+
 /** A plot with axes, units, level lines and one path for each series. Extra marks are drawn on top. */
 export function drawPlot(plot: Plot, extra: SVGTemplateResult | typeof nothing = nothing): SVGTemplateResult {
   return svg`<svg class="plot" width=${plot.width} height=${plot.height} viewBox="0 0 ${plot.width} ${plot.height}" role="img" aria-label=${plot.title}>
-    ${grid(plot)}
+    ${plot.regions?.map((region) => regionMark(region, plot)) ?? nothing} ${grid(plot)}
     ${plot.band ? svg`<path class="band" d=${bandPath(plot.band, plot)}></path>` : nothing}
-    ${plot.series.map((series, i) => svg`<path class="series series-${i + 1}" d=${pathOf(series, plot)}><title>${series.name}</title></path>`)}
-    ${plot.levels.map((level) => levelLine(level, plot))} ${extra}
+    ${plot.series.map((series, i) => svg`<path class="series series-${i + 1} ${series.kind === 'limit' ? 'is-limit' : ''}" d=${pathOf(series, plot)}><title>${series.name}</title></path>`)}
+    ${plot.levels.map((level) => levelLine(level, plot))} ${plot.series.map((series) => seriesName(series, plot))} ${extra}
   </svg>`;
 }

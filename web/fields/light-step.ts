@@ -2,20 +2,14 @@ import { html, type TemplateResult } from 'lit';
 import { counted, quantity } from '../format.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
+import { brightnesses } from '../words.ts';
 import { type FormContext, field } from './field.ts';
 import { foldOut, type Step } from './step.ts';
-
-/** What a maker means by a brightness; the middle of each band of the light references (judgement). */
-const levels = [
-  { words: 'Night glow', wanted_cd_per_m2: 30 },
-  { words: 'Evening feature', wanted_cd_per_m2: 200 },
-  { words: 'Holds against daylight', wanted_cd_per_m2: 600 },
-] as const;
 
 function levelButtons(form: FormContext): TemplateResult {
   const wanted = form.draft.job.light.wanted_cd_per_m2;
   return html`<div class="levels" role="group" aria-label="Brightness in words">
-    ${levels.map(
+    ${brightnesses.map(
       (level) =>
         html`<button
           type="button"

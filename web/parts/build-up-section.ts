@@ -3,6 +3,7 @@ import type { HeatAnswer } from '../../src/sizing.ts';
 import { sectionCut } from '../drawing/section-cut.ts';
 import { quantity } from '../format.ts';
 import type { State } from '../state/store.ts';
+import './heat-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -101,7 +102,8 @@ export class BuildUpSection extends StoreElement {
       </div>
       <p class="remark">
         ${heat.field ? 'Lines of equal temperature in °C through boards and cavity.' : ''} ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
-      </p>`;
+      </p>
+      <heat-questions .store=${this.store}></heat-questions>`;
   }
 }
 

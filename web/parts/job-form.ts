@@ -22,11 +22,11 @@ export class JobForm extends StoreElement {
     return [
       pieceStep(form),
       slotsStep(form),
+      lightStep(form),
       buildUpStep(form),
       stripStep(form),
       feedsStep(form),
       driversStep(form),
-      lightStep(form),
       siteStep(form),
       titleStep(form),
     ];

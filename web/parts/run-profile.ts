@@ -4,6 +4,7 @@ import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
+import './circuit-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -146,7 +147,8 @@ export class RunProfile extends StoreElement {
         chosen.circuit.band
           ? html`<p class="remark">The band takes in: ${chosen.answer.sizing.circuit.tolerances}</p>`
           : nothing
-      }`;
+      }
+      <circuit-questions .store=${this.store}></circuit-questions>`;
   }
 }
 

@@ -4,6 +4,7 @@ import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
+import './light-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -77,7 +78,8 @@ export class SlotBrightness extends StoreElement {
     const { light } = answer.sizing;
     return html`<h2>Brightness of a slot</h2>
       ${light.profile.length > 1 ? drawPlot(ripplePlot(light, this.measured.width || 600)) : nothing}
-      ${figures(answer)}`;
+      ${figures(answer)}
+      <light-questions .store=${this.store}></light-questions>`;
   }
 }
 

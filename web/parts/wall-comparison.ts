@@ -2,7 +2,7 @@ import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 
 import type { CircuitRun } from '../../src/sizing.ts';
 import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
 import { brightestOf, drawnSlots } from '../drawing/wall-slots.ts';
-import { fixed, percent } from '../format.ts';
+import { fixed, onPaper, percent } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -45,9 +45,9 @@ function whiskers(
   const { x, y } = plotScales(plot);
   const half = Math.max(1, Math.min(6, 0.3 * Math.abs(x(1) - x(0))));
   const stroke = (one: SlotLight): string =>
-    `M${x(one.number).toFixed(1)} ${y(one.low).toFixed(1)}V${y(one.high).toFixed(1)}`;
+    `M${onPaper(x(one.number))} ${onPaper(y(one.low))}V${onPaper(y(one.high))}`;
   const bar = (one: SlotLight): string =>
-    `M${(x(one.number) - half).toFixed(1)} ${y(one.mean).toFixed(1)}h${(2 * half).toFixed(1)}`;
+    `M${onPaper(x(one.number) - half)} ${onPaper(y(one.mean))}h${onPaper(2 * half)}`;
   const chosen = lights.find((one) => one.run === chosenRun);
   return svg`<path class="whisker" d=${lights.map(stroke).join('')}></path>
     <path class="whisker-mean" d=${lights.map(bar).join('')}></path>

@@ -4,6 +4,7 @@ import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, settle } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
+import type { Proposal } from './proposals.ts';
 import { type Product, withField, withProduct } from './sheet.ts';
 import { type PastedList, readLengths, readReadings, readSegments } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
@@ -102,6 +103,19 @@ export function choose(store: Store, path: Path, value: unknown): void {
 export function alter(store: Store, edit: (job: Job) => Job): void {
   const { draft } = store.get();
   if (draft) change(store, { ...draft, job: edit(draft.job) });
+}
+
+const standsIn = (name: string, field: string): boolean =>
+  name === field || name.startsWith(`${field}.`) || name.startsWith(`${field}[`);
+
+/** Makes a proposal part of the job, as one step; what was typed in the fields it sets gives way to it. */
+export function apply(store: Store, { fields, edit }: Proposal): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const kept = Object.entries(draft.entries).filter(
+    ([name]) => !fields.some((field) => standsIn(name, field)),
+  );
+  change(store, { ...draft, job: edit(draft.job), entries: Object.fromEntries(kept) });
 }
 
 /** Removes an item of a list; what was typed in the items of that list goes with it, and undo brings it back. */

@@ -28,7 +28,7 @@ const standingOf = (reply: Exclude<Reply<Sizing>, { kind: 'withdrawn' | 'answer'
     : { is: 'failed', detail: reply.detail };
 
 /** Waits until nobody has changed anything for a while; false where somebody did. */
-function stillness(signal: AbortSignal): Promise<boolean> {
+export function stillness(signal: AbortSignal): Promise<boolean> {
   return new Promise((resolve) => {
     const wait = setTimeout(() => resolve(true), still_ms);
     signal.addEventListener('abort', () => {

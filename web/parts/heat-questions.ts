@@ -1,0 +1,301 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { AskedHeat } from '../../src/asked.ts';
+import type { Job } from '../../src/job/job.ts';
+import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import type { HeatAnswer } from '../../src/sizing.ts';
+import { askHeat } from '../api.ts';
+import { type Sweep, sweepPlot } from '../drawing/heat-sweeps.ts';
+import { quantity } from '../format.ts';
+import { Asking, type Given } from '../state/asking.ts';
+import {
+  cavityProposal,
+  limitedDimmerProposal,
+  type Proposal,
+  variantProposal,
+  weakerStripProposal,
+} from '../state/proposals.ts';
+import { channelsOf, shownValue } from '../state/sheet.ts';
+import type { State } from '../state/store.ts';
+import { applyButton, askedFold } from './asked-fold.ts';
+import { Measured } from './measured.ts';
+import { StoreElement } from './store-element.ts';
+
+type SweepPoint = AskedHeat['byDepth'][number];
+
+const watts = (w_per_m: number): string => quantity(w_per_m, 'W/m');
+
+/** The point of the sweep over power that is the job's own. */
+function ownPoint({ value, of }: Given<AskedHeat>): SweepPoint {
+  const own = of.sizing.heat.strip_W_per_m;
+  const off = (point: SweepPoint): number => Math.abs(point.strip_W_per_m - own);
+  return value.byPower.reduce((a, b) => (off(b) < off(a) ? b : a));
+}
+
+/** The place whose limit comes first; limits that only warn do not count against passing. */
+function nearestLimit({ temperatures }: HeatAnswer): string | undefined {
+  const all = temperatures.flatMap(({ name, value_degC, limits }) =>
+    limits
+      .filter(({ beyond }) => beyond !== 'caution')
+      .map(({ limit_degC }) => ({ name, limit_degC, room_K: limit_degC - value_degC })),
+  );
+  if (all.length === 0) return undefined;
+  const { name, limit_degC } = all.reduce((a, b) => (b.room_K < a.room_K ? b : a));
+  return `${name.toLowerCase()}, ${quantity(limit_degC, '°C')}`;
+}
+
+function depthSweep({ value }: Given<AskedHeat>, job: SweepPoint): Sweep {
+  return {
+    title: `Temperature of strip and timber against the depth of the cavity. ${depthWords(value)}`,
+    label: 'depth of the cavity, mm',
+    points: value.byDepth,
+    along: (point) => point.cavity_mm,
+    job,
+    passing: value.passing_mm.map(({ from_mm, to_mm }) => ({ from: from_mm, to: to_mm, text: 'passes' })),
+    room_degC: value.room_degC,
+  };
+}
+
+function powerSweep({ value }: Given<AskedHeat>, job: SweepPoint): Sweep {
+  const highest = value.highest_W_per_m;
+  return {
+    title: `Temperature of strip and timber against the power of the strip. ${powerWords(value)}`,
+    label: 'power of the strip, W/m',
+    points: value.byPower,
+    along: (point) => point.strip_W_per_m,
+    job,
+    passing: highest === null ? [] : [{ from: 0, to: highest, text: 'passes' }],
+    room_degC: value.room_degC,
+  };
+}
+
+/** Which depths pass, in words; none is an answer too. */
+function depthWords({ byDepth, passing_mm }: AskedHeat): string {
+  const [first, last] = [byDepth[0]?.cavity_mm ?? 0, byDepth.at(-1)?.cavity_mm ?? 0];
+  const looked = `${quantity(first, '')} to ${quantity(last, 'mm')}`;
+  if (passing_mm.length === 0) return `No depth from ${looked} passes.`;
+  const [only] = passing_mm;
+  if (passing_mm.length === 1 && only!.from_mm <= first && only!.to_mm >= last) {
+    return `Every depth looked at passes, ${looked}.`;
+  }
+  const ranges = passing_mm.map(
+    ({ from_mm, to_mm }) => `${quantity(from_mm, '')} to ${quantity(to_mm, 'mm')}`,
+  );
+  return `Depths from ${ranges.join(' and from ')} pass, of ${looked} looked at.`;
+}
+
+function powerWords({ highest_W_per_m, highestIsBounded }: AskedHeat): string {
+  if (highest_W_per_m === null) return 'No power passes in this section.';
+  if (!highestIsBounded)
+    return `Every power looked at passes, up to ${watts(highest_W_per_m)} fully electrical.`;
+  return `The highest power that passes is ${watts(highest_W_per_m)}.`;
+}
+
+/** What the least passing depth does to the build-up. */
+function stackWords({ value, of }: Given<AskedHeat>): string {
+  const least = value.passing_mm[0]?.from_mm;
+  if (least === undefined) return '';
+  const { heat } = of.sizing;
+  const { cavity_mm, tolerance_mm } = of.job.section;
+  const whole_mm = heat.depth_mm - cavity_mm + least + tolerance_mm;
+  return `A cavity of ${quantity(least, 'mm')} makes a build-up of ${quantity(whole_mm, 'mm')} with its tolerance, of ${quantity(heat.available_mm, 'mm')} available.`;
+}
+
+const nominal_W_per_m = (channels: readonly { readonly watts_per_m: number }[]): number =>
+  channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
+
+/** Watts at the levels of the job over watts fully on. */
+function shareAtLevels(job: Job): number {
+  const channels = channelsOf(job);
+  const lit = channels.reduce((sum, one, i) => sum + one.watts_per_m * (job.dimming.levels[i] ?? 1), 0);
+  return lit / (nominal_W_per_m(channels) || 1);
+}
+
+/** The strongest strip of the catalogue, alike in volts and channels, that stays below the highest power. */
+function weakerStrip(job: Job, share: number): (typeof stripCatalogue)[number] | undefined {
+  const channels = channelsOf(job);
+  const most_W_per_m = nominal_W_per_m(channels) * share;
+  return stripCatalogue
+    .filter((entry) => entry.nominal_V === shownValue(job, ['strip', 'data', 'nominal_V']))
+    .filter((entry) => entry.channels.length === channels.length)
+    .filter((entry) => nominal_W_per_m(entry.channels) <= most_W_per_m)
+    .toSorted((a, b) => nominal_W_per_m(b.channels) - nominal_W_per_m(a.channels))[0];
+}
+
+interface Help {
+  readonly sentence: string;
+  readonly proposal: Proposal | undefined;
+}
+
+/** What does help where the job does not pass, the surest first. */
+function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
+  const { job } = of;
+  const found: Help[] = [];
+  const highest = value.highest_W_per_m;
+  if (highest !== null) {
+    const share = highest / own.strip_W_per_m;
+    const atLevels = shareAtLevels(job);
+    if (job.dimming.sizeFor === 'all on' && atLevels <= share) {
+      found.push({
+        sentence: `A dimmer that cannot go above the levels of the job: the strip then takes ${watts(own.strip_W_per_m * atLevels)} instead of ${watts(own.strip_W_per_m)}.`,
+        proposal: limitedDimmerProposal,
+      });
+    }
+    const weaker = weakerStrip(job, share);
+    if (weaker) {
+      found.push({
+        sentence: `A weaker strip: the strongest of the catalogue below ${watts(highest)} is ${weaker.name}.`,
+        proposal: weakerStripProposal(weaker.id),
+      });
+    }
+  }
+  for (const { name, change_K, passes } of value.variants) {
+    if (change_K >= -0.5) continue;
+    const enough = passes ? 'which is enough' : 'which is not enough by itself';
+    found.push({
+      sentence: `The section ${name}: ${quantity(-change_K, 'K')} cooler, ${enough}.`,
+      proposal: variantProposal(name),
+    });
+  }
+  return found;
+}
+
+const passesText = (passes: boolean): TemplateResult =>
+  html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'does not pass'}</span>`;
+
+function sweepTable(
+  caption: string,
+  head: string,
+  points: readonly SweepPoint[],
+  write: (point: SweepPoint) => string,
+): TemplateResult {
+  return html`<table class="small-table">
+    <caption>
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">${head}</th>
+        <th scope="col" class="is-figure">Strip</th>
+        <th scope="col" class="is-figure">Timber</th>
+        <th scope="col" class="is-figure">Room to the limit</th>
+        <th scope="col">Verdict</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${points.map(
+        (point) =>
+          html`<tr>
+            <th scope="row">${write(point)}</th>
+            <td class="is-figure">${quantity(point.solder_degC, '°C')}</td>
+            <td class="is-figure">${quantity(point.timber_degC, '°C')}</td>
+            <td class="is-figure">${quantity(point.margin_K, 'K')}</td>
+            <td>${passesText(point.passes)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+/** Which depths and powers pass, what a carrier or an open slot changes, and what helps where nothing passes. */
+export class HeatQuestions extends StoreElement {
+  private readonly asking = new Asking<AskedHeat>(this, askHeat);
+  private readonly measured = new Measured(this);
+
+  protected override shows({ answer, draft, standing }: State): readonly unknown[] {
+    return [answer, draft, standing];
+  }
+
+  private plots(given: Given<AskedHeat>, own: SweepPoint): TemplateResult {
+    const whole = this.measured.width || 600;
+    const width = whole > 640 ? Math.floor((whole - 24) / 2) : whole;
+    return html`<div class="plots">
+      ${sweepPlot(depthSweep(given, own), width)} ${sweepPlot(powerSweep(given, own), width)}
+    </div>`;
+  }
+
+  private words(given: Given<AskedHeat>): TemplateResult {
+    const least = given.value.passing_mm[0]?.from_mm;
+    return html`<p class="with-apply">
+        <span><strong>${depthWords(given.value)}</strong> ${stackWords(given)}</span>
+        ${least === undefined ? nothing : applyButton(this.store, cavityProposal(least))}
+      </p>
+      <p><strong>${powerWords(given.value)}</strong> The strip of the job takes ${watts(given.of.sizing.heat.strip_W_per_m)} at its warmest place.</p>`;
+  }
+
+  private help(given: Given<AskedHeat>, own: SweepPoint): TemplateResult | typeof nothing {
+    if (own.passes && given.value.passing_mm.length > 0) return nothing;
+    const list = helps(given, own);
+    if (list.length === 0) return nothing;
+    return html`<h4>What does help</h4>
+      <ul class="helps">
+        ${list.map(({ sentence, proposal }) => html`<li class="with-apply"><span>${sentence}</span>${applyButton(this.store, proposal)}</li>`)}
+      </ul>`;
+  }
+
+  private variants({ value }: Given<AskedHeat>, own: SweepPoint): TemplateResult {
+    return html`<table class="small-table">
+      <caption>
+        With and without
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Section</th>
+          <th scope="col" class="is-figure">Strip</th>
+          <th scope="col" class="is-figure">Timber</th>
+          <th scope="col" class="is-figure">Change</th>
+          <th scope="col"><span class="unseen">Apply</span></th>
+        </tr>
+      </thead>
+      <tbody>
+        <tr>
+          <th scope="row">as in the job ${passesText(own.passes)}</th>
+          <td class="is-figure">${quantity(own.solder_degC, '°C')}</td>
+          <td class="is-figure">${quantity(own.timber_degC, '°C')}</td>
+          <td></td>
+          <td></td>
+        </tr>
+        ${value.variants.map(
+          (row) =>
+            html`<tr>
+              <th scope="row">${row.name} ${passesText(row.passes)}</th>
+              <td class="is-figure">${quantity(row.solder_degC, '°C')}</td>
+              <td class="is-figure">${quantity(row.timber_degC, '°C')}</td>
+              <td class="is-figure">${row.change_K > 0 ? '+' : ''}${quantity(row.change_K, 'K', Math.abs(row.change_K) < 10 ? 1 : 0)}</td>
+              <td class="is-act">${applyButton(this.store, variantProposal(row.name))}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+  }
+
+  private tables({ value }: Given<AskedHeat>): TemplateResult {
+    return html`<details class="fold">
+      <summary>Both plots as tables</summary>
+      <div class="three-tables">
+        ${sweepTable('Against the depth of the cavity', 'Cavity', value.byDepth, (p) => quantity(p.cavity_mm, 'mm'))}
+        ${sweepTable('Against the power of the strip', 'Strip', value.byPower, (p) => watts(p.strip_W_per_m))}
+      </div>
+    </details>`;
+  }
+
+  override render(): TemplateResult {
+    return askedFold(this.asking, this.store, {
+      title: 'Ask the heat',
+      digest: 'Which depths pass, how many watts per metre, and what does a carrier or an open slot change?',
+      body: (given) => {
+        const own = ownPoint(given);
+        const { answer } = this.store.get();
+        const nearest = answer?.job === given.of.job ? nearestLimit(answer.sizing.heat) : undefined;
+        return html`${this.words(given)} ${this.help(given, own)} ${this.plots(given, own)}
+          <p class="remark">
+            The limit is the temperature of the strip at which the first place of the section meets its own limit.
+            ${nearest ? `In this job that place is: ${nearest}.` : ''} The room is at ${quantity(given.value.room_degC, '°C')}. Limits
+            that only warn are left to the findings.
+          </p>
+          ${this.variants(given, own)} ${this.tables(given)}`;
+      },
+    });
+  }
+}
+
+customElements.define('heat-questions', HeatQuestions);

@@ -1,0 +1,175 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { AskedLight } from '../../src/asked.ts';
+import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { askLight } from '../api.ts';
+import { fixed, percent, quantity } from '../format.ts';
+import { Asking, type Given } from '../state/asking.ts';
+import { cavityProposal, isInJob, stripProposal } from '../state/proposals.ts';
+import { shownValue } from '../state/sheet.ts';
+import type { State } from '../state/store.ts';
+import { brightnessText } from '../words.ts';
+import { applyButton, askedFold, remarkList } from './asked-fold.ts';
+import { StoreElement } from './store-element.ts';
+
+type Strip = AskedLight['strips'][number];
+
+const watts = (w_per_m: number): string => quantity(w_per_m, 'W/m', w_per_m < 10 ? 2 : 1);
+
+/** Lamps per metre of a catalogue strip beside those that hide the dots. */
+function lampsText(id: string, least: number | null): string {
+  const lamps = stripCatalogue.find((entry) => entry.id === id)?.lampsPerMetre;
+  if (lamps === undefined) return '';
+  if (least === null) return fixed(lamps, 0);
+  return `${fixed(lamps, 0)}, ${lamps >= least ? 'dots hidden' : 'dots show'}`;
+}
+
+/** How little strip the wanted brightness needs, what the chosen one costs beyond that, and what hides the lamps. */
+export class LightQuestions extends StoreElement {
+  private readonly asking = new Asking<AskedLight>(this, askLight);
+
+  protected override shows({ answer, draft, standing }: State): readonly unknown[] {
+    return [answer, draft, standing];
+  }
+
+  private wanted({ value, of }: Given<AskedLight>): TemplateResult {
+    const { needed, given } = value;
+    const wanted = of.job.light.wanted_cd_per_m2;
+    const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessText(wanted)}`;
+    if (needed.level > 1) {
+      return html`<p>
+        <strong>The chosen strip is not enough.</strong> Wanted: ${asked}. Fully on it gives
+        ${quantity(given.seen_cd_per_m2, 'cd/m²')} at nominal current; it would take ${quantity(needed.flux_lm_per_m, 'lm/m')}, and it has
+        ${quantity(given.flux_lm_per_m, 'lm/m')}.
+      </p>`;
+    }
+    return html`<p>
+      <strong>The chosen strip is enough at ${percent(needed.level)} of its light.</strong> Wanted: ${asked}, at the
+      dimmest cut unit of the wall. That takes ${quantity(needed.flux_lm_per_m, 'lm/m')}; the strip has
+      ${quantity(given.flux_lm_per_m, 'lm/m')} and gives ${quantity(given.seen_cd_per_m2, 'cd/m²')} fully on.
+    </p>`;
+  }
+
+  private saving({ value, of }: Given<AskedLight>): TemplateResult | typeof nothing {
+    const { needed, given, saving } = value;
+    const share = needed.watts_per_m / given.watts_per_m;
+    if (share >= 1) return nothing;
+    const whole_W = saving.watts / (1 - share);
+    const rated_W = of.sizing.drivers.drivers.reduce((sum, driver) => sum + driver.rated_W, 0);
+    const rows: readonly (readonly [string, string, string, string])[] = [
+      [
+        'Strip',
+        watts(given.watts_per_m),
+        watts(needed.watts_per_m),
+        `${watts(given.watts_per_m - needed.watts_per_m)} less`,
+      ],
+      [
+        'Whole wall',
+        quantity(whole_W, 'W'),
+        quantity(whole_W - saving.watts, 'W'),
+        `${quantity(saving.watts, 'W')} less`,
+      ],
+      [
+        'Drivers, with reserve',
+        quantity(rated_W, 'W'),
+        quantity(saving.drivers_W, 'W'),
+        rated_W > saving.drivers_W ? `${quantity(rated_W - saving.drivers_W, 'W')} less` : 'no less',
+      ],
+      ['Strip temperature', '', '', `${quantity(saving.kelvins, 'K', saving.kelvins < 10 ? 1 : 0)} cooler`],
+    ];
+    return html`<table class="small-table is-saving">
+      <caption>
+        What the chosen strip costs against one that would do
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col"><span class="unseen">What</span></th>
+          <th scope="col" class="is-figure">Chosen, fully on</th>
+          <th scope="col" class="is-figure">Would do</th>
+          <th scope="col" class="is-figure">Saved</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${rows.map(
+          ([name, ...cells]) =>
+            html`<tr>
+              <th scope="row">${name}</th>
+              ${cells.map((cell) => html`<td class="is-figure">${cell}</td>`)}
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+  }
+
+  private strip(row: Strip, least: number | null): TemplateResult {
+    const level = row.enough ? percent(row.level) : 'fully on, and not enough';
+    return html`<tr>
+      <th scope="row">
+        ${row.name}
+        <span class="verdict ${row.enough ? 'is-enough' : 'is-short'}">${row.enough ? 'enough' : 'not enough'}</span>
+      </th>
+      <td class="is-figure">${level}</td>
+      <td class="is-figure">${watts(row.watts_per_m)}</td>
+      <td>${lampsText(row.id, least)}</td>
+      <td class="is-act">${applyButton(this.store, stripProposal(row.id, row.level))}</td>
+    </tr>`;
+  }
+
+  private strips({ value }: Given<AskedLight>): TemplateResult | typeof nothing {
+    if (value.strips.length === 0) return nothing;
+    return html`<table class="small-table is-strips">
+        <caption>
+          Strips of the catalogue that give it
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Strip</th>
+            <th scope="col" class="is-figure">Dimmed to</th>
+            <th scope="col" class="is-figure">Draws then</th>
+            <th scope="col">Lamps/m</th>
+            <th scope="col"><span class="unseen">Apply</span></th>
+          </tr>
+        </thead>
+        <tbody>
+          ${value.strips.map((row) => this.strip(row, value.leastLampsPerMetre))}
+        </tbody>
+      </table>
+      <p class="remark">
+        The weaker strip dimmed less is the better one: drivers, cables and heat are sized for everything fully on,
+        unless the dimmer cannot go above the levels given.
+      </p>`;
+  }
+
+  private dots({ value, of }: Given<AskedLight>): TemplateResult {
+    const { leastDepth_mm, leastLampsPerMetre } = value;
+    const lamps = shownValue(of.job, ['strip', 'data', 'lampsPerMetre']);
+    const byLamps =
+      leastLampsPerMetre === null
+        ? ''
+        : `At the depth of the job ${fixed(leastLampsPerMetre, 0)} lamps per metre do; this strip has ${fixed(Number(lamps), 0)}.`;
+    if (leastDepth_mm === null) {
+      return html`<p><strong>No depth looked at hides the dots of this strip.</strong> ${byLamps}</p>`;
+    }
+    const proposal = cavityProposal(leastDepth_mm);
+    const deep = of.job.section.cavity_mm >= leastDepth_mm;
+    return html`<p class="with-apply">
+      <span>
+        <strong>A cavity of ${quantity(leastDepth_mm, 'mm')} hides the dots.</strong>
+        The job has ${quantity(of.job.section.cavity_mm, 'mm')}, which is ${deep ? 'enough' : 'too little'}. ${byLamps}
+      </span>
+      ${deep && !isInJob(of.job, proposal) ? nothing : applyButton(this.store, proposal)}
+    </p>`;
+  }
+
+  override render(): TemplateResult {
+    return askedFold(this.asking, this.store, {
+      title: 'Ask the light',
+      digest:
+        'Which strip gives the wanted brightness, what does the chosen one cost beyond it, what hides the dots?',
+      body: (given) =>
+        html`${this.wanted(given)} ${this.saving(given)} ${this.strips(given)} ${this.dots(given)}
+          ${remarkList(given.value.remarks)}`,
+    });
+  }
+}
+
+customElements.define('light-questions', LightQuestions);
