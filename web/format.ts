@@ -34,6 +34,7 @@ const significant = (x: number, figures: number): number => {
 function usualDigits(x: number, unit: string): number {
   const set = digitsByUnit[unit];
   if (set !== undefined) return set;
+  if (unit === 'mm²') return (String(nearest(x, 2)).split('.')[1] ?? '').length;
   if (unit === 'mm') return Number.isInteger(x) || Math.abs(x) >= 100 ? 0 : 1;
   return Number.isInteger(x) ? 0 : significant(x, 3);
 }

@@ -1,4 +1,4 @@
-import { type SVGTemplateResult, svg } from 'lit';
+import { html, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
 import type { AskedHeat } from '../../src/asked.ts';
 import { fixed, quantity } from '../format.ts';
 import { drawPlot, type Plot, plotScales, type Region, type Series } from './plot.ts';
@@ -23,16 +23,10 @@ export interface Sweep {
 function seriesOf({ points, along }: Sweep): Series[] {
   const line = (of: (point: SweepPoint) => number): Series['points'] =>
     points.map((point) => [along(point), of(point)] as const);
-  const last = points.at(-1);
   return [
-    { name: 'strip', points: line((p) => p.solder_degC), named: 'above' },
-    { name: 'hottest timber', points: line((p) => p.timber_degC), named: 'below' },
-    {
-      name: 'limit',
-      points: line((p) => p.solder_degC + p.margin_K),
-      kind: 'limit',
-      named: last !== undefined && last.margin_K < 0 ? 'below' : 'above',
-    },
+    { name: 'strip', points: line((p) => p.solder_degC) },
+    { name: 'hottest timber', points: line((p) => p.timber_degC) },
+    { name: 'limit', points: line((p) => p.solder_degC + p.margin_K), kind: 'limit' },
   ];
 }
 
@@ -52,8 +46,8 @@ function plotOf(sweep: Sweep, width: number): Plot {
       write: (value) => fixed(value, 0),
     },
     y: {
-      from: Math.floor(room_degC / 5) * 5,
-      to: highest + 0.14 * (highest - room_degC),
+      from: room_degC - Math.max(8, 0.16 * (highest - room_degC)),
+      to: highest + 0.2 * (highest - room_degC),
       label: `°C, in a room of ${quantity(room_degC, '°C')}`,
       write: (value) => fixed(value, 0),
     },
@@ -81,3 +75,18 @@ export function sweepPlot(sweep: Sweep, width: number): SVGTemplateResult {
   const plot = plotOf(sweep, width);
   return drawPlot(plot, jobMark(sweep, plot));
 }
+
+/** What the lines of the plots are, once for both. */
+export const sweepKey: TemplateResult = html`<p class="plot-key">
+  ${[
+    ['series series-1', 'strip at the solder point'],
+    ['series series-2', 'hottest timber'],
+    ['series is-limit', 'limit'],
+  ].map(
+    ([kind, name]) =>
+      html`<span>
+        <svg width="30" height="10" aria-hidden="true"><path class=${kind} d="M0 5H30"></path></svg>
+        ${name}
+      </span>`,
+  )}
+</p>`;

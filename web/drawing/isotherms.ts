@@ -1,4 +1,4 @@
-import { nothing, type SVGTemplateResult, svg } from 'lit';
+import { html, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { onPaper, quantity } from '../format.ts';
 import { roundTicks } from './plot.ts';
@@ -64,19 +64,76 @@ export function isothermLevels(field: Field): number[] {
   return roundTicks(low, high, 7).filter((level) => level > low && level < high);
 }
 
-function line(field: Field, level: number, paper: SectionPaper): SVGTemplateResult | typeof nothing {
+/** Which share of the way from the coldest to the hottest line a level is, in percent: the colour of its line. */
+const heatOf = (level: number, levels: readonly number[]): number => {
+  const [low, high] = [levels[0]!, levels.at(-1)!];
+  return high > low ? (100 * (level - low)) / (high - low) : 50;
+};
+
+type Point = readonly [number, number];
+
+/** Room a figure on a line takes on the paper, to each side of its middle. */
+const figureRoom = { across: 18, up: 11 };
+
+const collide = (a: Point, b: Point): boolean =>
+  Math.abs(a[0] - b[0]) < figureRoom.across && Math.abs(a[1] - b[1]) < figureRoom.up;
+
+/** Where each figure stands: on its line, as far left as no other figure is in the way. */
+function figurePlaces(lines: readonly { readonly points: readonly Point[] }[]): (Point | undefined)[] {
+  const taken: Point[] = [];
+  return lines.map(({ points }) => {
+    const fromLeft = points.toSorted((a, b) => a[0] - b[0]);
+    const at = fromLeft.find((point) => !taken.some((other) => collide(point, other))) ?? fromLeft[0];
+    if (at) taken.push(at);
+    return at;
+  });
+}
+
+interface DrawnLine {
+  readonly level: number;
+  readonly d: string;
+  readonly points: readonly Point[];
+}
+
+function drawnLine(field: Field, level: number, paper: SectionPaper): DrawnLine {
   const shown = isotherm(field, level).filter((piece) => piece.every(([x]) => Math.abs(x) <= paper.half_mm));
-  if (shown.length === 0) return nothing;
-  const point = ([x, y]: readonly [number, number], side: number): string =>
-    `${onPaper(paper.x(side * x))} ${onPaper(paper.y(paper.depth_mm - y))}`;
+  const place = ([x, y]: Point, side: number): Point => [paper.x(side * x), paper.y(paper.depth_mm - y)];
   const sides = field.half ? [1, -1] : [1];
-  const d = sides.flatMap((side) => shown.map(([a, b]) => `M${point(a!, side)}L${point(b!, side)}`)).join('');
-  const [at] = shown.reduce((far, piece) => (piece[0]![0] > far[0]![0] ? piece : far));
-  return svg`<path class="isotherm" d=${d}></path>
-    <text class="isotherm-figure" x=${paper.x(-at![0])} y=${paper.y(paper.depth_mm - at![1])} dy="0.35em" text-anchor="middle">${quantity(level, '')}</text>`;
+  const pieces = sides.flatMap((side) => shown.map((piece) => piece.map((point) => place(point, side))));
+  const written = ([x, y]: Point): string => `${onPaper(x)} ${onPaper(y)}`;
+  return {
+    level,
+    d: pieces.map(([a, b]) => `M${written(a!)}L${written(b!)}`).join(''),
+    points: pieces.map(([a]) => a!),
+  };
 }
 
 /** Lines of equal temperature through boards and cavity, each with its figure in °C. */
 export function isotherms(field: Field, paper: SectionPaper): SVGTemplateResult {
-  return svg`<g class="isotherms">${isothermLevels(field).map((level) => line(field, level, paper))}</g>`;
+  const levels = isothermLevels(field);
+  const lines = levels.map((level) => drawnLine(field, level, paper)).filter(({ d }) => d !== '');
+  const places = figurePlaces(lines);
+  return svg`<g class="isotherms">
+    ${lines.map(({ level, d }) => svg`<path class="isotherm" style="--heat: ${heatOf(level, levels)}%" d=${d}></path>`)}
+    ${lines.map(({ level }, i) => svg`<text class="isotherm-figure" x=${places[i]![0]} y=${places[i]![1]} dy="0.35em" text-anchor="middle">${quantity(level, '')}</text>`)}
+  </g>`;
+}
+
+/** The scale of the lines, with its numbers. */
+export function isothermScale(field: Field): TemplateResult {
+  const levels = isothermLevels(field);
+  return html`<div class="isotherm-scale">
+    <span>Lines of equal temperature, °C</span>
+    <ol>
+      ${levels.map(
+        (level) =>
+          html`<li>
+            <svg width="26" height="10" aria-hidden="true">
+              <path class="isotherm" style="--heat: ${heatOf(level, levels)}%" d="M0 5H26"></path>
+            </svg>
+            ${quantity(level, '')}
+          </li>`,
+      )}
+    </ol>
+  </div>`;
 }

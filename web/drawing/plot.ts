@@ -14,8 +14,6 @@ export interface Series {
   readonly points: readonly (readonly [number, number])[];
   /** A limit that is not the same everywhere is a line like any other, drawn as a limit. */
   readonly kind?: 'limit';
-  /** Where its name stands at the end of its line; left out, the name is for those who hear the plot only. */
-  readonly named?: 'above' | 'below';
 }
 
 /** Part of the x axis that is marked from foot to head, and the words for it. */
@@ -79,8 +77,8 @@ function grid(plot: Plot): SVGTemplateResult {
   const { x, y } = plotScales(plot);
   const [left, right] = [x(plot.x.from), x(plot.x.to)];
   const foot = y(plot.y.from);
-  const xTicks = roundTicks(plot.x.from, plot.x.to, Math.max(2, Math.floor((right - left) / 90)));
-  const yTicks = roundTicks(plot.y.from, plot.y.to, Math.max(2, Math.floor((foot - y(plot.y.to)) / 34)));
+  const xTicks = roundTicks(plot.x.from, plot.x.to, Math.max(3, Math.floor((right - left) / 56)));
+  const yTicks = roundTicks(plot.y.from, plot.y.to, Math.max(3, Math.floor((foot - y(plot.y.to)) / 24)));
   return svg`<g class="grid">
     ${yTicks.map((value) => svg`<line x1=${left} x2=${right} y1=${y(value)} y2=${y(value)}></line>`)}
     ${xTicks.map((value) => svg`<line class="x-tick" x1=${x(value)} x2=${x(value)} y1=${foot} y2=${foot + 4}></line>`)}
@@ -124,21 +122,12 @@ function regionMark({ from, to, text }: Region, plot: Plot): SVGTemplateResult {
   </g>`;
 }
 
-/** The name of a series beside the last point of its line. */
-function seriesName({ name, named, kind, points }: Series, plot: Plot): SVGTemplateResult | typeof nothing {
-  const last = points.at(-1);
-  if (!named || !last) return nothing;
-  const { x, y } = plotScales(plot);
-  return svg`<text class="series-name ${kind === 'limit' ? 'is-limit' : ''}" text-anchor="end"
-    x=${x(last[0])} y=${y(last[1]) + (named === 'above' ? -6 : 14)}>${name}</text>`;
-}
-
 /** A plot with axes, units, level lines and one path for each series. Extra marks are drawn on top. */
 export function drawPlot(plot: Plot, extra: SVGTemplateResult | typeof nothing = nothing): SVGTemplateResult {
   return svg`<svg class="plot" width=${plot.width} height=${plot.height} viewBox="0 0 ${plot.width} ${plot.height}" role="img" aria-label=${plot.title}>
     ${plot.regions?.map((region) => regionMark(region, plot)) ?? nothing} ${grid(plot)}
     ${plot.band ? svg`<path class="band" d=${bandPath(plot.band, plot)}></path>` : nothing}
     ${plot.series.map((series, i) => svg`<path class="series series-${i + 1} ${series.kind === 'limit' ? 'is-limit' : ''}" d=${pathOf(series, plot)}><title>${series.name}</title></path>`)}
-    ${plot.levels.map((level) => levelLine(level, plot))} ${plot.series.map((series) => seriesName(series, plot))} ${extra}
+    ${plot.levels.map((level) => levelLine(level, plot))} ${extra}
   </svg>`;
 }

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
+import { isothermScale } from '../drawing/isotherms.ts';
 import { sectionCut } from '../drawing/section-cut.ts';
 import { quantity } from '../format.ts';
 import type { State } from '../state/store.ts';
@@ -96,12 +97,12 @@ export class BuildUpSection extends StoreElement {
     if (!answer) return nothing;
     const { heat } = answer.sizing;
     return html`<h2>Section</h2>
-      ${sectionCut(answer, this.measured.width || 600)}
+      ${sectionCut(answer, this.measured.width || 600)} ${heat.field ? isothermScale(heat.field) : nothing}
       <div class="three-tables">
         ${temperatureTable(heat)} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
       </div>
       <p class="remark">
-        ${heat.field ? 'Lines of equal temperature in °C through boards and cavity.' : ''} ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
+        ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
       </p>
       <heat-questions .store=${this.store}></heat-questions>`;
   }

@@ -4,8 +4,8 @@ import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { askHeat } from '../api.ts';
-import { type Sweep, sweepPlot } from '../drawing/heat-sweeps.ts';
-import { quantity } from '../format.ts';
+import { type Sweep, sweepKey, sweepPlot } from '../drawing/heat-sweeps.ts';
+import { nearest, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
 import {
   cavityProposal,
@@ -23,6 +23,13 @@ import { StoreElement } from './store-element.ts';
 type SweepPoint = AskedHeat['byDepth'][number];
 
 const watts = (w_per_m: number): string => quantity(w_per_m, 'W/m');
+const depth = (depth_mm: number): string => quantity(nearest(depth_mm, 1), 'mm');
+const depths = (from_mm: number, to_mm: number): string =>
+  `${quantity(nearest(from_mm, 1), '')} to ${depth(to_mm)}`;
+
+/** True where the least depth looked at passes already, so that none shallower is known. */
+const passesFromTheFirst = ({ byDepth, passing_mm }: Pick<AskedHeat, 'byDepth' | 'passing_mm'>): boolean =>
+  (passing_mm[0]?.from_mm ?? Number.POSITIVE_INFINITY) <= (byDepth[0]?.cavity_mm ?? 0) + 0.05;
 
 /** The point of the sweep over power that is the job's own. */
 function ownPoint({ value, of }: Given<AskedHeat>): SweepPoint {
@@ -71,33 +78,29 @@ function powerSweep({ value }: Given<AskedHeat>, job: SweepPoint): Sweep {
 /** Which depths pass, in words; none is an answer too. */
 function depthWords({ byDepth, passing_mm }: AskedHeat): string {
   const [first, last] = [byDepth[0]?.cavity_mm ?? 0, byDepth.at(-1)?.cavity_mm ?? 0];
-  const looked = `${quantity(first, '')} to ${quantity(last, 'mm')}`;
+  const looked = depths(first, last);
   if (passing_mm.length === 0) return `No depth from ${looked} passes.`;
-  const [only] = passing_mm;
-  if (passing_mm.length === 1 && only!.from_mm <= first && only!.to_mm >= last) {
+  if (passesFromTheFirst({ byDepth, passing_mm }) && passing_mm[0]!.to_mm >= last - 0.05) {
     return `Every depth looked at passes, ${looked}.`;
   }
-  const ranges = passing_mm.map(
-    ({ from_mm, to_mm }) => `${quantity(from_mm, '')} to ${quantity(to_mm, 'mm')}`,
-  );
+  const ranges = passing_mm.map(({ from_mm, to_mm }) => depths(from_mm, to_mm));
   return `Depths from ${ranges.join(' and from ')} pass, of ${looked} looked at.`;
 }
 
 function powerWords({ highest_W_per_m, highestIsBounded }: AskedHeat): string {
   if (highest_W_per_m === null) return 'No power passes in this section.';
-  if (!highestIsBounded)
-    return `Every power looked at passes, up to ${watts(highest_W_per_m)} fully electrical.`;
+  if (!highestIsBounded) return `Every power looked at passes, up to ${watts(highest_W_per_m)}.`;
   return `The highest power that passes is ${watts(highest_W_per_m)}.`;
 }
 
 /** What the least passing depth does to the build-up. */
 function stackWords({ value, of }: Given<AskedHeat>): string {
   const least = value.passing_mm[0]?.from_mm;
-  if (least === undefined) return '';
+  if (least === undefined || passesFromTheFirst(value)) return '';
   const { heat } = of.sizing;
   const { cavity_mm, tolerance_mm } = of.job.section;
   const whole_mm = heat.depth_mm - cavity_mm + least + tolerance_mm;
-  return `A cavity of ${quantity(least, 'mm')} makes a build-up of ${quantity(whole_mm, 'mm')} with its tolerance, of ${quantity(heat.available_mm, 'mm')} available.`;
+  return `A cavity of ${depth(least)} makes a build-up of ${depth(whole_mm)} with its tolerance, of ${quantity(heat.available_mm, 'mm')} available.`;
 }
 
 const nominal_W_per_m = (channels: readonly { readonly watts_per_m: number }[]): number =>
@@ -159,15 +162,27 @@ function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
   return found;
 }
 
+/** Where the section shows the strip warmer than the sweep does: what its upper end adds. */
+function upperEndWords({ of }: Given<AskedHeat>, own: SweepPoint): string {
+  const { temperatures, upperEnd_K } = of.sizing.heat;
+  const shown = temperatures.find(({ id }) => id === 'solder')?.value_degC ?? own.solder_degC;
+  if (upperEnd_K < 0.5 || shown - own.solder_degC < 0.5) return '';
+  return `The lines are those of the middle of a slot; its upper end is about ${quantity(upperEnd_K, 'K')} warmer, which the limit line has taken off.`;
+}
+
 const passesText = (passes: boolean): TemplateResult =>
   html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'does not pass'}</span>`;
 
-function sweepTable(
-  caption: string,
-  head: string,
-  points: readonly SweepPoint[],
-  write: (point: SweepPoint) => string,
-): TemplateResult {
+interface SweepTable {
+  readonly caption: string;
+  readonly head: string;
+  readonly points: readonly SweepPoint[];
+  readonly write: (point: SweepPoint) => string;
+  /** The button of a row that passes, where the job has a field for it. */
+  readonly act?: (point: SweepPoint) => unknown;
+}
+
+function sweepTable({ caption, head, points, write, act }: SweepTable): TemplateResult {
   return html`<table class="small-table">
     <caption>
       ${caption}
@@ -179,6 +194,7 @@ function sweepTable(
         <th scope="col" class="is-figure">Timber</th>
         <th scope="col" class="is-figure">Room to the limit</th>
         <th scope="col">Verdict</th>
+        ${act ? html`<th scope="col"><span class="unseen">Apply</span></th>` : nothing}
       </tr>
     </thead>
     <tbody>
@@ -190,6 +206,7 @@ function sweepTable(
             <td class="is-figure">${quantity(point.timber_degC, '°C')}</td>
             <td class="is-figure">${quantity(point.margin_K, 'K')}</td>
             <td>${passesText(point.passes)}</td>
+            ${act ? html`<td class="is-act">${point.passes ? act(point) : nothing}</td>` : nothing}
           </tr>`,
       )}
     </tbody>
@@ -209,15 +226,16 @@ export class HeatQuestions extends StoreElement {
     const whole = this.measured.width || 600;
     const width = whole > 640 ? Math.floor((whole - 24) / 2) : whole;
     return html`<div class="plots">
-      ${sweepPlot(depthSweep(given, own), width)} ${sweepPlot(powerSweep(given, own), width)}
-    </div>`;
+        ${sweepPlot(depthSweep(given, own), width)} ${sweepPlot(powerSweep(given, own), width)}
+      </div>
+      ${sweepKey}`;
   }
 
   private words(given: Given<AskedHeat>): TemplateResult {
     const least = given.value.passing_mm[0]?.from_mm;
     return html`<p class="with-apply">
         <span><strong>${depthWords(given.value)}</strong> ${stackWords(given)}</span>
-        ${least === undefined ? nothing : applyButton(this.store, cavityProposal(least))}
+        ${least === undefined || passesFromTheFirst(given.value) ? nothing : applyButton(this.store, cavityProposal(least))}
       </p>
       <p><strong>${powerWords(given.value)}</strong> The strip of the job takes ${watts(given.of.sizing.heat.strip_W_per_m)} at its warmest place.</p>`;
   }
@@ -272,8 +290,19 @@ export class HeatQuestions extends StoreElement {
     return html`<details class="fold">
       <summary>Both plots as tables</summary>
       <div class="three-tables">
-        ${sweepTable('Against the depth of the cavity', 'Cavity', value.byDepth, (p) => quantity(p.cavity_mm, 'mm'))}
-        ${sweepTable('Against the power of the strip', 'Strip', value.byPower, (p) => watts(p.strip_W_per_m))}
+        ${sweepTable({
+          caption: 'Against the depth of the cavity',
+          head: 'Cavity',
+          points: value.byDepth,
+          write: (point) => depth(point.cavity_mm),
+          act: (point) => applyButton(this.store, cavityProposal(nearest(point.cavity_mm, 1))),
+        })}
+        ${sweepTable({
+          caption: 'Against the power of the strip',
+          head: 'Strip',
+          points: value.byPower,
+          write: (point) => watts(point.strip_W_per_m),
+        })}
       </div>
     </details>`;
   }
@@ -288,7 +317,7 @@ export class HeatQuestions extends StoreElement {
         const nearest = answer?.job === given.of.job ? nearestLimit(answer.sizing.heat) : undefined;
         return html`${this.words(given)} ${this.help(given, own)} ${this.plots(given, own)}
           <p class="remark">
-            The limit is the temperature of the strip at which the first place of the section meets its own limit.
+            ${upperEndWords(given, own)} The limit is the temperature of the strip at which the first place of the section meets its own limit.
             ${nearest ? `In this job that place is: ${nearest}.` : ''} The room is at ${quantity(given.value.room_degC, '°C')}. Limits
             that only warn are left to the findings.
           </p>

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer } from '../../src/sizing.ts';
-import { drawPlot, type Plot } from '../drawing/plot.ts';
+import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
@@ -8,17 +8,29 @@ import './light-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
-/** Unevenness at its true size: the axis spans a tenth of the light, or more where the ripple asks for it. */
+/** Small contrasts need a second decimal to be more than nothing. */
+const contrast = (ratio: number): string => percent(ratio, ratio < 0.01 ? 2 : 1);
+
+/**
+ * Ripple and threshold on one scale: what lies between the two lines, the eye takes for even. The axis is as wide as
+ * the larger of the two needs, so that neither is lost where both are small; its figures say how wide that is.
+ */
 function ripplePlot(light: LightAnswer, width: number): Plot {
   const values = light.profile.map((point) => point.relative);
-  const reach = Math.max(0.05, ...values.map((value) => Math.abs(value - 1) * 1.15));
+  const swing = values.reduce((most, value) => Math.max(most, Math.abs(value - 1)), 0);
+  const reach = Math.max(3 * light.threshold, 1.25 * swing);
+  const [first, last] = [light.profile[0]?.along_mm ?? 0, light.profile.at(-1)?.along_mm ?? 1];
+  const level = (at: number): Series['points'] => [
+    [first, at],
+    [last, at],
+  ];
   return {
-    title: `Light along two lamp pitches on the slot: contrast ${percent(light.ripple)}, the eye sees from ${percent(light.threshold)}`,
+    title: `Light along two lamp pitches on the slot: contrast ${contrast(light.ripple)}, the eye sees from ${contrast(light.threshold)}`,
     width,
     height: 170,
     x: {
-      from: light.profile[0]?.along_mm ?? 0,
-      to: light.profile.at(-1)?.along_mm ?? 1,
+      from: first,
+      to: last,
       label: 'mm along the slot, two lamp pitches',
       write: (value) => fixed(value, 0),
     },
@@ -26,13 +38,13 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
       from: 1 - reach,
       to: 1 + reach,
       label: 'light on the slot, relative to its mean',
-      write: (v) => percent(v, 0),
+      write: (v) => percent(v, reach < 0.004 ? 2 : reach < 0.04 ? 1 : 0),
     },
     series: [{ name: 'light', points: light.profile.map((p) => [p.along_mm, p.relative] as const) }],
-    band: undefined,
+    band: { low: level(1 - light.threshold), high: level(1 + light.threshold) },
     levels: [
-      { at: 1 + light.threshold, text: '', kind: 'limit' },
-      { at: 1 - light.threshold, text: 'the eye sees beyond these lines', kind: 'limit' },
+      { at: 1 + light.threshold, text: 'the eye sees what goes beyond the band', kind: 'limit' },
+      { at: 1 - light.threshold, text: '', kind: 'limit' },
     ],
   };
 }
@@ -50,14 +62,14 @@ function figures(answer: Answer): TemplateResult {
   const chosen_W_per_m = channelPower(answer);
   const rows: readonly (readonly [string, string])[] = [
     ['Wanted', quantity(light.wanted_cd_per_m2, 'cd/m²')],
-    ['This strip gives', `${quantity(light.luminance_cd_per_m2, 'cd/m²')}: ${light.level}`],
+    ['This strip gives at its levels', `${quantity(light.luminance_cd_per_m2, 'cd/m²')}: ${light.level}`],
     [
-      'Strip that would be enough',
+      'Enough at nominal volts',
       `${quantity(light.needed_W_per_m, 'W/m')}, ${quantity(light.neededFlux_lm_per_m, 'lm/m')}`,
     ],
     ['Strip chosen', quantity(chosen_W_per_m, 'W/m')],
     ['Light that leaves the slot', percent(light.outFraction)],
-    ['Dots', `${light.dots} (contrast ${percent(light.ripple)}, seen from ${percent(light.threshold)})`],
+    ['Dots', `${light.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(light.threshold)}.`],
   ];
   return html`<dl class="figures-list is-wide">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}
