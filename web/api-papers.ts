@@ -1,6 +1,6 @@
+import type { SlotsRead } from '../server/contract/papers.ts';
 import type { JudgedReadings, WrittenRow } from '../src/asked.ts';
 import type { Job } from '../src/job/job.ts';
-import type { Segment } from '../src/job/slots.ts';
 import { asJson, ask, posted, type Reply } from './api.ts';
 
 /** A file of the service with the name the service gives it. */
@@ -31,27 +31,6 @@ export const askDrawing = (
   drawing: 'elevation' | 'section',
   kind: 'svg' | 'dxf',
 ): Promise<Reply<Paper>> => ask(`/api/papers/${drawing}.${kind}`, posted(job), asPaper);
-
-/** Slots read from a drawing or a table, with everything that was left out. */
-export interface SlotsRead {
-  readonly layer: string | null;
-  readonly layers: readonly {
-    readonly name: string;
-    readonly lineCount: number;
-    readonly polylineCount: number;
-    readonly otherCount: number;
-  }[];
-  readonly unit: string;
-  readonly segments: readonly Segment[];
-  readonly width_mm: number | null;
-  readonly ignored: readonly {
-    readonly what: string;
-    readonly layer: string;
-    readonly why: string;
-    readonly count: number;
-  }[];
-  readonly notes: readonly string[];
-}
 
 /** How a DXF is to be read; a layer left out asks which layers there are. */
 export interface DxfReading {

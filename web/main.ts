@@ -7,6 +7,7 @@ import { redo, undo } from './state/history.ts';
 import { keepComputed } from './state/recompute.ts';
 import { keepStored, storedDraft } from './state/storage.ts';
 import { createStore, emptyState, type Store } from './state/store.ts';
+import { refreshWorkshop } from './state/workshop.ts';
 
 /** The first run is chosen until somebody chooses another, and again when the chosen one is gone. */
 function keepChosen(store: Store): void {
@@ -23,6 +24,7 @@ function takeKeys(store: Store): void {
     const key = event.key.toLowerCase();
     if (!(event.ctrlKey || event.metaKey) || event.altKey || (key !== 'z' && key !== 'y')) return;
     event.preventDefault();
+    if (store.get().frozen) return;
     if (key === 'y' || event.shiftKey) redo(store);
     else undo(store);
   });
@@ -65,6 +67,7 @@ function start(): void {
   document.body.append(page);
   if (store.get().draft) retry();
   void openSomething(store);
+  void refreshWorkshop(store);
 }
 
 start();

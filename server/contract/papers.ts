@@ -54,3 +54,5 @@ export const dxfQuery = z.strictObject({
     .describe("where the panel's lower left corner is in the drawing"),
   cornerY_mm: z.coerce.number({ error: 'cornerY_mm must be a number of millimetres.' }).default(0),
 });
+
+export type SlotsRead = z.infer<typeof slotsRead>;

@@ -214,7 +214,7 @@ describe('files', () => {
     await openDemo(page, service.address, 'Stair wall');
     const [download] = await Promise.all([
       page.waitForEvent('download'),
-      page.getByText('Save', { exact: true }).click(),
+      page.getByText('Save file', { exact: true }).click(),
     ]);
     expect(download.suggestedFilename()).toMatch(/\.slotwatt\.json$/);
     const path = await download.path();
@@ -222,7 +222,7 @@ describe('files', () => {
     await openDemo(page, service.address, 'Window seat');
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
-      page.getByText('Open', { exact: true }).click(),
+      page.getByText('Open file', { exact: true }).click(),
     ]);
     await chooser.setFiles(path);
     await page.waitForFunction(() => document.querySelector('h1')?.textContent?.startsWith('Stair wall'));
@@ -243,7 +243,7 @@ describe('files', () => {
     ] as const) {
       const [chooser] = await Promise.all([
         page.waitForEvent('filechooser'),
-        page.getByText('Open', { exact: true }).click(),
+        page.getByText('Open file', { exact: true }).click(),
       ]);
       await chooser.setFiles({
         name: 'wall.json',

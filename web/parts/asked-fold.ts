@@ -41,12 +41,16 @@ function trouble(asking: Asking<unknown>): TemplateResult | typeof nothing {
   </div>`;
 }
 
-/** A question beside its subject: shut until somebody wants to know, then the answer or what keeps it. */
+/**
+ * A question beside its subject: shut until somebody wants to know, then the answer or what keeps it. A revision that
+ * is only looked at is asked nothing.
+ */
 export function askedFold<Value>(
   asking: Asking<Value>,
   store: Store,
   { title, digest, body }: AskedFold<Value>,
 ): TemplateResult {
+  if (store.get().frozen) return html``;
   const { given, standing } = asking;
   const isOld = given !== undefined && standing.is !== 'current' && standing.is !== 'shut';
   const text = standingText(asking, store);

@@ -1,7 +1,10 @@
 import { html, type TemplateResult } from 'lit';
 import { newJob } from '../../src/job/new-job.ts';
+import { moment } from '../format.ts';
 import { begin, openDemo, openFile, saveJob } from '../state/files.ts';
 import { redo, undo } from '../state/history.ts';
+import type { State } from '../state/store.ts';
+import { differsFromKept, keep, toggleWorkshop } from '../state/workshop.ts';
 import { StoreElement } from './store-element.ts';
 
 /** A wall without slots: nothing is drawn into it until somebody says where the slots go. */
@@ -19,11 +22,29 @@ function emptyWall(): ReturnType<typeof newJob> {
   return { ...plain, slots: { ...slots, lengths_mm: [] } };
 }
 
+/** How the page stands to the workshop's folder of jobs. */
+function keptText({ draft, workshop, frozen }: State): string {
+  if (!draft || frozen) return '';
+  const { kept } = draft;
+  if (!kept) return 'Not kept in the workshop yet.';
+  const when = moment(kept.saved, new Date());
+  const entry = workshop.jobs.find((job) => job.id === kept.id);
+  if (workshop.jobs.length > 0 && !entry) return 'No longer in the workshop.';
+  const newer = entry && entry.etag !== kept.etag ? ' Somebody kept another version since.' : '';
+  return differsFromKept(draft) ? `Differs from what was kept ${when}.${newer}` : `As kept ${when}.${newer}`;
+}
+
 /** Name of the tool, and what is done with whole jobs. */
 export class JobBar extends StoreElement {
   private beginEmpty(): void {
     begin(this.store, emptyWall());
     this.store.set({ answer: undefined });
+  }
+
+  private toggleJobs(): void {
+    const { isOpen } = this.store.get().workshop;
+    toggleWorkshop(this.store, !isOpen);
+    if (!isOpen) setTimeout(() => document.getElementById('workshop-title')?.focus());
   }
 
   private openPicker(): void {
@@ -45,7 +66,9 @@ export class JobBar extends StoreElement {
   }
 
   override render(): TemplateResult {
-    const { past, future, demoJobs, draft } = this.store.get();
+    const state = this.store.get();
+    const { past, future, demoJobs, draft, workshop, frozen } = state;
+    const isReading = frozen !== undefined;
     return html`<p class="mark">
         <svg width="26" height="26" viewBox="0 0 26 26" aria-hidden="true">
           <rect class="mark-board" x="0.5" y="0.5" width="25" height="25"></rect>
@@ -53,18 +76,35 @@ export class JobBar extends StoreElement {
         </svg>
         Slotwatt
       </p>
-      <h1>${draft?.job.title.job || 'Job without a name'}</h1>
+      <div class="job-name">
+        <h1>${(frozen?.answer.job ?? draft?.job)?.title.job || 'Job without a name'}</h1>
+        <p class="kept-line" role="status">${keptText(state)}</p>
+      </div>
       <div class="bar-tools">
+        <button
+          type="button"
+          aria-expanded=${workshop.isOpen ? 'true' : 'false'}
+          @click=${() => this.toggleJobs()}
+        >
+          Jobs
+        </button>
+        <button
+          type="button"
+          ?disabled=${!draft || isReading || workshop.busy !== undefined}
+          @click=${() => void keep(this.store)}
+        >
+          Keep
+        </button>
         <button type="button" @click=${this.beginEmpty}>New wall</button>
         <label class="unseen" for="demo-jobs">Demo jobs</label>
         <select id="demo-jobs" @change=${this.chooseDemo}>
           <option>Demo jobs</option>
           ${demoJobs.map((demo) => html`<option title=${demo.summary}>${demo.title}: ${demo.summary}</option>`)}
         </select>
-        <button type="button" @click=${this.openPicker}>Open</button>
-        <button type="button" ?disabled=${!draft} @click=${() => saveJob(this.store)}>Save</button>
-        <button type="button" ?disabled=${past.length === 0} @click=${() => undo(this.store)}>Undo</button>
-        <button type="button" ?disabled=${future.length === 0} @click=${() => redo(this.store)}>Redo</button>
+        <button type="button" @click=${this.openPicker}>Open file</button>
+        <button type="button" ?disabled=${!draft || isReading} @click=${() => saveJob(this.store)}>Save file</button>
+        <button type="button" ?disabled=${past.length === 0 || isReading} @click=${() => undo(this.store)}>Undo</button>
+        <button type="button" ?disabled=${future.length === 0 || isReading} @click=${() => redo(this.store)}>Redo</button>
         <button type="button" @click=${() => window.print()}>Print</button>
       </div>`;
   }

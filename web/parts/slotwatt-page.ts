@@ -1,9 +1,12 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import { keyed } from 'lit/directives/keyed.js';
 import './build-up-section.ts';
 import './caution-list.ts';
+import './conflict-message.ts';
 import './finding-list.ts';
 import './job-bar.ts';
 import './job-form.ts';
+import './revision-banner.ts';
 import './run-profile.ts';
 import './schedule-tables.ts';
 import './slot-brightness.ts';
@@ -11,42 +14,78 @@ import './state-line.ts';
 import './title-block.ts';
 import './wall-comparison.ts';
 import './wall-elevation.ts';
+import './workshop-jobs.ts';
+import { lookAway } from '../state/revisions.ts';
+import { createStore, emptyState, type Frozen, type State, type Store } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
+
+/** A store of its own for a revision that is looked at, so that nothing done with it reaches the draft. */
+function readingStore(frozen: Frozen, { view }: State): Store {
+  const { answer } = frozen;
+  const draft = { job: answer.job, entries: {}, parked: {} };
+  const chosenRun = answer.sizing.setOut.runs[0]?.id;
+  return createStore({ ...emptyState, draft, answer, frozen, view, chosenRun, standing: { is: 'current' } });
+}
 
 /** The whole page: the drawing in the middle, what is set on one side, what it comes to on the other. */
 export class SlotwattPage extends StoreElement {
   static override properties = { retry: { attribute: false } };
   declare retry: () => void;
+  private reading: { readonly frozen: Frozen; readonly store: Store } | undefined;
+
+  /** The store of the revision that is looked at, if one is; else the draft's. */
+  private shownStore(): Store {
+    const { frozen } = this.store.get();
+    if (!frozen) return this.store;
+    if (this.reading?.frozen !== frozen) {
+      this.reading = { frozen, store: readingStore(frozen, this.store.get()) };
+    }
+    return this.reading.store;
+  }
+
+  private sides(store: Store): TemplateResult {
+    const isReading = store !== this.store;
+    return html`<section class="side-form" aria-label="What you set">
+        <fieldset class="form-frame" ?disabled=${isReading}><job-form .store=${store}></job-form></fieldset>
+      </section>
+      <section class="middle" aria-label="Drawing">
+        <div class="sheet">
+          <wall-elevation .store=${store}></wall-elevation>
+          <title-block .store=${store}></title-block>
+        </div>
+        <caution-list .store=${store}></caution-list>
+        <run-profile .store=${store}></run-profile>
+        <wall-comparison .store=${store}></wall-comparison>
+        <build-up-section .store=${store}></build-up-section>
+        <slot-brightness .store=${store}></slot-brightness>
+      </section>
+      <section class="side-findings" aria-label="Findings">
+        <finding-list .store=${store}></finding-list>
+      </section>
+      <section class="papers" aria-label="Papers">
+        <schedule-tables .store=${store}></schedule-tables>
+      </section>`;
+  }
 
   override render(): TemplateResult {
-    const { store } = this;
-    const { answer, standing, draft } = store.get();
+    const store = this.shownStore();
+    const { answer, standing, draft, frozen } = store.get();
     const old = answer !== undefined && (standing.is !== 'current' || answer.job !== draft?.job);
     const stale = old && standing.is !== 'waiting' ? 'is-stale' : '';
+    const back = (): void => lookAway(this.store);
     return html`<a class="skip" href="#elevation">To the drawing</a>
-      <header class="masthead"><job-bar .store=${store}></job-bar></header>
+      <header class="masthead"><job-bar .store=${this.store}></job-bar></header>
+      <workshop-jobs .store=${this.store}></workshop-jobs>
       <section class="where-it-stands" aria-label="Where the job stands">
-        <state-line .store=${store} .retry=${this.retry}></state-line>
+        <conflict-message .store=${this.store}></conflict-message>
+        ${keyed(
+          frozen,
+          html`${frozen ? html`<revision-banner .store=${store} .back=${back}></revision-banner>` : nothing}
+            <state-line .store=${store} .retry=${this.retry}></state-line>`,
+        )}
       </section>
       <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is} data-care=${answer?.sizing.care ?? 'none'}>
-        <section class="side-form" aria-label="What you set"><job-form .store=${store}></job-form></section>
-        <section class="middle" aria-label="Drawing">
-          <div class="sheet">
-            <wall-elevation .store=${store}></wall-elevation>
-            <title-block .store=${store}></title-block>
-          </div>
-          <caution-list .store=${store}></caution-list>
-          <run-profile .store=${store}></run-profile>
-          <wall-comparison .store=${store}></wall-comparison>
-          <build-up-section .store=${store}></build-up-section>
-          <slot-brightness .store=${store}></slot-brightness>
-        </section>
-        <section class="side-findings" aria-label="Findings">
-          <finding-list .store=${store}></finding-list>
-        </section>
-        <section class="papers" aria-label="Papers">
-          <schedule-tables .store=${store}></schedule-tables>
-        </section>
+        ${keyed(frozen, this.sides(store))}
       </main>`;
   }
 }

@@ -101,7 +101,12 @@ export class StateLine extends StoreElement {
       <ul>
         ${notice.sentences.slice(0, 12).map((sentence) => html`<li>${sentence}</li>`)}
       </ul>
-      <button type="button" @click=${() => this.store.set({ notice: undefined })}>Close this message</button>
+      <p class="message-tools">
+        ${(notice.remedies ?? []).map(
+          ({ text, act }) => html`<button type="button" @click=${act}>${text}</button>`,
+        )}
+        <button type="button" @click=${() => this.store.set({ notice: undefined })}>Close this message</button>
+      </p>
     </div>`;
   }
 

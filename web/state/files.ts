@@ -3,7 +3,7 @@ import { askDemoJob, askJobOfFile, type Reply } from '../api.ts';
 import { counted } from '../format.ts';
 import { problemsOf } from './edit.ts';
 import { change } from './history.ts';
-import type { Store } from './store.ts';
+import type { KeptBase, Store } from './store.ts';
 
 /** The largest file that can be a job; the service takes no more. */
 const largest_bytes = 2_000_000;
@@ -42,10 +42,22 @@ export function saveJob(store: Store): void {
   });
 }
 
-/** Puts another job in place of this one; undo brings this one back. */
-export function begin(store: Store, job: Job): void {
-  change(store, { job, entries: {}, parked: {} });
-  store.set({ chosenRun: undefined, marked: undefined, notice: undefined });
+/**
+ * Puts another job in place of this one; undo brings this one back. Readings stay with the kept job they were
+ * taken for.
+ */
+export function begin(store: Store, job: Job, kept?: KeptBase): void {
+  const { draft } = store.get();
+  const readings = kept && kept.id === draft?.kept?.id ? draft.readings : undefined;
+  const fresh = { job, entries: {}, parked: {}, begun: Date.now() };
+  change(store, { ...fresh, ...(kept ? { kept } : {}), ...(readings ? { readings } : {}) });
+  store.set({
+    chosenRun: undefined,
+    marked: undefined,
+    notice: undefined,
+    conflict: undefined,
+    frozen: undefined,
+  });
 }
 
 function takeJob(store: Store, reply: Reply<Job>, what: string): void {

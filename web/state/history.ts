@@ -32,3 +32,12 @@ export function undo(store: Store): void {
 export function redo(store: Store): void {
   step(store, 'future', 'past', 'start');
 }
+
+/** Changes the same thing in every draft that goes back to the same version of a kept job, undone ones too. */
+export function throughout(store: Store, like: Draft, edit: (draft: Draft) => Draft): void {
+  const { draft, past, future } = store.get();
+  const isAlike = (other: Draft): boolean =>
+    other.begun === like.begun && other.kept?.id === like.kept?.id && other.kept?.etag === like.kept?.etag;
+  const edited = (other: Draft): Draft => (isAlike(other) ? edit(other) : other);
+  store.set({ draft: draft && edited(draft), past: past.map(edited), future: future.map(edited) });
+}

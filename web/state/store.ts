@@ -1,3 +1,4 @@
+import type { BinnedJob, KeptJob, ListedRevision, RevisionChanges } from '../../server/contract/kept-jobs.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
 import type { Finding, Sizing } from '../../src/sizing.ts';
@@ -7,6 +8,15 @@ export type Where = Finding['place'];
 
 import type { DemoJob } from '../api.ts';
 
+/** The kept job a draft was opened from or kept as, and the version of it that the draft rests on. */
+export interface KeptBase {
+  readonly id: string;
+  readonly etag: string;
+  readonly saved: string;
+  /** The document of that version. */
+  readonly job: Job;
+}
+
 /** What somebody is working on. Whatever was typed is in here, whether it makes sense or not. */
 export interface Draft {
   /** The last state of the document in which every field held a sensible value. */
@@ -15,6 +25,12 @@ export interface Draft {
   readonly entries: Readonly<Record<string, string>>;
   /** The other ways of giving the slots, kept while one of them is in use. */
   readonly parked: Readonly<Record<string, unknown>>;
+  /** Drafts that go back to the same opening of a job have the same number. */
+  readonly begun?: number;
+  /** Left out for a job that was never kept in the workshop. */
+  readonly kept?: KeptBase;
+  /** What was typed into the boxes of the test sheet, by row and quantity; no part of the job. */
+  readonly readings?: Readonly<Record<string, string>>;
 }
 
 /** An answer and the job it answers: what is drawn always belongs together. */
@@ -29,6 +45,41 @@ export type Standing =
   | { readonly is: 'incomplete'; readonly issues: readonly Issue[] }
   | { readonly is: 'refused'; readonly detail: string; readonly issues: readonly Issue[] }
   | { readonly is: 'failed'; readonly detail: string };
+
+/** Something the reader can do about a message. */
+export interface Remedy {
+  readonly text: string;
+  readonly act: () => void;
+}
+
+/** The workshop's folder of jobs as it was last asked for. */
+export interface Workshop {
+  readonly isOpen: boolean;
+  readonly jobs: readonly KeptJob[];
+  readonly bin: readonly BinnedJob[];
+  /** Revisions of the kept job on the page, oldest first. */
+  readonly revisions: readonly ListedRevision[];
+  /** What is being done now; nothing else is begun meanwhile. */
+  readonly busy: string | undefined;
+  /** Why the lists could not be had, or undefined where they are as of now. */
+  readonly trouble: string | undefined;
+}
+
+/** Somebody else kept the job after it was opened here. */
+export interface Conflict {
+  readonly id: string;
+  /** Their version, as it is in the workshop now. */
+  readonly theirs: KeptBase;
+}
+
+/** An issued revision that is looked at instead of the draft. */
+export interface Frozen {
+  readonly id: string;
+  readonly entry: ListedRevision;
+  readonly answer: Answer;
+  /** Undefined where they could not be had. */
+  readonly changes: RevisionChanges | undefined;
+}
 
 export type WallView = 'glow' | 'compare' | 'line';
 
@@ -50,7 +101,16 @@ export interface State {
   /** A draft another tab has stored since. */
   readonly otherTab: Draft | undefined;
   /** Reasons why a file or a request was not taken; the job stays as it was. */
-  readonly notice: { readonly title: string; readonly sentences: readonly string[] } | undefined;
+  readonly notice: Notice | undefined;
+  readonly workshop: Workshop;
+  readonly conflict: Conflict | undefined;
+  readonly frozen: Frozen | undefined;
+}
+
+export interface Notice {
+  readonly title: string;
+  readonly sentences: readonly string[];
+  readonly remedies?: readonly Remedy[];
 }
 
 export interface Store {
@@ -72,6 +132,9 @@ export const emptyState: State = {
   view: 'glow',
   otherTab: undefined,
   notice: undefined,
+  workshop: { isOpen: false, jobs: [], bin: [], revisions: [], busy: undefined, trouble: undefined },
+  conflict: undefined,
+  frozen: undefined,
 };
 
 /** Holds the state of the page and tells everybody who listens that it changed. */
