@@ -1,6 +1,6 @@
 import { html, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
 import type { AskedHeat } from '../../src/asked.ts';
-import { fixed, quantity } from '../format.ts';
+import { entryText, fixed, quantity } from '../format.ts';
 import { drawPlot, type Plot, plotScales, type Region, type Series } from './plot.ts';
 
 type SweepPoint = AskedHeat['byDepth'][number];
@@ -43,7 +43,7 @@ function plotOf(sweep: Sweep, width: number): Plot {
       from: Math.min(...places, along(sweep.job)),
       to: Math.max(...places),
       label: sweep.label,
-      write: (value) => fixed(value, 0),
+      write: (value) => entryText(value, false),
     },
     y: {
       from: room_degC - Math.max(8, 0.16 * (highest - room_degC)),

@@ -1,4 +1,4 @@
-import { html, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
+import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { onPaper, quantity } from '../format.ts';
 import { roundTicks } from './plot.ts';
@@ -54,6 +54,8 @@ export interface SectionPaper {
   readonly depth_mm: number;
   readonly x: (fromMiddle_mm: number) => number;
   readonly y: (fromWall_mm: number) => number;
+  /** Places of the paper that something else is written at. */
+  readonly taken: readonly (readonly [number, number])[];
 }
 
 /** Temperatures the lines are drawn for: round, six or so between the coldest and the hottest. */
@@ -78,12 +80,15 @@ const figureRoom = { across: 18, up: 11 };
 const collide = (a: Point, b: Point): boolean =>
   Math.abs(a[0] - b[0]) < figureRoom.across && Math.abs(a[1] - b[1]) < figureRoom.up;
 
-/** Where each figure stands: on its line, as far left as no other figure is in the way. */
-function figurePlaces(lines: readonly { readonly points: readonly Point[] }[]): (Point | undefined)[] {
-  const taken: Point[] = [];
+/** Where each figure stands: on its line, as far left as nothing is in the way; without room it is left to the scale. */
+function figurePlaces(
+  lines: readonly { readonly points: readonly Point[] }[],
+  occupied: readonly Point[],
+): (Point | undefined)[] {
+  const taken = [...occupied];
   return lines.map(({ points }) => {
     const fromLeft = points.toSorted((a, b) => a[0] - b[0]);
-    const at = fromLeft.find((point) => !taken.some((other) => collide(point, other))) ?? fromLeft[0];
+    const at = fromLeft.find((point) => !taken.some((other) => collide(point, other)));
     if (at) taken.push(at);
     return at;
   });
@@ -108,14 +113,19 @@ function drawnLine(field: Field, level: number, paper: SectionPaper): DrawnLine 
   };
 }
 
+const figure = (level: number, at: Point | undefined): SVGTemplateResult | typeof nothing =>
+  at
+    ? svg`<text class="isotherm-figure" x=${at[0]} y=${at[1]} dy="0.35em" text-anchor="middle">${quantity(level, '')}</text>`
+    : nothing;
+
 /** Lines of equal temperature through boards and cavity, each with its figure in °C. */
 export function isotherms(field: Field, paper: SectionPaper): SVGTemplateResult {
   const levels = isothermLevels(field);
   const lines = levels.map((level) => drawnLine(field, level, paper)).filter(({ d }) => d !== '');
-  const places = figurePlaces(lines);
+  const places = figurePlaces(lines, paper.taken);
   return svg`<g class="isotherms">
     ${lines.map(({ level, d }) => svg`<path class="isotherm" style="--heat: ${heatOf(level, levels)}%" d=${d}></path>`)}
-    ${lines.map(({ level }, i) => svg`<text class="isotherm-figure" x=${places[i]![0]} y=${places[i]![1]} dy="0.35em" text-anchor="middle">${quantity(level, '')}</text>`)}
+    ${lines.map(({ level }, i) => figure(level, places[i]))}
   </g>`;
 }
 

@@ -51,7 +51,7 @@ export function roundTicks(from: number, to: number, aboutCount: number): number
   if (!(span > 0)) return [from];
   const raw = span / aboutCount;
   const power = 10 ** Math.floor(Math.log10(raw));
-  const step = [1, 2, 2.5, 5, 10].map((n) => n * power).find((candidate) => candidate >= raw) ?? raw;
+  const step = [1, 2, 5, 10].map((n) => n * power).find((candidate) => candidate >= raw) ?? raw;
   const first = Math.ceil(from / step - 1e-9);
   const last = Math.floor(to / step + 1e-9);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) =>

@@ -15,6 +15,11 @@ const edge = { left: 92, right: 210, top: 30, bottom: 46 };
 /** From one temperature of the list to the next, in drawing units. */
 const readingStep = 29;
 
+/** Below this width the temperatures stand in the table only, and the drawing has their numbers. */
+export const isNarrow = (width: number): boolean => width < 560;
+
+type Temperature = Sizing['heat']['temperatures'][number];
+
 interface Cut {
   readonly answer: Answer;
   readonly width: number;
@@ -42,7 +47,7 @@ function pitchOf(slots: readonly SlotLine[], panelWidth_mm: number): number {
 function cutOf(answer: Answer, width: number): Cut {
   const pitch_mm = pitchOf(answer.sizing.setOut.slots, answer.job.panel.width_mm);
   const half_mm = Math.min(widest_mm, pitch_mm) / 2;
-  const narrow = width < 560;
+  const narrow = isNarrow(width);
   const right = narrow ? 16 : edge.right;
   const left = narrow ? 64 : edge.left;
   const scale = Math.min((width - left - right) / (2 * half_mm), 240 / answer.sizing.heat.depth_mm);
@@ -134,7 +139,7 @@ function strip(cut: Cut): SVGTemplateResult {
 /** Lines of equal temperature, once the careful answer has come with its field. */
 function fieldLines(cut: Cut): SVGTemplateResult | typeof nothing {
   const { field, depth_mm } = cut.answer.sizing.heat;
-  return field ? isotherms(field, { ...cut, depth_mm }) : nothing;
+  return field ? isotherms(field, { ...cut, depth_mm, taken: readingsOf(cut).map(({ at }) => at) }) : nothing;
 }
 
 /** Zigzags where a wide section is broken off. */
@@ -167,35 +172,82 @@ function depthChain(cut: Cut): SVGTemplateResult {
   </g>`;
 }
 
-/** Temperatures led out to the right, one under the other, in the order of the answer. */
-function temperatures(cut: Cut): SVGTemplateResult | typeof nothing {
-  if (cut.width < 560) return nothing;
-  const read = cut.answer.sizing.heat.temperatures.flatMap((temperature) => {
+interface Reading {
+  readonly temperature: Temperature;
+  /** Number of its row in the table of temperatures. */
+  readonly number: number;
+  /** Where it is on the paper. */
+  readonly at: readonly [number, number];
+}
+
+/** Temperatures that are at one place of what is drawn, from the wall to the room. */
+function readingsOf(cut: Cut): Reading[] {
+  const { temperatures, depth_mm } = cut.answer.sizing.heat;
+  const read = temperatures.flatMap((temperature, i) => {
     const { x_mm, y_mm } = temperature;
     if (x_mm === null || y_mm === null || Math.abs(x_mm) > cut.half_mm) return [];
-    const fromWall_mm = cut.answer.sizing.heat.depth_mm - y_mm;
-    return [{ temperature, point: [x_mm, fromWall_mm] as const }];
+    return [{ temperature, number: i + 1, at: [cut.x(x_mm), cut.y(depth_mm - y_mm)] as const }];
   });
-  read.sort((a, b) => a.point[1] - b.point[1] || a.point[0] - b.point[0]);
+  return read.sort((a, b) => a.at[1] - b.at[1] || a.at[0] - b.at[0]);
+}
+
+const isHot = ({ limit_degC, high_degC }: Temperature): boolean =>
+  limit_degC !== null && high_degC > limit_degC;
+
+/** One mark may stand for several temperatures at one place. */
+function markClass(group: readonly Reading[], marked: string | undefined): string {
+  const hot = group.some(({ temperature }) => isHot(temperature));
+  const chosen = group.some(({ temperature }) => temperature.id === marked);
+  return `reading ${hot ? 'is-hot' : ''} ${chosen ? 'is-marked' : ''}`;
+}
+
+/** Temperatures led out to the right, one under the other. */
+function ledOut(cut: Cut, marked: string | undefined): SVGTemplateResult {
+  const read = readingsOf(cut);
   const x = cut.x(cut.half_mm) + 26;
   const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * readingStep) / 2 + 12;
   return svg`<g class="readings">
-    ${read.map(({ temperature, point }, i) => {
+    ${read.map((reading, i) => {
+      const { temperature, at } = reading;
       const y = top + i * readingStep;
-      const [px, py] = [cut.x(point[0]), cut.y(point[1])];
-      const hot = temperature.limit_degC !== null && temperature.high_degC > temperature.limit_degC;
-      return svg`<g class="reading ${hot ? 'is-hot' : ''}">
-        <path d="M${px} ${py}L${x - 12} ${y}H${x - 3}"></path>
-        <circle cx=${px} cy=${py} r="2.4"></circle>
-        <text class="reading-value" x=${x} y=${y} dy="0.1em">${quantity(temperature.value_degC, '°C')}${hot ? ' over its limit' : ''}</text>
+      return svg`<g class=${markClass([reading], marked)}>
+        <path d="M${at[0]} ${at[1]}L${x - 12} ${y}H${x - 3}"></path>
+        <circle cx=${at[0]} cy=${at[1]} r="2.4"></circle>
+        <text class="reading-value" x=${x} y=${y} dy="0.1em">${quantity(temperature.value_degC, '°C')}${isHot(temperature) ? ' over its limit' : ''}</text>
         <text class="reading-name" x=${x} y=${y + 13}>${temperature.name}</text>
       </g>`;
     })}
   </g>`;
 }
 
+/** How near two places are one on a narrow drawing, so that their numbers share a mark. */
+const sameMark = 14;
+
+/** Where there is no room for words: the places with the numbers of their rows in the table below. */
+function numbered(cut: Cut, marked: string | undefined): SVGTemplateResult {
+  const groups: Reading[][] = [];
+  for (const reading of readingsOf(cut)) {
+    const near = groups.find(([first]) => {
+      const [dx, dy] = [first!.at[0] - reading.at[0], first!.at[1] - reading.at[1]];
+      return Math.hypot(dx, dy) < sameMark;
+    });
+    if (near) near.push(reading);
+    else groups.push([reading]);
+  }
+  return svg`<g class="readings">
+    ${groups.map((group) => {
+      const [first] = group;
+      const numbers = group.map(({ number }) => number).sort((a, b) => a - b);
+      return svg`<g class=${markClass(group, marked)}>
+        <circle cx=${first!.at[0]} cy=${first!.at[1]} r="2.8"></circle>
+        <text class="reading-number" x=${first!.at[0] + 6} y=${first!.at[1]} dy="0.35em">${numbers.join(', ')}</text>
+      </g>`;
+    })}
+  </g>`;
+}
+
 /** The horizontal cut through the build-up, to scale, with its temperatures. */
-export function sectionCut(answer: Answer, width: number): SVGTemplateResult {
+export function sectionCut(answer: Answer, width: number, marked: string | undefined): SVGTemplateResult {
   const cut = cutOf(answer, width);
   const foot = cut.y(answer.sizing.heat.depth_mm);
   const s = answer.job.slots.width_mm / 2;
@@ -207,7 +259,7 @@ export function sectionCut(answer: Answer, width: number): SVGTemplateResult {
     ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
     ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
     <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
-    ${temperatures(cut)}
+    ${isNarrow(width) ? numbered(cut, marked) : ledOut(cut, marked)}
   </svg>`;
 }
 

@@ -1,14 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
-import { sectionCut } from '../drawing/section-cut.ts';
+import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
 import { quantity } from '../format.ts';
 import type { State } from '../state/store.ts';
 import './heat-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
-function temperatureTable(heat: HeatAnswer): TemplateResult {
+function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumbered: boolean): TemplateResult {
   return html`<table class="small-table">
     <caption>Temperatures at the worst place</caption>
     <thead>
@@ -21,9 +21,9 @@ function temperatureTable(heat: HeatAnswer): TemplateResult {
     </thead>
     <tbody>
       ${heat.temperatures.map(
-        (t) =>
-          html`<tr>
-            <td>${t.name}</td>
+        (t, i) =>
+          html`<tr id="reading-${t.id}" tabindex="-1" class=${t.id === marked ? 'is-marked' : ''}>
+            <th scope="row">${isNumbered && t.x_mm !== null ? `${i + 1} ` : ''}${t.name}</th>
             <td class="is-figure">${quantity(t.value_degC, '°C')}</td>
             <td class="is-figure">${quantity(t.low_degC, '', 0)} and ${quantity(t.high_degC, '°C')}</td>
             <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}</td>
@@ -88,18 +88,19 @@ function depthTable(heat: HeatAnswer, tolerance_mm: number): TemplateResult {
 export class BuildUpSection extends StoreElement {
   private readonly measured = new Measured(this);
 
-  protected override shows({ answer }: State): readonly unknown[] {
-    return [answer];
+  protected override shows({ answer, marked }: State): readonly unknown[] {
+    return [answer, marked];
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer } = this.store.get();
+    const { answer, marked } = this.store.get();
     if (!answer) return nothing;
+    const width = this.measured.width || 600;
     const { heat } = answer.sizing;
     return html`<h2>Section</h2>
-      ${sectionCut(answer, this.measured.width || 600)} ${heat.field ? isothermScale(heat.field) : nothing}
+      ${sectionCut(answer, width, marked?.reading)} ${heat.field ? isothermScale(heat.field) : nothing}
       <div class="three-tables">
-        ${temperatureTable(heat)} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
+        ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
       </div>
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}

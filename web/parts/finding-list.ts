@@ -1,7 +1,7 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Finding, type FindingStatus, statuses } from '../../src/sizing.ts';
+import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/sizing.ts';
 import { counted, percent, quantity } from '../format.ts';
-import { jumpTo, jumpToField } from '../state/jump.ts';
+import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
 import type { State, Where } from '../state/store.ts';
 import { statusText } from '../words.ts';
 import { StoreElement } from './store-element.ts';
@@ -30,6 +30,11 @@ export function statusCounts(findings: readonly Finding[]): string {
 
 const placeName = (place: Where): string =>
   place.slot ?? place.run ?? place.feedPoint ?? place.driver ?? place.cable ?? '';
+
+/** The temperature of the section a finding is about, if it is about one. */
+function readingOf(finding: Finding, { temperatures }: HeatAnswer): string | undefined {
+  return temperatures.find(({ id }) => finding.id === `heat-${id}`)?.id;
+}
 
 /** A finding's figure; a ratio is written in percent. */
 function figure(value: number | null, finding: Finding): string {
@@ -62,14 +67,17 @@ export class FindingList extends StoreElement {
 
   private item(finding: Finding): TemplateResult {
     const { place } = finding;
-    const where = placeName(place);
+    const heat = this.store.get().answer?.sizing.heat;
+    const reading = heat && readingOf(finding, heat);
+    const where = reading ?? placeName(place);
     const leads = where !== '' || place.field !== undefined;
+    const lead = (): void => (reading ? jumpToReading(this.store, reading) : jumpTo(this.store, place));
     return html`<li class="finding is-${finding.status}">
       <h3>
         ${statusShape(finding.status)}<span class="status-word">${statusText[finding.status].one}</span>
         ${
           leads
-            ? html`<button type="button" class="plain" @click=${() => jumpTo(this.store, place)}>${finding.title}</button>`
+            ? html`<button type="button" class="plain" @click=${lead}>${finding.title}</button>`
             : finding.title
         }
       </h3>

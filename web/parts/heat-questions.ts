@@ -171,7 +171,7 @@ function upperEndWords({ of }: Given<AskedHeat>, own: SweepPoint): string {
 }
 
 const passesText = (passes: boolean): TemplateResult =>
-  html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'does not pass'}</span>`;
+  html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'fails'}</span>`;
 
 interface SweepTable {
   readonly caption: string;
@@ -295,7 +295,9 @@ export class HeatQuestions extends StoreElement {
           head: 'Cavity',
           points: value.byDepth,
           write: (point) => depth(point.cavity_mm),
-          act: (point) => applyButton(this.store, cavityProposal(nearest(point.cavity_mm, 1))),
+          ...(value.passing_mm.length > 0 && {
+            act: (point) => applyButton(this.store, cavityProposal(nearest(point.cavity_mm, 1))),
+          }),
         })}
         ${sweepTable({
           caption: 'Against the power of the strip',

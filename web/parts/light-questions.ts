@@ -15,12 +15,18 @@ type Strip = AskedLight['strips'][number];
 
 const watts = (w_per_m: number): string => quantity(w_per_m, 'W/m', w_per_m < 10 ? 2 : 1);
 
-/** Lamps per metre of a catalogue strip beside those that hide the dots. */
-function lampsText(id: string, least: number | null): string {
+/** Whether a catalogue strip has lamps enough to hide them at the depth of the job; undefined where none has. */
+function hidesDots(id: string, least: number | null): boolean | undefined {
   const lamps = stripCatalogue.find((entry) => entry.id === id)?.lampsPerMetre;
-  if (lamps === undefined) return '';
-  if (least === null) return fixed(lamps, 0);
-  return `${fixed(lamps, 0)}, ${lamps >= least ? 'dots hidden' : 'dots show'}`;
+  return lamps === undefined || least === null ? undefined : lamps >= least;
+}
+
+/** What a strip is worth here: `enough, dots hidden`. */
+function stripVerdict({ id, enough }: Strip, least: number | null): TemplateResult {
+  const hides = hidesDots(id, least);
+  const dots = hides === undefined ? '' : hides ? ', dots hidden' : ', dots show';
+  const kind = enough && hides !== false ? 'is-enough' : 'is-short';
+  return html`<span class="verdict ${kind}">${enough ? 'enough' : 'not enough'}${dots}</span>`;
 }
 
 /** How little strip the wanted brightness needs, what the chosen one costs beyond that, and what hides the lamps. */
@@ -105,11 +111,10 @@ export class LightQuestions extends StoreElement {
     return html`<tr>
       <th scope="row">
         ${row.name}
-        <span class="verdict ${row.enough ? 'is-enough' : 'is-short'}">${row.enough ? 'enough' : 'not enough'}</span>
+        ${stripVerdict(row, least)}
       </th>
       <td class="is-figure">${level}</td>
       <td class="is-figure">${watts(row.watts_per_m)}</td>
-      <td>${lampsText(row.id, least)}</td>
       <td class="is-act">${applyButton(this.store, stripProposal(row.id, row.level))}</td>
     </tr>`;
   }
@@ -125,7 +130,6 @@ export class LightQuestions extends StoreElement {
             <th scope="col">Strip</th>
             <th scope="col" class="is-figure">Dimmed to</th>
             <th scope="col" class="is-figure">Draws then</th>
-            <th scope="col">Lamps/m</th>
             <th scope="col"><span class="unseen">Apply</span></th>
           </tr>
         </thead>

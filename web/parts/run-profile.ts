@@ -77,7 +77,7 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
       from: Math.max(0, low - room),
       to: high + 2 * room,
       label: 'light, relative to nominal',
-      write: (v) => percent(v, 0),
+      write: (v) => percent(v, high - low < 0.05 ? 1 : 0),
     },
     series: [{ name: 'light', points: along(run, circuit.unit_light) }],
     band: band

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer } from '../../src/sizing.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
-import { fixed, percent, quantity } from '../format.ts';
+import { entryText, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
@@ -32,7 +32,7 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
       from: first,
       to: last,
       label: 'mm along the slot, two lamp pitches',
-      write: (value) => fixed(value, 0),
+      write: (value) => entryText(value, false),
     },
     y: {
       from: 1 - reach,

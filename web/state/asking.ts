@@ -31,6 +31,7 @@ export class Asking<Value> implements ReactiveController {
   private isOpen = false;
   private job: Job | undefined;
   private controller = new AbortController();
+  private heard: Store | undefined;
   private deaf: (() => void) | undefined;
 
   constructor(
@@ -43,12 +44,27 @@ export class Asking<Value> implements ReactiveController {
   }
 
   hostConnected(): void {
-    this.deaf = this.host.store.listen(() => this.follow());
+    this.hear(this.host.store);
   }
 
   hostDisconnected(): void {
     this.deaf?.();
+    this.heard = undefined;
     this.controller.abort();
+  }
+
+  /** Another store shows another job: what was asked before has nothing to do with it. */
+  hostUpdate(): void {
+    if (this.host.store === this.heard) return;
+    this.hear(this.host.store);
+    this.given = undefined;
+    this.again();
+  }
+
+  private hear(store: Store): void {
+    this.deaf?.();
+    this.heard = store;
+    this.deaf = store.listen(() => this.follow());
   }
 
   /** Somebody opens or shuts the question; shut, it asks nothing. */

@@ -57,3 +57,11 @@ export function jumpToField(store: Store, field: string): void {
   store.set({ marked: { field } });
   goToField(field);
 }
+
+/** Leads to a temperature: its mark in the section and its row in the table below. */
+export function jumpToReading(store: Store, reading: string): void {
+  store.set({ marked: { field: 'section', reading } });
+  const row = document.getElementById(`reading-${reading}`);
+  row?.focus({ preventScroll: true });
+  row?.closest('build-up-section')?.scrollIntoView({ block: 'start' });
+}

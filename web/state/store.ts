@@ -6,6 +6,9 @@ import type { Finding, Sizing } from '../../src/sizing.ts';
 /** Where a finding or a refusal belongs. */
 export type Where = Finding['place'];
 
+/** What is marked: a place, or one of the temperatures read in the section. */
+export type Marked = Where & { readonly reading?: string };
+
 import type { DemoJob } from '../api.ts';
 
 /** The kept job a draft was opened from or kept as, and the version of it that the draft rests on. */
@@ -96,7 +99,7 @@ export interface State {
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
   /** Where the last finding or refusal that was clicked belongs. */
-  readonly marked: Where | undefined;
+  readonly marked: Marked | undefined;
   readonly view: WallView;
   /** A draft another tab has stored since. */
   readonly otherTab: Draft | undefined;
