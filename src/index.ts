@@ -3,15 +3,14 @@
 export { askJobCircuit, askJobHeat, askJobLight } from './ask-job.ts';
 export { askedCircuit, askedHeat, askedLight, judgedReadings } from './asked.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
-export { type DemoJob, demoJobs } from './job/demo-jobs.ts';
+export { demoJobs } from './job/demo-jobs.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';
-export type { JobIssue } from './job/issues.ts';
 export { type Job, job, jobJsonSchema } from './job/job.ts';
 export { newJob } from './job/new-job.ts';
 export { readJob, readJobText } from './job/read-job.ts';
 export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
 export { judgeReadings } from './judge-readings.ts';
-export type { Issue, Outcome, Place } from './outcome.ts';
-export { engineVersion, type SizingIssue, sizeJob, sizeJobCarefully } from './size-job.ts';
+export type { Issue, Outcome } from './outcome.ts';
+export { engineVersion, sizeJob, sizeJobCarefully } from './size-job.ts';
 export { type Sizing, sizing } from './sizing.ts';

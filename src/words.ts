@@ -10,7 +10,6 @@ export const amps = (x: number): string => `${round(x, x < 10 ? 2 : 1)} A`;
 export const watts = (x: number): string => `${round(x, x < 10 ? 1 : 0)} W`;
 export const wattsPerMetre = (x: number): string => `${round(x, 1)} W/m`;
 export const degrees = (x: number): string => `${round(x, 0)} °C`;
-export const kelvins = (x: number): string => `${round(x, 0)} K`;
 export const percent = (ratio: number): string => `${round(100 * ratio, Math.abs(ratio) < 0.1 ? 1 : 0)} %`;
 export const candelas = (x: number): string => `${Number(x.toPrecision(2))} cd/m²`;
 export const square = (x: number): string => `${x} mm²`;

@@ -121,7 +121,6 @@ export const section = z.strictObject({
   frontFinish: choice('Finish of the inner face of the front', finishes),
 });
 
-export type Section = z.infer<typeof section>;
 export type Board = (typeof boards)[number];
 export type Finish = (typeof finishes)[number];
 export type SlotCover = (typeof slotCovers)[number];
