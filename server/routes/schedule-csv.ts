@@ -18,7 +18,7 @@ export function scheduleCsvRoutes(app: App, service: Service): void {
     {
       schema: {
         tags: ['sizing'],
-        summary: 'One schedule as CSV, safe to open in a spreadsheet',
+        summary: 'One schedule as CSV, with nothing in it that a spreadsheet would run',
         params: z.object({ id: scheduleId }),
         querystring: careQuery('careful'),
         body: jobDocument,
