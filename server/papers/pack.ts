@@ -4,6 +4,7 @@ import { type Change, changesSince } from './changes.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
 import { pdfOf } from './ink/pdf.ts';
 import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
+import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
 import { elevationDraft } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
 import { scheduleTables } from './sheets/schedule-table.ts';
@@ -62,6 +63,7 @@ function bodyDrafts(input: PackInput): Draft[] {
   return [
     ...tableDrafts([cautionsTable(sizing), openFindings(sizing), ...changed], format),
     elevationDraft(job, sizing, format),
+    ...driverPlacesDrafts(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),
     ...tableDrafts([slotList(sizing), ...schedules(input, changes)], format),

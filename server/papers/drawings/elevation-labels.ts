@@ -1,74 +1,125 @@
 import type { Cable, FeedPoint, Run, Sizing, SlotLine } from '../../../src/sizing.ts';
+import { letterHeight, letterReach } from '../ink/legible.ts';
 import { textWidth } from '../ink/lettering.ts';
 import { lettering, type Mark } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { squarePitch_mm } from './square-pitch.ts';
 
-/** Room for labels beside the slots, mm of the paper. */
+/** Lettering of the labels, and the least air between it and a slot, mm of the paper. */
 const ems_mm = [2.5, 2.3, 2, 1.8] as const;
-const gap_mm = 0.35;
-const capital = 0.73;
+const air_mm = 0.25;
+/** Air between a slot and its label, and between a feed point and its label, where there is room for it. */
+const easy_mm = 0.7;
+const dot_mm = 1.2;
 
 /** The cable that lands at a feed point: the last on the way from the driver. */
 export function landingCable(feedPoint: FeedPoint, cables: readonly Cable[]): Cable | undefined {
   return cables.findLast((cable) => cable.to.includes(feedPoint.id));
 }
 
-/** How feed points are labelled: the em that fits between the slots, and every how many slots. */
+/** How feed points are labelled. */
 export interface LabelPlan {
   readonly em_mm: number;
+  /** Beside the slot where lettering fits between the slots, else beyond the end that is fed. */
+  readonly where: 'beside' | 'beyond';
+  /** Every how many slots; 1 for all. */
   readonly every: number;
+  /** Whether the labels say x and y; all of them or none. */
+  readonly coordinates: boolean;
 }
 
-/** The largest lettering that fits between slots; where none does, every second, third, ... slot is labelled. */
-export function labelPlan(slots: readonly SlotLine[], perPaper: number): LabelPlan {
-  const widest_mm = Math.max(...slots.map((slot) => slot.width_mm));
-  const free = (squarePitch_mm(slots, Infinity) - widest_mm) / perPaper;
-  const em = ems_mm.find((each) => capital * each + 2 * gap_mm <= free);
-  if (em !== undefined) return { em_mm: em, every: 1 };
-  const em_mm = ems_mm.at(-1)!;
-  return { em_mm, every: Math.ceil((capital * em_mm + 2 * gap_mm) / Math.max(free, 0.1)) };
+/** Free width between the slots, mm of the piece. */
+function free_mm(slots: readonly SlotLine[]): number {
+  return squarePitch_mm(slots, Infinity) - Math.max(...slots.map((slot) => slot.width_mm));
 }
 
 const sign = { both: '', positive: ' (+)', return: ' (−)' } as const;
 
-/** Feed point, cable and, where the slot is long enough, the coordinates. */
-function labelText(feedPoint: FeedPoint, slot: SlotLine, sizing: Sizing, em: number): string {
+function shortText(feedPoint: FeedPoint, sizing: Sizing): string {
   const cable = landingCable(feedPoint, sizing.cables);
-  const short = `${feedPoint.id}${sign[feedPoint.conductors]}${cable ? `  ${cable.id}` : ''}`;
-  const long = `${short}  x ${shown(feedPoint.x_mm, 0)}  y ${shown(feedPoint.y_mm, 0)}`;
-  const shares = sizing.setOut.runs.filter((run) => run.slot === slot.id).flatMap((run) => run.feedPoints);
-  const room = (slot.length_mm * 0.94) / Math.max(1, shares.length);
-  return textWidth(long, em) <= room ? long : short;
+  return `${feedPoint.id}${sign[feedPoint.conductors]}${cable ? `  ${cable.id}` : ''}`;
 }
 
-/** The label of a feed point, beside its slot and read along it. */
-export function feedLabel(
-  feedPoint: FeedPoint,
-  slot: SlotLine,
-  sizing: Sizing,
-  plan: LabelPlan,
-  perPaper: number,
-): Mark {
-  const em = plan.em_mm * perPaper;
-  const along = [(slot.x1_mm - slot.x0_mm) / slot.length_mm, (slot.y1_mm - slot.y0_mm) / slot.length_mm];
-  // Read from below or from the right: never upside down.
-  const backwards = along[0]! < -1e-9 || (Math.abs(along[0]!) <= 1e-9 && along[1]! < 0);
-  const [tx, ty] = backwards ? [-along[0]!, -along[1]!] : [along[0]!, along[1]!];
-  const away = slot.width_mm / 2 + gap_mm * perPaper + capital * em;
-  const inward = {
-    start: backwards ? 'right' : 'left',
-    finish: backwards ? 'left' : 'right',
-    between: 'middle',
-  };
-  return lettering({
-    layer: 'CABLE_REFS',
-    at: [feedPoint.x_mm + ty * away, feedPoint.y_mm - tx * away],
-    text: labelText(feedPoint, slot, sizing, em),
-    em,
-    align: inward[feedPoint.at] as 'left' | 'middle' | 'right',
-    angle_deg: (Math.atan2(ty, tx) * 180) / Math.PI,
+const longText = (feedPoint: FeedPoint, sizing: Sizing): string =>
+  `${shortText(feedPoint, sizing)}  x ${shown(feedPoint.x_mm, 0)}  y ${shown(feedPoint.y_mm, 0)}`;
+
+/** Whether every slot is long enough for its labels with their coordinates. */
+function haveCoordinates(sizing: Sizing, em: number): boolean {
+  const { setOut } = sizing;
+  return setOut.slots.every((slot) => {
+    const shares = setOut.runs.filter((run) => run.slot === slot.id).flatMap((run) => run.feedPoints);
+    const isBetween = shares.some(({ at }) => at === 'between');
+    const room = slot.length_mm / (shares.length + (isBetween ? 1 : 0)) - 2 * em;
+    return shares.every((each) => textWidth(longText(each, sizing), em) <= room);
   });
+}
+
+/** The largest lettering that fits between slots; where none does, every second, third, ... slot is labelled. */
+export function labelPlan(sizing: Sizing, perPaper: number): LabelPlan {
+  const { slots } = sizing.setOut;
+  const room = free_mm(slots) / perPaper - 2 * air_mm;
+  const em = ems_mm.find((each) => letterHeight * each <= room);
+  if (em !== undefined) {
+    const coordinates = haveCoordinates(sizing, em * perPaper);
+    return { em_mm: em, where: 'beside', every: 1, coordinates };
+  }
+  const em_mm = ems_mm.at(-1)!;
+  const every = Math.ceil(((letterHeight * em_mm + air_mm) * perPaper) / squarePitch_mm(slots, Infinity));
+  return { em_mm, where: 'beyond', every, coordinates: false };
+}
+
+/** Along a slot as its label is read: from below or from the right, never upside down. */
+interface Reading {
+  readonly along: readonly [number, number];
+  /** Whether the slot is read from its finish to its start. */
+  readonly backwards: boolean;
+}
+
+function readingOf(slot: SlotLine): Reading {
+  const x = (slot.x1_mm - slot.x0_mm) / slot.length_mm;
+  const y = (slot.y1_mm - slot.y0_mm) / slot.length_mm;
+  const backwards = x < -1e-9 || (Math.abs(x) <= 1e-9 && y < 0);
+  return { along: backwards ? [-x, -y] : [x, y], backwards };
+}
+
+/** What a label is made for. */
+interface Labelled {
+  readonly feedPoint: FeedPoint;
+  readonly slot: SlotLine;
+  readonly sizing: Sizing;
+  readonly plan: LabelPlan;
+  readonly perPaper: number;
+}
+
+/** How far the base line of a label lies from the middle of its slot: in the middle of a narrow gap. */
+function away_mm({ slot, sizing, plan, perPaper }: Labelled): number {
+  const em = plan.em_mm * perPaper;
+  if (plan.where === 'beyond') return ((letterReach.above - letterReach.below) / 2) * em;
+  const middle = Math.min(free_mm(sizing.setOut.slots) / 2, easy_mm * perPaper + (letterHeight / 2) * em);
+  return slot.width_mm / 2 + middle + ((letterReach.above - letterReach.below) / 2) * em;
+}
+
+/** The label of a feed point, read along its slot; none for a feed point that has no end of a slot beyond it. */
+export function feedLabel(given: Labelled): Mark[] {
+  const { feedPoint, slot, sizing, plan, perPaper } = given;
+  if (plan.where === 'beyond' && feedPoint.at === 'between') return [];
+  const em = plan.em_mm * perPaper;
+  const { along, backwards } = readingOf(slot);
+  const [tx, ty] = along;
+  const isFirst = feedPoint.at === 'between' || (feedPoint.at === 'start') !== backwards;
+  const runsOn = plan.where === 'beside' ? isFirst : !isFirst;
+  const shift = (plan.where === 'beside' ? dot_mm : 2 * dot_mm) * perPaper * (runsOn ? 1 : -1);
+  const away = away_mm(given);
+  return [
+    lettering({
+      layer: 'CABLE_REFS',
+      at: [feedPoint.x_mm + ty * away + tx * shift, feedPoint.y_mm - tx * away + ty * shift],
+      text: plan.coordinates ? longText(feedPoint, sizing) : shortText(feedPoint, sizing),
+      em,
+      align: runsOn ? 'left' : 'right',
+      angle_deg: (Math.atan2(ty, tx) * 180) / Math.PI,
+    }),
+  ];
 }
 
 /** References of the cables that no feed point's label names: trunks and their parts. */

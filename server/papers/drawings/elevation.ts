@@ -2,7 +2,7 @@ import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
 import type { Run, Sizing, SlotLine } from '../../../src/sizing.ts';
 import { dimensions } from '../ink/dimension.ts';
-import { textWidth } from '../ink/lettering.ts';
+import { legible } from '../ink/legible.ts';
 import {
   circle,
   corners,
@@ -17,6 +17,7 @@ import {
   type Point,
 } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
+import { caseMarks, casesIn } from './driver-cases.ts';
 import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
 import type { Drawing } from './scale.ts';
 
@@ -57,14 +58,17 @@ function slotMarks(job: Job, slot: SlotLine, runs: readonly Run[]): Mark[] {
 }
 
 function feedMarks(sizing: Sizing, perPaper: number): Mark[] {
-  const plan = labelPlan(sizing.setOut.slots, perPaper);
+  const plan = labelPlan(sizing, perPaper);
   return sizing.setOut.slots.flatMap((slot, number) => {
     const feedPoints = sizing.setOut.runs
       .filter((run) => run.slot === slot.id)
       .flatMap((run) => run.feedPoints);
     const dots = feedPoints.map((f) => circle('FEED_POINTS', [f.x_mm, f.y_mm], 0.7 * perPaper, true));
     if (number % plan.every !== 0) return dots;
-    return [...dots, ...feedPoints.map((f) => feedLabel(f, slot, sizing, plan, perPaper))];
+    return [
+      ...dots,
+      ...feedPoints.flatMap((feedPoint) => feedLabel({ feedPoint, slot, sizing, plan, perPaper })),
+    ];
   });
 }
 
@@ -82,23 +86,19 @@ interface Stand {
   readonly angle_deg: number;
 }
 
-/** Where two lines of a place's lettering stand: inside it, level or upright; else beside a tall one or below. */
-function stands(job: Job, place: DriverPlace, width: number, em: number): Stand[] {
+/** Where the two lines of a place's lettering stand: beside a tall place, away from the panel, else below or above. */
+function stands(job: Job, place: DriverPlace, em: number): Stand[] {
   const { x_mm, y_mm, width_mm, height_mm } = place;
   const pitch = 1.3 * em;
-  const fits = (along: number, across: number): boolean => width <= along && 2 * pitch <= across;
-  const middle: Point = [x_mm + width_mm / 2, y_mm + height_mm / 2];
+  const middle = x_mm + width_mm / 2;
+  const isAbove = y_mm >= job.panel.height_mm;
   return [0, 1].map((i): Stand => {
-    const shift = (0.5 - i) * pitch - 0.36 * em;
-    // Along the lower edge, where neither the panel nor the cable way runs through it.
-    if (fits(width_mm, height_mm))
-      return { at: [middle[0], y_mm + (1.4 - i) * pitch], align: 'middle', angle_deg: 0 };
-    if (fits(height_mm, width_mm))
-      return { at: [middle[0] - shift, middle[1]], align: 'middle', angle_deg: 90 };
-    if (height_mm <= width_mm)
-      return { at: [middle[0], y_mm - (i + 1.1) * pitch], align: 'middle', angle_deg: 0 };
-    const isLeft = middle[0] < job.panel.width_mm / 2;
-    const x = isLeft ? x_mm - (1 - i) * pitch - 0.5 * em : x_mm + width_mm + (i + 0.9) * pitch;
+    if (height_mm <= width_mm) {
+      const y = isAbove ? y_mm + height_mm + (1.4 - i) * pitch : y_mm - (i + 1.1) * pitch;
+      return { at: [middle, y], align: 'middle', angle_deg: 0 };
+    }
+    const isLeft = middle < job.panel.width_mm / 2;
+    const x = isLeft ? x_mm - (1 - i) * pitch - 0.7 * em : x_mm + width_mm + (i + 0.9) * pitch;
     return { at: [x, y_mm], align: 'left', angle_deg: 90 };
   });
 }
@@ -110,8 +110,7 @@ function placeLettering(job: Job, place: DriverPlace, sizing: Sizing, perPaper: 
     driverNames(place, sizing),
     `corner at x ${shown(place.x_mm, 0)}, y ${shown(place.y_mm, 0)}`,
   ];
-  const width = Math.max(...texts.map((text) => textWidth(text, em))) * 1.04;
-  const at = stands(job, place, width, em);
+  const at = stands(job, place, em);
   return texts.map((text, i) => lettering({ layer: 'DRIVER_NAMES', text, em, ...at[i]! }));
 }
 
@@ -233,5 +232,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...trunkLabels(sizing, setOut.runs, 2.3 * perPaper),
     ...originMarks(perPaper),
   ];
-  return { marks: [...piece, ...dimensionMarks(job, sizing, extentsOf(piece), perPaper)], perPaper };
+  const measured = dimensionMarks(job, sizing, extentsOf(piece), perPaper);
+  const drivers = job.drivers.places.flatMap((place) => caseMarks(casesIn(place, job, sizing), perPaper));
+  return { marks: [...legible([...piece, ...measured]), ...drivers], perPaper };
 }

@@ -7,8 +7,12 @@ export interface Drawing {
   readonly perPaper: number;
 }
 
-/** Scales of ISO 5455 as millimetres of the piece to one of the paper, largest drawing first. */
-export const scales = [0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500] as const;
+/**
+ * Scales as millimetres of the piece to one of the paper, largest drawing first: those ISO 5455 prefers, and between
+ * 1:10 and 1:50 those common on joiners' drawings, which it allows where the preferred leave a sheet half empty
+ * (from memory).
+ */
+export const scales = [0.2, 0.5, 1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 100, 200, 500] as const;
 
 /** Such as 1:20, or 2:1 for an enlargement. */
 export function scaleText(perPaper: number): string {

@@ -3,6 +3,7 @@ import { resolveProducts } from '../../../src/job/resolve.ts';
 import type { Sizing } from '../../../src/sizing.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
+import { legible } from '../ink/legible.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import {
   circle,
@@ -168,21 +169,23 @@ function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {
 }
 
 /** Widest line of a name, mm of the paper. */
-const label_mm = 66;
+const label_mm = 52;
 
 /** Names in a column at the right, each with a leader to its part, in the order of the parts from the room up. */
 function leaders(parts: readonly Part[], levels: Levels, perPaper: number): Mark[] {
   const em = dimension_em * perPaper;
-  const pitch = 2.9 * em;
-  const named = parts.filter((part) => part.name !== '');
   const middleOf = ({ box }: Part): number => (box.y0 + box.y1) / 2;
-  const ordered = named.toSorted((a, b) => middleOf(a) - middleOf(b) || a.box.x1 - b.box.x1);
-  const start = levels.back / 2 - ((ordered.length - 1) * pitch) / 2;
+  const named = parts
+    .filter((part) => part.name !== '')
+    .toSorted((a, b) => middleOf(a) - middleOf(b) || a.box.x1 - b.box.x1)
+    .map((part) => ({ part, lines: wrapped(part.name, label_mm * perPaper, { em }) }));
+  const height = (lines: readonly string[]): number => Math.max(2.4, lines.length * leading + 0.8) * em;
   const x = levels.half + 25 * perPaper;
-  return ordered.flatMap((part, i): Mark[] => {
-    const y = start + i * pitch;
-    const lines = wrapped(part.name, label_mm * perPaper, { em });
-    const inside = Math.min(part.box.x1 - Math.min(1, (part.box.x1 - part.box.x0) / 4), levels.half - 3);
+  let top = levels.back / 2 - named.reduce((sum, { lines }) => sum + height(lines), 0) / 2;
+  return named.flatMap(({ part, lines }): Mark[] => {
+    top += height(lines);
+    const y = top - 0.5 * em;
+    const inside = Math.min(part.box.x1 - Math.min(1, (part.box.x1 - part.box.x0) / 4), levels.half - 6);
     const point: Point = [inside, middleOf(part)];
     const elbow: Point = [levels.half + 20 * perPaper, y];
     return [
@@ -275,7 +278,7 @@ export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const marks = [
     ...parts.flatMap((part) => part.marks),
     ...breakMarks(levels, perPaper),
-    ...depthMarks(job, levels, perPaper),
+    ...legible(depthMarks(job, levels, perPaper)),
     ...leaders(parts, levels, perPaper),
   ];
   return { marks, perPaper };

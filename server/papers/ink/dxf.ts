@@ -49,8 +49,9 @@ function addLettering(dxf: DxfWriter, { at, text, em, align, angle_deg, layer }:
 export function dxfOf(marks: readonly Mark[], perPaper: number): string {
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Millimeters);
-  addLayers(dxf, marks, perPaper);
-  for (const mark of marks) {
+  const drawn = marks.filter(({ layer }) => layer !== 'PAPER');
+  addLayers(dxf, drawn, perPaper);
+  for (const mark of drawn) {
     if (mark.kind === 'path') addPath(dxf, mark);
     else if (mark.kind === 'text') addLettering(dxf, mark);
     else dxf.addCircle(point3d(...mark.centre), mark.radius, { layerName: mark.layer });

@@ -28,6 +28,7 @@ export const layers = {
   CABLES: { ...solid(0.25, '#1f4f8b', 5), dash_mm: [2, 1] },
   CABLE_REFS: solid(0.18, '#1f4f8b', 5),
   DRIVER_PLACES: { ...solid(0.35, '#111111', 3), dash_mm: [3, 1] },
+  DRIVERS: solid(0.25, '#111111', 3),
   DRIVER_NAMES: solid(0.18, '#111111', 3),
   BOARDS: solid(0.5),
   BATTENS: solid(0.35),
@@ -40,6 +41,8 @@ export const layers = {
   CIRCUIT: solid(0.35),
   FRAME: solid(0.7),
   RULES: solid(0.13, '#777777', 8),
+  /** Bare paper beneath lettering; on sheets only. */
+  PAPER: solid(0, '#ffffff', 255),
   SHADE: solid(0.13, '#ececec', 9),
   MARKED: solid(0.18, '#b3261e', 1),
 } as const satisfies Record<string, Pen>;

@@ -85,20 +85,23 @@ export function lettering(
 /** How far letters reach above and below their base line, in ems (DejaVu Sans: accents above, descenders below). */
 const reach = { above: 0.95, below: 0.24 } as const;
 
-/** The corners of the box a line of lettering fills. */
-function letteringCorners({ at, text, em, align, angle_deg, bold }: Lettering): Point[] {
+/** The corners of the box a line of lettering fills, which reaches so many ems above and below the base line. */
+export function letteringCorners(
+  { at, text, em, align, angle_deg, bold }: Lettering,
+  { above, below }: { readonly above: number; readonly below: number },
+): Point[] {
   const width = textWidth(text, em, bold);
   const start = { left: 0, middle: -width / 2, right: -width }[align];
   const turn = (angle_deg * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  return corners({ x0: start, y0: -reach.below * em, x1: start + width, y1: reach.above * em }).map(
+  return corners({ x0: start, y0: -below * em, x1: start + width, y1: above * em }).map(
     ([x, y]): Point => [at[0] + x * cos - y * sin, at[1] + x * sin + y * cos],
   );
 }
 
 function reachOf(mark: Mark): readonly Point[] {
   if (mark.kind === 'path') return mark.points;
-  if (mark.kind === 'text') return letteringCorners(mark);
+  if (mark.kind === 'text') return letteringCorners(mark, reach);
   const [x, y] = mark.centre;
   return corners({ x0: x - mark.radius, y0: y - mark.radius, x1: x + mark.radius, y1: y + mark.radius });
 }

@@ -2,7 +2,7 @@ import type { Job } from '../../../src/job/job.ts';
 import type { Sizing } from '../../../src/sizing.ts';
 import { elevation } from '../drawings/elevation.ts';
 import { labelPlan } from '../drawings/elevation-labels.ts';
-import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
+import { centred, largestThatFits, scales, scaleText } from '../drawings/scale.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
@@ -14,7 +14,8 @@ const legend_mm = 5;
 
 function legendMarks(body: Extents, y: number): Mark[] {
   const box = (x: number) => corners({ x0: x, y0: y - 0.9, x1: x + 8, y1: y + 0.9 });
-  const [a, b, c, d, e] = [0, 26, 58, 90, 122].map((dx) => body.x0 + dx) as [
+  const [a, b, c, d, e, f] = [0, 26, 58, 90, 122, 158].map((dx) => body.x0 + dx) as [
+    number,
     number,
     number,
     number,
@@ -35,6 +36,8 @@ function legendMarks(body: Extents, y: number): Mark[] {
     name(d, 'cable way'),
     outline('DRIVER_PLACES', ...box(e)),
     name(e, 'driver place'),
+    outline('DRIVERS', ...box(f)),
+    name(f, 'driver'),
   ];
 }
 
@@ -63,24 +66,28 @@ function notes(job: Job, sizing: Sizing, perPaper: number): string[] {
   const { way, wayInset_mm } = job.cables;
   const edge = way === 'head' ? 'upper' : 'lower';
   const level = way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm;
-  const { every } = labelPlan(sizing.setOut.slots, perPaper);
+  const { every, where, coordinates } = labelPlan(sizing, perPaper);
   return [
     `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
-    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). Beside each feed point: its reference, its cable, its coordinates.`,
-    ...(every > 1 ? [`One slot in ${every} is labelled here; all feed points stand in their schedule.`] : []),
+    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). At each feed point: its reference and its cable${coordinates ? ', and its coordinates' : '; its coordinates stand in the feed-point schedule'}.`,
+    ...(where === 'beyond'
+      ? [
+          `${every > 1 ? `One slot in ${every} is` : 'Slots are'} labelled here, at the end that is fed; all feed points stand in their schedule.`,
+        ]
+      : []),
   ];
 }
 
 /** The elevation on a sheet, at the largest standard scale that fits, with a legend and notes below it. */
 export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
   const body = bodyOf(format);
-  const noteRows = 6;
-  const floor = body.y0 + legend_mm + noteRows * em * leading;
+  const linesAt = (perPaper: number): string[] =>
+    notes(job, sizing, perPaper).flatMap((text) => wrapped(text, body.x1 - body.x0, { em }));
+  // The smallest scale has every note.
+  const floor = body.y0 + legend_mm + (linesAt(scales.at(-1)!).length + 0.4) * em * leading;
   const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => elevation(job, sizing, perPaper), box);
-  const lines = notes(job, sizing, drawing.perPaper).flatMap((text) =>
-    wrapped(text, body.x1 - body.x0, { em }),
-  );
+  const lines = linesAt(drawing.perPaper);
   const marks = [
     heading(`Elevation ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),

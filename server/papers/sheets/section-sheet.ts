@@ -9,7 +9,8 @@ import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Table, tableParts } from './table.ts';
 
-const em = 2.4;
+const em = 2.5;
+const table_mm = 125;
 
 function temperatures(sizing: Sizing): Table {
   const figures = (label: string) => ({ label, unit: '°C', align: 'right', write_mm: 0, group: '' }) as const;
@@ -31,27 +32,34 @@ function temperatures(sizing: Sizing): Table {
   };
 }
 
-/** The section on a sheet, at the largest standard scale that fits, with the temperatures of its parts below. */
+function remarks(job: Job, { heat }: Sizing): string[] {
+  return [
+    `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
+    `Computed by: ${heat.method}.`,
+    heat.validity,
+  ];
+}
+
+/** The section at the largest standard scale that fits above the temperatures of its parts and the remarks beside them. */
 export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
   const body = bodyOf(format);
-  const tableTop = body.y0 + 54;
+  const x1 = body.x0 + table_mm;
+  const highest = (body.y1 - body.y0) * 0.6;
+  const table = temperatures(sizing);
+  const height = tableParts(table, { ...body, x1, y1: body.y0 + highest })[0]!.height;
+  const tableTop = body.y0 + height;
   const box = { ...body, y0: tableTop + 4, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => section(job, sizing, perPaper), box);
-  const width = 125;
-  const [first, ...rest] = tableParts(temperatures(sizing), { ...body, x1: body.x0 + width, y1: tableTop });
-  const notes = [
-    `Heat of the strip: ${shown(sizing.heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${shown(sizing.heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
-    sizing.heat.method,
-    sizing.heat.validity,
-  ].flatMap((text) => wrapped(text, body.x1 - body.x0 - width - 8, { em }));
+  const [first, ...rest] = tableParts(table, { ...body, x1, y1: tableTop });
+  const notes = remarks(job, sizing).flatMap((text) => wrapped(text, body.x1 - x1 - 8, { em }));
   const marks = [
     heading(`Section through a slot ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),
-    ...(first?.marks ?? []),
+    ...first!.marks,
     ...notes.map((text, i) =>
       lettering({
         layer: 'LETTERING',
-        at: [body.x0 + width + 8, tableTop - headingRoom_mm - (i + 0.9) * em * leading],
+        at: [x1 + 8, tableTop - headingRoom_mm - (i + 0.9) * em * leading],
         text,
         em,
       }),

@@ -1,4 +1,4 @@
-import { placed } from '../ink/mark.ts';
+import { type Extents, placed } from '../ink/mark.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Table, type TablePart, tableParts } from './table.ts';
 
@@ -11,24 +11,36 @@ interface Filling {
   used: number;
 }
 
+/** A long table begins below another where at least this share of the body is free. */
+const worthBeginning = 0.4;
+
+/** The parts of a table, the first of them made for the room that is left on a sheet, or undefined for a new sheet. */
+function partsBelow(table: Table, alone: readonly TablePart[], body: Extents, used: number) {
+  const left = body.y1 - body.y0 - used - between_mm;
+  if (alone.length === 1) return alone[0]!.height <= left ? alone : undefined;
+  if (left < worthBeginning * (body.y1 - body.y0)) return undefined;
+  const parts = tableParts(table, body, left);
+  return parts.length <= alone.length && parts[0]!.height <= left ? parts : undefined;
+}
+
 /**
- * Tables on sheets, in order: a table goes below the one before when the whole of it fits there, else it begins a
- * new sheet. Tables without rows are left out.
+ * Tables on sheets, in order: a table goes below the one before when the whole of it fits there, or when it needs
+ * several sheets anyway and much of this one is free; else it begins a new sheet. Tables without rows are left out.
  */
 export function tableDrafts(tables: readonly Table[], format: Format): Draft[] {
   const body = bodyOf(format);
-  const room = body.y1 - body.y0;
   const sheets: Filling[] = [];
   for (const table of tables.filter(({ rows }) => rows.length > 0)) {
-    const parts = tableParts(table, body);
+    const alone = tableParts(table, body);
     const last = sheets.at(-1);
-    if (last && parts.length === 1 && last.used + between_mm + parts[0]!.height <= room) {
+    const below = last && partsBelow(table, alone, body, last.used);
+    if (below) {
       last.titles.push(table.title);
-      last.parts.push(parts[0]!);
-      last.used += between_mm + parts[0]!.height;
-      continue;
+      last.parts.push(below[0]!);
+      last.used += between_mm + below[0]!.height;
     }
-    sheets.push(...parts.map((part) => ({ titles: [part.title], parts: [part], used: part.height })));
+    const further = below ? below.slice(1) : alone;
+    sheets.push(...further.map((part) => ({ titles: [part.title], parts: [part], used: part.height })));
   }
   return sheets.map(({ titles, parts }) => {
     let down = 0;

@@ -27,11 +27,13 @@ interface Fitting {
   readonly widths: readonly number[];
   /** Numbers of the columns shown, the first always among them. */
   readonly shown: readonly number[];
+  /** Least height of a row that is written in by hand, mm. */
+  readonly handRow_mm: number;
 }
 
 const padding_mm = 0.9;
-/** Least height of a row that is written in by hand. */
-const handRow_mm = 7;
+/** Least height of a row that is written in by hand, and how far it may shrink to save a sheet. */
+const handRows_mm = [7, 6.6, 6.2] as const;
 /** From comfortable to the least that is still read on a building site (1.7 mm capitals is 2.3 mm em). */
 const ems_mm = [2.9, 2.7, 2.5, 2.3, 2.15] as const;
 
@@ -117,7 +119,9 @@ function fitting(columns: readonly Measured[], shown: readonly number[], width: 
       here.map((column) => wishOf(column, em)),
       width,
     );
-    return widths ? [{ em, widths, shown, height: height_mm(here, widths, em) }] : [];
+    return widths
+      ? [{ em, widths, shown, handRow_mm: handRows_mm[0], height: height_mm(here, widths, em) }]
+      : [];
   });
   const least = Math.min(...options.map(({ height, em }) => height / em));
   return options.find(({ height, em }) => height / em <= 1.2 * least);
@@ -144,7 +148,7 @@ interface Row {
 }
 
 function rowsOf(table: Table, fit: Fitting, room: number): Row[] {
-  const least = table.columns.some((column) => column.write_mm > 0) ? handRow_mm : 0;
+  const least = table.columns.some((column) => column.write_mm > 0) ? fit.handRow_mm : 0;
   const pitch = fit.em * leading;
   const most = Math.max(1, Math.floor((room - 2 * padding_mm) / pitch));
   return table.rows.flatMap((row, number) => {
@@ -257,6 +261,9 @@ function headMarks(table: Table, fit: Fitting, head: Head, x: readonly number[],
 
 function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], top: number): Mark[] {
   const bottom = top - row.height;
+  const lineCount = Math.max(1, ...row.lines.map((lines) => lines.length));
+  // A row that is higher than its text has it in the middle.
+  const air = (row.height - 2 * padding_mm - lineCount * fit.em * leading) / 2;
   const sign = row.marked
     ? [
         filled(
@@ -273,7 +280,7 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
         lines,
         x: x[k]!,
         width: fit.widths[k]!,
-        top,
+        top: top - air,
         em: fit.em,
         align: table.columns[fit.shown[k]!]!.align,
         bold: false,
@@ -309,19 +316,29 @@ function stretchMarks(table: Table, fit: Fitting, rows: readonly Row[], left: nu
   ];
 }
 
-/** Rows that fill one sheet after another. */
-function sheetsOfRows(rows: readonly Row[], room: number): Row[][] {
-  const sheets: Row[][] = [[]];
+/** Fewer rows than this do not stand alone on a sheet where it can be helped. */
+const fewest = 3;
+
+/** Rows that fill one stretch after another; the last has a few from the one before rather than one or two. */
+function stretchesOf(rows: readonly Row[], roomOf: (stretch: number) => number): Row[][] {
+  const stretches: Row[][] = [[]];
   let used = 0;
   for (const row of rows) {
-    if (used + row.height > room + 1e-9 && sheets.at(-1)!.length > 0) {
-      sheets.push([]);
+    if (used + row.height > roomOf(stretches.length - 1) + 1e-9 && stretches.at(-1)!.length > 0) {
+      stretches.push([]);
       used = 0;
     }
-    sheets.at(-1)!.push(row);
+    stretches.at(-1)!.push(row);
     used += row.height;
   }
-  return sheets;
+  const [before, last] = [stretches.at(-2), stretches.at(-1)!];
+  if (before) {
+    const moved = before.splice(Math.max(fewest, before.length - Math.max(0, fewest - last.length)));
+    if (sum([...moved, ...last].map(({ height }) => height)) <= roomOf(stretches.length - 1))
+      last.unshift(...moved);
+    else before.push(...moved);
+  }
+  return stretches;
 }
 
 /** Air between two stretches of a narrow table side by side, mm. */
@@ -337,7 +354,7 @@ function narrow(table: Table, width: number): Fitting | undefined {
     .filter((em) => em >= besideEm_mm)
     .map((em): Fitting => {
       const widths = columns.map((column) => wishOf(column, em).most);
-      return { em, widths, shown: columns.map((_, i) => i) };
+      return { em, widths, shown: columns.map((_, i) => i), handRow_mm: handRows_mm[0] };
     })
     .find(({ widths }) => 2 * sum(widths) + between_mm <= width);
 }
@@ -348,7 +365,7 @@ function chosenFittings(table: Table, body: Extents): Fitting[] {
   const wide = fittings(table, width);
   const first = wide[0]!;
   const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, first).height;
-  const isLong = sheetsOfRows(rowsOf(table, first, room), room).length > 1;
+  const isLong = stretchesOf(rowsOf(table, first, room), () => room).length > 1;
   const half = wide.length === 1 && isLong ? narrow(table, width) : undefined;
   return half ? [half] : wide;
 }
@@ -374,22 +391,62 @@ function partOf(
   };
 }
 
+/** A table set in one way on a sheet or several. */
+interface Setting {
+  readonly fit: Fitting;
+  readonly stretches: readonly Row[][];
+  /** Stretches beside one another on a sheet. */
+  readonly beside: number;
+}
+
+/** @param first height of the room on the first sheet; on all others the body's */
+function settingOf(table: Table, fit: Fitting, body: Extents, first: number): Setting {
+  const width = body.x1 - body.x0;
+  const head = headingRoom_mm + headOf(table, fit).height;
+  const room = body.y1 - body.y0 - head;
+  const beside = Math.max(1, Math.floor((width + between_mm) / (sum(fit.widths) + between_mm)));
+  const stretches = stretchesOf(rowsOf(table, fit, room), (i) => (i < beside ? first - head : room));
+  return { fit, stretches, beside };
+}
+
+const sheetCount = ({ stretches, beside }: Setting): number => Math.ceil(stretches.length / beside);
+
+/** Rows on a last sheet below which tighter rows are tried in order to save it. */
+const few = 6;
+
+/** Tighter rows and smaller lettering where they save a sheet that would carry next to nothing. */
+function tightened(table: Table, setting: Setting, body: Extents, first: number): Setting {
+  const { stretches, beside, fit } = setting;
+  const count = sheetCount(setting);
+  const last = sum(stretches.slice((count - 1) * beside).map((rows) => rows.length));
+  if (count === 1 || last >= few) return setting;
+  const tighter = ems_mm
+    .filter((em) => em <= fit.em)
+    .flatMap((em) => handRows_mm.map((handRow_mm) => ({ ...fit, em, handRow_mm })));
+  return (
+    tighter.map((each) => settingOf(table, each, body, first)).find((each) => sheetCount(each) < count) ??
+    setting
+  );
+}
+
 /**
  * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, a narrow table goes
  * on beside itself, and columns that do not fit beside one another at a readable size go onto further sheets that
  * repeat the first column.
+ *
+ * @param first height of the room for it on the first sheet, mm; the whole body unless something stands above it
  */
-export function tableParts(table: Table, body: Extents): TablePart[] {
-  const width = body.x1 - body.x0;
+export function tableParts(table: Table, body: Extents, first = body.y1 - body.y0): TablePart[] {
+  const whole = body.y1 - body.y0;
   const parts = chosenFittings(table, body);
-  return parts.flatMap((fit, p) => {
-    const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, fit).height;
+  return parts.flatMap((chosen, p) => {
+    const here = p === 0 ? first : whole;
+    const setting = tightened(table, settingOf(table, chosen, body, here), body, here);
+    const { fit, stretches, beside } = setting;
     const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
-    const stretches = sheetsOfRows(rowsOf(table, fit, room), room);
-    const beside = Math.max(1, Math.floor((width + between_mm) / (sum(fit.widths) + between_mm)));
-    return Array.from({ length: Math.ceil(stretches.length / beside) }, (_, i) => {
-      const here = stretches.slice(i * beside, (i + 1) * beside);
-      return partOf(table, fit, here, body, i === 0 ? name : `${name}, continued`);
+    return Array.from({ length: sheetCount(setting) }, (_, i) => {
+      const onSheet = stretches.slice(i * beside, (i + 1) * beside);
+      return partOf(table, fit, onSheet, body, i === 0 ? name : `${name}, continued`);
     });
   });
 }

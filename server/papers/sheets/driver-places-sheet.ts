@@ -1,0 +1,85 @@
+import type { DriverPlace, Job } from '../../../src/job/job.ts';
+import type { Sizing } from '../../../src/sizing.ts';
+import { casesIn } from '../drawings/driver-cases.ts';
+import { driverPlaces } from '../drawings/driver-places.ts';
+import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
+import { type Extents, lettering } from '../ink/mark.ts';
+import { shown } from '../shown.ts';
+import { heading, headingRoom_mm } from './heading.ts';
+import { bodyOf, type Draft, type Format } from './sheet.ts';
+import { type Table, tableParts } from './table.ts';
+
+const em = 2.5;
+
+/** Where each driver is fixed. */
+function positions(job: Job, sizing: Sizing): Table {
+  const figures = (label: string) => ({ label, unit: 'mm', align: 'right', write_mm: 0, group: '' }) as const;
+  const words = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
+  const rows = job.drivers.places.flatMap((place) => {
+    const { cases, without } = casesIn(place, job, sizing);
+    return [
+      ...cases.map(({ id, box }) => [
+        id,
+        place.name,
+        ...[box.x0, box.y0, box.x1 - box.x0, box.y1 - box.y0].map((value) => shown(value, 0)),
+      ]),
+      ...without.map((id) => [id, `${place.name}: no room`, '', '', '', '']),
+    ];
+  });
+  return {
+    title: 'Driver positions',
+    columns: [
+      words('Driver'),
+      words('Place'),
+      ...['Corner from left', 'Corner from bottom', 'Across', 'Up'].map(figures),
+    ],
+    rows,
+    marked: new Set(),
+  };
+}
+
+const most = 4;
+
+/** Some of the driver places at the largest standard scale that fits the left of a sheet, with notes below them. */
+function placesMarks(job: Job, sizing: Sizing, places: readonly DriverPlace[], body: Extents): Drawing {
+  const width = body.x1 - body.x0;
+  const notes = [
+    'Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0); the clearance its maker asks for is kept round each. Places are drawn beside one another, not as far apart as they are.',
+    ...sizing.drivers.places
+      .filter(({ name }) => places.some((place) => place.name === name))
+      .map(({ name, fitNote }) => `${name}: ${fitNote}`),
+  ].flatMap((text) => wrapped(text, width, { em }));
+  const floor = body.y0 + (notes.length + 0.6) * em * leading;
+  const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
+  const drawing = largestThatFits((perPaper) => driverPlaces({ job, sizing, places }, perPaper, width), box);
+  const marks = [
+    heading(`Driver places ${scaleText(drawing.perPaper)}`, body),
+    ...centred(drawing, box),
+    ...notes.map((text, i) =>
+      lettering({ layer: 'LETTERING', at: [body.x0, floor - (i + 1) * em * leading], text, em }),
+    ),
+  ];
+  return { marks, perPaper: drawing.perPaper };
+}
+
+/** The driver places, each driver in its own position, with a list of the positions beside them. */
+export function driverPlacesDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
+  const body = bodyOf(format);
+  const middle = body.x0 + (body.x1 - body.x0) * 0.6;
+  const used = job.drivers.places.filter(({ name }) =>
+    sizing.drivers.drivers.some(({ place }) => place === name),
+  );
+  const tables = tableParts(positions(job, sizing), { ...body, x0: middle });
+  const sheets = Array.from({ length: Math.ceil(used.length / most) }, (_, i) =>
+    placesMarks(job, sizing, used.slice(i * most, (i + 1) * most), { ...body, x1: middle - 8 }),
+  );
+  return Array.from({ length: Math.max(sheets.length, tables.length) }, (_, i): Draft => {
+    const sheet = sheets[i];
+    return {
+      titles: ['Driver places'],
+      perPaper: sheet?.perPaper ?? 0,
+      marks: [...(sheet?.marks ?? []), ...(tables[i]?.marks ?? [])],
+    };
+  });
+}
