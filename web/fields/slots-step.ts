@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import type { Job } from '../../src/job/job.ts';
 import { counted, quantity } from '../format.ts';
+import '../parts/drawing-in.ts';
 import { chooseSlotSource, chooseSpacing } from '../state/edit.ts';
 import { lengthsText, readLengths, readSegments, segmentsText } from '../state/slot-list.ts';
 import { type FormContext, field } from './field.ts';
@@ -71,7 +72,8 @@ function drawn(form: FormContext, slots: Extract<Slots, { from: 'segments' }>): 
     noun: 'slot',
     read: readSegments,
   })}
-  ${field(form, ['slots', 'width_mm'])}`;
+  ${field(form, ['slots', 'width_mm'])}
+  <drawing-in .store=${form.store}></drawing-in>`;
 }
 
 function digest(slots: Slots): string {

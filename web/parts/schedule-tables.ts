@@ -2,9 +2,12 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Job } from '../../src/job/job.ts';
 import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
 import { askScheduleCsv } from '../api.ts';
-import { fixed, unitText } from '../format.ts';
+import { counted, fixed, unitText } from '../format.ts';
 import { saveFile } from '../state/files.ts';
+import { readingBox } from '../state/readings.ts';
 import type { State } from '../state/store.ts';
+import { readingEntry } from './reading-box.ts';
+import './reading-verdict.ts';
 import { StoreElement } from './store-element.ts';
 
 type Column = Schedule['columns'][number];
@@ -25,16 +28,25 @@ function heading(column: Column): TemplateResult {
   return html`${column.label}${column.unit ? html` <span class="column-unit">${unitText(column.unit)}</span>` : nothing}`;
 }
 
+const labelOf = ({ label, unit }: Column): string => (unit === '' ? label : `${label} ${unitText(unit)}`);
+
 /** Heads every sheet a table runs over: what it is, of which document and revision. */
 function paperTitle(schedule: Schedule, { title }: Job): string {
   const revision = title.revision === '' ? '' : `revision ${title.revision}`;
   return [schedule.title, title.job, title.documentNumber, revision].filter((part) => part !== '').join(', ');
 }
 
-function table(schedule: Schedule, job: Job): TemplateResult {
+/** Stands in the box of a measurement that does not apply. */
+const notMeasured = '\u2013';
+
+/** What a cell shows: its text, or a box to type into. */
+type Box = (row: number, column: number) => TemplateResult | undefined;
+
+function table(schedule: Schedule, job: Job, box: Box): TemplateResult {
   const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
   const kind = (row: readonly ScheduleCell[], i: number): string => {
-    if (figures[i]) return 'is-figure';
+    if (figures[i]) return row[i] === null ? 'is-figure is-nothing' : 'is-figure';
+    if (row[i] === notMeasured) return 'is-short is-nothing';
     if (row[i] === null) return 'is-to-fill';
     return String(row[i]).length <= shortText ? 'is-short' : '';
   };
@@ -52,9 +64,14 @@ function table(schedule: Schedule, job: Job): TemplateResult {
     </thead>
     <tbody>
       ${schedule.rows.map(
-        (row) =>
+        (row, number) =>
           html`<tr>
-            ${schedule.columns.map((column, i) => html`<td class=${kind(row, i)}>${cellText(row[i], column)}</td>`)}
+            ${schedule.columns.map(
+              (column, i) =>
+                html`<td class=${kind(row, i)} data-label=${labelOf(column)}>
+                  ${box(number, i) ?? cellText(row[i], column)}
+                </td>`,
+            )}
           </tr>`,
       )}
     </tbody>
@@ -66,8 +83,8 @@ export class ScheduleTables extends StoreElement {
   static override properties = { chosen: { state: true } };
   declare chosen: string;
 
-  protected override shows({ answer }: State): readonly unknown[] {
-    return [answer];
+  protected override shows({ answer, draft }: State): readonly unknown[] {
+    return [answer, draft?.readings];
   }
 
   constructor() {
@@ -83,6 +100,16 @@ export class ScheduleTables extends StoreElement {
     else if (reply.kind !== 'withdrawn') {
       this.store.set({ notice: { title: 'The table was not saved.', sentences: [reply.detail] } });
     }
+  }
+
+  /** The boxes for readings stand on the test sheet of the draft; an issued one is only read. */
+  private boxOf(schedule: Schedule): Box {
+    const { draft, frozen } = this.store.get();
+    if (schedule.id !== 'test-sheet' || frozen) return () => undefined;
+    return (row, column) => {
+      const box = readingBox(schedule, row, column, draft?.readings ?? {});
+      return box && readingEntry(this.store, box);
+    };
   }
 
   private move(event: KeyboardEvent, schedules: readonly Schedule[], index: number): void {
@@ -136,10 +163,15 @@ export class ScheduleTables extends StoreElement {
             aria-labelledby="tab-${schedule.id}"
             tabindex="0"
           >
-            ${table(schedule, answer.job)}
+            ${schedule.id === 'test-sheet' ? html`<reading-verdict .store=${this.store}></reading-verdict>` : nothing}
+            ${table(schedule, answer.job, this.boxOf(schedule))}
             <p class="table-foot">
-              ${schedule.rows.length} ${schedule.rows.length === 1 ? 'row' : 'rows'}
-              <button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>
+              ${counted(schedule.rows.length, 'row')}
+              ${
+                this.store.get().frozen
+                  ? nothing
+                  : html`<button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>`
+              }
             </p>
           </section>`,
       )}`;

@@ -6,6 +6,7 @@ import './conflict-message.ts';
 import './finding-list.ts';
 import './job-bar.ts';
 import './job-form.ts';
+import './paper-tools.ts';
 import './revision-banner.ts';
 import './run-profile.ts';
 import './schedule-tables.ts';
@@ -63,6 +64,7 @@ export class SlotwattPage extends StoreElement {
         <finding-list .store=${store}></finding-list>
       </section>
       <section class="papers" aria-label="Papers">
+        <paper-tools .store=${store}></paper-tools>
         <schedule-tables .store=${store}></schedule-tables>
       </section>`;
   }

@@ -1,4 +1,5 @@
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
+import type { Segment } from '../../src/job/slots.ts';
 import type { SlotLine } from '../../src/sizing.ts';
 import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
@@ -190,4 +191,17 @@ export function chooseSpacing(store: Store, by: 'pitch' | 'count'): void {
   const spacing = (parked[`spacing by ${by}`] ?? fresh) as typeof former;
   const slots = { ...draft.job.slots, spacing };
   change(store, { ...draft, parked, job: { ...draft.job, slots } });
+}
+
+/** Puts slots read from a drawing or a table into the job as lines; what was typed in their fields gives way. */
+export function takeSlots(store: Store, segments: readonly Segment[], width_mm: number | null): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const slots = {
+    from: 'segments' as const,
+    width_mm: width_mm ?? draft.job.slots.width_mm,
+    segments: [...segments],
+  };
+  const kept = Object.entries(draft.entries).filter(([name]) => !standsIn(name, 'slots'));
+  change(store, { ...draft, job: { ...draft.job, slots }, entries: Object.fromEntries(kept) });
 }

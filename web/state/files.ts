@@ -17,7 +17,8 @@ export function saveFile(name: string, content: Blob): void {
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
-const fileName = (job: Job): string => {
+/** What a file of a job is called, without its ending: document, revision and name in plain letters. */
+export function plainName(job: Job): string {
   const words = [job.title.documentNumber, job.title.revision, job.title.job].filter((word) => word !== '');
   const plain = words
     .join(' ')
@@ -25,15 +26,15 @@ const fileName = (job: Job): string => {
     .replaceAll(/[^\w -]+/g, '')
     .trim()
     .replaceAll(/\s+/g, '-');
-  return `${plain === '' ? 'job' : plain.toLowerCase()}.slotwatt.json`;
-};
+  return plain === '' ? 'job' : plain.toLowerCase();
+}
 
 /** Saves the job as a file. Entries that are not understood cannot be in it, and the page says so. */
 export function saveJob(store: Store): void {
   const { draft } = store.get();
   if (!draft) return;
   const json = JSON.stringify(draft.job, undefined, 2);
-  saveFile(fileName(draft.job), new Blob([`${json}\n`], { type: 'application/json' }));
+  saveFile(`${plainName(draft.job)}.slotwatt.json`, new Blob([`${json}\n`], { type: 'application/json' }));
   const wrong = problemsOf(draft).size;
   if (wrong === 0) return;
   const title = `Saved without ${counted(wrong, 'entry', 'entries')} that need correcting.`;

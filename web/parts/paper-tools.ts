@@ -1,0 +1,124 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { askSizing, type Reply } from '../api.ts';
+import { askDrawing, askIssuedPack, askPack, type Paper, type PaperSize } from '../api-papers.ts';
+import { plainName, saveFile } from '../state/files.ts';
+import type { Answer, Frozen, State } from '../state/store.ts';
+import { StoreElement } from './store-element.ts';
+
+/** A file somebody can have: the word on its button and where it comes from. */
+interface Offer {
+  readonly text: string;
+  readonly make: () => Promise<Reply<Paper>>;
+}
+
+interface Row {
+  readonly what: string;
+  readonly offers: readonly Offer[];
+}
+
+const sizes: readonly PaperSize[] = ['A4', 'A3'];
+const kinds = ['svg', 'dxf'] as const;
+
+const jsonFile = (name: string, content: unknown): Paper => ({
+  name: `${name}.json`,
+  content: new Blob([`${JSON.stringify(content, undefined, 2)}\n`], { type: 'application/json' }),
+});
+
+/** Job and careful answer in one document. */
+async function wholeJson({ job, sizing }: Answer): Promise<Reply<Paper>> {
+  const reply: Reply<Answer['sizing']> =
+    sizing.care === 'careful'
+      ? { kind: 'answer', value: sizing }
+      : await askSizing(job, 'careful', new AbortController().signal);
+  if (reply.kind !== 'answer') return reply;
+  return { kind: 'answer', value: jsonFile(`${plainName(job)}-answer`, { job, sizing: reply.value }) };
+}
+
+function drawingRow(what: string, drawing: 'elevation' | 'section', { job }: Answer): Row {
+  const offers = kinds.map((kind) => ({
+    text: kind.toUpperCase(),
+    make: () => askDrawing(job, drawing, kind),
+  }));
+  return { what, offers };
+}
+
+function rowsOf(answer: Answer): Row[] {
+  const { job } = answer;
+  return [
+    {
+      what: 'Everything on paper, one PDF',
+      offers: sizes.map((size) => ({ text: `PDF, ${size}`, make: () => askPack(job, size) })),
+    },
+    drawingRow('Elevation', 'elevation', answer),
+    drawingRow('Section', 'section', answer),
+    { what: 'Everything as data', offers: [{ text: 'JSON', make: () => wholeJson(answer) }] },
+  ];
+}
+
+/** Papers of an issued revision come from what was frozen with it, never from a fresh reckoning. */
+function frozenRows({ id, entry, answer }: Frozen): Row[] {
+  const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer });
+  return [
+    {
+      what: `Revision ${entry.revision} on paper, one PDF`,
+      offers: sizes.map((size) => ({ text: `PDF, ${size}`, make: () => askIssuedPack(id, entry.id, size) })),
+    },
+    {
+      what: `Revision ${entry.revision} as data`,
+      offers: [{ text: 'JSON', make: async () => ({ kind: 'answer', value: whole }) }],
+    },
+  ];
+}
+
+/** The papers as files: for the printer, for other drawing programs, for other programs. */
+export class PaperTools extends StoreElement {
+  static override properties = { busy: { state: true }, trouble: { state: true } };
+  declare busy: string | undefined;
+  declare trouble: string | undefined;
+
+  protected override shows({ answer, frozen, standing }: State): readonly unknown[] {
+    return [answer, frozen, standing];
+  }
+
+  private async save(name: string, { make }: Offer): Promise<void> {
+    this.busy = name;
+    this.trouble = undefined;
+    const reply = await make();
+    this.busy = undefined;
+    if (reply.kind === 'answer') saveFile(reply.value.name, reply.value.content);
+    else if (reply.kind !== 'withdrawn') this.trouble = `${name} was not made. ${reply.detail}`;
+  }
+
+  private row({ what, offers }: Row): TemplateResult {
+    return html`<dt>${what}</dt>
+      <dd>
+        ${offers.map((offer) => {
+          const name = `${what}: ${offer.text}`;
+          return html`<button
+            type="button"
+            aria-label=${name}
+            aria-busy=${this.busy === name ? 'true' : 'false'}
+            ?disabled=${this.busy !== undefined}
+            @click=${() => void this.save(name, offer)}
+          >
+            ${this.busy === name ? 'Making it…' : offer.text}
+          </button>`;
+        })}
+      </dd>`;
+  }
+
+  override render(): TemplateResult | typeof nothing {
+    const { answer, frozen, standing } = this.store.get();
+    if (!answer) return nothing;
+    const isOld = standing.is === 'refused' || standing.is === 'incomplete';
+    return html`<h2>Papers</h2>
+      <dl class="paper-rows">${(frozen ? frozenRows(frozen) : rowsOf(answer)).map((row) => this.row(row))}</dl>
+      <p class="paper-state" role="status">
+        ${this.busy === undefined ? '' : `${this.busy} is being made with care; this takes a few seconds.`}
+      </p>
+      ${this.trouble === undefined ? nothing : html`<p class="sentence" role="alert">${this.trouble}</p>`}
+      ${isOld ? html`<p class="hint">They show the last job that worked.</p>` : nothing}`;
+  }
+}
+
+customElements.define('paper-tools', PaperTools);

@@ -1,0 +1,55 @@
+import { html, nothing, svg, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import { unitText } from '../format.ts';
+import { type Judged, type ReadingBox, typeReading } from '../state/readings.ts';
+import type { Store } from '../state/store.ts';
+import { statusShape } from './finding-list.ts';
+
+const words: Readonly<Record<Judged, string>> = {
+  empty: '',
+  'not a reading': 'no reading',
+  'in band': 'in band',
+  'below band': 'below',
+  'above band': 'above',
+};
+
+const arrow = (path: string): TemplateResult =>
+  html`<svg class="shape is-fails" width="12" height="12" viewBox="0 0 16 16" aria-hidden="true">
+    ${svg`<path d=${path}></path>`}
+  </svg>`;
+
+function shapeOf(judged: Judged): TemplateResult | typeof nothing {
+  if (judged === 'in band') return statusShape('passes');
+  if (judged === 'below band') return arrow('M1 2h14L8 14z');
+  if (judged === 'above band') return arrow('M1 14h14L8 2z');
+  return judged === 'empty' ? nothing : statusShape('watch');
+}
+
+/** Enter leads to the next box, as one goes down the sheet with a meter in the other hand. */
+function goOn(event: KeyboardEvent): void {
+  if (event.key !== 'Enter') return;
+  event.preventDefault();
+  const here = event.target as HTMLInputElement;
+  const all = [...(here.closest('table')?.querySelectorAll<HTMLInputElement>('.reading-box input') ?? [])];
+  all[all.indexOf(here) + 1]?.focus();
+}
+
+/** A box of the test sheet to type a measured value into, with its judgement beneath: a word and a shape. */
+export function readingEntry(store: Store, box: ReadingBox): TemplateResult {
+  const id = `reading-${box.row}-${box.written}`.replaceAll(/[^\w]+/g, '-');
+  return html`<span class="reading-box is-${box.judged.replaceAll(' ', '-')}">
+    <input
+      id=${id}
+      type="text"
+      inputmode="decimal"
+      autocomplete="off"
+      aria-label="${box.row}: ${box.label}, measured, ${unitText(box.unit)}"
+      aria-describedby="${id}-judged"
+      aria-invalid=${box.judged === 'not a reading' ? 'true' : nothing}
+      .value=${live(box.text)}
+      @keydown=${goOn}
+      @input=${(event: InputEvent) => typeReading(store, box, (event.target as HTMLInputElement).value)}
+    />
+    <span class="judged" id="${id}-judged">${shapeOf(box.judged)}${words[box.judged]}</span>
+  </span>`;
+}

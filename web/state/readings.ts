@@ -1,0 +1,105 @@
+import type { WrittenRow } from '../../src/asked.ts';
+import type { Schedule } from '../../src/sizing.ts';
+import { nearest, readNumber } from '../format.ts';
+import { change } from './history.ts';
+import type { Store } from './store.ts';
+
+/** The boxes of a row of the test sheet: column of the box, column of its prediction, name in a reading. */
+const boxes = [
+  { measured: 'loopMeasured', predicted: 'loop', written: 'loop_ohm' },
+  { measured: 'noLoadMeasured', predicted: 'noLoad', written: 'noLoad_V' },
+  { measured: 'loadedMeasured', predicted: 'loaded', written: 'loaded_V' },
+  { measured: 'currentMeasured', predicted: 'current', written: 'current_A' },
+] as const;
+
+export type Judged = 'empty' | 'not a reading' | 'in band' | 'below band' | 'above band';
+
+/** A box of the test sheet with its band as the sheet shows it, and what was typed into it. */
+export interface ReadingBox {
+  readonly row: string;
+  readonly written: (typeof boxes)[number]['written'];
+  readonly label: string;
+  readonly unit: string;
+  readonly low: number;
+  readonly high: number;
+  readonly text: string;
+  readonly judged: Judged;
+}
+
+type Readings = Readonly<Record<string, string>>;
+
+const keyOf = (row: string, written: string): string => `${row} ${written}`;
+
+function judge(text: string, low: number, high: number): Judged {
+  if (text.trim() === '') return 'empty';
+  const value = readNumber(text);
+  if (value === undefined || value < 0) return 'not a reading';
+  if (value < low) return 'below band';
+  return value > high ? 'above band' : 'in band';
+}
+
+function boxAt(sheet: Schedule, row: number, box: (typeof boxes)[number], readings: Readings): ReadingBox[] {
+  const cells = sheet.rows[row] ?? [];
+  const at = (key: string): number => sheet.columns.findIndex((column) => column.key === key);
+  const [low, high] = [cells[at(`${box.predicted}Low`)], cells[at(`${box.predicted}High`)]];
+  const column = sheet.columns[at(box.measured)];
+  if (!column || typeof low !== 'number' || typeof high !== 'number') return [];
+  const ref = String(cells[0]);
+  const text = readings[keyOf(ref, box.written)] ?? '';
+  // Held against the band as it is printed: a reading on its printed edge is in it.
+  const band = { low: nearest(low, column.digits), high: nearest(high, column.digits) };
+  const label = sheet.columns[at(box.predicted)]?.label ?? '';
+  return [
+    {
+      row: ref,
+      written: box.written,
+      label,
+      unit: column.unit,
+      ...band,
+      text,
+      judged: judge(text, band.low, band.high),
+    },
+  ];
+}
+
+/** The box in a cell of the test sheet, or undefined where nothing is measured there. */
+export function readingBox(
+  sheet: Schedule,
+  row: number,
+  column: number,
+  readings: Readings,
+): ReadingBox | undefined {
+  const box = boxes.find(({ measured }) => measured === sheet.columns[column]?.key);
+  return box && boxAt(sheet, row, box, readings)[0];
+}
+
+/** Every box of the test sheet, in its order. */
+export function readingBoxes(sheet: Schedule, readings: Readings): ReadingBox[] {
+  return sheet.rows.flatMap((_, row) => boxes.flatMap((box) => boxAt(sheet, row, box, readings)));
+}
+
+/** What was typed, as the service takes it: understood values only, row by row. */
+export function writtenRows(all: readonly ReadingBox[]): WrittenRow[] {
+  const rows = new Map<string, WrittenRow>();
+  for (const { row, written, text, judged } of all) {
+    if (judged === 'empty' || judged === 'not a reading') continue;
+    rows.set(row, { ...(rows.get(row) ?? { row }), [written]: readNumber(text)! });
+  }
+  return [...rows.values()];
+}
+
+/** Somebody types a reading; it belongs to the draft and not to the job. */
+export function typeReading(store: Store, { row, written }: ReadingBox, text: string): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const key = keyOf(row, written);
+  const others = Object.entries(draft.readings ?? {}).filter(([name]) => name !== key);
+  const readings = Object.fromEntries(text.trim() === '' ? others : [...others, [key, text]]);
+  change(store, { ...draft, readings }, `reading ${key}`);
+}
+
+/** Empties every box; undo brings them back. */
+export function clearReadings(store: Store): void {
+  const { draft } = store.get();
+  if (draft) change(store, { ...draft, readings: {} });
+}
