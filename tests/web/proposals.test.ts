@@ -1,0 +1,130 @@
+import { describe, expect, it } from 'vitest';
+import { askJobCircuit, askJobHeat } from '../../src/ask-job.ts';
+import { demoJobs } from '../../src/job/demo-jobs.ts';
+import { type Job, job as jobSchema } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/new-job.ts';
+import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { sizeJob } from '../../src/size-job.ts';
+import { noLess } from '../../web/format.ts';
+import { apply, type } from '../../web/state/edit.ts';
+import { undo } from '../../web/state/history.ts';
+import {
+  arrangementProposal,
+  cableProposal,
+  cavityProposal,
+  isInJob,
+  limitedDimmerProposal,
+  type Proposal,
+  stripProposal,
+  variantProposal,
+  voltsProposal,
+} from '../../web/state/proposals.ts';
+import { withProduct } from '../../web/state/sheet.ts';
+import { createStore, emptyState } from '../../web/state/store.ts';
+
+const begun = (job: Job) => createStore({ ...emptyState, draft: { job, entries: {}, parked: {} } });
+
+const present = <Value>(value: Value | undefined): Value => {
+  if (value === undefined) throw new Error('must be there');
+  return value;
+};
+
+function answered<Value>(outcome: { ok: true; value: Value } | { ok: false }): Value {
+  if (!outcome.ok) throw new Error('the job must have an answer');
+  return outcome.value;
+}
+
+describe('proposals', () => {
+  it('know every word the circuit answer uses for an arrangement that a job can hold', () => {
+    const foyer = demoJobs[2]!.job;
+    const hard: Job = { ...foyer, cables: { ...foyer.cables, entry: '0.5mm2' } };
+    for (const job of [newJob(), ...demoJobs.map((demo) => demo.job), hard]) {
+      const { longest, feeds, areas } = answered(askJobCircuit(job));
+      for (const { arrangement } of longest) {
+        const proposal = present(arrangementProposal(arrangement, job));
+        expect(jobSchema.safeParse(proposal.edit(job)).success).toBe(true);
+      }
+      for (const { arrangement } of feeds) {
+        expect(arrangementProposal(arrangement, job) !== undefined).toBe(!/ends and/.test(arrangement));
+      }
+      for (const { area_mm2 } of areas) expect(cableProposal(area_mm2)).toBeDefined();
+    }
+  });
+
+  it('know every variant the heat answer names, with and without carrier, open and closed', () => {
+    const bare = newJob();
+    const other: Job = { ...bare, section: { ...bare.section, carrier: 'flat aluminium', cover: 'open' } };
+    const names = [bare, other].flatMap((job) =>
+      answered(askJobHeat(job)).variants.map(({ name }) => {
+        const changed = present(variantProposal(name)).edit(job);
+        expect(changed.section).not.toEqual(job.section);
+        expect(jobSchema.safeParse(changed).success).toBe(true);
+        return name;
+      }),
+    );
+    expect(new Set(names).size).toBe(4);
+  });
+
+  it('change the job once, say then that they are in it, and go with one undo', () => {
+    const job = newJob();
+    const proposals: Proposal[] = [
+      present(cableProposal(2.5)),
+      present(arrangementProposal('at two points between', job)),
+      voltsProposal(24.3456),
+      cavityProposal(27.04),
+      present(variantProposal('with an aluminium carrier 20 × 2 mm under the strip')),
+      stripProposal('24V-4.8W', 0.08776),
+      limitedDimmerProposal,
+    ];
+    for (const proposal of proposals) {
+      const store = begun(job);
+      expect(isInJob(job, proposal)).toBe(false);
+      apply(store, proposal);
+      const changed = store.get().draft!.job;
+      expect(isInJob(changed, proposal)).toBe(true);
+      expect(jobSchema.safeParse(changed).success).toBe(true);
+      undo(store);
+      expect(store.get().draft!.job).toBe(job);
+    }
+  });
+
+  it('win over what is typed in the fields they set, and over nothing else', () => {
+    const store = begun(newJob());
+    type(store, 'section.cavity_mm', '9999');
+    type(store, 'panel.width_mm', 'wide');
+    apply(store, cavityProposal(30));
+    const { job, entries } = store.get().draft!;
+    expect(job.section.cavity_mm).toBe(30);
+    expect(entries).toEqual({ 'panel.width_mm': 'wide' });
+  });
+
+  it('keep the end a run is fed from, and count feed points between', () => {
+    const job = newJob();
+    const finish: Job = { ...job, feeds: { ...job.feeds, arrangement: 'finish' } };
+    expect(isInJob(finish, present(arrangementProposal('at one end', finish)))).toBe(true);
+    expect(isInJob(job, present(arrangementProposal('at one end', job)))).toBe(true);
+    const three = present(arrangementProposal('at 3 points between', job)).edit(job);
+    expect(three.feeds).toMatchObject({ arrangement: 'between', betweenCount: 3 });
+    expect(arrangementProposal('at both ends and 2 between', job)).toBeUndefined();
+  });
+
+  it('dim a strip to no less than what is asked, on every channel it has', () => {
+    const job = withProduct(newJob(), 'strip', '24V-2x9.6W-two-white');
+    expect(stripProposal(job.strip.entry, 0.0417).edit(job).dimming.levels).toEqual([0.042, 0.042]);
+    expect(stripProposal(job.strip.entry, 1.8).edit(job).dimming.levels).toEqual([1, 1]);
+    for (const x of [0.1, 0.1001, 0.25, 0.99999, 27.04]) {
+      expect(noLess(x, 3)).toBeGreaterThanOrEqual(x);
+      expect(noLess(x, 3) - x).toBeLessThan(0.001);
+    }
+  });
+
+  it('give a wall that reaches the wanted brightness, when it is the strip that was asked for', () => {
+    const { job } = demoJobs[2]!;
+    const wanted = answered(sizeJob(job)).light;
+    const enough = stripCatalogue.find(({ id }) => id === '24V-2.4W')!;
+    const level = wanted.neededFlux_lm_per_m / enough.channels[0]!.lumens_per_m;
+    const changed = stripProposal(enough.id, level).edit(job);
+    const { luminance_cd_per_m2 } = answered(sizeJob(changed)).light;
+    expect(luminance_cd_per_m2).toBeGreaterThanOrEqual(wanted.wanted_cd_per_m2 * 0.999);
+  });
+});
