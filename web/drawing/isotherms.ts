@@ -63,7 +63,7 @@ export function isothermLevels(field: Field): number[] {
   const values = field.temperature_degC.filter((value) => value !== null);
   const low = values.reduce((a, b) => Math.min(a, b));
   const high = values.reduce((a, b) => Math.max(a, b));
-  return roundTicks(low, high, 7).filter((level) => level > low && level < high);
+  return roundTicks(low, high, 9).filter((level) => level > low && level < high);
 }
 
 /** Which share of the way from the coldest to the hottest line a level is, in percent: the colour of its line. */

@@ -78,7 +78,7 @@ function grid(plot: Plot): SVGTemplateResult {
   const [left, right] = [x(plot.x.from), x(plot.x.to)];
   const foot = y(plot.y.from);
   const xTicks = roundTicks(plot.x.from, plot.x.to, Math.max(3, Math.floor((right - left) / 56)));
-  const yTicks = roundTicks(plot.y.from, plot.y.to, Math.max(3, Math.floor((foot - y(plot.y.to)) / 24)));
+  const yTicks = roundTicks(plot.y.from, plot.y.to, Math.max(3, Math.floor((foot - y(plot.y.to)) / 20)));
   return svg`<g class="grid">
     ${yTicks.map((value) => svg`<line x1=${left} x2=${right} y1=${y(value)} y2=${y(value)}></line>`)}
     ${xTicks.map((value) => svg`<line class="x-tick" x1=${x(value)} x2=${x(value)} y1=${foot} y2=${foot + 4}></line>`)}

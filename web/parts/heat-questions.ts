@@ -163,8 +163,7 @@ function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
 }
 
 /** Where the section shows the strip warmer than the sweep does: what its upper end adds. */
-function upperEndWords({ of }: Given<AskedHeat>, own: SweepPoint): string {
-  const { temperatures, upperEnd_K } = of.sizing.heat;
+function upperEndWords({ temperatures, upperEnd_K }: HeatAnswer, own: SweepPoint): string {
   const shown = temperatures.find(({ id }) => id === 'solder')?.value_degC ?? own.solder_degC;
   if (upperEnd_K < 0.5 || shown - own.solder_degC < 0.5) return '';
   return `The lines are those of the middle of a slot; its upper end is about ${quantity(upperEnd_K, 'K')} warmer, which the limit line has taken off.`;
@@ -316,10 +315,11 @@ export class HeatQuestions extends StoreElement {
       body: (given) => {
         const own = ownPoint(given);
         const { answer } = this.store.get();
-        const nearest = answer?.job === given.of.job ? nearestLimit(answer.sizing.heat) : undefined;
+        const { heat } = answer?.job === given.of.job ? answer.sizing : given.of.sizing;
+        const nearest = nearestLimit(heat);
         return html`${this.words(given)} ${this.help(given, own)} ${this.plots(given, own)}
           <p class="remark">
-            ${upperEndWords(given, own)} The limit is the temperature of the strip at which the first place of the section meets its own limit.
+            ${upperEndWords(heat, own)} The limit is the temperature of the strip at which the first place of the section meets its own limit.
             ${nearest ? `In this job that place is: ${nearest}.` : ''} The room is at ${quantity(given.value.room_degC, '°C')}. Limits
             that only warn are left to the findings.
           </p>

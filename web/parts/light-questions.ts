@@ -2,9 +2,9 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { AskedLight } from '../../src/asked.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askLight } from '../api.ts';
-import { fixed, percent, quantity } from '../format.ts';
+import { counted, fixed, percent, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
-import { cavityProposal, isInJob, stripProposal } from '../state/proposals.ts';
+import { cavityProposal, stripProposal } from '../state/proposals.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { State } from '../state/store.ts';
 import { brightnessText } from '../words.ts';
@@ -121,9 +121,11 @@ export class LightQuestions extends StoreElement {
 
   private strips({ value }: Given<AskedLight>): TemplateResult | typeof nothing {
     if (value.strips.length === 0) return nothing;
+    const enoughCount = value.strips.filter((row) => row.enough).length;
     return html`<table class="small-table is-strips">
         <caption>
-          Strips of the catalogue that give it
+          ${fixed(enoughCount, 0)} of ${counted(value.strips.length, 'strip')} of the catalogue
+          ${enoughCount === 1 ? 'gives' : 'give'} it
         </caption>
         <thead>
           <tr>
@@ -153,14 +155,13 @@ export class LightQuestions extends StoreElement {
     if (leastDepth_mm === null) {
       return html`<p><strong>No depth looked at hides the dots of this strip.</strong> ${byLamps}</p>`;
     }
-    const proposal = cavityProposal(leastDepth_mm);
     const deep = of.job.section.cavity_mm >= leastDepth_mm;
     return html`<p class="with-apply">
       <span>
         <strong>A cavity of ${quantity(leastDepth_mm, 'mm')} hides the dots.</strong>
         The job has ${quantity(of.job.section.cavity_mm, 'mm')}, which is ${deep ? 'enough' : 'too little'}. ${byLamps}
       </span>
-      ${deep && !isInJob(of.job, proposal) ? nothing : applyButton(this.store, proposal)}
+      ${deep ? nothing : applyButton(this.store, cavityProposal(leastDepth_mm))}
     </p>`;
   }
 
