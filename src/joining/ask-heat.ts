@@ -28,9 +28,14 @@ const variantNames = {
   'slot-open': 'with the slot open',
 } as const;
 
-const solder_degC = (point: SweepPoint): number => point.answer.temperatures.solderPoint_K - freezing_K;
+/** Temperatures of a sweep count the warmer upper end in, as the answer to the job does. */
+const withUpperEnd_degC = (kelvin: number, point: SweepPoint): number =>
+  kelvin + point.answer.upperEnd_K - freezing_K;
+
+const solder_degC = (point: SweepPoint): number =>
+  withUpperEnd_degC(point.answer.temperatures.solderPoint_K, point);
 const timber_degC = (point: SweepPoint): number =>
-  point.answer.temperatures.hottestTimber.temperature_K - freezing_K;
+  withUpperEnd_degC(point.answer.temperatures.hottestTimber.temperature_K, point);
 
 /** Electrical watts that belong to a point whose strip heat is a share of the job's. */
 function rowOf(asked: HeatQuestion, point: SweepPoint): AskedHeat['byDepth'][number] {

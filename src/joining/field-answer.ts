@@ -92,7 +92,7 @@ function pictureOf(field: SectionField): HeatAnswer['field'] {
 }
 
 const validity =
-  'Two-dimensional section, upright slots. Readings of this model differ by 1 to 4 K and a real cavity by several; the band covers gap correlation, emissivity and contact.';
+  'For upright slots. Readings of this model differ by 1 to 4 K and a real cavity by several; the band covers gap correlation, emissivity and contact.';
 
 /**
  * Heat of the section by the two-dimensional field, each temperature with the band of eight corners. Refuses a
