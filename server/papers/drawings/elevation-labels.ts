@@ -1,7 +1,8 @@
-import type { Cable, FeedPoint, Run, Sizing, SlotLine } from '../../../src/sizing.ts';
+import type { Cable, FeedPoint, Sizing, SlotLine } from '../../../src/sizing.ts';
 import { letterHeight, letterReach } from '../ink/legible.ts';
 import { textWidth } from '../ink/lettering.ts';
-import { lettering, type Mark } from '../ink/mark.ts';
+import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';
+import { overlap } from '../ink/overlap.ts';
 import { shown } from '../shown.ts';
 import { squarePitch_mm } from './square-pitch.ts';
 
@@ -17,15 +18,17 @@ export function landingCable(feedPoint: FeedPoint, cables: readonly Cable[]): Ca
   return cables.findLast((cable) => cable.to.includes(feedPoint.id));
 }
 
-/** How feed points are labelled. */
+/** What a label says: the feed point, with it the cable that lands there, and with these the coordinates. */
+type Says = 'reference' | 'cable' | 'coordinates';
+
+/** How feed points are labelled, all of them alike. */
 export interface LabelPlan {
   readonly em_mm: number;
   /** Beside the slot where lettering fits between the slots, else beyond the end that is fed. */
   readonly where: 'beside' | 'beyond';
   /** Every how many slots; 1 for all. */
   readonly every: number;
-  /** Whether the labels say x and y; all of them or none. */
-  readonly coordinates: boolean;
+  readonly says: Says;
 }
 
 /** Free width between the slots, mm of the piece. */
@@ -35,37 +38,43 @@ function free_mm(slots: readonly SlotLine[]): number {
 
 const sign = { both: '', positive: ' (+)', return: ' (−)' } as const;
 
-function shortText(feedPoint: FeedPoint, sizing: Sizing): string {
-  const cable = landingCable(feedPoint, sizing.cables);
-  return `${feedPoint.id}${sign[feedPoint.conductors]}${cable ? `  ${cable.id}` : ''}`;
+function labelText(feedPoint: FeedPoint, sizing: Sizing, says: Says): string {
+  const reference = `${feedPoint.id}${sign[feedPoint.conductors]}`;
+  const cable = says === 'reference' ? undefined : landingCable(feedPoint, sizing.cables);
+  const both = cable ? `${reference}  ${cable.id}` : reference;
+  if (says !== 'coordinates') return both;
+  return `${both}  x ${shown(feedPoint.x_mm, 0)}  y ${shown(feedPoint.y_mm, 0)}`;
 }
 
-const longText = (feedPoint: FeedPoint, sizing: Sizing): string =>
-  `${shortText(feedPoint, sizing)}  x ${shown(feedPoint.x_mm, 0)}  y ${shown(feedPoint.y_mm, 0)}`;
-
-/** Whether every slot is long enough for its labels with their coordinates. */
-function haveCoordinates(sizing: Sizing, em: number): boolean {
+/** Whether every slot is long enough for what its labels say. */
+function fitsAlong(sizing: Sizing, em: number, says: Says): boolean {
   const { setOut } = sizing;
   return setOut.slots.every((slot) => {
     const shares = setOut.runs.filter((run) => run.slot === slot.id).flatMap((run) => run.feedPoints);
     const isBetween = shares.some(({ at }) => at === 'between');
-    const room = slot.length_mm / (shares.length + (isBetween ? 1 : 0)) - 2 * em;
-    return shares.every((each) => textWidth(longText(each, sizing), em) <= room);
+    const room = slot.length_mm / (shares.length + (isBetween ? 1 : 0)) - em;
+    return shares.every((each) => textWidth(labelText(each, sizing, says), em) <= room);
   });
 }
 
-/** The largest lettering that fits between slots; where none does, every second, third, ... slot is labelled. */
+/** From the most a label can say to the least, at which ems. */
+const ways: readonly { readonly says: Says; readonly ems: readonly number[] }[] = [
+  { says: 'coordinates', ems: ems_mm.slice(0, -1) },
+  { says: 'cable', ems: ems_mm },
+  { says: 'reference', ems: ems_mm },
+];
+
+/** As much as fits between slots, as large as fits; where nothing does, every second, third, ... slot is labelled. */
 export function labelPlan(sizing: Sizing, perPaper: number): LabelPlan {
   const { slots } = sizing.setOut;
   const room = free_mm(slots) / perPaper - 2 * air_mm;
-  const em = ems_mm.find((each) => letterHeight * each <= room);
-  if (em !== undefined) {
-    const coordinates = haveCoordinates(sizing, em * perPaper);
-    return { em_mm: em, where: 'beside', every: 1, coordinates };
+  for (const { says, ems } of ways) {
+    const em_mm = ems.find((em) => letterHeight * em <= room && fitsAlong(sizing, em * perPaper, says));
+    if (em_mm !== undefined) return { em_mm, where: 'beside', every: 1, says };
   }
   const em_mm = ems_mm.at(-1)!;
   const every = Math.ceil(((letterHeight * em_mm + air_mm) * perPaper) / squarePitch_mm(slots, Infinity));
-  return { em_mm, where: 'beyond', every, coordinates: false };
+  return { em_mm, where: 'beyond', every: Math.max(1, every), says: 'cable' };
 }
 
 /** Along a slot as its label is read: from below or from the right, never upside down. */
@@ -114,7 +123,7 @@ export function feedLabel(given: Labelled): Mark[] {
     lettering({
       layer: 'CABLE_REFS',
       at: [feedPoint.x_mm + ty * away + tx * shift, feedPoint.y_mm - tx * away + ty * shift],
-      text: plan.coordinates ? longText(feedPoint, sizing) : shortText(feedPoint, sizing),
+      text: labelText(feedPoint, sizing, plan.says),
       em,
       align: runsOn ? 'left' : 'right',
       angle_deg: (Math.atan2(ty, tx) * 180) / Math.PI,
@@ -122,27 +131,58 @@ export function feedLabel(given: Labelled): Mark[] {
   ];
 }
 
-/** References of the cables that no feed point's label names: trunks and their parts. */
-export function trunkLabels(sizing: Sizing, runs: readonly Run[], em: number): Mark[] {
-  const landing = new Set(
-    runs.flatMap((run) => run.feedPoints.map((each) => landingCable(each, sizing.cables)?.id)),
+/** Shares of a span at which its label is tried, the middle first. */
+const tried = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
+
+interface Span {
+  readonly from: Cable['route'][number];
+  readonly to: Cable['route'][number];
+}
+
+const length_mm = ({ from, to }: Span): number => Math.hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
+
+/** Where the reference of a cable may stand on its longest span: above a level one, beside an upright one. */
+function standsOf(cable: Cable, em: number): Lettering[] {
+  const spans = cable.route.slice(1).map((to, i): Span => ({ from: cable.route[i]!, to }));
+  const span = spans.toSorted((a, b) => length_mm(b) - length_mm(a))[0]!;
+  const { from, to } = span;
+  const level = Math.abs(to.x_mm - from.x_mm) > Math.abs(to.y_mm - from.y_mm);
+  const fits = textWidth(cable.id, em) < length_mm(span);
+  return tried.map((share) =>
+    lettering({
+      layer: 'CABLE_REFS',
+      at: [
+        from.x_mm + share * (to.x_mm - from.x_mm) + (level ? 0 : 0.3 * em),
+        from.y_mm + share * (to.y_mm - from.y_mm) + 0.3 * em,
+      ],
+      text: cable.id,
+      em,
+      align: level && fits ? 'middle' : 'left',
+      angle_deg: level && !fits ? 90 : 0,
+    }),
   );
+}
+
+/**
+ * References of the cables that no feed point's label names: trunks and their parts. One that has no room beside
+ * what stands there already is left out.
+ *
+ * @param taken boxes that must stay free of lettering
+ */
+export function trunkLabels(sizing: Sizing, em: number, taken: readonly (readonly Point[])[]): Mark[] {
+  const landing = new Set(
+    sizing.setOut.runs.flatMap((run) => run.feedPoints.map((each) => landingCable(each, sizing.cables)?.id)),
+  );
+  const boxes = [...taken];
   return sizing.cables
     .filter((cable) => !landing.has(cable.id) && cable.route.length > 1)
-    .map((cable) => {
-      const spans = cable.route.slice(1).map((to, i) => ({ from: cable.route[i]!, to }));
-      const length = ({ from, to }: (typeof spans)[number]): number =>
-        Math.hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
-      const { from, to } = spans.toSorted((a, b) => length(b) - length(a))[0]!;
-      const level = Math.abs(to.x_mm - from.x_mm) > Math.abs(to.y_mm - from.y_mm);
-      const fits = textWidth(cable.id, em) < length({ from, to });
-      return lettering({
-        layer: 'CABLE_REFS',
-        at: [(from.x_mm + to.x_mm) / 2, (from.y_mm + to.y_mm) / 2 + 0.3 * em],
-        text: cable.id,
-        em,
-        align: level && fits ? 'middle' : 'left',
-        angle_deg: level && !fits ? 90 : 0,
-      });
+    .flatMap((cable) => {
+      const isFree = (label: Lettering): boolean => {
+        const box = letteringCorners(label, letterReach);
+        return boxes.every((each) => !overlap(box, each));
+      };
+      const label = standsOf(cable, em).find(isFree);
+      if (label) boxes.push(letteringCorners(label, letterReach));
+      return label ? [label] : [];
     });
 }

@@ -2,7 +2,8 @@ import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
 import type { Run, Sizing, SlotLine } from '../../../src/sizing.ts';
 import { dimensions } from '../ink/dimension.ts';
-import { legible } from '../ink/legible.ts';
+import { legible, letterReach } from '../ink/legible.ts';
+import { wrapped } from '../ink/lettering.ts';
 import {
   circle,
   corners,
@@ -11,6 +12,7 @@ import {
   filled,
   type Lettering,
   lettering,
+  letteringCorners,
   line,
   type Mark,
   outline,
@@ -86,32 +88,41 @@ interface Stand {
   readonly angle_deg: number;
 }
 
-/** Where the two lines of a place's lettering stand: beside a tall place, away from the panel, else below or above. */
-function stands(job: Job, place: DriverPlace, em: number): Stand[] {
+/** Where the lines of a place's lettering stand: beside a tall place, away from the panel, else below or above. */
+function standOf(job: Job, place: DriverPlace, em: number, of: { index: number; count: number }): Stand {
   const { x_mm, y_mm, width_mm, height_mm } = place;
   const pitch = 1.3 * em;
   const middle = x_mm + width_mm / 2;
-  const isAbove = y_mm >= job.panel.height_mm;
-  return [0, 1].map((i): Stand => {
-    if (height_mm <= width_mm) {
-      const y = isAbove ? y_mm + height_mm + (1.4 - i) * pitch : y_mm - (i + 1.1) * pitch;
-      return { at: [middle, y], align: 'middle', angle_deg: 0 };
-    }
-    const isLeft = middle < job.panel.width_mm / 2;
-    const x = isLeft ? x_mm - (1 - i) * pitch - 0.7 * em : x_mm + width_mm + (i + 0.9) * pitch;
-    return { at: [x, y_mm], align: 'left', angle_deg: 90 };
-  });
+  const after = of.count - 1 - of.index;
+  if (height_mm <= width_mm) {
+    const isAbove = y_mm >= job.panel.height_mm;
+    const y = isAbove ? y_mm + height_mm + (after + 0.4) * pitch : y_mm - (of.index + 1.1) * pitch;
+    return { at: [middle, y], align: 'middle', angle_deg: 0 };
+  }
+  const isLeft = middle < job.panel.width_mm / 2;
+  const x = isLeft ? x_mm - after * pitch - 0.7 * em : x_mm + width_mm + (of.index + 0.9) * pitch;
+  return { at: [x, y_mm], align: 'left', angle_deg: 90 };
 }
+
+/** Longest line of a place's lettering, mm of the paper, where the place itself is shorter. */
+const placeLine_mm = 44;
 
 /** Name and corner of a driver place. */
 function placeLettering(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const em = place_em * perPaper;
-  const texts = [
+  const width = Math.max(place.width_mm, place.height_mm, placeLine_mm * perPaper);
+  const lines = [
     driverNames(place, sizing),
     `corner at x ${shown(place.x_mm, 0)}, y ${shown(place.y_mm, 0)}`,
-  ];
-  const at = stands(job, place, em);
-  return texts.map((text, i) => lettering({ layer: 'DRIVER_NAMES', text, em, ...at[i]! }));
+  ].flatMap((text) => wrapped(text, width, { em }));
+  return lines.map((text, index) =>
+    lettering({
+      layer: 'DRIVER_NAMES',
+      text,
+      em,
+      ...standOf(job, place, em, { index, count: lines.length }),
+    }),
+  );
 }
 
 function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
@@ -217,6 +228,11 @@ function dimensionMarks(job: Job, sizing: Sizing, drawn: Extents, perPaper: numb
 export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const { setOut, cables } = sizing;
   const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
+  const labelled = feedMarks(sizing, perPaper);
+  const taken = [
+    ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
+    ...labelled.flatMap((mark) => (mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [])),
+  ];
   const piece: Mark[] = [
     ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
     ...setOut.slots.flatMap((slot) =>
@@ -228,8 +244,8 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ),
     outline('PANEL', ...panel),
     ...job.drivers.places.flatMap((place) => placeMarks(job, place, sizing, perPaper)),
-    ...feedMarks(sizing, perPaper),
-    ...trunkLabels(sizing, setOut.runs, 2.3 * perPaper),
+    ...labelled,
+    ...trunkLabels(sizing, 2.3 * perPaper, taken),
     ...originMarks(perPaper),
   ];
   const measured = dimensionMarks(job, sizing, extentsOf(piece), perPaper);

@@ -6,10 +6,11 @@ import { shown } from '../shown.ts';
 import { landingCable } from './elevation-labels.ts';
 import { breakerSymbol, conductorCount, converterSymbol, fuseSymbol, lampSymbol } from './symbols.ts';
 
-/** Height of a row with one cable, and of the least a driver takes, mm of the paper. */
-const row_mm = 6.4;
+/** Heights of a row with one cable from comfortable to tight, and of the least a driver takes, mm of the paper. */
+const rows_mm = [6.4, 6, 5.6] as const;
 const driver_mm = 21;
-const em = 2.4;
+/** Lettering, mm: capitals of 1.8 mm, and smaller only where a text would not fit. */
+const em = 2.5;
 
 /** One cable of a driver as it is drawn. */
 interface CableLine {
@@ -58,26 +59,53 @@ function linesOf(driver: Driver, sizing: Sizing): CableLine[] {
   return driver.outputs.flatMap(({ id }) => lines.filter(({ output }) => output === id));
 }
 
-const heightOf = (lineCount: number): number => Math.max(driver_mm, lineCount * row_mm + 5);
+const heightOf = (lineCount: number, row_mm: number): number => Math.max(driver_mm, lineCount * row_mm + 5);
 
-/** Drivers one below the other on as few sheets as hold them; a driver with more cables than fit goes on. */
-function blocksBySheet(sizing: Sizing, room: number): Block[][] {
+/** Drivers as blocks; a driver with more cables than fit a sheet goes on in another block. */
+function blocksOf(sizing: Sizing, row_mm: number, room: number): Block[] {
   const most = Math.floor((room - 5) / row_mm);
+  return sizing.drivers.drivers.flatMap((driver) => {
+    const lines = linesOf(driver, sizing);
+    return Array.from({ length: Math.max(1, Math.ceil(lines.length / most)) }, (_, i): Block => {
+      return { driver, isContinued: i > 0, lines: lines.slice(i * most, (i + 1) * most) };
+    });
+  });
+}
+
+/** Blocks one below the other, a new sheet where the next does not fit. */
+function stacked(blocks: readonly Block[], row_mm: number, room: number): Block[][] {
   const sheets: Block[][] = [[]];
   let used = 0;
-  for (const driver of sizing.drivers.drivers) {
-    const lines = linesOf(driver, sizing);
-    for (let at = 0; at === 0 || at < lines.length; at += most) {
-      const part = lines.slice(at, at + most);
-      if (used + heightOf(part.length) > room && used > 0) {
-        sheets.push([]);
-        used = 0;
-      }
-      sheets.at(-1)!.push({ driver, isContinued: at > 0, lines: part });
-      used += heightOf(part.length);
+  for (const block of blocks) {
+    const height = heightOf(block.lines.length, row_mm);
+    if (used + height > room && used > 0) {
+      sheets.push([]);
+      used = 0;
     }
+    sheets.at(-1)!.push(block);
+    used += height;
   }
   return sheets;
+}
+
+/** Steps by which sheets are filled more evenly, mm. */
+const evener_mm = 4;
+
+/** As few sheets as the tightest rows allow, with rows as comfortable as that permits, and evenly filled. */
+function blocksBySheet(sizing: Sizing, room: number): { sheets: Block[][]; row_mm: number } {
+  const ways = rows_mm.map((row_mm) => {
+    const blocks = blocksOf(sizing, row_mm, room);
+    return { row_mm, blocks, sheets: stacked(blocks, row_mm, room) };
+  });
+  const fewest = Math.min(...ways.map(({ sheets }) => sheets.length));
+  const { row_mm, blocks, sheets } = ways.find((way) => way.sheets.length === fewest)!;
+  let even = sheets;
+  for (let less = room - evener_mm; less > 0; less -= evener_mm) {
+    const trial = stacked(blocks, row_mm, less);
+    if (trial.length > fewest) break;
+    even = trial;
+  }
+  return { sheets: even, row_mm };
 }
 
 const note = (at: readonly [number, number], text: string, size = em): Mark =>
@@ -86,56 +114,58 @@ const note = (at: readonly [number, number], text: string, size = em): Mark =>
 /** Where the columns of the diagram stand, mm from the left edge of the sheet's body. */
 function columns(body: Extents) {
   const x = body.x0;
-  const spare = body.x1 - body.x0 - 250;
+  const wider = Math.max(0, body.x1 - body.x0 - 250);
   return {
     mains: x + 6,
-    converter: x + 22,
-    bus: x + 76,
-    fuse: x + 95,
-    cable: x + 101,
-    lamp: x + 172 + Math.max(0, spare * 0.4),
-    text: x + 178 + Math.max(0, spare * 0.4),
+    converter: x + 20,
+    bus: x + 75 + wider * 0.2,
+    fuse: x + 94 + wider * 0.2,
+    cable: x + 100 + wider * 0.2,
+    lamp: x + 170 + wider * 0.65,
+    text: x + 176 + wider * 0.65,
     end: body.x1,
   };
 }
 
 type Columns = ReturnType<typeof columns>;
 
-const cable_em = 2.2;
+const cable_ems = [em, 2.3, 2.1] as const;
 
 /** Reference, type and length where they fit; a long type stands in the cable schedule only. */
-function cableText({ cable }: CableLine, room: number): string {
+function cableText({ cable }: CableLine, room: number): { text: string; em: number } {
   const cut = `cut ${shown(cable.length_mm, 0)} mm`;
   const whole = `${cable.id}  ${cable.name}, ${cut}`;
-  return textWidth(whole, cable_em) <= room ? whole : `${cable.id}  ${cut}`;
+  const fitting = cable_ems.find((each) => textWidth(whole, each) <= room);
+  return fitting ? { text: whole, em: fitting } : { text: `${cable.id}  ${cut}`, em };
 }
 
 function fuseMarks(cable: Cable, at: Columns, y: number): Mark[] {
   if (cable.fuse_A === null) {
     return [
       line('CIRCUIT', [at.fuse, y], [at.cable, y]),
-      lettering({ layer: 'MARKED', at: [at.fuse - 4, y + 0.6], text: 'no fuse fits', em: 1.9 }),
+      lettering({ layer: 'MARKED', at: [at.fuse - 4, y + 0.6], text: 'no fuse fits', em: 2.1 }),
     ];
   }
   const text = `${shown(cable.fuse_A, Number.isInteger(cable.fuse_A) ? 0 : 1)} A`;
   return [
     ...fuseSymbol([at.fuse, y]),
-    lettering({ layer: 'LETTERING', at: [at.fuse + 3, y + 1.4], text, em: 2, align: 'middle' }),
+    lettering({ layer: 'LETTERING', at: [at.fuse + 3, y + 1.4], text, em, align: 'middle' }),
   ];
 }
 
-function lineMarks(each: CableLine, at: Columns, y: number): Mark[] {
+function lineMarks(each: CableLine, at: Columns, y: number, row_mm: number): Mark[] {
   const { cable } = each;
   const end = each.lands ? at.lamp : at.lamp - 3;
   const room = { width: at.end - at.text, height: row_mm };
-  const served = fitted(each.served, room, [em, 2.1, 1.9]);
+  const served = fitted(each.served, room, [em, 2.3, 2.1, 1.9]);
+  const said = cableText(each, end - at.cable - 8);
   return [
     line('CIRCUIT', [at.bus, y], [at.fuse, y]),
-    note([at.bus + 1.2, y + 0.7], cable.from, 2.1),
+    note([at.bus + 1.2, y + 0.7], cable.from),
     ...fuseMarks(cable, at, y),
     line('CIRCUIT', [at.cable, y], [end, y]),
     ...conductorCount([at.cable + 2.5, y], cable.conductorCount),
-    note([at.cable + 6, y + 0.8], cableText(each, end - at.cable - 8), cable_em),
+    note([at.cable + 6, y + 0.8], said.text, said.em),
     ...(each.lands
       ? [circle('FEED_POINTS', [end - 1.2, y], 0.6, true), ...lampSymbol([end, y])]
       : [filled('CIRCUIT', [end, y - 0.9], [end, y + 0.9], [end + 2, y])]),
@@ -186,8 +216,8 @@ function outputMarks(block: Block, at: Columns, rows: readonly number[]): Mark[]
   ];
 }
 
-function blockMarks(block: Block, at: Columns, top: number): Mark[] {
-  const height = heightOf(block.lines.length);
+function blockMarks(block: Block, at: Columns, top: number, row_mm: number): Mark[] {
+  const height = heightOf(block.lines.length, row_mm);
   const middle = top - height / 2;
   const first = middle + ((block.lines.length - 1) * row_mm) / 2;
   const rows = block.lines.map((_, i) => first - i * row_mm);
@@ -198,7 +228,7 @@ function blockMarks(block: Block, at: Columns, top: number): Mark[] {
     ...converterSymbol([at.converter, middle]),
     line('CIRCUIT', [at.converter + 11, middle], [at.bus - (hasSeveral(block) ? terminals_mm : 0), middle]),
     ...driverTexts(block).map((text, i) => {
-      const { em: size, lines } = fitted(text, box, [i === 0 ? 3 : 2.3, 2, 1.8, 1.6]);
+      const { em: size, lines } = fitted(text, box, [i === 0 ? 3.2 : em, 2.3, 2, 1.8, 1.6]);
       const y = i < 3 ? middle + 7.6 - i * 3 : middle - 2.9 - (i - 3) * 3;
       return lettering({
         layer: 'LETTERING',
@@ -212,7 +242,7 @@ function blockMarks(block: Block, at: Columns, top: number): Mark[] {
       });
     }),
     ...outputMarks(block, at, rows),
-    ...block.lines.flatMap((each, i) => lineMarks(each, at, rows[i]!)),
+    ...block.lines.flatMap((each, i) => lineMarks(each, at, rows[i]!, row_mm)),
   ];
 }
 
@@ -232,13 +262,19 @@ function mainsMarks(job: Job, sizing: Sizing, at: Columns, top: number, bottom: 
 
 const head_mm = 14;
 
-function diagramSheet(job: Job, sizing: Sizing, blocks: readonly Block[], body: Extents): Mark[] {
+interface DiagramSheet {
+  readonly blocks: readonly Block[];
+  readonly row_mm: number;
+  readonly body: Extents;
+}
+
+function diagramSheet(job: Job, sizing: Sizing, { blocks, row_mm, body }: DiagramSheet): Mark[] {
   const at = columns(body);
   let top = body.y1 - head_mm;
   let lastMiddle = top;
   const marks = blocks.flatMap((block) => {
-    const drawn = blockMarks(block, at, top);
-    const height = heightOf(block.lines.length);
+    const drawn = blockMarks(block, at, top, row_mm);
+    const height = heightOf(block.lines.length, row_mm);
     lastMiddle = top - height / 2;
     top -= height;
     return drawn;
@@ -254,6 +290,6 @@ function diagramSheet(job: Job, sizing: Sizing, blocks: readonly Block[], body: 
  * @param body the part of the sheet to draw in
  */
 export function singleLineSheets(job: Job, sizing: Sizing, body: Extents): Mark[][] {
-  const sheets = blocksBySheet(sizing, body.y1 - body.y0 - head_mm);
-  return sheets.map((blocks) => diagramSheet(job, sizing, blocks, body));
+  const { sheets, row_mm } = blocksBySheet(sizing, body.y1 - body.y0 - head_mm);
+  return sheets.map((blocks) => diagramSheet(job, sizing, { blocks, row_mm, body }));
 }

@@ -1,10 +1,10 @@
 import type { Job } from '../../../src/job/job.ts';
 import type { Sizing } from '../../../src/sizing.ts';
 import { fitted, leading, wrapped } from '../ink/lettering.ts';
-import { type Extents, lettering, line, type Mark } from '../ink/mark.ts';
-import { shown } from '../shown.ts';
+import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
-import { tableParts } from './table.ts';
+import { type TablePart, tableParts } from './table.ts';
 import { type RevisionLine, revisionTable } from './text-tables.ts';
 
 /** A line of the contents. */
@@ -13,111 +13,216 @@ export interface ContentsLine {
   readonly sheet: number;
 }
 
-const em = 2.9;
-const pitch = em * 1.45;
+/** What the cover is made from. */
+export interface CoverInput {
+  readonly job: Job;
+  readonly sizing: Sizing;
+  readonly revisions: readonly RevisionLine[];
+}
 
-const text = (at: readonly [number, number], value: string, size = em, bold = false): Mark =>
-  lettering({ layer: 'LETTERING', at, text: value, em: size, bold });
+/** Marks of a part of the cover, and where the next part may begin. */
+interface Block {
+  readonly marks: readonly Mark[];
+  readonly bottom: number;
+}
 
-function titleMarks(job: Job, body: Extents): { marks: Mark[]; bottom: number } {
-  const room = { width: body.x1 - body.x0, height: 22 };
-  const { em: size, lines } = fitted(job.title.job, room, [9, 7.5, 6.5, 5.5, 4.5, 3.5], true);
-  const top = body.y1 - 4;
-  const under = top - lines.length * leading * size;
+const text = (at: readonly [number, number], value: string, em: number, bold = false): Mark =>
+  lettering({ layer: 'LETTERING', at, text: value, em, bold });
+
+/** Lettering of the cover, mm. */
+const ems = { A4: 2.5, A3: 3 } as const satisfies Record<Format, number>;
+
+const subtitle = 'Hand-over papers for the electrician';
+
+function titleBlock({ title }: Job, body: Extents, em: number): Block {
+  const width = body.x1 - body.x0;
+  const { em: size, lines } = fitted(title.job, { width, height: 22 }, [9, 7.5, 6.5, 5.5, 4.5, 3.5], true);
+  const under = body.y1 - 2 - lines.length * leading * size;
+  const said = [title.place, title.client, title.documentNumber, `revision ${title.revision}`, title.date];
+  const particulars = wrapped(said.filter((each) => each !== '').join('  ·  '), width, { em });
+  const rule = under - 7 - (particulars.length + 0.6) * em * leading;
   return {
     marks: [
-      ...lines.map((each, i) => text([body.x0, top - (i + 0.8) * leading * size], each, size, true)),
-      text([body.x0, under - 6], 'Hand-over papers for the electrician', 5),
-      line('BREAKS', [body.x0, under - 9], [body.x1, under - 9]),
+      ...lines.map((each, i) => text([body.x0, body.y1 - 2 - (i + 0.8) * leading * size], each, size, true)),
+      text([body.x0, under - 5], subtitle, 4.6),
+      ...particulars.map((each, i) => text([body.x0, under - 7 - (i + 1) * em * leading], each, em)),
+      line('BREAKS', [body.x0, rule], [body.x1, rule]),
     ],
-    bottom: under - 12,
+    bottom: rule - 3,
   };
 }
 
-/** Two columns of names and values; a long value goes on below. */
-function pairs(rows: readonly (readonly [string, string])[], box: Extents): Mark[] {
-  const indent = 46;
-  let y = box.y1;
-  return rows.flatMap(([name, value]) => {
-    const lines = wrapped(value === '' ? '–' : value, box.x1 - box.x0 - indent, { em });
-    const marks = [
-      text([box.x0, y - em], name, em, true),
-      ...lines.map((each, i) => text([box.x0 + indent, y - em - i * em * leading], each)),
+/** The figures looked for first, large, in a row. */
+function tileRow(job: Job, sizing: Sizing, body: Extents, em: number): Block {
+  const all = tiles(job, sizing);
+  const air = 3;
+  const width = (body.x1 - body.x0 + air) / all.length - air;
+  const height = 6.4 * em;
+  const marks = all.flatMap(({ value, says }, i): Mark[] => {
+    const x0 = body.x0 + i * (width + air);
+    const box = { x0, y0: body.y1 - height, x1: x0 + width, y1: body.y1 };
+    const large = fitted(
+      value,
+      { width: width - 4, height: 3 * em },
+      [2.3 * em, 1.9 * em, 1.5 * em, em],
+      true,
+    );
+    const small = fitted(says, { width: width - 4, height: 2.5 * em * 0.9 }, [em, 0.9 * em, 0.8 * em]);
+    return [
+      filled('SHADE', ...corners(box)),
+      text([x0 + 2, body.y1 - 2.6 * em], large.lines.join(' '), large.em, true),
+      ...small.lines.map((each, k) =>
+        text([x0 + 2, body.y1 - 4 * em - k * small.em * leading], each, small.em),
+      ),
     ];
-    y -= pitch + (lines.length - 1) * em * leading;
-    return marks;
   });
+  return { marks, bottom: body.y1 - height - 4 };
 }
 
-function particulars({ title }: Job): [string, string][] {
-  return [
-    ['Client', title.client],
-    ['Place', title.place],
-    ['Maker', title.maker],
-    ['Drawn by', title.drawnBy],
-    ['Document number', title.documentNumber],
-    ['Revision', title.revision],
-    ['Date', title.date],
-  ];
+/** A heading and below it names with their values; a long value goes on below. */
+function pairList(title: string, pairs: readonly Pair[], box: Extents, em: number): Block {
+  const indent = 11.5 * em;
+  let y = box.y1 - 1.9 * em;
+  const marks: Mark[] = [text([box.x0, box.y1 - 1.1 * em], title, 1.2 * em, true)];
+  for (const [name, value] of pairs) {
+    const lines = wrapped(value, box.x1 - box.x0 - indent, { em });
+    marks.push(text([box.x0, y - em], name, em, true));
+    marks.push(...lines.map((each, i) => text([box.x0 + indent, y - em - i * em * leading], each, em)));
+    y -= em * (1.45 + (lines.length - 1) * leading);
+  }
+  return { marks, bottom: y - 1.5 * em };
 }
 
-function figures(job: Job, sizing: Sizing): [string, string][] {
-  const { setOut, circuit, drivers, cables, findings } = sizing;
-  const failing = findings.filter(({ status }) => status === 'fails').length;
-  return [
-    ['Panel', `${shown(job.panel.width_mm, 0)} × ${shown(job.panel.height_mm, 0)} mm`],
-    ['Slots and strip', `${setOut.slots.length} slots, ${shown(setOut.strip_m, 2)} m of strip`],
-    ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
-    ['Cables', `${cables.length} × ${cables[0]?.name ?? '–'}`],
-    ['Load of the drivers', `${shown(circuit.supply_W, 1)} W`],
-    ['Mains side', `${shown(drivers.input_W, 1)} W, ${shown(drivers.input_A, 2)} A at ${job.site.mains_V} V`],
-    ['Checks not passed', failing === 0 ? 'none' : `${failing}: see the open findings`],
-  ];
-}
-
-function contentsMarks(contents: readonly ContentsLine[], box: Extents): Mark[] {
-  const size = 2.6;
-  return [
-    text([box.x0, box.y1 - 3.2], 'Contents', 3.4, true),
-    ...contents.flatMap(({ title, sheet }, i) => {
-      const y = box.y1 - 8 - i * size * 1.42;
-      return [
-        text([box.x0, y], title, size),
-        lettering({ layer: 'LETTERING', at: [box.x1, y], text: `sheet ${sheet}`, em: size, align: 'right' }),
-      ];
-    }),
-  ];
+function contentsList(contents: readonly ContentsLine[], box: Extents, em: number): Block {
+  const at = (i: number): number => box.y1 - (2.9 + i * 1.38) * em;
+  return {
+    marks: [
+      text([box.x0, box.y1 - 1.1 * em], 'Contents', 1.2 * em, true),
+      ...contents.flatMap(({ title, sheet }, i) => {
+        const room = { width: box.x1 - box.x0 - 5 * em, height: 1.3 * em };
+        const face = fitted(title, room, [em, 0.9 * em, 0.8 * em]);
+        return [
+          text([box.x0, at(i)], face.lines.join(' '), face.em),
+          lettering({ layer: 'LETTERING', at: [box.x1, at(i)], text: String(sheet), em, align: 'right' }),
+        ];
+      }),
+    ],
+    bottom: at(contents.length) - em,
+  };
 }
 
 const statement =
   'A design aid. Fixed wiring and everything on the mains side belong to a licensed electrician under the local wiring rules; the makers’ data sheets take precedence over every figure here. Test before the wall is closed: the test sheet says what to expect.';
 
-/** The cover, with particulars, contents and the revision table; a long revision table goes on on further sheets. */
+/** Checks that are not passed, in the colour of what needs care. */
+function failingBlock(
+  { findings }: Sizing,
+  contents: readonly ContentsLine[],
+  box: Extents,
+  em: number,
+): Block {
+  const failing = findings.filter(({ status }) => status === 'fails').map(({ title }) => title);
+  const sheet = contents.find(({ title }) => title.startsWith('Open findings'))?.sheet;
+  const said =
+    failing.length === 0
+      ? 'Every check is passed or to be watched.'
+      : `Not passed, to be settled before building (sheet ${sheet ?? '–'}): ${[...new Set(failing)].join('; ')}.`;
+  const lines = wrapped(said, box.x1 - box.x0, { em, bold: true });
+  const layer = failing.length === 0 ? 'LETTERING' : 'MARKED';
+  return {
+    marks: lines.map((each, i) =>
+      lettering({ layer, at: [box.x0, box.y1 - (i + 0.9) * em * leading], text: each, em, bold: true }),
+    ),
+    bottom: box.y1 - (lines.length + 1) * em * leading,
+  };
+}
+
+/** A line of the cautions, with their number where they begin. */
+interface CautionLine {
+  readonly number: string;
+  readonly words: string;
+}
+
+function cautionLines({ cautions }: Sizing, width: number, em: number): CautionLine[] {
+  return cautions.flatMap(({ sentence }, i) =>
+    wrapped(sentence, width, { em }).map((words, k) => ({ number: k === 0 ? String(i + 1) : '', words })),
+  );
+}
+
+/** The cautions in one sentence each, or the statement that says the gist, or nothing: as much as fits the box. */
+function cautionsBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
+  const sheet = contents.find(({ title }) => title.startsWith('Cautions'))?.sheet ?? '–';
+  const width = box.x1 - box.x0;
+  const indent = 2.6 * em;
+  const top = box.y1 - 2.2 * em;
+  const inFull = [em, 0.9 * em]
+    .map((size) => ({ size, indent, lines: cautionLines(sizing, width - indent, size) }))
+    .find(({ size, lines }) => lines.length * size * leading <= top - box.y0);
+  const gist = wrapped(statement, width, { em }).map((words): CautionLine => ({ number: '', words }));
+  if (!inFull && gist.length * em * leading > top - box.y0) return { marks: [], bottom: box.y1 };
+  const chosen = inFull ?? { size: em, indent: 0, lines: gist };
+  const at = (i: number): number => top - (i + 0.8) * chosen.size * leading;
+  return {
+    marks: [
+      text([box.x0, box.y1 - 1.1 * em], `Cautions (in full on sheet ${sheet})`, 1.2 * em, true),
+      ...chosen.lines.flatMap(({ number, words }, i) => [
+        text([box.x0, at(i)], number, chosen.size, true),
+        text([box.x0 + chosen.indent, at(i)], words, chosen.size),
+      ]),
+    ],
+    bottom: at(chosen.lines.length) - em,
+  };
+}
+
+/** Empty rows for revisions to come, as far as there is room, so that they can be written in. */
+const emptyCount = 8;
+
+function revisionParts(revisions: readonly RevisionLine[], box: Extents): TablePart[] {
+  const width = box.x1 - box.x0;
+  for (let count = emptyCount; count > 0; count--) {
+    const empty = Array.from({ length: count }, () => ({ revision: '', date: '', note: '' }));
+    const parts = tableParts(revisionTable([...revisions, ...empty], width), box);
+    if (parts.length === 1) return parts;
+  }
+  return tableParts(revisionTable(revisions, width), box);
+}
+
+/** Room kept for the revisions on the cover, mm. */
+const revisions_mm = 26;
+
+/** The cover: title, key figures, contents, cautions, revisions; a long revision table goes on on further sheets. */
 export function coverDrafts(
-  given: { readonly job: Job; readonly sizing: Sizing; readonly revisions: readonly RevisionLine[] },
+  { job, sizing, revisions }: CoverInput,
   contents: readonly ContentsLine[],
   format: Format,
 ): Draft[] {
-  const { job, sizing, revisions } = given;
   const body = bodyOf(format);
-  const { marks, bottom } = titleMarks(job, body);
-  const middle = body.x0 + (body.x1 - body.x0) * 0.64;
-  const left = { ...body, x1: middle - 8, y1: bottom };
-  const tableTop = Math.max(body.y0 + 34, bottom - 15.5 * pitch - 10);
-  const lines = wrapped(statement, body.x1 - middle, { em: 2.5 });
-  const [first, ...rest] = tableParts(revisionTable(revisions), { ...body, x1: middle - 8, y1: tableTop });
+  const em = ems[format];
+  const width = body.x1 - body.x0;
+  const title = titleBlock(job, body, em);
+  const row = tileRow(job, sizing, { ...body, y1: title.bottom }, em);
+  const below = { ...body, y1: row.bottom };
+  const [x1, x2] = [body.x0 + width * 0.38, body.x0 + width * 0.72];
+  const electrician = pairList('Electrical', electricianPairs(job, sizing), { ...below, x1: x1 - 5 }, em);
+  const maker = pairList('Joinery', makerPairs(job, sizing), { ...below, x0: x1, x1: x2 - 5 }, em);
+  const listed = contentsList(contents, { ...below, x0: x2 }, em);
+  const left = { ...body, x1: x2 - 5, y1: Math.min(electrician.bottom, maker.bottom) };
+  const failing = failingBlock(sizing, contents, left, em);
+  const cautions = cautionsBlock(
+    sizing,
+    contents,
+    { ...left, y0: body.y0 + revisions_mm, y1: failing.bottom },
+    em,
+  );
+  const tableTop = Math.min(listed.bottom, cautions.bottom);
+  const isRoom = tableTop - body.y0 >= revisions_mm;
+  const parts = revisionParts(revisions, isRoom ? { ...body, y1: tableTop } : body);
+  const blocks = [title, row, electrician, maker, listed, failing, cautions];
+  const here = isRoom ? parts[0]!.marks : [];
   return [
-    {
-      titles: ['Cover'],
-      perPaper: 0,
-      marks: [
-        ...marks,
-        ...pairs([...particulars(job), ...figures(job, sizing)], left),
-        ...contentsMarks(contents, { ...body, x0: middle, y1: bottom }),
-        ...(first?.marks ?? []),
-        ...lines.map((each, i) => text([middle, body.y0 + 22 - i * 3], each, 2.5)),
-      ],
-    },
-    ...rest.map((part) => ({ titles: ['Cover, revisions'], perPaper: 0, marks: part.marks })),
+    { titles: ['Cover'], perPaper: 0, marks: [...blocks.flatMap(({ marks }) => marks), ...here] },
+    ...parts
+      .slice(isRoom ? 1 : 0)
+      .map((part) => ({ titles: ['Cover, revisions'], perPaper: 0, marks: part.marks })),
   ];
 }

@@ -1,8 +1,8 @@
 import type { Job } from '../../../src/job/job.ts';
 import type { Sizing } from '../../../src/sizing.ts';
 import { elevation } from '../drawings/elevation.ts';
-import { labelPlan } from '../drawings/elevation-labels.ts';
-import { centred, largestThatFits, scales, scaleText } from '../drawings/scale.ts';
+import { type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
+import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
@@ -62,32 +62,64 @@ function slotNote(sizing: Sizing): string {
   return `${slots.length} slots, ${mm(slots[0]!.width_mm)} wide, ${lengths}; ${ends}.`;
 }
 
-function notes(job: Job, sizing: Sizing, perPaper: number): string[] {
+/** What is left unsaid in a drawing of the elevation. */
+interface Unsaid {
+  readonly plan: LabelPlan;
+  readonly hasUnnamedCables: boolean;
+}
+
+const saidAtFeeds = {
+  coordinates: 'its reference, its cable, its coordinates',
+  cable: 'its reference and its cable; its coordinates stand in the feed-point schedule',
+  reference: 'its reference; its cable and its coordinates stand in the feed-point schedule',
+} as const;
+
+function notes(job: Job, sizing: Sizing, { plan, hasUnnamedCables }: Unsaid): string[] {
   const { way, wayInset_mm } = job.cables;
   const edge = way === 'head' ? 'upper' : 'lower';
   const level = way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm;
-  const { every, where, coordinates } = labelPlan(sizing, perPaper);
+  const { every, where, says } = plan;
+  const some = every > 1 ? `One slot in ${every} is` : 'Slots are';
   return [
     `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
-    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). At each feed point: its reference and its cable${coordinates ? ', and its coordinates' : '; its coordinates stand in the feed-point schedule'}.`,
+    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). At each feed point: ${saidAtFeeds[says]}.`,
     ...(where === 'beyond'
-      ? [
-          `${every > 1 ? `One slot in ${every} is` : 'Slots are'} labelled here, at the end that is fed; all feed points stand in their schedule.`,
-        ]
+      ? [`${some} labelled here, at the end that is fed; all feed points stand in their schedule.`]
+      : []),
+    ...(hasUnnamedCables
+      ? ['Cables without room for their reference here stand in the cable schedule.']
       : []),
   ];
 }
 
+/** Whether the drawing leaves a cable without its reference. */
+function leavesUnnamed(sizing: Sizing, { marks }: Drawing): boolean {
+  const words = new Set(
+    marks.flatMap((mark) =>
+      mark.kind === 'text' && mark.layer === 'CABLE_REFS' ? mark.text.split(/\s+/) : [],
+    ),
+  );
+  return sizing.cables.some(({ id }) => !words.has(id));
+}
+
+/** The longest the notes can be. */
+const mostUnsaid: Unsaid = {
+  plan: { em_mm: 1, where: 'beyond', every: 2, says: 'reference' },
+  hasUnnamedCables: true,
+};
+
 /** The elevation on a sheet, at the largest standard scale that fits, with a legend and notes below it. */
 export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
   const body = bodyOf(format);
-  const linesAt = (perPaper: number): string[] =>
-    notes(job, sizing, perPaper).flatMap((text) => wrapped(text, body.x1 - body.x0, { em }));
-  // The smallest scale has every note.
-  const floor = body.y0 + legend_mm + (linesAt(scales.at(-1)!).length + 0.4) * em * leading;
+  const linesOf = (unsaid: Unsaid): string[] =>
+    notes(job, sizing, unsaid).flatMap((text) => wrapped(text, body.x1 - body.x0, { em }));
+  const floor = body.y0 + legend_mm + (linesOf(mostUnsaid).length + 0.4) * em * leading;
   const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => elevation(job, sizing, perPaper), box);
-  const lines = linesAt(drawing.perPaper);
+  const lines = linesOf({
+    plan: labelPlan(sizing, drawing.perPaper),
+    hasUnnamedCables: leavesUnnamed(sizing, drawing),
+  });
   const marks = [
     heading(`Elevation ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),

@@ -33,7 +33,7 @@ const where = ({ place }: Finding): string =>
 export function openFindings({ findings }: Sizing): Table {
   const open = findings.filter(({ status }) => status === 'fails' || status === 'watch');
   return {
-    title: 'Open findings: to be settled with the maker before building',
+    title: 'Open findings: settle before building',
     columns: [words('Verdict'), words('Where'), words('Check'), words('What it means'), words('Rests on')],
     rows: open.map((each) => [verdicts[each.status], where(each), each.title, each.sentence, each.basis]),
     marked: unmarked,
@@ -82,14 +82,17 @@ export interface RevisionLine {
   readonly note: string;
 }
 
-/** The revision table of the cover, newest last, with room for signatures. */
-export function revisionTable(revisions: readonly RevisionLine[]): Table {
+/** Width of the columns of the revision table that are written in by hand, all but the words, mm. */
+const signatures_mm = 86.5;
+
+/** The revision table of the cover across so many mm, newest last, with room for signatures. */
+export function revisionTable(revisions: readonly RevisionLine[], width: number): Table {
   return {
     title: 'Revisions',
     columns: [
       words('Revision'),
       { ...words('Date'), write_mm: 22 },
-      { ...words('What changed'), write_mm: 50 },
+      { ...words('What changed'), write_mm: width - signatures_mm },
       { ...words('Checked'), write_mm: 24 },
       { ...words('Approved'), write_mm: 24 },
     ],

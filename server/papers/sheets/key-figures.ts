@@ -1,0 +1,112 @@
+import type { Job } from '../../../src/job/job.ts';
+import { resolveProducts } from '../../../src/job/resolve.ts';
+import type { Sizing } from '../../../src/sizing.ts';
+import { shown } from '../shown.ts';
+
+/** A figure that is looked for first: large, with what it is below. */
+export interface Tile {
+  readonly value: string;
+  readonly says: string;
+}
+
+/** A name and its value. */
+export type Pair = readonly [name: string, value: string];
+
+const count = (number: number, one: string, many: string): string => `${number} ${number === 1 ? one : many}`;
+
+const whole = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
+
+function set_V(job: Job): number | null {
+  const products = resolveProducts(job);
+  return job.drivers.set_V ?? (products.ok ? products.value.driver.output_V : null);
+}
+
+/** The figures a maker and an electrician look for first. */
+export function tiles(job: Job, { setOut, drivers }: Sizing): Tile[] {
+  const { breaker } = drivers;
+  const volts = set_V(job);
+  return [
+    { value: String(setOut.slots.length), says: setOut.slots.length === 1 ? 'slot' : 'slots' },
+    {
+      value: `${shown(setOut.strip_m, 2)} m`,
+      says: `of strip from ${count(setOut.reels.length, 'reel', 'reels')}`,
+    },
+    { value: String(drivers.drivers.length), says: drivers.drivers.length === 1 ? 'driver' : 'drivers' },
+    { value: volts === null ? '–' : `${whole(volts)} V DC`, says: 'SELV at strips and cables' },
+    {
+      value: `${shown(drivers.input_A, 2)} A`,
+      says: `${shown(drivers.input_W, 1)} W from mains of ${whole(job.site.mains_V)} V`,
+    },
+    {
+      value: `${breaker.breakerCount} × ${breaker.name}`,
+      says: `circuit-breakers, at most ${count(breaker.mostDrivers, 'driver', 'drivers')} on each`,
+    },
+  ];
+}
+
+/** Fuses by their rating, such as 60 × 2 A, and cables that no fuse protects. */
+function fusesText({ cables }: Sizing): string {
+  const ratings = [...new Set(cables.map(({ fuse_A }) => fuse_A))].toSorted(
+    (a, b) => (a ?? 1e9) - (b ?? 1e9),
+  );
+  return ratings
+    .map((rating) => {
+      const number = cables.filter(({ fuse_A }) => fuse_A === rating).length;
+      return rating === null
+        ? `${number} without, see the protection schedule`
+        : `${number} × ${whole(rating)} A`;
+    })
+    .join(', ');
+}
+
+function dropText(job: Job, { circuit }: Sizing): string {
+  const worst = circuit.runs.reduce((a, b) => (b.drop > a.drop ? b : a));
+  const percent = (ratio: number): string => shown(ratio * 100, 1);
+  return `${shown(worst.drop_V, 2)} V in run ${worst.run}: ${percent(worst.drop)} %, limit ${percent(job.site.dropLimit)} %`;
+}
+
+/** Each place with how many drivers it holds, or how many places where these are many. */
+function placesText({ drivers }: Sizing): string {
+  if (drivers.places.length > 4) return `${drivers.places.length}, see the sheet of driver places`;
+  return drivers.places.map((each) => `${each.name} (${each.driverCount})`).join(', ');
+}
+
+/** What an electrician looks for. */
+export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
+  const { circuit, drivers, cables } = sizing;
+  const longest = cables.reduce((a, b) => (b.length_mm > a.length_mm ? b : a));
+  const total_m = cables.reduce((sum, { length_mm }) => sum + length_mm, 0) / 1000;
+  return [
+    ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
+    ['Driver places', placesText(sizing)],
+    ['Load', `${shown(circuit.supply_W, 1)} W delivered by the drivers`],
+    ['Cables', `${cables.length} × ${cables[0]?.name ?? '–'}, ${shown(total_m, 1)} m to cut`],
+    ['Longest cable', `${longest.id}, ${shown(longest.length_mm, 0)} mm`],
+    ['Fuses', fusesText(sizing)],
+    ['Largest drop', dropText(job, sizing)],
+  ];
+}
+
+function warmestText({ heat }: Sizing): string {
+  const margin = (each: (typeof heat.temperatures)[number]): number =>
+    each.limit_degC === null ? Infinity : each.limit_degC - each.value_degC;
+  const nearest = heat.temperatures.reduce((a, b) => (margin(b) < margin(a) ? b : a));
+  const limit = nearest.limit_degC === null ? '' : `, limit ${shown(nearest.limit_degC, 0)} °C`;
+  return `${nearest.name}, ${shown(nearest.value_degC, 0)} °C${limit}`;
+}
+
+/** What the maker looks for. */
+export function makerPairs(job: Job, { setOut, heat, light, ...rest }: Sizing): Pair[] {
+  const products = resolveProducts(job);
+  return [
+    ['Panel', `${whole(job.panel.width_mm)} × ${whole(job.panel.height_mm)} mm`],
+    ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
+    ['Strip', products.ok ? products.value.strip.name : job.strip.entry],
+    ['Depth', `${whole(heat.depth_mm)} mm of ${whole(heat.available_mm)} mm available`],
+    ['Nearest its limit', warmestText({ ...rest, setOut, heat, light })],
+    [
+      'Brightness',
+      `${shown(light.luminance_cd_per_m2, 0)} cd/m², wanted ${shown(light.wanted_cd_per_m2, 0)} cd/m²`,
+    ],
+  ];
+}
