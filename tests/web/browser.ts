@@ -19,6 +19,8 @@ export async function buildPage(): Promise<string> {
 /** The service with the built page, on a free port of this computer. */
 export interface PageService {
   readonly address: string;
+  /** The workshop's folder of jobs. */
+  readonly jobsFolder: string;
   /** Stops listening; `start` with the same port brings it back. */
   stop(): Promise<void>;
 }
@@ -30,6 +32,7 @@ export async function startService(pageFolder: string, port = 0): Promise<PageSe
   const address = await app.listen({ host: '127.0.0.1', port });
   return {
     address,
+    jobsFolder: folder,
     async stop() {
       await app.close();
       await remove();

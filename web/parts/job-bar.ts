@@ -30,6 +30,7 @@ function keptText({ draft, workshop, frozen }: State): string {
   const when = moment(kept.saved, new Date());
   const entry = workshop.jobs.find((job) => job.id === kept.id);
   if (workshop.jobs.length > 0 && !entry) return 'No longer in the workshop.';
+  if (kept.isCopy) return `The last good copy, of ${when}; not kept in place of the damaged file yet.`;
   const newer = entry && entry.etag !== kept.etag ? ' Somebody kept another version since.' : '';
   return differsFromKept(draft) ? `Differs from what was kept ${when}.${newer}` : `As kept ${when}.${newer}`;
 }

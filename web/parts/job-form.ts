@@ -33,16 +33,18 @@ export class JobForm extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { draft } = this.store.get();
+    const { draft, frozen } = this.store.get();
     if (!draft) return nothing;
     const form = { store: this.store, draft, problems: problemsOf(draft) };
     const isOpen = (step: Step): boolean => this.wide && openOnWideScreens.has(step.title);
     return html`<h2>The job</h2>
-      ${repeat(
-        this.steps(form),
-        (step) => step.title,
-        (step, i) => stepTemplate(form, step, i + 1, isOpen(step)),
-      )}`;
+      <fieldset class="form-frame" aria-label="Steps of the job" ?disabled=${frozen !== undefined}>
+        ${repeat(
+          this.steps(form),
+          (step) => step.title,
+          (step, i) => stepTemplate(form, step, i + 1, isOpen(step)),
+        )}
+      </fieldset>`;
   }
 }
 

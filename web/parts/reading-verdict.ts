@@ -96,7 +96,7 @@ export class ReadingVerdict extends StoreElement {
           ? html`<button
               type="button"
               class="plain"
-              aria-label="Show ${suspect.name} on the drawing"
+              aria-label="Show on the drawing: ${suspect.name}"
               @click=${() => jumpTo(this.store, suspect.place)}
             >
               Show on the drawing

@@ -47,7 +47,7 @@ export class SlotwattPage extends StoreElement {
   private sides(store: Store): TemplateResult {
     const isReading = store !== this.store;
     return html`<section class="side-form" aria-label="What you set">
-        <fieldset class="form-frame" ?disabled=${isReading}><job-form .store=${store}></job-form></fieldset>
+        <job-form .store=${store} tabindex=${isReading ? 0 : nothing}></job-form>
       </section>
       <section class="middle" aria-label="Drawing">
         <div class="sheet">

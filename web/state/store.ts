@@ -18,6 +18,8 @@ export interface KeptBase {
   readonly saved: string;
   /** The document of that version. */
   readonly job: Job;
+  /** Set where this is the last good copy of a file that cannot be read. */
+  readonly isCopy?: true;
 }
 
 /** What somebody is working on. Whatever was typed is in here, whether it makes sense or not. */

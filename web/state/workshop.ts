@@ -83,7 +83,7 @@ const baseOf = (id: string, { job, etag, saved }: OpenedJob): KeptBase => ({ id,
 
 /** Whether the page holds something that the workshop does not. */
 export function differsFromKept({ job, kept, entries }: Draft): boolean {
-  return !kept || !isSameJob(job, kept.job) || Object.keys(entries).length > 0;
+  return !kept || kept.isCopy === true || !isSameJob(job, kept.job) || Object.keys(entries).length > 0;
 }
 
 /** Puts a kept job on the page and says where the former one is, unless that was kept. */
@@ -107,12 +107,16 @@ function openCopy(store: Store, id: string): Promise<void> {
     const reply = await askLastGoodCopy(id);
     if (reply.kind !== 'answer') return tellRefusal(store, 'The last good copy was not opened.', reply);
     const when = moment(reply.value.saved, new Date());
-    put(store, baseOf(id, reply.value), {
-      title: `This is the last good copy, kept ${when}.`,
-      sentences: [
-        'Keep it to put it in place of the file that cannot be read; until then that file stays as it is.',
-      ],
-    });
+    put(
+      store,
+      { ...baseOf(id, reply.value), isCopy: true },
+      {
+        title: `This is the last good copy, kept ${when}.`,
+        sentences: [
+          'Keep it to put it in place of the file that cannot be read; until then that file stays as it is.',
+        ],
+      },
+    );
   });
 }
 

@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { demoJobs, sizeJob } from '../../src/index.ts';
+import { fixed } from '../../web/format.ts';
+import { undo } from '../../web/state/history.ts';
+import { clearReadings, readingBoxes, typeReading, writtenRows } from '../../web/state/readings.ts';
+import { createStore, emptyState } from '../../web/state/store.ts';
+
+function testSheet() {
+  const sized = sizeJob(demoJobs[1]!.job);
+  if (!sized.ok) throw new Error('the demo job must have an answer');
+  return sized.value.schedules.find(({ id }) => id === 'test-sheet')!;
+}
+
+const sheet = testSheet();
+const store = () => createStore({ ...emptyState, draft: { job: demoJobs[1]!.job, entries: {}, parked: {} } });
+
+describe('boxes of the test sheet', () => {
+  it('are one for each empty cell under “measured”', () => {
+    const columns = sheet.columns.flatMap(({ key }, i) => (key.endsWith('Measured') ? [i] : []));
+    const empty = sheet.rows.flatMap((row) => columns.filter((i) => row[i] === null));
+    expect(readingBoxes(sheet, {})).toHaveLength(empty.length);
+  });
+
+  it('take the printed edges of their bands as in them, and a digit beyond as out', () => {
+    for (const box of readingBoxes(sheet, {})) {
+      const judged = (value: number): string => {
+        const key = `${box.row} ${box.written}`;
+        return readingBoxes(sheet, { [key]: fixed(value, 2) }).find((one) => one.text !== '')!.judged;
+      };
+      expect([judged(box.low), judged(box.high)]).toEqual(['in band', 'in band']);
+      expect(judged(box.high + 0.01)).toBe('above band');
+      if (box.low > 0.01) expect(judged(box.low - 0.01)).toBe('below band');
+    }
+  });
+
+  it('go to the service row by row, without what is no reading', () => {
+    const [first, second, third] = readingBoxes(sheet, {});
+    const typed = store();
+    typeReading(typed, first!, '12,1');
+    typeReading(typed, second!, 'about 12');
+    typeReading(typed, third!, ' 1.5 ');
+    const { readings } = typed.get().draft!;
+    expect(writtenRows(readingBoxes(sheet, readings!))).toEqual([
+      { row: first!.row, [first!.written]: 12.1, [third!.written]: 1.5 },
+    ]);
+  });
+
+  it('leave the job alone, and come back after they were cleared', () => {
+    const typed = store();
+    const [first] = readingBoxes(sheet, {});
+    typeReading(typed, first!, '12');
+    clearReadings(typed);
+    expect(typed.get().draft!.readings).toEqual({});
+    undo(typed);
+    expect(Object.values(typed.get().draft!.readings!)).toEqual(['12']);
+    expect(typed.get().draft!.job).toBe(demoJobs[1]!.job);
+  });
+});
