@@ -162,13 +162,6 @@ function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
   return found;
 }
 
-/** Where the section shows the strip warmer than the sweep does: what its upper end adds. */
-function upperEndWords({ temperatures, upperEnd_K }: HeatAnswer, own: SweepPoint): string {
-  const shown = temperatures.find(({ id }) => id === 'solder')?.value_degC ?? own.solder_degC;
-  if (upperEnd_K < 0.5 || shown - own.solder_degC < 0.5) return '';
-  return `The lines are those of the middle of a slot; its upper end is about ${quantity(upperEnd_K, 'K')} warmer, which the limit line has taken off.`;
-}
-
 const passesText = (passes: boolean): TemplateResult =>
   html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'fails'}</span>`;
 
@@ -319,7 +312,7 @@ export class HeatQuestions extends StoreElement {
         const nearest = nearestLimit(heat);
         return html`${this.words(given)} ${this.help(given, own)} ${this.plots(given, own)}
           <p class="remark">
-            ${upperEndWords(heat, own)} The limit is the temperature of the strip at which the first place of the section meets its own limit.
+            The limit is the temperature of the strip at which the first place of the section meets its own limit.
             ${nearest ? `In this job that place is: ${nearest}.` : ''} The room is at ${quantity(given.value.room_degC, '°C')}. Limits
             that only warn are left to the findings.
           </p>
