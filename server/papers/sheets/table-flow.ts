@@ -20,7 +20,7 @@ function partsBelow(table: Table, alone: readonly TablePart[], body: Extents, us
   if (alone.length === 1) return alone[0]!.height <= left ? alone : undefined;
   if (left < worthBeginning * (body.y1 - body.y0)) return undefined;
   const parts = tableParts(table, body, left);
-  return parts.length <= alone.length && parts[0]!.height <= left ? parts : undefined;
+  return parts.length <= alone.length + 1 && parts[0]!.height <= left ? parts : undefined;
 }
 
 /**
