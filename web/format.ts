@@ -123,8 +123,3 @@ export function moment(iso: string, now: Date): string {
   const day = calendar.format(then);
   return day === calendar.format(now) ? clock.format(then) : `${day}, ${clock.format(then)}`;
 }
-
-/** Names in a sentence: `A`, `A and B`, `A, B and C`. */
-export function listed(names: readonly string[]): string {
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-}

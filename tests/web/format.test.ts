@@ -4,6 +4,7 @@ import {
   counted,
   entryText,
   fixed,
+  moment,
   percent,
   quantity,
   ratioOfPercent,
@@ -91,5 +92,14 @@ describe('bounds of ratios', () => {
     ).toBe(
       `Reserve must lie between 0${gap}% and 60${gap}%: 20${gap}% to load a driver to 80 % at most (common practice).`,
     );
+  });
+});
+
+describe('moments', () => {
+  const now = new Date(2026, 4, 3, 18, 0);
+  it('are a time today and a date with a time on any other day', () => {
+    expect(moment(new Date(2026, 4, 3, 9, 5).toISOString(), now)).toBe('09:05');
+    expect(moment(new Date(2026, 4, 2, 23, 59).toISOString(), now)).toBe('2 May 2026, 23:59');
+    expect(moment('', now)).toBe('');
   });
 });

@@ -2,15 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Browser, BrowserContext, Download, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
-import {
-  buildPage,
-  launch,
-  objections,
-  openDemo,
-  type PageService,
-  settled,
-  startService,
-} from './browser.ts';
+import { buildPage, launch, objections, type PageService, settled, startService } from './browser.ts';
 
 let service: PageService;
 let browser: Browser;
@@ -49,6 +41,12 @@ const field = (name: string): Locator => page.locator(`[data-field="${name}"]`);
 const overhang = (): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
+/** The first visit opens the first demo job, the window seat. */
+async function openFirst(): Promise<void> {
+  await page.goto(service.address);
+  await settled(page);
+}
+
 async function says(at: Locator, words: RegExp): Promise<void> {
   await expect
     .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''), { timeout: 20_000 })
@@ -65,7 +63,7 @@ async function saved(name: RegExp): Promise<{ download: Download; text: string }
 
 describe('papers as files', () => {
   it('are a PDF, drawings for other programs, and data', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     for (const size of ['A4', 'A3']) {
       const { download, text } = await saved(new RegExp(`one PDF: PDF, ${size}`));
       expect(text.slice(0, 5)).toBe('%PDF-');
@@ -83,7 +81,7 @@ describe('papers as files', () => {
   }, 120_000);
 
   it('say that they are being made, and why one was not', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     let release: (() => void) | undefined;
     await page.route('**/api/papers/**', async (route) => {
       await new Promise<void>((go) => {
@@ -115,7 +113,7 @@ describe('slots from a drawing', () => {
   }
 
   it('asks for the unit and the layer, shows what it left out, and is taken over by a click', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await chooseFile('tests/papers/fixtures/ezdxf-r12.dxf');
     await says(page.locator('drawing-in .sentence'), /does not say in what unit/);
     await page.selectOption('#dxf-unit', 'mm');
@@ -142,7 +140,7 @@ describe('slots from a drawing', () => {
   });
 
   it('moves the corner, and says when slots lie outside', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await chooseFile('tests/papers/fixtures/ezdxf-r12.dxf');
     await page.selectOption('#dxf-unit', 'mm');
     await page.locator('.layers label', { hasText: 'SLOTS' }).click();
@@ -159,14 +157,14 @@ describe('slots from a drawing', () => {
   });
 
   it('refuses what is no drawing, with a sentence and without a change', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await chooseFile('package.json');
     await says(page.locator('drawing-in .sentence'), /not a DXF file/);
     expect(await page.locator('.news').textContent()).toMatch(/^6 slots/);
   });
 
   it('reads a pasted table likewise', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await page.locator('label', { hasText: /^Lines$/ }).click();
     await page.locator('drawing-in summary', { hasText: 'From a table' }).click();
     const table = page.locator('#coordinate-table');
@@ -211,7 +209,7 @@ describe('readings on the test sheet', () => {
   }
 
   it('are judged as typed, kept through a reload, no part of the job, and cleared', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     const all = await boxes();
     const volts = all.find(({ id }) => id.includes('noLoad'))!;
     await page.fill(`#${volts.id}`, '9,5');
@@ -237,13 +235,13 @@ describe('readings on the test sheet', () => {
   });
 
   it('agree with the prediction where they are what it says', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await typeLoops(await boxes(), () => 0);
     await says(verdict(), /As predicted\s*The readings agree/);
   });
 
   it('point to the cable with ohms too many, which is shown on the drawing', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await typeLoops(await boxes(), (id) => (id.includes('S03') ? 0.3 : 0));
     await says(verdict(), /Found\s*The readings point to an extra 0\.30 Ω .*C03/);
     expect(await objections(page)).toEqual([]);
@@ -258,7 +256,7 @@ describe('readings on the test sheet', () => {
   });
 
   it('say that they cannot tell where no single fault explains them', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await typeLoops(await boxes(), (id) => (/S03|S05/.test(id) ? 0.3 : 0));
     await says(verdict(), /Cannot tell/);
   });

@@ -76,6 +76,12 @@ async function setWidth(width: string, on = page): Promise<void> {
   await settled(on);
 }
 
+/** The first visit opens the first demo job, the window seat. */
+async function openFirst(): Promise<void> {
+  await page.goto(service.address);
+  await settled(page);
+}
+
 async function openFromList(on: Page): Promise<void> {
   await on.goto(service.address);
   await settled(on);
@@ -97,7 +103,7 @@ const widths = async (): Promise<number[]> =>
 
 describe('jobs in the workshop', () => {
   it('are kept, listed with what their title blocks say, and opened by somebody else', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     expect(await keptLine().textContent()).toBe('Not kept in the workshop yet.');
     await keepIt();
     expect(await onDisk()).toEqual([demoJobs[0]!.job]);
@@ -117,7 +123,7 @@ describe('jobs in the workshop', () => {
   });
 
   it('still belong to the page after a reload and after undo', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     await setWidth('1700');
     await keepIt();
@@ -132,7 +138,7 @@ describe('jobs in the workshop', () => {
   });
 
   it('are duplicated, renamed, deleted to the bin and brought back', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     await press('Jobs');
     await press(/^Duplicate: /);
@@ -154,12 +160,13 @@ describe('jobs in the workshop', () => {
   });
 
   it('say why a file cannot be read, and offer the last good copy', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     const path = join(service.jobsFolder, 'window-seat-back-panel', 'job.json');
     const whole = await readFile(path, 'utf8');
     await writeFile(path, whole.slice(0, 200));
     await openDemo(page, service.address, 'Stair wall');
+    await says(page.locator('h1'), /^Stair wall/);
     await press('Jobs');
     await says(page.locator('.register'), /cannot be read/);
     await press(/^Open: /);
@@ -173,7 +180,7 @@ describe('jobs in the workshop', () => {
   });
 
   it('that were deleted meanwhile are not lost from the page', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     const other = await visit();
     await openFromList(other.page);
@@ -195,7 +202,7 @@ describe('two browsers with the same job', () => {
   let secondContext: BrowserContext;
 
   beforeEach(async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     ({ context: secondContext, page: second } = await visit());
     await openFromList(second);
@@ -274,7 +281,7 @@ describe('revisions', () => {
   }
 
   it('are issued, frozen, read with their own figures, and compared row by row', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await press('Jobs');
     await says(page.locator('job-revisions'), /Keep the job first/);
     await keepIt();
@@ -312,7 +319,7 @@ describe('revisions', () => {
   });
 
   it('are not issued while an entry makes no sense, or without a letter', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     await press('Jobs');
     await field('panel.width_mm').fill('wide');
@@ -330,7 +337,7 @@ describe('revisions', () => {
   });
 
   it('leave fingers room in the list on a telephone, and axe nothing to object to', async () => {
-    await openDemo(page, service.address, 'Window seat');
+    await openFirst();
     await keepIt();
     await press('Jobs');
     await page.locator('.register').first().waitFor();

@@ -86,6 +86,14 @@ export function differsFromKept({ job, kept, entries }: Draft): boolean {
   return !kept || kept.isCopy === true || !isSameJob(job, kept.job) || Object.keys(entries).length > 0;
 }
 
+const undoRemedy = (store: Store): Remedy => ({
+  text: 'Undo',
+  act: () => {
+    undo(store);
+    store.set({ notice: undefined });
+  },
+});
+
 /** Puts a kept job on the page and says where the former one is, unless that was kept. */
 function put(store: Store, base: KeptBase, notice?: Notice): void {
   const { draft } = store.get();
@@ -97,7 +105,7 @@ function put(store: Store, base: KeptBase, notice?: Notice): void {
     tell(store, {
       title: `“${base.job.title.job || base.id}” is on the page.`,
       sentences: ['What was there before is not kept as it stood. Undo brings it back.'],
-      remedies: [{ text: 'Undo', act: () => undo(store) }],
+      remedies: [undoRemedy(store)],
     });
   }
 }
@@ -248,7 +256,7 @@ export function takeTheirs(store: Store): void {
     sentences: [
       'Yours is one step back: Undo brings it back, and it is not lost until this window is closed.',
     ],
-    remedies: [{ text: 'Undo', act: () => undo(store) }],
+    remedies: [undoRemedy(store)],
   });
 }
 
