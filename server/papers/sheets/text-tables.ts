@@ -94,7 +94,7 @@ export function revisionTable(revisions: readonly RevisionLine[], width: number)
       { ...words('Date'), write_mm: 22 },
       { ...words('What changed'), write_mm: width - signatures_mm },
       { ...words('Checked'), write_mm: 24 },
-      { ...words('Approved'), write_mm: 24 },
+      { ...words('Released'), write_mm: 24 },
     ],
     rows: revisions.map(({ revision, date, note }) => [revision, date, note, '', '']),
     marked: unmarked,

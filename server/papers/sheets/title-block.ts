@@ -64,7 +64,7 @@ function fieldsOf({ title }: Job, draft: Draft, sheet: SheetNumber, format: Form
       { label: 'Client', value: title.client, share: 52 },
       { label: 'Supplementary title (place)', value: title.place, share: 54 },
       { label: 'Created by', value: title.drawnBy, share: 42 },
-      { label: 'Approved by', value: '', share: 34 },
+      { label: 'Released by', value: '', share: 34 },
       { label: 'Date of issue', value: title.date, share: 26 },
       { label: 'Scale', value: draft.perPaper === 0 ? '–' : scaleText(draft.perPaper), share: 18 },
       { label: 'Paper', value: format, share: 14 },
