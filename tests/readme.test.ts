@@ -20,21 +20,28 @@ describe('the README', () => {
   });
 
   it('shows files that are there', () => {
-    for (const [, path] of [...readme.matchAll(/\]\(((?!http)[^)#]+)\)/g)]) expect(existsSync(path!), path).toBe(true);
+    for (const [, path] of [...readme.matchAll(/\]\(((?!http)[^)#]+)\)/g)])
+      expect(existsSync(path!), path).toBe(true);
   });
 });
 
 describe('README and DEVELOPERS', () => {
   it('name only scripts that exist, and CI runs the README test command', () => {
     const own = ['ci', 'install'];
-    const named = [...`${readme}\n${developers}`.matchAll(/npm (?:run )?([a-z:]+)/g)].map((match) => match[1]!);
-    expect(named.filter((name) => !own.includes(name) && !(name in scripts) && name !== 'registry')).toEqual([]);
+    const named = [...`${readme}\n${developers}`.matchAll(/npm (?:run )?([a-z:]+)/g)].map(
+      (match) => match[1]!,
+    );
+    expect(named.filter((name) => !own.includes(name) && !(name in scripts) && name !== 'registry')).toEqual(
+      [],
+    );
     expect(readme).toContain('npm ci && npm test');
     expect(readFileSync('.ci/run', 'utf8')).toMatch(/npm ci .*&& npm test/);
   });
 
   it('names only files and folders that exist', () => {
-    const paths = [...developers.matchAll(/`((?:src|server|web|tests|reference)\/[a-z0-9/.-]*)`/g)].map((m) => m[1]!);
+    const paths = [...developers.matchAll(/`((?:src|server|web|tests|reference)\/[a-z0-9/.-]*)`/g)].map(
+      (m) => m[1]!,
+    );
     expect(paths.filter((path) => !existsSync(path))).toEqual([]);
   });
 

@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    globalSetup: ['tests/web/chromium-setup.ts'],
+    globalSetup: ['tests/web/setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',

@@ -17,4 +17,3 @@ export const askedQuestions = {
 } as const;
 
 export type AskedQuestion = keyof typeof askedQuestions;
-export type { AskedCircuit, AskedHeat, AskedLight } from '../../src/asked.ts';

@@ -11,31 +11,8 @@ import type { Grading } from '../../src/heat/mesh.ts';
 import { type HeatQuestion, highestPower, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
+import { carrier, panel } from '../heat/sections.ts';
 
-const panel: SectionDescription = {
-  pitch_m: 0.15,
-  slotWidth_m: 0.01,
-  slotHeight_m: 2.4,
-  front: { thickness_m: 0.018, conductivity_W_per_mK: 0.13, emissivity: 0.9 },
-  cavityDepth_m: 0.03,
-  backing: { thickness_m: 0.009, conductivity_W_per_mK: 0.13, emissivity: 0.9 },
-  battenWidth_m: 0.02,
-  batten: { conductivity_W_per_mK: 0.13, emissivity: 0.9 },
-  sheet: null,
-  strip: {
-    mount: 'backing',
-    width_m: 0.01,
-    offset_m: 0,
-    contact_m2K_per_W: 6e-4,
-    carrier: null,
-    emissivity: 0.9,
-  },
-  behind: { kind: 'insulation' },
-  exchange: 'none',
-  room_K: 296,
-  cavityAir: { correlation: 'elsherbiny', along: 'alike', factor: 1 },
-};
-const carrier = { thickness_m: 0.002, width_m: 0.02, conductivity_W_per_mK: 160, emissivity: 0.8 };
 const sections: readonly (readonly [string, SectionDescription])[] = [
   ['battens, open slot', panel],
   ['endless cavity', { ...panel, battenWidth_m: 0 }],

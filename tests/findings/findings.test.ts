@@ -23,12 +23,18 @@ const cases: [string, string, (job: Job) => void][] = [
   [
     'voltage-drop',
     'fails',
-    (job) => Object.assign(job.site, { dropLimit: 0.005 }) && (job.cables.data.conductor_ohm_per_km = 200),
+    (job) => {
+      Object.assign(job.site, { dropLimit: 0.005 });
+      job.cables.data.conductor_ohm_per_km = 200;
+    },
   ],
   [
     'light-fall',
     'fails',
-    (job) => Object.assign(job.site, { fallLimit: 0.01 }) && (job.strip.data.railReturn_mohm_per_m = 1000),
+    (job) => {
+      Object.assign(job.site, { fallLimit: 0.01 });
+      job.strip.data.railReturn_mohm_per_m = 1000;
+    },
   ],
   ['low-volts', 'watch', (job) => (job.drivers.set_V = 21.5)],
   ['high-volts', 'fails', (job) => (job.drivers.set_V = 25.6)],
@@ -67,7 +73,10 @@ const cases: [string, string, (job: Job) => void][] = [
   [
     'heat-solder',
     'fails',
-    (job) => Object.assign(job.site, { room_degC: 40 }) && (job.strip.data.limit_degC = 40),
+    (job) => {
+      Object.assign(job.site, { room_degC: 40 });
+      job.strip.data.limit_degC = 40;
+    },
   ],
   ['brightness', 'fails', (job) => (job.light.wanted_cd_per_m2 = 4000)],
   ['glare', 'watch', (job) => (job.dimming.levels = [1])],

@@ -1,20 +1,9 @@
-import { execFile } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { inject } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { temporaryFolder, testOptions } from '../server/support.ts';
-
-const root = fileURLToPath(new URL('../../', import.meta.url));
-
-/** Builds the page as `npm run build` does, so that what is tested is the source as it stands. */
-export async function buildPage(): Promise<string> {
-  await promisify(execFile)('npm', ['run', '--silent', 'build:web'], { cwd: root });
-  return `${root}build/web`;
-}
 
 /** The service with the built page, on a free port of this computer. */
 export interface PageService {
@@ -26,9 +15,9 @@ export interface PageService {
 }
 
 /** Starts the service with the page at 127.0.0.1, on a free port unless one is named. */
-export async function startService(pageFolder: string, port = 0): Promise<PageService> {
+export async function startService(port = 0): Promise<PageService> {
   const { folder, remove } = await temporaryFolder();
-  const app = await buildApp({ ...testOptions(folder), pageFolder });
+  const app = await buildApp({ ...testOptions(folder), pageFolder: inject('pageFolder') });
   const address = await app.listen({ host: '127.0.0.1', port });
   return {
     address,
@@ -46,6 +35,28 @@ export function launch(): Promise<Browser> {
     executablePath: inject('chromiumPath'),
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'],
   });
+}
+
+/** A visit to the page in a browser context of its own, which nobody else's storage reaches. */
+export interface Visit {
+  readonly context: BrowserContext;
+  readonly page: Page;
+  /** Errors the page met: in its code, and on its console but for failed requests. */
+  readonly complaints: string[];
+}
+
+/** Opens a context and a page that notes every error it meets. */
+export async function visit(browser: Browser, { width = 1440, timeout_ms = 15_000 } = {}): Promise<Visit> {
+  const context = await browser.newContext({ viewport: { width, height: 900 }, acceptDownloads: true });
+  const page = await context.newPage();
+  page.setDefaultTimeout(timeout_ms);
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
+      complaints.push(message.text());
+  });
+  return { context, page, complaints };
 }
 
 /** Waits until the answer to everything entered so far is on the page. */

@@ -3,18 +3,9 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
 import { sizeJobCarefully } from '../../src/size-job.ts';
-import {
-  buildPage,
-  launch,
-  objections,
-  openDemo,
-  type PageService,
-  settled,
-  startService,
-} from './browser.ts';
+import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
 import { pdfText } from './pdf-text.ts';
 
-let pageFolder: string;
 let service: PageService;
 let browser: Browser;
 let context: BrowserContext;
@@ -22,8 +13,7 @@ let page: Page;
 let complaints: string[];
 
 beforeAll(async () => {
-  pageFolder = await buildPage();
-  service = await startService(pageFolder);
+  service = await startService();
   browser = await launch();
 });
 
@@ -33,15 +23,7 @@ afterAll(async () => {
 });
 
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });
-  page = await context.newPage();
-  page.setDefaultTimeout(15_000);
-  complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
-      complaints.push(message.text());
-  });
+  ({ context, page, complaints } = await visit(browser, { timeout_ms: 15_000 }));
 });
 
 afterEach(async () => {
@@ -309,7 +291,7 @@ describe('answers and their order', () => {
   });
 
   it('keeps the old answer and the entries when the service is gone, and goes on when it is back', async () => {
-    const mortal = await startService(pageFolder);
+    const mortal = await startService();
     await openDemo(page, mortal.address, 'Window seat');
     const { port } = new URL(mortal.address);
     await mortal.stop();
@@ -319,7 +301,7 @@ describe('answers and their order', () => {
     expect(await page.locator('svg.elevation .slot').count()).toBe(6);
     expect(await page.locator('main.is-stale').count()).toBe(1);
     expect(await field('slots.spacing.count').inputValue()).toBe('5');
-    const again = await startService(pageFolder, Number(port));
+    const again = await startService(Number(port));
     try {
       await page.getByText('Ask again now').click();
       await settled(page);

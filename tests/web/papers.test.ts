@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Browser, BrowserContext, Download, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
-import { buildPage, launch, objections, type PageService, settled, startService } from './browser.ts';
+import { launch, objections, type PageService, settled, startService, visit } from './browser.ts';
 
 let service: PageService;
 let browser: Browser;
@@ -11,7 +11,7 @@ let page: Page;
 let complaints: string[];
 
 beforeAll(async () => {
-  service = await startService(await buildPage());
+  service = await startService();
   browser = await launch();
 });
 
@@ -21,15 +21,7 @@ afterAll(async () => {
 });
 
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });
-  page = await context.newPage();
-  page.setDefaultTimeout(30_000);
-  complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
-      complaints.push(message.text());
-  });
+  ({ context, page, complaints } = await visit(browser, { timeout_ms: 30_000 }));
 });
 
 afterEach(async () => {

@@ -2,15 +2,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { askJobCircuit, askJobHeat, askJobLight } from '../../src/ask-job.ts';
 import { demoJobs } from '../../src/index.ts';
-import {
-  buildPage,
-  launch,
-  objections,
-  openDemo,
-  type PageService,
-  settled,
-  startService,
-} from './browser.ts';
+import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
 
 type Question = 'circuit' | 'heat' | 'light';
 const questions: readonly Question[] = ['circuit', 'heat', 'light'];
@@ -22,7 +14,7 @@ let page: Page;
 let complaints: string[];
 
 beforeAll(async () => {
-  service = await startService(await buildPage());
+  service = await startService();
   browser = await launch();
 });
 
@@ -32,11 +24,7 @@ afterAll(async () => {
 });
 
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
-  page = await context.newPage();
-  page.setDefaultTimeout(45_000);
-  complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
+  ({ context, page, complaints } = await visit(browser, { timeout_ms: 45_000 }));
 });
 
 afterEach(async () => {

@@ -4,37 +4,15 @@ import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
-import {
-  buildPage,
-  launch,
-  objections,
-  openDemo,
-  type PageService,
-  settled,
-  startService,
-} from './browser.ts';
+import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
 
-let pageFolder: string;
 let service: PageService;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let complaints: string[];
 
-async function visit(width = 1440): Promise<{ context: BrowserContext; page: Page }> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, acceptDownloads: true });
-  const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().startsWith('Failed to load'))
-      complaints.push(message.text());
-  });
-  return { context, page };
-}
-
 beforeAll(async () => {
-  pageFolder = await buildPage();
   browser = await launch();
 });
 
@@ -43,9 +21,8 @@ afterAll(async () => {
 });
 
 beforeEach(async () => {
-  complaints = [];
-  service = await startService(pageFolder);
-  ({ context, page } = await visit());
+  service = await startService();
+  ({ context, page, complaints } = await visit(browser, { timeout_ms: 20_000 }));
 });
 
 afterEach(async () => {
@@ -110,7 +87,7 @@ describe('jobs in the workshop', () => {
     await setWidth('1700');
     expect(await keptLine().textContent()).toMatch(/^Differs from what was kept/);
     await keepIt();
-    const other = await visit();
+    const other = await visit(browser, { timeout_ms: 20_000 });
     await openFromList(other.page);
     expect(await field('panel.width_mm', other.page).inputValue()).toBe('1700');
     await press('Jobs', other.page);
@@ -182,7 +159,7 @@ describe('jobs in the workshop', () => {
   it('that were deleted meanwhile are not lost from the page', async () => {
     await openFirst();
     await keepIt();
-    const other = await visit();
+    const other = await visit(browser, { timeout_ms: 20_000 });
     await openFromList(other.page);
     await press('Jobs');
     await press(/^To the bin/);
@@ -204,7 +181,7 @@ describe('two browsers with the same job', () => {
   beforeEach(async () => {
     await openFirst();
     await keepIt();
-    ({ context: secondContext, page: second } = await visit());
+    ({ context: secondContext, page: second } = await visit(browser, { timeout_ms: 20_000 }));
     await openFromList(second);
     await setWidth('1650', second);
     await setWidth('1700');

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
+import { repeat } from 'lit/directives/repeat.js';
 import type { KeptJob } from '../../server/contract/kept-jobs.ts';
 import { counted, moment } from '../format.ts';
 import type { State } from '../state/store.ts';
@@ -111,7 +112,11 @@ export class WorkshopJobs extends StoreElement {
         </tr>
       </thead>
       <tbody>
-        ${jobs.map((job) => this.row(job, state))}
+        ${repeat(
+          jobs,
+          (job) => job.id,
+          (job) => this.row(job, state),
+        )}
       </tbody>
     </table>`;
   }

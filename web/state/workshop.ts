@@ -67,16 +67,19 @@ export async function refreshWorkshop(store: Store): Promise<void> {
   });
 }
 
-/** Does one thing at a time with the workshop, and asks for its lists afterwards. */
+/**
+ * Does one thing at a time with the workshop and asks for its lists afterwards. It stays busy until they are there,
+ * so that no row changes places under a finger about to press its button.
+ */
 export async function during(store: Store, busy: string, task: () => Promise<void>): Promise<void> {
   if (store.get().workshop.busy !== undefined) return;
   setWorkshop(store, { busy });
   try {
     await task();
+    await refreshWorkshop(store);
   } finally {
     setWorkshop(store, { busy: undefined });
   }
-  await refreshWorkshop(store);
 }
 
 const baseOf = (id: string, { job, etag, saved }: OpenedJob): KeptBase => ({ id, etag, saved, job });
