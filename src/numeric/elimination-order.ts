@@ -32,12 +32,13 @@ export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): I
     else if (gone[v] === 0 && degree[v] === least) {
       gone[v] = 1;
       order[done++] = v;
-      const live = graph.neighboursOf(v).filter((w) => gone[w] === 0);
-      for (const w of live) degree[w]!--;
-      graph.joinAll(live);
-      for (const w of live) {
+      const live = graph.liveNeighboursOf(v, gone);
+      for (let i = 0; i < live.length; i++) degree[live[i]!]!--;
+      if (live.length > 1) graph.joinAll(live);
+      for (let i = 0; i < live.length; i++) {
+        const w = live[i]!;
         wait(w);
-        least = Math.min(least, degree[w]!);
+        if (degree[w]! < least) least = degree[w]!;
       }
     }
   }
@@ -69,9 +70,13 @@ class Adjacency {
     this.dropRepeats(count);
   }
 
-  neighboursOf(v: number): number[] {
+  /** Neighbours of a vertex that are not gone. */
+  liveNeighboursOf(v: number, gone: Uint8Array): number[] {
     const list: number[] = [];
-    for (let at = this.first[v]!; at >= 0; at = this.next.items[at]!) list.push(this.vertex.items[at]!);
+    const vertex = this.vertex.items;
+    const next = this.next.items;
+    for (let at = this.first[v]!; at >= 0; at = next[at]!)
+      if (gone[vertex[at]!] === 0) list.push(vertex[at]!);
     return list;
   }
 
