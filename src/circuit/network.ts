@@ -166,13 +166,21 @@ const railName = (channel: string | undefined): string =>
 const railNumber = (run: Run, channel: string | undefined): number =>
   channel === undefined ? 0 : 1 + run.channels.findIndex(({ id }) => id === channel);
 
-/** Adds a site with one node for each base, and returns its first node. */
-function addSite(draft: Draft, bases_V: readonly number[]): number {
+/** Adds sites with one node for each base, and returns the first node of the first. */
+function addSites(draft: Draft, bases_V: readonly number[], count: number): number {
   const first = draft.nodeCount;
-  for (const base_V of bases_V) draft.base_V[draft.nodeCount++] = base_V;
-  draft.siteNode[++draft.siteCount] = draft.nodeCount;
+  const { base_V, siteNode } = draft;
+  let node = first;
+  for (let site = 1; site <= count; site++) {
+    for (let rail = 0; rail < bases_V.length; rail++) base_V[node++] = bases_V[rail]!;
+    siteNode[draft.siteCount + site] = node;
+  }
+  draft.siteCount += count;
+  draft.nodeCount = node;
   return first;
 }
+
+const addSite = (draft: Draft, bases_V: readonly number[]): number => addSites(draft, bases_V, 1);
 
 function addBranch(draft: Draft, from: number, to: number, ohm: number): void {
   draft.from[draft.branchCount] = from;
@@ -229,8 +237,7 @@ function addRun(
 ): Omit<RunPlaces, 'feed_V'> {
   const start: Terminal = { run: run.id, cutLine: 0 };
   const bases_V = [baseOf(start, 'positive'), ...run.channels.map(() => 0)];
-  const firstNode = draft.nodeCount;
-  for (let unit = 0; unit < run.unitCount; unit++) addSite(draft, bases_V);
+  const firstNode = addSites(draft, bases_V, run.unitCount);
   const pads = new Map(padLines.map((cutLine) => [cutLine, addSite(draft, bases_V)]));
   const firstBranch = draft.branchCount;
   addRails(draft, run, { firstNode, pads });
@@ -239,23 +246,27 @@ function addRun(
 
 /** Half a unit of copper, and half of a joint, lies on each side of every cut line. */
 function addRails(draft: Draft, run: Run, places: Pick<RunPlaces, 'firstNode' | 'pads'>): void {
-  const joint_ohm = new Map(run.joints.map((joint) => [joint.cutLine, joint.contact_ohm]));
+  const { unitCount } = run;
+  const joint_ohm = new Float64Array(unitCount + 1);
+  for (const { cutLine, contact_ohm } of run.joints) joint_ohm[cutLine] = contact_ohm;
+  const padNode = new Int32Array(unitCount + 1).fill(-1);
+  for (const [cutLine, node] of places.pads) padNode[cutLine] = node;
   const rails_ohm_per_m = [
     run.positiveRail_ohm_per_m,
     ...run.channels.map((channel) => channel.returnRail_ohm_per_m),
   ];
   rails_ohm_per_m.forEach((at20_ohm_per_m, rail) => {
     const half_ohm = (resistanceAt(at20_ohm_per_m, run.strip_degC) * run.unitLength_m) / 2;
-    for (let cutLine = 0; cutLine <= run.unitCount; cutLine++) {
-      const side_ohm = half_ohm + (joint_ohm.get(cutLine) ?? 0) / 2;
+    for (let cutLine = 0; cutLine <= unitCount; cutLine++) {
+      const side_ohm = half_ohm + joint_ohm[cutLine]! / 2;
       const before = places.firstNode + (cutLine - 1) * rails_ohm_per_m.length + rail;
       const after = before + rails_ohm_per_m.length;
-      const pad = places.pads.get(cutLine);
-      if (pad === undefined) {
-        if (cutLine > 0 && cutLine < run.unitCount) addBranch(draft, before, after, 2 * side_ohm);
+      const pad = padNode[cutLine]!;
+      if (pad < 0) {
+        if (cutLine > 0 && cutLine < unitCount) addBranch(draft, before, after, 2 * side_ohm);
       } else {
         if (cutLine > 0) addBranch(draft, before, pad + rail, side_ohm);
-        if (cutLine < run.unitCount) addBranch(draft, pad + rail, after, side_ohm);
+        if (cutLine < unitCount) addBranch(draft, pad + rail, after, side_ohm);
       }
     }
   });
