@@ -14,6 +14,7 @@ import { solvedOutputs } from './joining/drivers-of-job.ts';
 import { heatByField } from './joining/field-answer.ts';
 import { heatByHand } from './joining/heat-answer.ts';
 import { placedInJob } from './joining/job-fields.ts';
+import { limits } from './joining/limits.ts';
 import { isUpright } from './joining/pitch.ts';
 import { type Built, type Settled, settle } from './joining/settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './joining/tolerance-answer.ts';
@@ -71,7 +72,17 @@ function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, S
   );
   const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), care.tolerance);
   const { job, products, setOut, light } = built;
-  const sized = { job, products, setOut, cables: cables.value, circuit, drivers, light, heat: care.heat };
+  const sized = {
+    job,
+    products,
+    setOut,
+    cables: cables.value,
+    circuit,
+    drivers,
+    light,
+    heat: care.heat,
+    limits,
+  };
   return found({
     engine: engineVersion,
     care: care.care,

@@ -2,15 +2,6 @@ import type { CircuitRun, Finding } from '../sizing.ts';
 import { naming, percent, volts } from '../words.ts';
 import { below, limited, type Sized, worst } from './context.ts';
 
-/**
- * Differences of light between two slots seen side by side: seldom noticed below 7 %, accepted below 18 %.
- * Hu and Davis, Optics Express 24, A885 (2016): 7.4 % detected, 17.8 to 19.1 % accepted (secondary).
- */
-export const neighbourBands = { noticed: 0.074, accepted: 0.178 } as const;
-
-/** A slow fall of light along one slot: unseen to 10 %, seen from 20 % where both ends are in view (judgement). */
-const unseenFall = 0.1;
-
 /** LED modules are expected to work from 92 to 106 % of rated volts: IEC 62717 (secondary), a plausibility band. */
 const moduleVolts = { least: 0.92, most: 1.06 } as const;
 
@@ -65,13 +56,13 @@ function drop({ circuit, job, products }: Sized): Finding {
   });
 }
 
-function fall({ circuit, job }: Sized): Finding {
+function fall({ circuit, job, limits }: Sized): Finding {
   const limit = job.site.fallLimit;
   const run = worst(circuit.runs, (r) => atMost(r, 'fall'));
   return limited({
     id: 'light-fall',
     question: 'circuit',
-    status: bandedStatus(run, 'fall', limit, Math.min(unseenFall, limit)),
+    status: bandedStatus(run, 'fall', limit, Math.min(limits.fall.unseen, limit)),
     place: { slot: run.run, run: run.run },
     title: 'Fall of light along a slot',
     value: run.fall,
@@ -83,11 +74,11 @@ function fall({ circuit, job }: Sized): Finding {
   });
 }
 
-function neighbours({ circuit }: Sized): Finding[] {
+function neighbours({ circuit, limits }: Sized): Finding[] {
   const known = circuit.runs.filter((r): r is CircuitRun & { neighbour: number } => r.neighbour !== null);
   if (known.length === 0) return [];
   const run = worst(known, (r) => r.neighbour);
-  const status = below(run.neighbour, neighbourBands.accepted, neighbourBands.noticed);
+  const status = below(run.neighbour, limits.neighbour.fine, limits.neighbour.unseen);
   return [
     limited({
       id: 'neighbour-difference',
@@ -96,7 +87,7 @@ function neighbours({ circuit }: Sized): Finding[] {
       place: { slot: run.run, run: run.run },
       title: 'Difference of light between neighbouring slots',
       value: run.neighbour,
-      limit: neighbourBands.accepted,
+      limit: limits.neighbour.fine,
       unit: 'ratio',
       basis: 'Hu and Davis 2016: 7.4 % detected, 17.8 % accepted as matching (secondary)',
       sentence: `Slot ${run.run} and the slot beside it differ by up to ${percent(run.neighbour)} at the same height.${status === 'passes' ? '' : ' Make their cables alike in length, feed both from the same end, or take a thicker cable.'}`,

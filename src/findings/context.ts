@@ -10,6 +10,20 @@ import type {
   SetOut,
 } from '../sizing.ts';
 
+/** Limits that belong to the questions; `src/joining/limits.ts` gathers them. */
+export interface Limits {
+  /** Differences of light between neighbours, as ratios: unnoticed, accepted. */
+  readonly neighbour: { readonly unseen: number; readonly fine: number };
+  /** Fall of light along a slot, as a ratio: unseen. */
+  readonly fall: { readonly unseen: number };
+  /** Ripple over threshold: hidden, faint. */
+  readonly dots: { readonly hidden: number; readonly faint: number };
+  readonly glareFrom_cd_per_m2: number;
+  readonly fullModulationFrom_Hz: { readonly lowRisk: number; readonly noEffect: number };
+  /** Least efficiency the EU asks of a driver of that rating, as a ratio. */
+  readonly leastEfficiency: (rated_W: number) => number;
+}
+
 /** Everything the checks look at: the job, its products, and the answer to each question. */
 export interface Sized {
   readonly job: Job;
@@ -20,6 +34,7 @@ export interface Sized {
   readonly drivers: DriversAnswer;
   readonly light: LightAnswer;
   readonly heat: HeatAnswer;
+  readonly limits: Limits;
 }
 
 type Status = Finding['status'];

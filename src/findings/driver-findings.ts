@@ -167,6 +167,28 @@ function lightlyLoaded({ drivers }: Sized): Finding[] {
   ];
 }
 
+/** A sheet that promises less than the market asks for is worth a second look. */
+function efficiency({ products, limits }: Sized): Finding[] {
+  const { driver } = products;
+  const least = limits.leastEfficiency(driver.rated_W);
+  if (driver.efficiency >= least) return [];
+  return [
+    {
+      id: 'driver-efficiency',
+      question: 'drivers',
+      status: 'watch',
+      place: { field: 'drivers.entry' },
+      title: 'Efficiency of the driver',
+      value: driver.efficiency,
+      limit: least,
+      margin: driver.efficiency - least,
+      unit: 'ratio',
+      basis: 'Regulation (EU) 2019/2020, Annex II, separate control gear at full load (memory)',
+      sentence: `The driver turns ${percent(driver.efficiency)} of what it takes from the mains into output; ${percent(least)} is the least asked of one this size in the EU. Check the figure on its data sheet: the rest is heat in the driver place.`,
+    },
+  ];
+}
+
 /** Checks of drivers: load, current, room, air, case, breaker. */
 export function driverFindings(sized: Sized): Finding[] {
   return [
@@ -178,5 +200,6 @@ export function driverFindings(sized: Sized): Finding[] {
     caseTemperature(sized),
     breaker(sized),
     ...lightlyLoaded(sized),
+    ...efficiency(sized),
   ];
 }

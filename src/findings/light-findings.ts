@@ -2,17 +2,11 @@ import type { Finding } from '../sizing.ts';
 import { candelas, mm, percent, wattsPerMetre } from '../words.ts';
 import { limited, type Sized } from './context.ts';
 
-/** In the line of sight, above about this a slot glares (judgement after IES and UGR figures). */
-const glareFrom_cd_per_m2 = 1000;
-
 /** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
 const met = 0.9;
 
 /** More than this times what was wanted is strip bought for nothing. */
 const over = 1.5;
-
-/** Ripple over threshold: unseen below 1 even in the laboratory, faint to 3, visible above (judgement beyond 1). */
-const dots = { unseen: 1, faint: 3 } as const;
 
 /** What to do about a slot that is too dark: turn it up where that is enough, else more light. */
 function tooDark({ full_cd_per_m2, wanted_cd_per_m2, needed_W_per_m }: Sized['light']): string {
@@ -47,9 +41,13 @@ function brightness(sized: Sized): Finding {
   };
 }
 
-function ripple({ light, job }: Sized): Finding {
+function ripple({ light, job, limits }: Sized): Finding {
   const status =
-    light.visibility < dots.unseen ? 'passes' : light.visibility < dots.faint ? 'watch' : 'fails';
+    light.visibility < limits.dots.hidden
+      ? 'passes'
+      : light.visibility < limits.dots.faint
+        ? 'watch'
+        : 'fails';
   return limited({
     id: 'dots',
     question: 'light',
@@ -64,8 +62,8 @@ function ripple({ light, job }: Sized): Finding {
   });
 }
 
-function glare({ light }: Sized): Finding[] {
-  if (light.luminance_cd_per_m2 <= glareFrom_cd_per_m2) return [];
+function glare({ light, limits }: Sized): Finding[] {
+  if (light.luminance_cd_per_m2 <= limits.glareFrom_cd_per_m2) return [];
   return [
     limited({
       id: 'glare',
@@ -74,7 +72,7 @@ function glare({ light }: Sized): Finding[] {
       place: { field: 'light.wanted_cd_per_m2' },
       title: 'Glare',
       value: light.luminance_cd_per_m2,
-      limit: glareFrom_cd_per_m2,
+      limit: limits.glareFrom_cd_per_m2,
       unit: 'cd/m²',
       basis: 'judgement after IES Lighting Handbook (400 fL in the office) and UGR',
       sentence: `At ${candelas(light.luminance_cd_per_m2)} a slot in the line of sight glares: dim it, or choose strip with fewer lumens per metre.`,
@@ -82,14 +80,16 @@ function glare({ light }: Sized): Finding[] {
   ];
 }
 
-/** IEEE 1789-2015 (memory): full-depth switching is of low risk above 1,250 Hz and without effect above 3,000 Hz. */
-const dimmingHz = { lowRisk: 1250, noEffect: 3000 } as const;
-
-function flicker({ job }: Sized): Finding[] {
+function flicker({ job, limits }: Sized): Finding[] {
   const { pwm_Hz, levels } = job.dimming;
   if (pwm_Hz === null) return [];
   const dimmed = levels.some((level) => level < 1);
-  const status = pwm_Hz > dimmingHz.noEffect ? 'passes' : pwm_Hz > dimmingHz.lowRisk ? 'watch' : 'fails';
+  const status =
+    pwm_Hz > limits.fullModulationFrom_Hz.noEffect
+      ? 'passes'
+      : pwm_Hz > limits.fullModulationFrom_Hz.lowRisk
+        ? 'watch'
+        : 'fails';
   return [
     {
       id: 'flicker',
@@ -98,8 +98,8 @@ function flicker({ job }: Sized): Finding[] {
       place: { field: 'dimming.pwm_Hz' },
       title: 'Dimming frequency',
       value: pwm_Hz,
-      limit: dimmingHz.lowRisk,
-      margin: pwm_Hz - dimmingHz.lowRisk,
+      limit: limits.fullModulationFrom_Hz.lowRisk,
+      margin: pwm_Hz - limits.fullModulationFrom_Hz.lowRisk,
       unit: 'Hz',
       basis:
         'IEEE 1789-2015 (memory): full-depth switching, low risk above 1,250 Hz, no observable effect above 3,000 Hz',

@@ -110,24 +110,3 @@ export function solvePocket(pocket: PocketDescription): Outcome<PocketBalance, H
     balance: loss_W === 0 ? 0 : (loss_W - out(air_K)) / loss_W,
   });
 }
-
-/** Sizes of a box, in any order. */
-export type BoxSize = readonly [number, number, number];
-
-/**
- * Whether a case fits a pocket with the clearance its maker asks on every side, square to it but turned
- * any way: longest to longest, shortest to shortest.
- * @param input sizes and clearance in metres
- * @returns spare length in each direction from longest to shortest, negative where it does not fit
- */
-export function caseFit(input: {
-  readonly case_m: BoxSize;
-  readonly pocket_m: BoxSize;
-  readonly clearance_m: number;
-}): { readonly fits: boolean; readonly spare_m: BoxSize } {
-  const sorted = (size: BoxSize): number[] => [...size].sort((a, b) => b - a);
-  const [box, room] = [sorted(input.case_m), sorted(input.pocket_m)];
-  const spare = (k: number): number => room[k]! - box[k]! - 2 * input.clearance_m;
-  const spare_m = [spare(0), spare(1), spare(2)] as const;
-  return { fits: spare_m.every((s) => s >= -1e-9), spare_m };
-}

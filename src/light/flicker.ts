@@ -12,7 +12,7 @@ export interface FlickerVerdict {
 }
 
 /** Frequencies from which full modulation is within the curve. */
-const fullModulationFrom_Hz = { lowRisk: 1250, noEffect: 3000 } as const;
+export const fullModulationFrom_Hz = { lowRisk: 1250, noEffect: 3000 } as const;
 
 /** Largest modulation of the low-risk curve: 0.025*f % below 90 Hz, 0.08*f % to 1250 Hz, free above. */
 function lowRiskModulation(frequency_Hz: number): number {

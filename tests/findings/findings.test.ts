@@ -68,6 +68,7 @@ const cases: [string, string, (job: Job) => void][] = [
       Object.assign(job.drivers.data, { fullLoadAmbient_degC: 30, derating_per_K: 0, caseLimit_degC: 46 }),
   ],
   ['driver-light-load', 'note', (job) => (job.drivers.entry = '24V-320W')],
+  ['driver-efficiency', 'watch', (job) => (job.drivers.data.efficiency = 0.8)],
   ['breaker-inrush', 'watch', (job) => Object.assign(job.drivers.data, { perBreakerB16: 1, rated_W: 25 })],
   ['depth', 'fails', (job) => (job.section.available_mm = 30)],
   [
@@ -99,6 +100,19 @@ describe('every check can say no', () => {
   it('and on the plain wall none of them does', () => {
     const bad = size(newJob()).findings.filter(({ status }) => status === 'fails' || status === 'watch');
     expect(bad.map((finding) => finding.id)).toEqual([]);
+  });
+});
+
+describe('depth', () => {
+  it.each([
+    [41.5, 'passes', 0],
+    [41.4, 'fails', -0.1],
+  ])('%d mm for 6 + 22 + 12 and a tolerance of 1.5: %s', (available_mm, status, margin) => {
+    const answer = size(changed((job) => Object.assign(job.section, { available_mm })));
+    const depth = answer.findings.find((finding) => finding.id === 'depth')!;
+    expect(depth.status).toBe(status);
+    expect(depth.margin).toBeCloseTo(margin, 9);
+    expect(answer.heat.layers.map((layer) => layer.thickness_mm)).toEqual([6, 22, 12]);
   });
 });
 

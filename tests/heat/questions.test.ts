@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { temperatureBand } from '../../src/heat/band.ts';
-import { buildUp } from '../../src/heat/build-up.ts';
 import { type TemperatureLimit, temperatureLimits } from '../../src/heat/limits.ts';
 import {
   answerPoint,
@@ -150,27 +149,5 @@ describe('the band', () => {
     const doubts = { correlation: 0.3, emissivity: 0.05, contactRatio: 2 };
     const wider = answered(temperatureBand(panel, question.loads, question.request, doubts));
     expect(wider.stripPeak.high_K).toBeGreaterThan(band.stripPeak.high_K);
-  });
-});
-
-describe('the build-up', () => {
-  const layers = [
-    { name: 'front', thickness_m: 0.018, tolerance_m: 0.0005 },
-    { name: 'cavity', thickness_m: 0.0105, tolerance_m: 0.0005 },
-    { name: 'backing', thickness_m: 0.006, tolerance_m: 0.0003 },
-  ];
-
-  it('adds up to what is used, and its tolerances in full', () => {
-    const sum = buildUp(layers, 0.036);
-    expect(sum.used_m).toBeCloseTo(0.0345, 12);
-    expect(sum.spare_m).toBeCloseTo(0.0015, 12);
-    expect(sum.usedAtMost_m).toBeCloseTo(0.0358, 12);
-    expect([sum.fits, sum.fitsAtMost]).toEqual([true, true]);
-  });
-
-  it('fits exactly, and may fit only without its tolerances', () => {
-    expect(buildUp(layers, 0.0345).fits).toBe(true);
-    expect(buildUp(layers, 0.0345).fitsAtMost).toBe(false);
-    expect(() => buildUp(layers, -1)).toThrow(RangeError);
   });
 });
