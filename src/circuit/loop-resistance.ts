@@ -1,9 +1,8 @@
-import { factorise, solveFactored } from '../numeric/symmetric-factor.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type PadPlace } from './network.ts';
-import { conductances_S, linearPart, planNetwork } from './operating-point.ts';
+import { copperBetween_ohm, planNetwork } from './operating-point.ts';
 import { checkCircuit } from './rules.ts';
 
 /**
@@ -28,14 +27,6 @@ export function loopResistance_ohm(
   const pad = network.runs[r]?.pads.get(place.cutLine);
   if (pad === undefined || c < 0) throw new RangeError('no such run, cut line or channel');
   const plan = planNetwork(network);
-  const { unknownOfNode, factor } = plan;
-  const values = linearPart(plan, conductances_S(network));
-  if (!factorise(factor, values)) throw new RangeError('copper that reaches a driver always factorises');
-  const volts = new Float64Array(factor.count);
-  const plus = unknownOfNode[pad]!;
-  const minus = unknownOfNode[pad + 1 + c]!;
-  volts[plus] = 1;
-  volts[minus] = -1;
-  solveFactored(factor, values, volts);
-  return found(volts[plus]! - volts[minus]!);
+  const { unknownOfJunction } = plan;
+  return found(copperBetween_ohm(network, plan, unknownOfJunction[pad]!, unknownOfJunction[pad + 1 + c]!));
 }

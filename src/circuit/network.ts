@@ -10,31 +10,39 @@ import { type Reach, returnRail } from './reach.ts';
 import { type WarmLaw, warmLaw } from './strip-law.ts';
 
 /**
- * A circuit as nodes, branches and loads.
+ * A circuit as ladders and junctions.
  *
- * Every place is a site: a source, a tap, a cut unit, or a cut line where a cable lands. A site holds one node
- * for each rail. The potential of a node is its base plus a departure; the base is the source's volts on positive
- * rails and zero on returns, so the departures are volt drops, and small drops keep their digits.
+ * Junctions are the nodes of sources, taps and pads (cut lines where a cable lands): a site holds one for each of
+ * its rails, and conductors of cables join them. The cut units of a run between two pads, or between a pad and a
+ * free end, are a ladder: links of rail copper lengthwise, lamps across. Nothing but its pads connects a ladder
+ * to the rest, so the solver folds it onto them and the circuit to be solved has no more nodes than it has pads.
  *
- * Each island has one source at zero; every other source floats: its two nodes move together, one unknown, which
- * is why what leaves its plus must come back to its minus.
+ * The potential of a node is its base plus a departure; the base is the source's volts on positive rails and
+ * zero on returns, so the departures are volt drops, and small drops keep their digits.
+ *
+ * Each island has one source at zero; every other source floats: its two junctions move together, one unknown,
+ * which is why what leaves its plus must come back to its minus.
  */
 export interface Network {
-  /** First node of each site; one more than the sites. Sources come first, in their order, two nodes each. */
-  readonly siteNode: Int32Array;
-  /** 1 for each source whose minus is the zero of its island. */
-  readonly isGrounded: Uint8Array;
-  readonly base_V: Float64Array;
-  readonly branchFrom: Int32Array;
-  readonly branchTo: Int32Array;
-  readonly branch_ohm: Float64Array;
-  readonly loadPlus: Int32Array;
-  readonly loadMinus: Int32Array;
+  /** Nodes of cut units, unit after unit: the positive rail, then a return for each channel. */
+  readonly unitNodeCount: number;
+  /** Conductance of each link of rail, S; see `Ladder` for which is where. */
+  readonly link_S: Float64Array;
+  readonly ladders: readonly Ladder[];
   /** Loads of one channel of one run, unit after unit. */
   readonly banks: readonly Bank[];
   readonly runs: readonly RunPlaces[];
-  /** First branch of each cable: the positive conductor, then the returns in their order. */
-  readonly cableBranch: readonly number[];
+  /** First junction of each site; one more than the sites. Sources come first, in their order, two each. */
+  readonly siteJunction: Int32Array;
+  /** 1 for each source whose minus is the zero of its island. */
+  readonly isGrounded: Uint8Array;
+  /** Of each junction. */
+  readonly base_V: Float64Array;
+  readonly conductorFrom: Int32Array;
+  readonly conductorTo: Int32Array;
+  readonly conductor_S: Float64Array;
+  /** First conductor of each cable: the positive one, then the returns in their order. */
+  readonly cableConductor: readonly number[];
 }
 
 /** A cut line of a run. */
@@ -43,38 +51,58 @@ export interface PadPlace {
   readonly cutLine: number;
 }
 
+/** Cut units of a run without a pad between them. */
+export interface Ladder {
+  readonly firstNode: number;
+  readonly endNode: number;
+  readonly railCount: number;
+  /** The link before node n is number `n + linkShift`, the one after it `n + railCount + linkShift`. */
+  readonly linkShift: number;
+  /** First junction of the pad before the first unit and after the last; -1 at a free end, whose links are 0 S. */
+  readonly padBefore: number;
+  readonly padAfter: number;
+}
+
 export interface Bank {
   readonly law: WarmLaw;
   readonly level: number;
   readonly firstLoad: number;
   readonly unitCount: number;
+  /** Volts of the run's positive rail without any drop. */
+  readonly base_V: number;
+  /** Nodes of its first unit; those of the next unit follow after `railCount` nodes. */
+  readonly plus: number;
+  readonly minus: number;
+  readonly railCount: number;
 }
 
-/** Where a run's nodes and branches are. A site of a run holds the positive node, then a return per channel. */
+/** Where the nodes of a run are. */
 export interface RunPlaces {
   readonly firstNode: number;
   readonly railCount: number;
+  readonly base_V: number;
   /** Highest volts set at any source that copper joins to the run's positive rail. */
   readonly feed_V: number;
-  /** First node of the site at each cut line where a cable lands. */
+  /** First junction of the pad at each cut line where a cable lands. */
   readonly pads: ReadonlyMap<number, number>;
-  readonly firstBranch: number;
-  readonly endBranch: number;
+  /** Its ladders, from the start of the run to its finish: the first, and one more than the last. */
+  readonly firstLadder: number;
+  readonly endLadder: number;
 }
 
 /**
- * Least resistance of a branch, ohm. A cable of no length still has a node at each end; at 10 A this costs 10 uV.
+ * Least resistance of a conductor or link, ohm. A cable of no length still has a node at each end; at 10 A this
+ * costs 10 uV.
  */
-const leastBranch_ohm = 1e-6;
+const least_ohm = 1e-6;
 
 /**
  * Builds the network of a description that has passed `checkCircuit`.
  * @param reach what `followCopper` found in this description
- * @param probe a cut line that gets nodes although no cable lands there
+ * @param probe a cut line that gets junctions although no cable lands there
  */
 export function buildNetwork(description: CircuitDescription, reach: Reach, probe?: PadPlace): Network {
-  const landed = landings(description, probe);
-  const draft = emptyDraft(description, landed);
+  const draft = emptyDraft(description);
   const islandBase_V = (terminal: Terminal, rail: string): number =>
     rail === 'positive' ? (description.sources[reach.islandOf(terminal, rail)]?.set_V ?? 0) : 0;
 
@@ -82,79 +110,79 @@ export function buildNetwork(description: CircuitDescription, reach: Reach, prob
     return reach.islandOf({ source: id }, 'positive') === s ? 1 : 0;
   });
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
-  const tapNode = addTaps(draft, description, islandBase_V);
+  const tapJunction = addTaps(draft, description, islandBase_V);
+  const landed = landings(description, probe);
   const runs = description.runs.map((run) => {
-    const feeders = reach.sourcesOf({ run: run.id, cutLine: 0 }, 'positive');
+    const start: Terminal = { run: run.id, cutLine: 0 };
+    const feeders = reach.sourcesOf(start, 'positive');
     const feed_V = Math.max(...[...feeders].map((s) => description.sources[s]!.set_V));
-    return { feed_V, ...addRun(draft, run, landed.get(run.id) ?? [], islandBase_V) };
+    const base_V = islandBase_V(start, 'positive');
+    return { feed_V, ...addRun(draft, run, landed.get(run.id) ?? [], base_V) };
   });
 
   const sourceAt = new Map(description.sources.map(({ id }, s) => [id, s]));
   const runAt = new Map(description.runs.map((run, r) => [run.id, { run, places: runs[r]! }]));
-  const nodeAt = (terminal: Terminal, channel: string | undefined): number => {
+  const junctionAt = (terminal: Terminal, channel: string | undefined): number => {
     if ('source' in terminal) return 2 * sourceAt.get(terminal.source)! + (channel === undefined ? 0 : 1);
-    if ('tap' in terminal) return tapNode.get(`${terminal.tap} ${railName(channel)}`)!;
+    if ('tap' in terminal) return tapJunction.get(`${terminal.tap} ${railName(channel)}`)!;
     const { run, places } = runAt.get(terminal.run)!;
     return places.pads.get(terminal.cutLine)! + railNumber(run, channel);
   };
-  const cableBranch = description.cables.map(({ positive, returns }) => {
-    const first = draft.branchCount;
-    addConductor(draft, positive, nodeAt(positive.from, undefined), nodeAt(positive.to, undefined));
+  const cableConductor = description.cables.map(({ positive, returns }) => {
+    const first = draft.conductor_S.length;
+    addConductor(draft, positive, junctionAt(positive.from, undefined), junctionAt(positive.to, undefined));
     for (const one of returns) {
-      addConductor(draft, one, nodeAt(one.from, one.channel), nodeAt(one.to, one.channel));
+      addConductor(draft, one, junctionAt(one.from, one.channel), junctionAt(one.to, one.channel));
     }
     return first;
   });
   return {
-    siteNode: draft.siteNode.slice(0, draft.siteCount + 1),
-    isGrounded,
-    base_V: draft.base_V.slice(0, draft.nodeCount),
-    branchFrom: draft.from.slice(0, draft.branchCount),
-    branchTo: draft.to.slice(0, draft.branchCount),
-    branch_ohm: draft.ohm.slice(0, draft.branchCount),
-    ...addLoads(description.runs, runs),
+    unitNodeCount: draft.unitNodeCount,
+    link_S: draft.link_S,
+    ladders: draft.ladders,
+    banks: draft.banks,
     runs,
-    cableBranch,
+    siteJunction: Int32Array.from(draft.siteJunction),
+    isGrounded,
+    base_V: Float64Array.from(draft.base_V),
+    conductorFrom: Int32Array.from(draft.conductorFrom),
+    conductorTo: Int32Array.from(draft.conductorTo),
+    conductor_S: Float64Array.from(draft.conductor_S),
+    cableConductor,
   };
 }
 
-/** A network being written down, in arrays that are large enough, filled up to the counts. */
+/** A network being written down. */
 interface Draft {
-  readonly siteNode: Int32Array;
-  readonly base_V: Float64Array;
-  readonly from: Int32Array;
-  readonly to: Int32Array;
-  readonly ohm: Float64Array;
-  siteCount: number;
-  nodeCount: number;
-  branchCount: number;
+  readonly link_S: Float64Array;
+  readonly ladders: Ladder[];
+  readonly banks: Bank[];
+  readonly siteJunction: number[];
+  readonly base_V: number[];
+  readonly conductorFrom: number[];
+  readonly conductorTo: number[];
+  readonly conductor_S: number[];
+  unitNodeCount: number;
+  linkCount: number;
+  loadCount: number;
 }
 
 type Landings = ReadonlyMap<string, readonly number[]>;
 
-function emptyDraft(description: CircuitDescription, landed: Landings): Draft {
-  let [sites, nodes, branches] = [description.sources.length, 2 * description.sources.length, 0];
-  for (const run of description.runs) {
-    const rails = 1 + run.channels.length;
-    const places = run.unitCount + (landed.get(run.id)?.length ?? 0);
-    sites += places;
-    nodes += rails * places;
-    branches += rails * places;
-  }
-  for (const { returns } of description.cables) {
-    branches += 1 + returns.length;
-    // A cable brings at most this many new rails to the taps at its two ends.
-    nodes += 2 * (1 + returns.length);
-  }
+function emptyDraft({ runs }: CircuitDescription): Draft {
+  const links = runs.reduce((sum, run) => sum + (run.unitCount + 1) * (1 + run.channels.length), 0);
   return {
-    siteNode: new Int32Array(sites + description.taps.length + 1),
-    base_V: new Float64Array(nodes),
-    from: new Int32Array(branches),
-    to: new Int32Array(branches),
-    ohm: new Float64Array(branches),
-    siteCount: 0,
-    nodeCount: 0,
-    branchCount: 0,
+    link_S: new Float64Array(links),
+    ladders: [],
+    banks: [],
+    siteJunction: [0],
+    base_V: [],
+    conductorFrom: [],
+    conductorTo: [],
+    conductor_S: [],
+    unitNodeCount: 0,
+    linkCount: 0,
+    loadCount: 0,
   };
 }
 
@@ -166,34 +194,23 @@ const railName = (channel: string | undefined): string =>
 const railNumber = (run: Run, channel: string | undefined): number =>
   channel === undefined ? 0 : 1 + run.channels.findIndex(({ id }) => id === channel);
 
-/** Adds sites with one node for each base, and returns the first node of the first. */
-function addSites(draft: Draft, bases_V: readonly number[], count: number): number {
-  const first = draft.nodeCount;
-  const { base_V, siteNode } = draft;
-  let node = first;
-  for (let site = 1; site <= count; site++) {
-    for (let rail = 0; rail < bases_V.length; rail++) base_V[node++] = bases_V[rail]!;
-    siteNode[draft.siteCount + site] = node;
-  }
-  draft.siteCount += count;
-  draft.nodeCount = node;
+/** Adds a site with one junction for each base, and returns the first. */
+function addSite(draft: Draft, bases_V: readonly number[]): number {
+  const first = draft.base_V.length;
+  draft.base_V.push(...bases_V);
+  draft.siteJunction.push(draft.base_V.length);
   return first;
 }
 
-const addSite = (draft: Draft, bases_V: readonly number[]): number => addSites(draft, bases_V, 1);
-
-function addBranch(draft: Draft, from: number, to: number, ohm: number): void {
-  draft.from[draft.branchCount] = from;
-  draft.to[draft.branchCount] = to;
-  draft.ohm[draft.branchCount++] = Math.max(ohm, leastBranch_ohm);
-}
-
 function addConductor(draft: Draft, conductor: Conductor, from: number, to: number): void {
-  const padCount = [conductor.from, conductor.to].filter((terminal) => 'run' in terminal).length;
-  addBranch(draft, from, to, conductor.length_m * conductor.ohm_per_m + padCount * conductor.contact_ohm);
+  const padCount = ('run' in conductor.from ? 1 : 0) + ('run' in conductor.to ? 1 : 0);
+  const ohm = conductor.length_m * conductor.ohm_per_m + padCount * conductor.contact_ohm;
+  draft.conductorFrom.push(from);
+  draft.conductorTo.push(to);
+  draft.conductor_S.push(1 / Math.max(ohm, least_ohm));
 }
 
-/** Gives each tap a node for every rail that a cable brings to it. */
+/** Gives each tap a junction for every rail that a cable brings to it. */
 function addTaps(draft: Draft, description: CircuitDescription, baseOf: BaseOf): ReadonlyMap<string, number> {
   const rails = new Map<string, Set<string>>(description.taps.map(({ id }) => [id, new Set()]));
   for (const { positive, returns } of description.cables) {
@@ -202,95 +219,110 @@ function addTaps(draft: Draft, description: CircuitDescription, baseOf: BaseOf):
       for (const end of [conductor.from, conductor.to]) if ('tap' in end) rails.get(end.tap)!.add(rail);
     }
   }
-  const nodes = new Map<string, number>();
+  const junctions = new Map<string, number>();
   for (const [tap, names] of rails) {
     const first = addSite(
       draft,
       [...names].map((rail) => baseOf({ tap }, rail)),
     );
     [...names].forEach((rail, i) => {
-      nodes.set(`${tap} ${rail}`, first + i);
+      junctions.set(`${tap} ${rail}`, first + i);
     });
   }
-  return nodes;
+  return junctions;
 }
 
 /** Cut lines of each run where a cable lands. */
 function landings(description: CircuitDescription, probe: PadPlace | undefined): Landings {
-  const landed = new Map<string, Set<number>>();
-  if (probe !== undefined) landed.set(probe.run, new Set([probe.cutLine]));
-  for (const { from, to } of description.cables.flatMap(conductorsOf)) {
-    for (const end of [from, to]) {
-      if (!('run' in end)) continue;
-      const lines = landed.get(end.run) ?? new Set();
-      landed.set(end.run, lines.add(end.cutLine));
+  const landed = new Map<string, number[]>();
+  const land = (run: string, cutLine: number): void => {
+    const lines = landed.get(run);
+    if (lines === undefined) landed.set(run, [cutLine]);
+    else if (!lines.includes(cutLine)) lines.push(cutLine);
+  };
+  if (probe !== undefined) land(probe.run, probe.cutLine);
+  for (const cable of description.cables) {
+    for (const { from, to } of conductorsOf(cable)) {
+      if ('run' in from) land(from.run, from.cutLine);
+      if ('run' in to) land(to.run, to.cutLine);
     }
   }
-  return new Map([...landed].map(([run, lines]) => [run, [...lines]]));
+  return landed;
 }
 
 function addRun(
   draft: Draft,
   run: Run,
-  padLines: readonly number[],
-  baseOf: BaseOf,
+  landed: readonly number[],
+  base_V: number,
 ): Omit<RunPlaces, 'feed_V'> {
-  const start: Terminal = { run: run.id, cutLine: 0 };
-  const bases_V = [baseOf(start, 'positive'), ...run.channels.map(() => 0)];
-  const firstNode = addSites(draft, bases_V, run.unitCount);
-  const pads = new Map(padLines.map((cutLine) => [cutLine, addSite(draft, bases_V)]));
-  const firstBranch = draft.branchCount;
-  addRails(draft, run, { firstNode, pads });
-  return { firstNode, railCount: bases_V.length, pads, firstBranch, endBranch: draft.branchCount };
+  const railCount = 1 + run.channels.length;
+  const [firstNode, firstLadder] = [draft.unitNodeCount, draft.ladders.length];
+  const bases_V = [base_V, ...run.channels.map(() => 0)];
+  const cutLines = [...landed].sort((a, b) => a - b);
+  const pads = new Map(cutLines.map((cutLine) => [cutLine, addSite(draft, bases_V)]));
+  addLadders(draft, run, { firstNode, railCount, pads });
+  addLinks(draft, run, pads);
+  addBanks(draft, run, { firstNode, railCount, base_V });
+  draft.unitNodeCount += run.unitCount * railCount;
+  return { firstNode, railCount, base_V, pads, firstLadder, endLadder: draft.ladders.length };
 }
 
-/** Half a unit of copper, and half of a joint, lies on each side of every cut line. */
-function addRails(draft: Draft, run: Run, places: Pick<RunPlaces, 'firstNode' | 'pads'>): void {
-  const { unitCount } = run;
-  const joint_ohm = new Float64Array(unitCount + 1);
-  for (const { cutLine, contact_ohm } of run.joints) joint_ohm[cutLine] = contact_ohm;
-  const padNode = new Int32Array(unitCount + 1).fill(-1);
-  for (const [cutLine, node] of places.pads) padNode[cutLine] = node;
+/** @param at.pads in the order of their cut lines */
+function addLadders(draft: Draft, run: Run, at: Pick<RunPlaces, 'firstNode' | 'railCount' | 'pads'>): void {
+  const { firstNode, railCount } = at;
+  const linkShift = draft.linkCount - firstNode;
+  let [from, padBefore] = [0, -1];
+  const addUpTo = (cutLine: number, padAfter: number): void => {
+    if (cutLine > from) {
+      const [first, end] = [firstNode + from * railCount, firstNode + cutLine * railCount];
+      draft.ladders.push({ firstNode: first, endNode: end, railCount, linkShift, padBefore, padAfter });
+    }
+    [from, padBefore] = [cutLine, padAfter];
+  };
+  for (const [cutLine, pad] of at.pads) addUpTo(cutLine, pad);
+  addUpTo(run.unitCount, -1);
+}
+
+/**
+ * Half a unit of copper, and half of a joint, lies on each side of every cut line. Where there is a pad, each half
+ * is a link of its own, of the same resistance; beyond a free end there is none.
+ */
+function addLinks(draft: Draft, run: Run, pads: ReadonlyMap<number, number>): void {
   const rails_ohm_per_m = [
     run.positiveRail_ohm_per_m,
     ...run.channels.map((channel) => channel.returnRail_ohm_per_m),
   ];
+  const { unitCount } = run;
+  const joint_ohm = new Map(run.joints.map(({ cutLine, contact_ohm }) => [cutLine, contact_ohm]));
+  const { link_S } = draft;
   rails_ohm_per_m.forEach((at20_ohm_per_m, rail) => {
-    const half_ohm = (resistanceAt(at20_ohm_per_m, run.strip_degC) * run.unitLength_m) / 2;
-    for (let cutLine = 0; cutLine <= unitCount; cutLine++) {
-      const side_ohm = half_ohm + joint_ohm[cutLine]! / 2;
-      const before = places.firstNode + (cutLine - 1) * rails_ohm_per_m.length + rail;
-      const after = before + rails_ohm_per_m.length;
-      const pad = padNode[cutLine]!;
-      if (pad < 0) {
-        if (cutLine > 0 && cutLine < unitCount) addBranch(draft, before, after, 2 * side_ohm);
-      } else {
-        if (cutLine > 0) addBranch(draft, before, pad + rail, side_ohm);
-        if (cutLine < unitCount) addBranch(draft, pad + rail, after, side_ohm);
-      }
+    const unit_ohm = resistanceAt(at20_ohm_per_m, run.strip_degC) * run.unitLength_m;
+    const link = (cutLine: number): number => draft.linkCount + cutLine * rails_ohm_per_m.length + rail;
+    const plain_S = 1 / Math.max(unit_ohm, least_ohm);
+    for (let cutLine = 1; cutLine < unitCount; cutLine++) link_S[link(cutLine)] = plain_S;
+    for (const [cutLine, ohm] of joint_ohm) link_S[link(cutLine)] = 1 / Math.max(unit_ohm + ohm, least_ohm);
+    for (const cutLine of pads.keys()) {
+      const side_ohm = (unit_ohm + (joint_ohm.get(cutLine) ?? 0)) / 2;
+      link_S[link(cutLine)] = 1 / Math.max(side_ohm, least_ohm);
     }
   });
+  draft.linkCount += (unitCount + 1) * rails_ohm_per_m.length;
 }
 
-function addLoads(
-  runs: readonly Run[],
-  places: readonly RunPlaces[],
-): Pick<Network, 'loadPlus' | 'loadMinus' | 'banks'> {
-  const loadCount = runs.reduce((sum, run) => sum + run.unitCount * run.channels.length, 0);
-  const loadPlus = new Int32Array(loadCount);
-  const loadMinus = new Int32Array(loadCount);
-  const banks: Bank[] = [];
-  let load = 0;
-  runs.forEach((run, r) => {
-    const { firstNode, railCount } = places[r]!;
-    run.channels.forEach(({ law, level, lampShift_V }, c) => {
-      const warm = warmLaw(law, run.strip_degC, lampShift_V);
-      banks.push({ law: warm, level, firstLoad: load, unitCount: run.unitCount });
-      for (let unit = 0; unit < run.unitCount; unit++) {
-        loadPlus[load] = firstNode + unit * railCount;
-        loadMinus[load++] = firstNode + unit * railCount + 1 + c;
-      }
+function addBanks(draft: Draft, run: Run, at: Pick<RunPlaces, 'firstNode' | 'railCount' | 'base_V'>): void {
+  const { firstNode: plus, railCount, base_V } = at;
+  run.channels.forEach(({ law, level, lampShift_V }, c) => {
+    draft.banks.push({
+      law: warmLaw(law, run.strip_degC, lampShift_V),
+      level,
+      firstLoad: draft.loadCount,
+      unitCount: run.unitCount,
+      base_V,
+      plus,
+      minus: plus + 1 + c,
+      railCount,
     });
+    draft.loadCount += run.unitCount;
   });
-  return { loadPlus, loadMinus, banks };
 }

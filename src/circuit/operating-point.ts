@@ -1,5 +1,5 @@
+import type { BandLayout, BandValues } from '../numeric/bordered-band.ts';
 import { leastDegreeOrder } from '../numeric/elimination-order.ts';
-import { IntList } from '../numeric/int-list.ts';
 import {
   type FactorPlan,
   factorise,
@@ -8,24 +8,29 @@ import {
   planFactor,
   solveFactored,
 } from '../numeric/symmetric-factor.ts';
+import { type FoldedLadder, foldLadder, padPairs, planFolding, unfoldLadder } from './ladder-folding.ts';
+import { carryAlong } from './ladder-links.ts';
 import type { Bank, Network } from './network.ts';
 import { conductance_S, current_A } from './strip-law.ts';
 
 /**
- * What depends on the shape of a network alone: the number of each node's unknown in the order of elimination,
- * the pattern of the factors, and the matrix place of each branch and load. Nodes that do not move have the
- * number after the last unknown, and matrix entries that do not exist have the place after the last place, so
- * that the loops need no questions.
+ * What depends on the shape of a network alone. The unknowns are the nodes of the units, by their own numbers, then
+ * those of the junctions in the order of their elimination; junctions that do not move have the number after the
+ * last, and matrix entries that do not exist have the place after the last place, so that the loops need no questions.
  */
 export interface NetworkPlan {
-  readonly unknownOfNode: Int32Array;
+  readonly unknownOfJunction: Int32Array;
+  readonly unknownCount: number;
+  readonly folded: readonly FoldedLadder[];
+  /** Of each folded ladder, where in the junctions' matrix its `padPairs` belong. */
+  readonly padPlaces: readonly Int32Array[];
+  readonly layout: BandLayout;
   readonly factor: FactorPlan;
-  readonly branch: Slots;
-  readonly load: Slots;
+  readonly conductor: ConductorPlaces;
 }
 
-/** For each element its two unknowns, and the places of their diagonals and of their common entry. */
-interface Slots {
+/** For each conductor its two unknowns, and the places of their diagonals and of their common entry. */
+interface ConductorPlaces {
   readonly a: Int32Array;
   readonly b: Int32Array;
   readonly placeA: Int32Array;
@@ -54,88 +59,78 @@ const settledStep_V = 1e-5;
 
 /** Plans the solution of every network of this shape. */
 export function planNetwork(network: Network): NetworkPlan {
-  const { unknownOfNode, count } = numberUnknowns(network);
-  const branch = unknownEnds(unknownOfNode, network.branchFrom, network.branchTo);
-  const load = unknownEnds(unknownOfNode, network.loadPlus, network.loadMinus);
-  const couplingA = new IntList(branch.a.length + load.a.length);
-  const couplingB = new IntList(branch.a.length + load.a.length);
-  for (const { a, b } of [branch, load]) {
-    for (let e = 0; e < a.length; e++) {
-      if (!isCoupling(a[e]!, b[e]!, count)) continue;
-      couplingA.push(a[e]!);
-      couplingB.push(b[e]!);
-    }
-  }
-  const factor = planFactor(count, couplingA.toArray(), couplingB.toArray());
-  return { unknownOfNode, factor, branch: withPlaces(branch, factor), load: withPlaces(load, factor) };
-}
-
-type Ends = Pick<Slots, 'a' | 'b'>;
-
-function isCoupling(a: number, b: number, count: number): boolean {
-  return a < count && b < count && a !== b;
-}
-
-function unknownEnds(unknownOfNode: Int32Array, from: Int32Array, to: Int32Array): Ends {
-  const a = new Int32Array(from.length);
-  const b = new Int32Array(from.length);
-  for (let e = 0; e < a.length; e++) {
-    a[e] = unknownOfNode[from[e]!]!;
-    b[e] = unknownOfNode[to[e]!]!;
-  }
-  return { a, b };
-}
-
-function withPlaces({ a, b }: Ends, factor: FactorPlan): Slots {
-  const { count } = factor;
+  const { unitNodeCount, conductorFrom, conductorTo } = network;
+  const { unknownOfJunction, unknownCount } = numberJunctions(network);
+  const { folded, layout } = planFolding(network, (junction) => unknownOfJunction[junction]!);
+  const a = conductorFrom.map((junction) => unknownOfJunction[junction]!);
+  const b = conductorTo.map((junction) => unknownOfJunction[junction]!);
+  const pairs = folded.map(padPairs);
+  const joined = [...pairs.flat(), ...Array.from(a, (i, e): [number, number] => [i, b[e]!])].filter(
+    ([i, j]) => i !== j && i < unknownCount && j < unknownCount,
+  );
+  const factor = planFactor(
+    unknownCount - unitNodeCount,
+    Int32Array.from(joined, ([i]) => i - unitNodeCount),
+    Int32Array.from(joined, ([, j]) => j - unitNodeCount),
+  );
   const nowhere = placeCount(factor);
-  const placeA = new Int32Array(a.length);
-  const placeB = new Int32Array(a.length);
-  const placeAB = new Int32Array(a.length);
-  for (let e = 0; e < a.length; e++) {
-    const i = a[e]!;
-    const j = b[e]!;
-    placeA[e] = i < count ? i : nowhere;
-    placeB[e] = j < count ? j : nowhere;
-    placeAB[e] = isCoupling(i, j, count) ? placeOf(factor, i, j) : nowhere;
-  }
-  return { a, b, placeA, placeB, placeAB };
+  const place = (i: number, j: number): number =>
+    i < unknownCount && j < unknownCount ? placeOf(factor, i - unitNodeCount, j - unitNodeCount) : nowhere;
+  const placeA = a.map((i) => place(i, i));
+  const placeB = b.map((i) => place(i, i));
+  const placeAB = a.map((i, e) => (i === b[e] ? nowhere : place(i, b[e]!)));
+  return {
+    unknownOfJunction,
+    unknownCount,
+    folded,
+    padPlaces: pairs.map((own) => Int32Array.from(own, ([i, j]) => place(i, j))),
+    layout,
+    factor,
+    conductor: { a, b, placeA, placeB, placeAB },
+  };
 }
 
-/** Numbers the unknowns site by site in the order in which the sites are eliminated. */
-function numberUnknowns(network: Network): { unknownOfNode: Int32Array; count: number } {
-  const siteCount = network.siteNode.length - 1;
-  const siteOfNode = new Int32Array(network.base_V.length);
-  for (let site = 0; site < siteCount; site++) {
-    const end = network.siteNode[site + 1]!;
-    for (let node = network.siteNode[site]!; node < end; node++) siteOfNode[node] = site;
-  }
-  const sourceCount = network.isGrounded.length;
-  const isFixed = (site: number): boolean => site < sourceCount && network.isGrounded[site] === 1;
-  const from = new IntList(network.branchFrom.length);
-  const to = new IntList(network.branchFrom.length);
-  for (let e = 0; e < network.branchFrom.length; e++) {
-    const a = siteOfNode[network.branchFrom[e]!]!;
-    const b = siteOfNode[network.branchTo[e]!]!;
-    if (isFixed(a) || isFixed(b)) continue;
-    from.push(a);
-    to.push(b);
-  }
-  const unknownOfNode = new Int32Array(network.base_V.length).fill(-1);
-  let count = 0;
-  for (const site of leastDegreeOrder(siteCount, from.toArray(), to.toArray())) {
+/** Numbers the junctions site by site in the order in which the sites are eliminated. */
+function numberJunctions(network: Network): { unknownOfJunction: Int32Array; unknownCount: number } {
+  const { siteJunction, base_V, isGrounded, unitNodeCount } = network;
+  const sourceCount = isGrounded.length;
+  const isFixed = (site: number): boolean => site < sourceCount && isGrounded[site] === 1;
+  const unknownOfJunction = new Int32Array(base_V.length).fill(-1);
+  let unknownCount = unitNodeCount;
+  for (const site of eliminationOrder(network, isFixed)) {
     if (isFixed(site)) continue;
     const movesAsOne = site < sourceCount;
-    for (let node = network.siteNode[site]!; node < network.siteNode[site + 1]!; node++) {
-      unknownOfNode[node] = count;
-      if (!movesAsOne) count++;
+    for (let junction = siteJunction[site]!; junction < siteJunction[site + 1]!; junction++) {
+      unknownOfJunction[junction] = unknownCount;
+      if (!movesAsOne) unknownCount++;
     }
-    if (movesAsOne) count++;
+    if (movesAsOne) unknownCount++;
   }
-  for (let node = 0; node < unknownOfNode.length; node++) {
-    if (unknownOfNode[node]! < 0) unknownOfNode[node] = count;
-  }
-  return { unknownOfNode, count };
+  return {
+    unknownOfJunction: unknownOfJunction.map((unknown) => (unknown < 0 ? unknownCount : unknown)),
+    unknownCount,
+  };
+}
+
+function eliminationOrder(network: Network, isFixed: (site: number) => boolean): Int32Array {
+  const { siteJunction, conductorFrom, conductorTo, ladders } = network;
+  const siteCount = siteJunction.length - 1;
+  const siteOf = new Int32Array(network.base_V.length);
+  for (let site = 0; site < siteCount; site++)
+    siteOf.fill(site, siteJunction[site]!, siteJunction[site + 1]!);
+  const from: number[] = [];
+  const to: number[] = [];
+  const join = (a: number, b: number): void => {
+    if (isFixed(siteOf[a]!) || isFixed(siteOf[b]!)) return;
+    from.push(siteOf[a]!);
+    to.push(siteOf[b]!);
+  };
+  conductorFrom.forEach((junction, e) => {
+    join(junction, conductorTo[e]!);
+  });
+  for (const { padBefore, padAfter } of ladders)
+    if (padBefore >= 0 && padAfter >= 0) join(padBefore, padAfter);
+  return leastDegreeOrder(siteCount, Int32Array.from(from), Int32Array.from(to));
 }
 
 /**
@@ -154,7 +149,7 @@ export function findOperatingPoint(
   start?: Float64Array,
 ): { readonly ok: boolean; readonly point: OperatingPoint } {
   const state = newState(network, plan);
-  const noDrop = new Float64Array(plan.factor.count);
+  const noDrop = new Float64Array(plan.unknownCount);
   const attempts: readonly Attempt[] = [
     ...(start === undefined ? [] : [{ start, maxSteps: 12, isShortened: false }]),
     { start: noDrop, maxSteps: 20, isShortened: false },
@@ -169,7 +164,7 @@ export function findOperatingPoint(
     if (ok) break;
   }
   const point = {
-    departure_V: state.departure_V.slice(0, plan.factor.count),
+    departure_V: state.departure_V.slice(0, plan.unknownCount),
     load_V: state.load_V,
     load_A: state.load_A,
     residual_A: state.residual_A,
@@ -186,62 +181,53 @@ interface Attempt {
 
 /** Work space of one solution. Arrays over unknowns have one place more, for what does not move. */
 interface State {
-  readonly branch_S: Float64Array;
-  readonly branchBase_V: Float64Array;
-  readonly loadBase_V: Float64Array;
-  readonly linear: Float64Array;
-  readonly factors: Float64Array;
+  readonly conductorBase_V: Float64Array;
+  readonly copper: Float64Array;
+  readonly matrix: Float64Array;
+  readonly values: BandValues;
   readonly departure_V: Float64Array;
   readonly step_V: Float64Array;
   readonly gain_A: Float64Array;
+  readonly unitLoad_S: Float64Array;
   readonly load_V: Float64Array;
   readonly load_A: Float64Array;
   residual_A: number;
 }
 
 function newState(network: Network, plan: NetworkPlan): State {
-  const { count } = plan.factor;
-  const { base_V, branchFrom, branchTo, loadPlus, loadMinus } = network;
-  const branch_S = conductances_S(network);
+  const loadCount = network.banks.reduce((sum, { unitCount }) => sum + unitCount, 0);
+  const unknowns = (): Float64Array => new Float64Array(plan.unknownCount + 1);
   return {
-    branch_S,
-    branchBase_V: baseDifference_V(base_V, branchFrom, branchTo),
-    loadBase_V: baseDifference_V(base_V, loadPlus, loadMinus),
-    linear: linearPart(plan, branch_S),
-    factors: new Float64Array(placeCount(plan.factor) + 1),
-    departure_V: new Float64Array(count + 1),
-    step_V: new Float64Array(count + 1),
-    gain_A: new Float64Array(count + 1),
-    load_V: new Float64Array(loadPlus.length),
-    load_A: new Float64Array(loadPlus.length),
+    conductorBase_V: conductorBase_V(network),
+    copper: conductorPart(network, plan),
+    matrix: new Float64Array(placeCount(plan.factor) + 1),
+    values: plan.layout.emptyValues(),
+    departure_V: unknowns(),
+    step_V: unknowns(),
+    gain_A: unknowns(),
+    unitLoad_S: new Float64Array(network.unitNodeCount),
+    load_V: new Float64Array(loadCount),
+    load_A: new Float64Array(loadCount),
     residual_A: Number.POSITIVE_INFINITY,
   };
 }
 
-/** Conductance of each branch, S. */
-export function conductances_S(network: Network): Float64Array {
-  const branch_S = new Float64Array(network.branch_ohm.length);
-  for (let e = 0; e < branch_S.length; e++) branch_S[e] = 1 / network.branch_ohm[e]!;
-  return branch_S;
+/** Volts along each conductor when nothing departs from its base. */
+export function conductorBase_V({ base_V, conductorFrom, conductorTo }: Network): Float64Array {
+  return Float64Array.from(conductorFrom, (from, e) => base_V[from]! - base_V[conductorTo[e]!]!);
 }
 
-function baseDifference_V(base_V: Float64Array, from: Int32Array, to: Int32Array): Float64Array {
-  const difference_V = new Float64Array(from.length);
-  for (let e = 0; e < from.length; e++) difference_V[e] = base_V[from[e]!]! - base_V[to[e]!]!;
-  return difference_V;
-}
-
-/** The part of the matrix that comes from copper and stays through all steps. */
-export function linearPart(plan: NetworkPlan, branch_S: Float64Array): Float64Array {
-  const { placeA, placeB, placeAB } = plan.branch;
-  const linear = new Float64Array(placeCount(plan.factor) + 1);
-  for (let e = 0; e < branch_S.length; e++) {
-    const s = branch_S[e]!;
-    linear[placeA[e]!]! += s;
-    linear[placeB[e]!]! += s;
-    linear[placeAB[e]!]! -= s;
+/** The part of the junctions' matrix that comes from cables and stays through all steps. */
+function conductorPart({ conductor_S }: Network, plan: NetworkPlan): Float64Array {
+  const { placeA, placeB, placeAB } = plan.conductor;
+  const copper = new Float64Array(placeCount(plan.factor) + 1);
+  for (let e = 0; e < conductor_S.length; e++) {
+    const s = conductor_S[e]!;
+    copper[placeA[e]!]! += s;
+    copper[placeB[e]!]! += s;
+    copper[placeAB[e]!]! -= s;
   }
-  return linear;
+  return copper;
 }
 
 /** Newton steps until both the last step and the residual are negligible. */
@@ -269,29 +255,29 @@ function iterate(
 
 /** Works out volts and amps of the loads and what each unknown gains or loses. */
 function evaluate(network: Network, plan: NetworkPlan, state: State): void {
-  const { departure_V: u, gain_A, branch_S, branchBase_V } = state;
+  const { departure_V: u, gain_A, conductorBase_V: base_V } = state;
+  const { a: from, b: to } = plan.conductor;
   gain_A.fill(0);
-  const { a: from, b: to } = plan.branch;
   for (let e = 0; e < from.length; e++) {
     const a = from[e]!;
     const b = to[e]!;
-    const amps = branch_S[e]! * (u[a]! - u[b]! + branchBase_V[e]!);
+    const amps = network.conductor_S[e]! * (u[a]! - u[b]! + base_V[e]!);
     gain_A[a]! -= amps;
     gain_A[b]! += amps;
   }
-  for (const bank of network.banks) evaluateBank(bank, plan.load, state);
-  gain_A[plan.factor.count] = 0;
+  for (const folded of plan.folded) carryAlong(folded, network.link_S, u, gain_A);
+  for (const bank of network.banks) evaluateBank(bank, state);
+  gain_A[plan.unknownCount] = 0;
   state.residual_A = largest(gain_A);
 }
 
-function evaluateBank(bank: Bank, load: Slots, state: State): void {
-  const { departure_V: u, gain_A, loadBase_V, load_V, load_A } = state;
-  const { law, level } = bank;
+function evaluateBank(bank: Bank, state: State): void {
+  const { departure_V: u, gain_A, load_V, load_A } = state;
+  const { law, level, base_V, railCount } = bank;
+  let { plus: a, minus: b } = bank;
   const end = bank.firstLoad + bank.unitCount;
-  for (let e = bank.firstLoad; e < end; e++) {
-    const a = load.a[e]!;
-    const b = load.b[e]!;
-    const volts = u[a]! - u[b]! + loadBase_V[e]!;
+  for (let e = bank.firstLoad; e < end; e++, a += railCount, b += railCount) {
+    const volts = u[a]! - u[b]! + base_V;
     const amps = level * current_A(law, volts);
     load_V[e] = volts;
     load_A[e] = amps;
@@ -302,23 +288,49 @@ function evaluateBank(bank: Bank, load: Slots, state: State): void {
 
 /** Puts the Newton step into `step_V`; false where the matrix will not factorise. */
 function newtonStep(network: Network, plan: NetworkPlan, state: State): boolean {
-  const { factors, load_V, load_A } = state;
-  const { placeA, placeB, placeAB } = plan.load;
-  factors.set(state.linear);
-  for (const { law, level, firstLoad, unitCount } of network.banks) {
-    if (level === 0) continue;
-    for (let e = firstLoad; e < firstLoad + unitCount; e++) {
-      const s = level * conductance_S(law, load_V[e]!, load_A[e]! / level);
-      factors[placeA[e]!]! += s;
-      factors[placeB[e]!]! += s;
-      factors[placeAB[e]!]! -= s;
-    }
+  state.unitLoad_S.fill(0);
+  for (const bank of network.banks) if (bank.level > 0) addSlopes(bank, state);
+  return solveLinearised(network, plan, state);
+}
+
+function addSlopes({ law, level, railCount, ...bank }: Bank, { unitLoad_S, load_V, load_A }: State): void {
+  let { plus: a, minus: b } = bank;
+  for (let e = bank.firstLoad; e < bank.firstLoad + bank.unitCount; e++, a += railCount, b += railCount) {
+    const s = level * conductance_S(law, load_V[e]!, load_A[e]! / level);
+    unitLoad_S[a]! += s;
+    unitLoad_S[b]! += s;
   }
-  if (!factorise(plan.factor, factors)) return false;
-  state.step_V.set(state.gain_A);
-  solveFactored(plan.factor, factors, state.step_V);
-  state.step_V[plan.factor.count] = 0;
+}
+
+/** Solves for the potentials `step_V` that would carry off what the unknowns gain, the loads being straight lines. */
+function solveLinearised(network: Network, plan: NetworkPlan, state: State): boolean {
+  const { matrix, values, gain_A, step_V } = state;
+  const { unitNodeCount, link_S } = network;
+  matrix.set(state.copper);
+  step_V.set(gain_A);
+  const units = { link_S, load_S: state.unitLoad_S, gain_A };
+  for (const [f, folded] of plan.folded.entries()) {
+    const junctions = { matrix, places: plan.padPlaces[f]!, right: step_V };
+    if (!foldLadder(folded, values, units, junctions)) return false;
+  }
+  if (!factorise(plan.factor, matrix)) return false;
+  solveFactored(plan.factor, matrix, step_V.subarray(unitNodeCount));
+  step_V[plan.unknownCount] = 0;
+  for (const folded of plan.folded) unfoldLadder(folded, values, step_V);
   return true;
+}
+
+/**
+ * Volts that one ampere pushed into one unknown and drawn from another would put between them, with every lamp
+ * dark and every driver a short circuit: the resistance of all copper between the two, ohm.
+ */
+export function copperBetween_ohm(network: Network, plan: NetworkPlan, plus: number, minus: number): number {
+  const state = newState(network, plan);
+  state.gain_A[plus] = 1;
+  state.gain_A[minus] = -1;
+  if (!solveLinearised(network, plan, state))
+    throw new RangeError('copper that reaches a driver always factorises');
+  return state.step_V[plus]! - state.step_V[minus]!;
 }
 
 function move(state: State, share: number): void {

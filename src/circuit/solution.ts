@@ -1,6 +1,7 @@
 import type { Channel, CircuitDescription, Run, Terminal } from './description.ts';
+import { linkLoss_W } from './ladder-links.ts';
 import type { Network, RunPlaces } from './network.ts';
-import type { NetworkPlan, OperatingPoint } from './operating-point.ts';
+import { conductorBase_V, type NetworkPlan, type OperatingPoint } from './operating-point.ts';
 import { lightHolds, nominalCurrent_A, relativeLight } from './strip-law.ts';
 
 /** Volts, amps and light of one channel of one run. Arrays run from the start of the run to its finish. */
@@ -92,25 +93,24 @@ export function readSolution(
   plan: NetworkPlan,
   point: OperatingPoint,
 ): CircuitSolution {
-  const node_V = potentials(network, plan, point);
-  const branch_A = branchCurrents(network, plan, point);
   let bank = 0;
   const runs = description.runs.map((run, r): RunSolution => {
     const places = network.runs[r]!;
+    const pads = { places, plan, departure_V: point.departure_V };
     const channels = run.channels.map((channel, c) => {
       const first = network.banks[bank++]!.firstLoad;
       const unit_V = point.load_V.slice(first, first + run.unitCount);
       const unit_A = point.load_A.slice(first, first + run.unitCount);
-      return readChannel(channel, {
-        unit_V,
-        unit_A,
-        feed_V: places.feed_V,
-        returnPad_V: padVolts(run, places, 1 + c, node_V),
-      });
+      const returnPad_V = padVolts(run, pads, 1 + c);
+      return readChannel(channel, { unit_V, unit_A, feed_V: places.feed_V, returnPad_V });
     });
-    return readRun(run, channels, padVolts(run, places, 0, node_V), copperLoss_W(network, branch_A, places));
+    let copper_W = 0;
+    for (let l = places.firstLadder; l < places.endLadder; l++) {
+      copper_W += linkLoss_W(plan.folded[l]!, network.link_S, point.departure_V);
+    }
+    return readRun(run, channels, padVolts(run, pads, 0), copper_W);
   });
-  const cables = readCables(description, network, node_V, branch_A);
+  const cables = readCables(description, network, plan, point);
   const sources = readSources(description, cables);
   const total = (parts: readonly number[]): number => parts.reduce((sum, part) => sum + part, 0);
   const out_W = total(sources.map((source) => source.out_W));
@@ -132,48 +132,25 @@ export function readSolution(
   };
 }
 
-function potentials(network: Network, plan: NetworkPlan, point: OperatingPoint): Float64Array {
-  const node_V = network.base_V.slice();
-  for (let node = 0; node < node_V.length; node++) {
-    const unknown = plan.unknownOfNode[node]!;
-    if (unknown < plan.factor.count) node_V[node]! += point.departure_V[unknown]!;
-  }
-  return node_V;
-}
-
-/** From the departures, not the potentials: the difference of two near numbers keeps its digits. */
-function branchCurrents(network: Network, plan: NetworkPlan, point: OperatingPoint): Float64Array {
-  const { branchFrom, branchTo, base_V, branch_ohm } = network;
-  const { count } = plan.factor;
-  const moved_V = new Float64Array(count + 1);
-  moved_V.set(point.departure_V);
-  const branch_A = new Float64Array(branch_ohm.length);
-  for (let e = 0; e < branch_A.length; e++) {
-    const bases_V = base_V[branchFrom[e]!]! - base_V[branchTo[e]!]!;
-    const drop_V = moved_V[plan.branch.a[e]!]! - moved_V[plan.branch.b[e]!]! + bases_V;
-    branch_A[e] = drop_V / branch_ohm[e]!;
-  }
-  return branch_A;
-}
-
-function copperLoss_W(network: Network, branch_A: Float64Array, places: RunPlaces): number {
-  let lost_W = 0;
-  for (let e = places.firstBranch; e < places.endBranch; e++) {
-    lost_W += branch_A[e]! * branch_A[e]! * network.branch_ohm[e]!;
-  }
-  return lost_W;
-}
-
 /** A cut line without a cable carries the mean of its neighbours: equal copper lies on both sides. */
-function padVolts(run: Run, places: RunPlaces, rail: number, node_V: Float64Array): Float64Array {
-  const { firstNode, railCount, pads } = places;
-  const pad_V = new Float64Array(run.unitCount + 1);
-  for (let cutLine = 0; cutLine <= run.unitCount; cutLine++) {
-    const before = firstNode + Math.max(0, cutLine - 1) * railCount + rail;
-    const after = firstNode + Math.min(run.unitCount - 1, cutLine) * railCount + rail;
-    pad_V[cutLine] = (node_V[before]! + node_V[after]!) / 2;
+function padVolts(
+  { unitCount }: Run,
+  of: { readonly places: RunPlaces; readonly plan: NetworkPlan; readonly departure_V: Float64Array },
+  rail: number,
+): Float64Array {
+  const { firstNode, railCount, base_V, pads } = of.places;
+  const u_V = of.departure_V;
+  const railBase_V = rail === 0 ? base_V : 0;
+  const first = firstNode + rail;
+  const last = first + (unitCount - 1) * railCount;
+  const pad_V = new Float64Array(unitCount + 1);
+  pad_V[0] = railBase_V + u_V[first]!;
+  pad_V[unitCount] = railBase_V + u_V[last]!;
+  for (let cutLine = 1, node = first; cutLine < unitCount; cutLine++, node += railCount) {
+    pad_V[cutLine] = railBase_V + (u_V[node]! + u_V[node + railCount]!) / 2;
   }
-  for (const [cutLine, pad] of pads) pad_V[cutLine] = node_V[pad + rail]!;
+  for (const [cutLine, pad] of pads)
+    pad_V[cutLine] = railBase_V + u_V[of.plan.unknownOfJunction[pad + rail]!]!;
   return pad_V;
 }
 
@@ -245,20 +222,29 @@ function readRun(
   };
 }
 
+/** Currents from the departures, not the potentials: the difference of two near numbers keeps its digits. */
 function readCables(
   description: CircuitDescription,
   network: Network,
-  node_V: Float64Array,
-  branch_A: Float64Array,
+  plan: NetworkPlan,
+  point: OperatingPoint,
 ): readonly CableSolution[] {
-  const read = (branch: number, sign: 1 | -1): ConductorSolution => ({
-    current_A: sign * branch_A[branch]!,
-    from_V: node_V[network.branchFrom[branch]!]!,
-    to_V: node_V[network.branchTo[branch]!]!,
-    lost_W: branch_A[branch]! ** 2 * network.branch_ohm[branch]!,
-  });
+  const { base_V, conductorFrom, conductorTo, conductor_S } = network;
+  const bases_V = conductorBase_V(network);
+  const departure_V = (unknown: number): number => point.departure_V[unknown] ?? 0;
+  const read = (e: number, sign: 1 | -1): ConductorSolution => {
+    const from_V = departure_V(plan.conductor.a[e]!);
+    const to_V = departure_V(plan.conductor.b[e]!);
+    const drop_V = from_V - to_V + bases_V[e]!;
+    return {
+      current_A: sign * drop_V * conductor_S[e]!,
+      from_V: base_V[conductorFrom[e]!]! + from_V,
+      to_V: base_V[conductorTo[e]!]! + to_V,
+      lost_W: drop_V ** 2 * conductor_S[e]!,
+    };
+  };
   return description.cables.map((cable, c) => {
-    const first = network.cableBranch[c]!;
+    const first = network.cableConductor[c]!;
     const positive = read(first, 1);
     const returns = cable.returns.map((_, i) => read(first + 1 + i, -1));
     const lost_W = returns.reduce((sum, one) => sum + one.lost_W, positive.lost_W);

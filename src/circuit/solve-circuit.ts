@@ -1,7 +1,7 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
-import { buildNetwork, type Network } from './network.ts';
+import { buildNetwork, type Ladder, type Network } from './network.ts';
 import { findOperatingPoint, type NetworkPlan, planNetwork } from './operating-point.ts';
 import type { Reach } from './reach.ts';
 import { checkCircuit, findEntryIssues } from './rules.ts';
@@ -13,8 +13,8 @@ export interface CircuitPlan {
   readonly reach: Reach;
   /** Names of all places, in order: what `reach` goes by. */
   readonly names: string;
-  /** Ends of branches and loads, to tell a circuit of another shape. */
-  readonly shape: Pick<Network, 'branchFrom' | 'branchTo' | 'loadPlus' | 'loadMinus' | 'isGrounded'>;
+  /** Ladders and ends of conductors, to tell a circuit of another shape. */
+  readonly shape: Pick<Network, 'ladders' | 'conductorFrom' | 'conductorTo' | 'isGrounded'>;
 }
 
 /**
@@ -40,8 +40,8 @@ export function planCircuit(description: CircuitDescription): Outcome<CircuitPla
   const checked = checkCircuit(description);
   if (!checked.ok) return checked;
   const network = buildNetwork(description, checked.value);
-  const { branchFrom, branchTo, loadPlus, loadMinus, isGrounded } = network;
-  const shape = { branchFrom, branchTo, loadPlus, loadMinus, isGrounded };
+  const { ladders, conductorFrom, conductorTo, isGrounded } = network;
+  const shape = { ladders, conductorFrom, conductorTo, isGrounded };
   return found({ network: planNetwork(network), reach: checked.value, names: namesOf(description), shape });
 }
 
@@ -61,11 +61,7 @@ export function solvePlanned(
   if (namesOf(description) !== plan.names)
     throw new RangeError('the circuit does not have the planned names');
   const network = buildNetwork(description, plan.reach);
-  for (const part of ['branchFrom', 'branchTo', 'loadPlus', 'loadMinus', 'isGrounded'] as const) {
-    if (!sameNumbers(network[part], plan.shape[part])) {
-      throw new RangeError('the circuit does not have the planned shape');
-    }
-  }
+  if (!hasShape(network, plan.shape)) throw new RangeError('the circuit does not have the planned shape');
   return solveNetwork(description, network, plan.network, start);
 }
 
@@ -84,6 +80,26 @@ function solveNetwork(
 function namesOf({ sources, taps, runs }: CircuitDescription): string {
   const places = [...sources, ...taps, ...runs.flatMap((run) => [run, ...run.channels])];
   return places.map(({ id }) => id).join('\n');
+}
+
+function hasShape(network: Network, shape: CircuitPlan['shape']): boolean {
+  const parts = ['conductorFrom', 'conductorTo', 'isGrounded'] as const;
+  return (
+    parts.every((part) => sameNumbers(network[part], shape[part])) &&
+    network.ladders.length === shape.ladders.length &&
+    network.ladders.every((ladder, l) => sameLadder(ladder, shape.ladders[l]!))
+  );
+}
+
+function sameLadder(a: Ladder, b: Ladder): boolean {
+  return (
+    a.firstNode === b.firstNode &&
+    a.endNode === b.endNode &&
+    a.railCount === b.railCount &&
+    a.linkShift === b.linkShift &&
+    a.padBefore === b.padBefore &&
+    a.padAfter === b.padAfter
+  );
 }
 
 function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {

@@ -1,0 +1,190 @@
+import {
+  BandLayout,
+  type BandValues,
+  type BorderedBand,
+  eliminateBand,
+  substituteBand,
+} from '../numeric/bordered-band.ts';
+import type { Ladder, Network } from './network.ts';
+
+/**
+ * How a ladder is folded onto its pads: its units are eliminated one after the other towards a pad, so that every
+ * node meets only the next ones, as many as there are rails. A ladder between two pads keeps the other pad as border.
+ */
+export interface FoldedLadder {
+  readonly ladder: Ladder;
+  readonly band: BorderedBand;
+  /** First node of the unit that goes first, and the way from there to the first node of the next. */
+  readonly startNode: number;
+  readonly stride: number;
+  /** First unknown of the pad before the ladder's first unit and after its last; -1 for no pad. */
+  readonly before: number;
+  readonly after: number;
+}
+
+/**
+ * Plans how each ladder is folded.
+ * @param unknownOf unknown of a junction; those of one pad follow each other
+ */
+export function planFolding(
+  { ladders }: Network,
+  unknownOf: (junction: number) => number,
+): { readonly folded: readonly FoldedLadder[]; readonly layout: BandLayout } {
+  const layout = new BandLayout();
+  const folded = ladders.map((ladder): FoldedLadder => {
+    const { firstNode, endNode, railCount, padBefore, padAfter } = ladder;
+    const isForward = padAfter >= 0;
+    return {
+      ladder,
+      band: layout.add(endNode - firstNode, railCount, padBefore >= 0 && padAfter >= 0),
+      startNode: isForward ? firstNode : endNode - railCount,
+      stride: isForward ? railCount : -railCount,
+      before: padBefore >= 0 ? unknownOf(padBefore) : -1,
+      after: padAfter >= 0 ? unknownOf(padAfter) : -1,
+    };
+  });
+  return { folded, layout };
+}
+
+/** First unknown of the pad towards which a ladder is folded. */
+const aheadOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0 ? after : before);
+
+/** First unknown of the pad that stays as border; -1 for none. */
+const behindOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0 ? before : after);
+
+/** Pairs of pad unknowns that folding a ladder leaves joined, in the order in which `foldLadder` adds them. */
+export function padPairs(folded: FoldedLadder): [number, number][] {
+  const { width } = folded.band;
+  const [ahead, behind] = [aheadOf(folded), behindOf(folded)];
+  const pairs: [number, number][] = [];
+  for (let i = 0; i < width; i++) {
+    for (let j = i; j < width; j++) pairs.push([ahead + i, ahead + j]);
+  }
+  if (behind < 0) return pairs;
+  for (let p = 0; p < width; p++) {
+    for (let i = 0; i < width; i++) pairs.push([behind + p, ahead + i]);
+    for (let q = 0; q <= p; q++) pairs.push([behind + p, behind + q]);
+  }
+  return pairs;
+}
+
+/** What the equations of all units are made of. */
+export interface UnitEquations {
+  readonly link_S: Float64Array;
+  /** Slope of the loads at each node: of a channel's lamps on its return, of all of them on the positive rail. */
+  readonly load_S: Float64Array;
+  /** What each node gains: the right-hand side. */
+  readonly gain_A: Float64Array;
+}
+
+/** Matrix and right-hand side of the junctions, and the places in the matrix of a ladder's `padPairs`. */
+export interface JunctionEquations {
+  readonly matrix: Float64Array;
+  readonly places: Int32Array;
+  readonly right: Float64Array;
+}
+
+/**
+ * Folds a ladder: writes its equations down, eliminates its nodes, and adds what is left between its pads to the
+ * equations of the junctions.
+ * @returns false where the equations are not positive definite
+ */
+export function foldLadder(
+  folded: FoldedLadder,
+  values: BandValues,
+  units: UnitEquations,
+  junctions: JunctionEquations,
+): boolean {
+  writeUnits(folded, values, units);
+  writePads(folded, values, units.link_S);
+  if (!eliminateBand(folded.band, values)) return false;
+  addAhead(folded, values, junctions);
+  if (folded.band.borderAt >= 0) addBehind(folded, values, junctions);
+  return true;
+}
+
+function writeUnits(folded: FoldedLadder, { band, right }: BandValues, units: UnitEquations): void {
+  const { link_S, load_S, gain_A } = units;
+  const { bandAt, rightAt, count, width } = folded.band;
+  const { linkShift } = folded.ladder;
+  const aheadShift = linkShift + (folded.stride > 0 ? width : 0);
+  let own = bandAt;
+  let unit = folded.startNode;
+  for (let j = rightAt; j < rightAt + count; unit += folded.stride) {
+    for (let rail = 0; rail < width; rail++, j++, own += width + 1) {
+      const node = unit + rail;
+      band[own] = link_S[node + linkShift]! + link_S[node + width + linkShift]! + load_S[node]!;
+      for (let c = 1; c < width; c++) band[own + c] = rail === 0 ? -load_S[node + c]! : 0;
+      band[own + width] = -link_S[node + aheadShift]!;
+      right[j] = gain_A[node]!;
+    }
+  }
+}
+
+/** The pads as this ladder's links join them to it; their own equations are the junctions'. */
+function writePads(folded: FoldedLadder, { band, right, border }: BandValues, link_S: Float64Array): void {
+  const { bandAt, rightAt, borderAt, borderRightAt, count, width } = folded.band;
+  const { firstNode, endNode, linkShift } = folded.ladder;
+  const [first, last] = [firstNode + linkShift, endNode + linkShift];
+  const ownPad = bandAt + count * (width + 1);
+  band.fill(0, ownPad, ownPad + width * (width + 1));
+  right.fill(0, rightAt + count, rightAt + count + width);
+  const aheadLink = folded.stride > 0 ? last : first;
+  for (let i = 0; i < width; i++) band[ownPad + i * (width + 1)] = link_S[aheadLink + i]!;
+  if (borderAt < 0) return;
+  const square = borderAt + (count + width) * width;
+  border.fill(0, borderAt, square + width * width);
+  right.fill(0, borderRightAt, borderRightAt + width);
+  for (let p = 0; p < width; p++) {
+    border[borderAt + p * width + p] = -link_S[first + p]!;
+    border[square + p * width + p] = link_S[first + p]!;
+  }
+}
+
+function addAhead(
+  folded: FoldedLadder,
+  values: BandValues,
+  { matrix, places, right }: JunctionEquations,
+): void {
+  const { bandAt, rightAt, count, width } = folded.band;
+  const ahead = aheadOf(folded);
+  let t = 0;
+  for (let i = 0; i < width; i++) {
+    const own = bandAt + (count + i) * (width + 1);
+    for (let d = 0; i + d < width; d++) matrix[places[t++]!]! += values.band[own + d]!;
+    right[ahead + i]! += values.right[rightAt + count + i]!;
+  }
+}
+
+function addBehind(
+  folded: FoldedLadder,
+  values: BandValues,
+  { matrix, places, right }: JunctionEquations,
+): void {
+  const { borderAt, borderRightAt, count, width } = folded.band;
+  const square = borderAt + (count + width) * width;
+  const behind = behindOf(folded);
+  let t = (width * (width + 1)) / 2;
+  for (let p = 0; p < width; p++) {
+    for (let i = 0; i < width; i++)
+      matrix[places[t++]!]! += values.border[borderAt + (count + i) * width + p]!;
+    for (let q = 0; q <= p; q++) matrix[places[t++]!]! += values.border[square + p * width + q]!;
+    right[behind + p]! += values.right[borderRightAt + p]!;
+  }
+}
+
+/** Finds the nodes of a folded ladder from its pads. @param step_V known at the pads; the ladder's nodes are filled in */
+export function unfoldLadder(folded: FoldedLadder, values: BandValues, step_V: Float64Array): void {
+  const { rightAt, borderRightAt, count, width } = folded.band;
+  const { right } = values;
+  const [ahead, behind] = [aheadOf(folded), behindOf(folded)];
+  for (let i = 0; i < width; i++) {
+    right[rightAt + count + i] = step_V[ahead + i]!;
+    if (behind >= 0) right[borderRightAt + i] = step_V[behind + i]!;
+  }
+  substituteBand(folded.band, values);
+  let unit = folded.startNode;
+  for (let j = rightAt; j < rightAt + count; unit += folded.stride) {
+    for (let rail = 0; rail < width; rail++) step_V[unit + rail] = right[j++]!;
+  }
+}
