@@ -5,7 +5,6 @@ import {
   type CircuitDescription,
   type Conductor,
   conductorsOf,
-  type Joint,
   type Run,
   type Terminal,
 } from './description.ts';
@@ -29,28 +28,27 @@ export function checkCircuit(description: CircuitDescription): Outcome<Reach, Ci
 
 /** The part of `checkCircuit` that looks at each entry by itself; what reaches what is a matter of shape alone. */
 export function findEntryIssues(description: CircuitDescription): readonly CircuitIssue[] {
-  return [
-    ...repeatedNames(description),
-    ...description.sources.flatMap(({ id, set_V }) =>
-      outside({ value: set_V, from: 0.1, to: 120 }, { driver: id }, 'the volts set at the driver'),
-    ),
-    ...description.runs.flatMap(runIssues),
-    ...cableIssues(description),
-  ];
+  const issues: CircuitIssue[] = [];
+  checkNames(description, issues);
+  for (const { id, set_V } of description.sources) {
+    checkNumber(issues, set_V, [0.1, 120], { driver: id }, () => 'the volts set at the driver');
+  }
+  for (const run of description.runs) checkRun(run, issues);
+  checkCables(description, issues);
+  return issues;
 }
 
 /** What is wrong with a strip law, in words; empty when `warmLaw` can work with it. */
 export function findLawIssues(law: StripLaw, place: Place): readonly CircuitIssue[] {
-  const issues = [
-    ...outside({ value: law.nominal_V, from: 1, to: 120 }, place, 'the nominal volts of the strip'),
-    ...outside({ value: law.unit_W, from: 1e-6, to: 1000 }, place, 'the watts of one cut unit'),
-    ...outside({ value: law.lampsInSeries, from: 1, to: 60 }, place, 'the number of lamps in series'),
-    ...outside({ value: law.lampForward_V, from: 1, to: 10 }, place, 'the forward volts of one lamp'),
-    ...outside({ value: law.slope_V, from: 0.02, to: 0.5 }, place, 'the slope of one lamp'),
-    ...(law.kind === 'regulated'
-      ? outside({ value: law.dropout_V, from: 0.01, to: 20 }, place, 'the volts the regulator needs')
-      : []),
-  ];
+  const issues: CircuitIssue[] = [];
+  checkNumber(issues, law.nominal_V, [1, 120], place, () => 'the nominal volts of the strip');
+  checkNumber(issues, law.unit_W, [1e-6, 1000], place, () => 'the watts of one cut unit');
+  checkNumber(issues, law.lampsInSeries, [1, 60], place, () => 'the number of lamps in series');
+  checkNumber(issues, law.lampForward_V, [1, 10], place, () => 'the forward volts of one lamp');
+  checkNumber(issues, law.slope_V, [0.02, 0.5], place, () => 'the slope of one lamp');
+  if (law.kind === 'regulated') {
+    checkNumber(issues, law.dropout_V, [0.01, 20], place, () => 'the volts the regulator needs');
+  }
   return issues.length > 0 ? issues : tooFewVolts(law, place);
 }
 
@@ -68,124 +66,127 @@ function tooFewVolts(law: StripLaw, place: Place): readonly CircuitIssue[] {
   ];
 }
 
-function runIssues(run: Run): readonly CircuitIssue[] {
+function checkRun(run: Run, issues: CircuitIssue[]): void {
   const place: Place = { run: run.id };
-  const noChannel: CircuitIssue = {
-    code: 'no-channel',
+  if (Number.isInteger(run.unitCount)) {
+    checkNumber(issues, run.unitCount, [1, 100_000], place, () => `the cut units of run ${run.id}`);
+  } else issues.push(missing(place, `a whole number of cut units for run ${run.id}`));
+  checkNumber(issues, run.unitLength_m, [0.001, 10], place, () => 'the length of a cut unit in metres');
+  checkNumber(
+    issues,
+    run.positiveRail_ohm_per_m,
+    [1e-6, 100],
     place,
-    quantities: {},
-    sentence: `Run ${run.id} has no lamps. Give it at least one channel.`,
-  };
-  return [
-    ...(Number.isInteger(run.unitCount)
-      ? outside({ value: run.unitCount, from: 1, to: 100_000 }, place, `the cut units of run ${run.id}`)
-      : [missing(place, `a whole number of cut units for run ${run.id}`)]),
-    ...outside({ value: run.unitLength_m, from: 0.001, to: 10 }, place, 'the length of a cut unit in metres'),
-    ...outside(
-      { value: run.positiveRail_ohm_per_m, from: 1e-6, to: 100 },
-      place,
-      'ohms a metre of the positive rail',
-    ),
-    ...outside({ value: run.strip_degC, from: -40, to: 200 }, place, 'the strip temperature in degrees'),
-    ...(run.channels.length === 0 ? [noChannel] : []),
-    ...run.channels.flatMap((channel) => channelIssues(channel, place)),
-    ...run.joints.flatMap((joint) => jointIssues(joint, run)),
-  ];
+    () => 'ohms a metre of the positive rail',
+  );
+  checkNumber(issues, run.strip_degC, [-40, 200], place, () => 'the strip temperature in degrees');
+  if (run.channels.length === 0) issues.push(noChannel(run));
+  for (const channel of run.channels) checkChannel(channel, place, issues);
+  for (const { cutLine, contact_ohm } of run.joints) {
+    if (!isCutLine(cutLine, 1, run.unitCount - 1)) {
+      issues.push(cutLineOutside(cutLine, run, [1, run.unitCount - 1], place));
+    }
+    checkNumber(issues, contact_ohm, [0, 100], place, () => 'the resistance of a joint');
+  }
 }
 
-function channelIssues(channel: Channel, place: Place): readonly CircuitIssue[] {
-  return [
-    ...outside(
-      { value: channel.returnRail_ohm_per_m, from: 1e-6, to: 100 },
-      place,
-      `ohms a metre of return rail ${channel.id}`,
-    ),
-    ...outside({ value: channel.level, from: 0, to: 1 }, place, `the level of channel ${channel.id}`),
-    ...outside(
-      { value: channel.lampShift_V ?? 0, from: -0.4, to: 0.4 },
-      place,
-      `the forward volts of a lamp over the data sheet's`,
-    ),
-    ...findLawIssues(channel.law, place),
-  ];
+function noChannel({ id }: Run): CircuitIssue {
+  const sentence = `Run ${id} has no lamps. Give it at least one channel.`;
+  return { code: 'no-channel', place: { run: id }, quantities: {}, sentence };
 }
 
-function jointIssues(joint: Joint, run: Run): readonly CircuitIssue[] {
-  return [
-    ...cutLineIssues(joint.cutLine, run, { from: 1, to: run.unitCount - 1 }, { run: run.id }),
-    ...outside({ value: joint.contact_ohm, from: 0, to: 100 }, { run: run.id }, 'the resistance of a joint'),
-  ];
+function checkChannel(channel: Channel, place: Place, issues: CircuitIssue[]): void {
+  const { id, returnRail_ohm_per_m, level, lampShift_V = 0 } = channel;
+  checkNumber(issues, returnRail_ohm_per_m, [1e-6, 100], place, () => `ohms a metre of return rail ${id}`);
+  checkNumber(issues, level, [0, 1], place, () => `the level of channel ${id}`);
+  checkNumber(
+    issues,
+    lampShift_V,
+    [-0.4, 0.4],
+    place,
+    () => "the forward volts of a lamp over the data sheet's",
+  );
+  issues.push(...findLawIssues(channel.law, place));
 }
 
-function cutLineIssues(
+const isCutLine = (cutLine: number, from: number, to: number): boolean =>
+  Number.isInteger(cutLine) && cutLine >= from && cutLine <= to;
+
+function cutLineOutside(
   cutLine: number,
-  run: Run,
-  allowed: { readonly from: number; readonly to: number },
+  { id, unitCount }: Run,
+  [from, to]: readonly [number, number],
   place: Place,
-): readonly CircuitIssue[] {
-  if (Number.isInteger(cutLine) && cutLine >= allowed.from && cutLine <= allowed.to) return [];
-  return [
-    {
-      code: 'cut-line-outside',
-      place,
-      quantities: { cutLine, unitCount: run.unitCount },
-      sentence: `Run ${run.id} of ${run.unitCount} cut units has no cut line ${cutLine} here. Choose a whole number from ${allowed.from} to ${allowed.to}.`,
-    },
-  ];
-}
-
-function cableIssues(description: CircuitDescription): readonly CircuitIssue[] {
-  const sources = new Set(description.sources.map((source) => source.id));
-  const taps = new Set(description.taps.map((tap) => tap.id));
-  const runs = new Map(description.runs.map((run) => [run.id, run]));
-  const terminalIssues = (terminal: Terminal, cable: Cable, channel?: string): readonly CircuitIssue[] => {
-    const place: Place = { cable: cable.id };
-    if ('source' in terminal)
-      return sources.has(terminal.source) ? [] : [unknown(place, 'driver', terminal.source)];
-    if ('tap' in terminal) return taps.has(terminal.tap) ? [] : [unknown(place, 'tap', terminal.tap)];
-    const run = runs.get(terminal.run);
-    if (run === undefined) return [unknown(place, 'run', terminal.run)];
-    return [
-      ...cutLineIssues(terminal.cutLine, run, { from: 0, to: run.unitCount }, place),
-      ...(channel === undefined || run.channels.some(({ id }) => id === channel)
-        ? []
-        : [channelMissing(cable, run, channel)]),
-    ];
+): CircuitIssue {
+  return {
+    code: 'cut-line-outside',
+    place,
+    quantities: { cutLine, unitCount },
+    sentence: `Run ${id} of ${unitCount} cut units has no cut line ${cutLine} here. Choose a whole number from ${from} to ${to}.`,
   };
-  return description.cables.flatMap((cable) => [
-    ...conductorsOf(cable).flatMap((conductor) => conductorIssues(conductor, cable)),
-    ...[cable.positive.from, cable.positive.to].flatMap((terminal) => terminalIssues(terminal, cable)),
-    ...cable.returns.flatMap(({ from, to, channel }) =>
-      [from, to].flatMap((terminal) => terminalIssues(terminal, cable, channel)),
-    ),
-  ]);
 }
 
-function conductorIssues(conductor: Conductor, cable: Cable): readonly CircuitIssue[] {
+function checkCables(description: CircuitDescription, issues: CircuitIssue[]): void {
+  const places: Places = {
+    sources: new Set(description.sources.map(({ id }) => id)),
+    taps: new Set(description.taps.map(({ id }) => id)),
+    runs: new Map(description.runs.map((run) => [run.id, run])),
+  };
+  for (const cable of description.cables) {
+    for (const conductor of conductorsOf(cable)) checkConductor(conductor, cable, issues);
+    checkTerminals(cable.positive, undefined, cable, places, issues);
+    for (const one of cable.returns) checkTerminals(one, one.channel, cable, places, issues);
+  }
+}
+
+/** Everything a cable can end at. */
+interface Places {
+  readonly sources: ReadonlySet<string>;
+  readonly taps: ReadonlySet<string>;
+  readonly runs: ReadonlyMap<string, Run>;
+}
+
+function checkTerminals(
+  { from, to }: Conductor,
+  channel: string | undefined,
+  cable: Cable,
+  places: Places,
+  issues: CircuitIssue[],
+): void {
+  for (const terminal of [from, to]) {
+    const issue = terminalIssue(terminal, channel, cable, places);
+    if (issue !== undefined) issues.push(issue);
+  }
+}
+
+function terminalIssue(
+  terminal: Terminal,
+  channel: string | undefined,
+  cable: Cable,
+  { sources, taps, runs }: Places,
+): CircuitIssue | undefined {
   const place: Place = { cable: cable.id };
-  return [
-    ...outside(
-      { value: conductor.length_m, from: 0, to: 10_000 },
-      place,
-      `the length of cable ${cable.id} in metres`,
-    ),
-    ...outside({ value: conductor.ohm_per_m, from: 0, to: 100 }, place, `ohms a metre of cable ${cable.id}`),
-    ...outside(
-      { value: conductor.contact_ohm, from: 0, to: 100 },
-      place,
-      `the terminal resistance of cable ${cable.id}`,
-    ),
-    ...(sameTerminal(conductor.from, conductor.to)
-      ? [
-          {
-            code: 'cable-goes-nowhere',
-            place,
-            quantities: {},
-            sentence: `Cable ${cable.id} begins and ends at the same place. Give it another end, or take it out.`,
-          } as const,
-        ]
-      : []),
-  ];
+  if ('source' in terminal)
+    return sources.has(terminal.source) ? undefined : unknown(place, 'driver', terminal.source);
+  if ('tap' in terminal) return taps.has(terminal.tap) ? undefined : unknown(place, 'tap', terminal.tap);
+  const run = runs.get(terminal.run);
+  if (run === undefined) return unknown(place, 'run', terminal.run);
+  if (!isCutLine(terminal.cutLine, 0, run.unitCount)) {
+    return cutLineOutside(terminal.cutLine, run, [0, run.unitCount], place);
+  }
+  const hasChannel = channel === undefined || run.channels.some(({ id }) => id === channel);
+  return hasChannel ? undefined : channelMissing(cable, run, channel);
+}
+
+function checkConductor(conductor: Conductor, { id }: Cable, issues: CircuitIssue[]): void {
+  const place: Place = { cable: id };
+  const { length_m, ohm_per_m, contact_ohm } = conductor;
+  checkNumber(issues, length_m, [0, 10_000], place, () => `the length of cable ${id} in metres`);
+  checkNumber(issues, ohm_per_m, [0, 100], place, () => `ohms a metre of cable ${id}`);
+  checkNumber(issues, contact_ohm, [0, 100], place, () => `the terminal resistance of cable ${id}`);
+  if (!sameTerminal(conductor.from, conductor.to)) return;
+  const sentence = `Cable ${id} begins and ends at the same place. Give it another end, or take it out.`;
+  issues.push({ code: 'cable-goes-nowhere', place, quantities: {}, sentence });
 }
 
 function sameTerminal(a: Terminal, b: Terminal): boolean {
@@ -203,30 +204,28 @@ function channelMissing(cable: Cable, run: Run, channel: string): CircuitIssue {
   };
 }
 
-function repeatedNames(description: CircuitDescription): readonly CircuitIssue[] {
-  const repeats = (ids: readonly string[], kind: string, place: (id: string) => Place): CircuitIssue[] => {
+function checkNames(description: CircuitDescription, issues: CircuitIssue[]): void {
+  const check = (
+    named: readonly { readonly id: string }[],
+    kind: string,
+    place: (id: string) => Place,
+  ): void => {
     const seen = new Set<string>();
-    return ids.flatMap((id): CircuitIssue[] => {
-      if (!seen.has(id)) {
-        seen.add(id);
-        return [];
+    for (const { id } of named) {
+      if (seen.has(id)) {
+        const sentence = `Two ${kind} are called ${id}. Give each its own name.`;
+        issues.push({ code: 'name-repeated', place: place(id), quantities: {}, sentence });
       }
-      const sentence = `Two ${kind} are called ${id}. Give each its own name.`;
-      return [{ code: 'name-repeated', place: place(id), quantities: {}, sentence }];
-    });
+      seen.add(id);
+    }
   };
-  const named = (list: readonly { readonly id: string }[]): string[] => list.map(({ id }) => id);
-  return [
-    ...repeats(named(description.sources), 'drivers', (driver) => ({ driver })),
-    ...repeats(named(description.taps), 'taps', (feedPoint) => ({ feedPoint })),
-    ...repeats(named(description.runs), 'runs', (run) => ({ run })),
-    ...repeats(named(description.cables), 'cables', (cable) => ({ cable })),
-    ...description.runs.flatMap((run) =>
-      run.channels.length < 2
-        ? []
-        : repeats(named(run.channels), 'channels of one run', () => ({ run: run.id })),
-    ),
-  ];
+  check(description.sources, 'drivers', (driver) => ({ driver }));
+  check(description.taps, 'taps', (feedPoint) => ({ feedPoint }));
+  check(description.runs, 'runs', (run) => ({ run }));
+  check(description.cables, 'cables', (cable) => ({ cable }));
+  for (const { id: run, channels } of description.runs) {
+    if (channels.length > 1) check(channels, 'channels of one run', () => ({ run }));
+  }
 }
 
 function unknown(place: Place, kind: string, id: string): CircuitIssue {
@@ -238,13 +237,18 @@ function missing(place: Place, what: string): CircuitIssue {
   return { code: 'number-missing', place, quantities: {}, sentence: `Enter ${what}.` };
 }
 
-function outside(
-  number: { readonly value: number; readonly from: number; readonly to: number },
+function checkNumber(
+  issues: CircuitIssue[],
+  value: number,
+  [from, to]: readonly [number, number],
   place: Place,
-  what: string,
-): readonly CircuitIssue[] {
-  if (!Number.isFinite(number.value)) return [missing(place, what)];
-  if (number.value >= number.from && number.value <= number.to) return [];
-  const sentence = `${number.value} cannot be ${what}: enter a number from ${number.from} to ${number.to}.`;
-  return [{ code: 'number-outside', place, quantities: { ...number }, sentence }];
+  what: () => string,
+): void {
+  if (value >= from && value <= to) return;
+  if (!Number.isFinite(value)) {
+    issues.push(missing(place, what()));
+    return;
+  }
+  const sentence = `${value} cannot be ${what()}: enter a number from ${from} to ${to}.`;
+  issues.push({ code: 'number-outside', place, quantities: { value, from, to }, sentence });
 }
