@@ -1,6 +1,7 @@
 import { type CircuitDescription, pairedCable, type Run } from '../src/circuit/description.ts';
 import { buildNetwork } from '../src/circuit/network.ts';
-import { findOperatingPoint, planNetwork } from '../src/circuit/operating-point.ts';
+import { planNetwork } from '../src/circuit/network-plan.ts';
+import { findOperatingPoint } from '../src/circuit/operating-point.ts';
 import { followCopper } from '../src/circuit/reach.ts';
 import { type CircuitSolution, readSolution } from '../src/circuit/solution.ts';
 import type { StripLaw } from '../src/circuit/strip-law.ts';

@@ -2,7 +2,8 @@ import { found, type Outcome } from '../outcome.ts';
 import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type PadPlace } from './network.ts';
-import { copperBetween_ohm, planNetwork } from './operating-point.ts';
+import { planNetwork } from './network-plan.ts';
+import { copperBetween_ohm } from './operating-point.ts';
 import { checkCircuit } from './rules.ts';
 
 /**

@@ -1,7 +1,8 @@
 import type { Channel, CircuitDescription, Run, Terminal } from './description.ts';
 import { linkLoss_W } from './ladder-links.ts';
 import type { Network, RunPlaces } from './network.ts';
-import { conductorBase_V, type NetworkPlan, type OperatingPoint } from './operating-point.ts';
+import type { NetworkPlan } from './network-plan.ts';
+import { conductorBase_V, type OperatingPoint } from './operating-point.ts';
 import { lightHolds, nominalCurrent_A, relativeLight } from './strip-law.ts';
 
 /** Volts, amps and light of one channel of one run. Arrays run from the start of the run to its finish. */
