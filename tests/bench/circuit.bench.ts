@@ -71,7 +71,7 @@ export async function benchCircuit(): Promise<void> {
 
   for (const runCount of [10, 100, 1000, 10_000]) {
     const description = wall(runCount);
-    const span = milliseconds(runCount < 1000 ? 30 : 3, () => must(solveCircuit(description)));
+    const span = milliseconds(Math.max(5, 3000 / runCount), () => must(solveCircuit(description)));
     const perUnit_us = (1000 * span.least) / (runCount * unitsPerRun);
     console.log(`  ${runCount} runs: ${show(span)}, ${perUnit_us.toFixed(2)} us a unit`);
   }
