@@ -22,22 +22,29 @@ function wall(runCount: number): CircuitDescription {
   return { sources: [{ id: 'driver', set_V: 24 }], taps: [], runs, cables };
 }
 
+/** The wall with its driver set to other volts. */
+function wallWith(description: CircuitDescription, set_V: number): CircuitDescription {
+  return { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
+}
+
 const must = <T>(outcome: { ok: true; value: T } | { ok: false }): T => {
   if (!outcome.ok) throw new Error('the bench circuit was refused');
   return outcome.value;
 };
 
-function milliseconds(times: number, work: (turn: number) => void): { median: number; least: number } {
-  const spans = Array.from({ length: times }, (_, turn) => {
+/** Times of a piece of work, shortest first, ms. */
+function times_ms(count: number, work: (turn: number) => void): number[] {
+  return Array.from({ length: count }, (_, turn) => {
     const before = performance.now();
     work(turn);
     return performance.now() - before;
   }).sort((a, b) => a - b);
-  return { median: spans[times >> 1]!, least: spans[0]! };
 }
 
-const show = ({ median, least }: { median: number; least: number }): string =>
-  `${median.toFixed(2)} ms median, ${least.toFixed(2)} ms least`;
+const median = (sorted: readonly number[]): number => sorted[sorted.length >> 1]!;
+const sort = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
+const show = (sorted: readonly number[]): string =>
+  `${median(sorted).toFixed(2)} ms median, ${sorted[0]!.toFixed(2)} ms least`;
 
 /**
  * Prints the time of the first solution in this process, of later ones from cold, of a solution after one change,
@@ -46,38 +53,50 @@ const show = ({ median, least }: { median: number; least: number }): string =>
 export async function benchCircuit(): Promise<void> {
   const sixty = wall(60);
   console.log(`circuit: 60 runs of ${unitsPerRun} units, ${60 * unitsPerRun} loads`);
-  console.log(`  first solution of the process: ${show(milliseconds(1, () => must(solveCircuit(sixty))))}`);
-  const cold = milliseconds(300, () => must(solveCircuit(sixty)));
-  console.log(`  from cold, 300 times: ${show(cold)}`);
-
-  const plan = must(planCircuit(sixty));
-  let { departure_V } = must(solvePlanned(plan, sixty));
-  const changed = milliseconds(300, (turn) => {
-    departure_V = must(solvePlanned(plan, wallWith(sixty, 24 + (turn % 7) / 20), departure_V)).departure_V;
-  });
-  console.log(`  solved again after one change, 300 times: ${show(changed)}`);
-
-  // At the tolerances of the tests, where the two agree to 1e-9 V.
-  const simulator = await startSimulator();
-  const theirs: number[] = [];
-  for (let turn = 0; turn < 8; turn++) theirs.push((await simulate(simulator, sixty)).solve_ms);
-  theirs.sort((a, b) => a - b);
-  const simulator_ms = { median: theirs[4]!, least: theirs[0]! };
-  console.log(`  general circuit simulator, 8 times: ${show(simulator_ms)}`);
-  for (const which of ['least', 'median'] as const) {
-    const [fromCold, again] = [cold, changed].map((ours) => (simulator_ms[which] / ours[which]).toFixed(0));
-    console.log(`  ratio of the ${which}: ${fromCold} from cold, ${again} after a change`);
-  }
-
+  console.log(
+    `  first solution of the process: ${times_ms(1, () => must(solveCircuit(sixty)))[0]!.toFixed(1)} ms`,
+  );
+  await benchAgainstSimulator(sixty);
   for (const runCount of [10, 100, 1000, 10_000]) {
     const description = wall(runCount);
-    const span = milliseconds(Math.max(5, 3000 / runCount), () => must(solveCircuit(description)));
-    const perUnit_us = (1000 * span.least) / (runCount * unitsPerRun);
-    console.log(`  ${runCount} runs: ${show(span)}, ${perUnit_us.toFixed(2)} us a unit`);
+    const times = times_ms(Math.max(5, 3000 / runCount), () => must(solveCircuit(description)));
+    const perUnit_us = (1000 * times[0]!) / (runCount * unitsPerRun);
+    console.log(`  ${runCount} runs: ${show(times)}, ${perUnit_us.toFixed(2)} us a unit`);
   }
 }
 
-/** The wall with its driver set to other volts. */
-function wallWith(description: CircuitDescription, set_V: number): CircuitDescription {
-  return { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
+/**
+ * The wall from cold, again after one change, and by the simulator, turn by turn: a shared machine changes its pace
+ * from second to second, and within a turn the three meet the same, so that their ratio holds.
+ */
+async function benchAgainstSimulator(description: CircuitDescription): Promise<void> {
+  const plan = must(planCircuit(description));
+  let { departure_V } = must(solvePlanned(plan, description));
+  const solveChanged = (turn: number): void => {
+    const changed = wallWith(description, 24 + (turn % 7) / 20);
+    departure_V = must(solvePlanned(plan, changed, departure_V)).departure_V;
+  };
+  // At the tolerances of the tests, where the two agree to 1e-9 V.
+  const simulator = await startSimulator();
+  const [cold, changed, theirs]: [number[], number[], number[]] = [[], [], []];
+  const [coldRatios, changedRatios]: [number[], number[]] = [[], []];
+  times_ms(60, () => must(solveCircuit(description)));
+  for (let turn = 0; turn < 10; turn++) {
+    const fromCold = times_ms(30, () => must(solveCircuit(description)));
+    const simulator_ms = (await simulate(simulator, description)).solve_ms;
+    const again = times_ms(30, solveChanged);
+    cold.push(...fromCold);
+    changed.push(...again);
+    theirs.push(simulator_ms);
+    coldRatios.push(simulator_ms / median(fromCold));
+    changedRatios.push(simulator_ms / median(again));
+  }
+  console.log(`  from cold: ${show(sort(cold))}`);
+  console.log(`  solved again after one change: ${show(sort(changed))}`);
+  console.log(`  general circuit simulator: ${show(sort(theirs))}`);
+  const ratio = (of: readonly number[]): string =>
+    `${median(sort(of)).toFixed(0)} (${Math.min(...of).toFixed(0)} to ${Math.max(...of).toFixed(0)})`;
+  console.log(
+    `  times faster, median and range of ten turns: ${ratio(coldRatios)} from cold, ${ratio(changedRatios)} again`,
+  );
 }

@@ -61,7 +61,7 @@ export async function benchServer(): Promise<void> {
   const app = await buildApp({
     jobsFolder,
     pageFolder: null,
-    workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.ts' },
+    workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.js' },
     quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
     slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 120_000, stopsWithdrawn: true },
     logger: false,
