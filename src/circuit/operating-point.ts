@@ -167,10 +167,13 @@ function evaluateBank(bank: Bank, state: State): void {
   const { departure_V: u, gain_A, load_V, load_A } = state;
   const { law, level, base_V, railCount } = bank;
   let { plus: a, minus: b } = bank;
+  // Without any drop, as at the start, all units of a run meet the same volts.
+  let [same_V, amps] = [Number.NaN, 0];
   const end = bank.firstLoad + bank.unitCount;
   for (let e = bank.firstLoad; e < end; e++, a += railCount, b += railCount) {
     const volts = u[a]! - u[b]! + base_V;
-    const amps = level * current_A(law, volts);
+    if (volts !== same_V) amps = level * current_A(law, volts);
+    same_V = volts;
     load_V[e] = volts;
     load_A[e] = amps;
     gain_A[a]! -= amps;
