@@ -6,7 +6,7 @@ import {
   type Run,
   type Terminal,
 } from './description.ts';
-import { type Reach, returnRail } from './reach.ts';
+import type { Rail, Reach } from './reach.ts';
 import { type WarmLaw, warmLaw } from './strip-law.ts';
 
 /**
@@ -103,30 +103,30 @@ const least_ohm = 1e-6;
  */
 export function buildNetwork(description: CircuitDescription, reach: Reach, probe?: PadPlace): Network {
   const draft = emptyDraft(description);
-  const islandBase_V = (terminal: Terminal, rail: string): number =>
-    rail === 'positive' ? (description.sources[reach.islandOf(terminal, rail)]?.set_V ?? 0) : 0;
+  const islandBase_V = (terminal: Terminal, rail: Rail): number =>
+    rail === undefined ? (description.sources[reach.islandOf(terminal, rail)]?.set_V ?? 0) : 0;
 
   const isGrounded = Uint8Array.from(description.sources, ({ id }, s) => {
-    return reach.islandOf({ source: id }, 'positive') === s ? 1 : 0;
+    return reach.islandOf({ source: id }, undefined) === s ? 1 : 0;
   });
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
-  const tapJunction = addTaps(draft, description, islandBase_V);
+  const tapJunctions = addTaps(draft, description, islandBase_V);
   const landed = landings(description, probe);
   const runs = description.runs.map((run) => {
     const start: Terminal = { run: run.id, cutLine: 0 };
-    const feeders = reach.sourcesOf(start, 'positive');
+    const feeders = reach.sourcesOf(start, undefined);
     const feed_V = Math.max(...[...feeders].map((s) => description.sources[s]!.set_V));
-    const base_V = islandBase_V(start, 'positive');
+    const base_V = islandBase_V(start, undefined);
     return { feed_V, ...addRun(draft, run, landed.get(run.id) ?? [], base_V) };
   });
 
   const sourceAt = new Map(description.sources.map(({ id }, s) => [id, s]));
   const runAt = new Map(description.runs.map((run, r) => [run.id, { run, places: runs[r]! }]));
-  const junctionAt = (terminal: Terminal, channel: string | undefined): number => {
-    if ('source' in terminal) return 2 * sourceAt.get(terminal.source)! + (channel === undefined ? 0 : 1);
-    if ('tap' in terminal) return tapJunction.get(`${terminal.tap} ${railName(channel)}`)!;
+  const junctionAt = (terminal: Terminal, rail: Rail): number => {
+    if ('source' in terminal) return 2 * sourceAt.get(terminal.source)! + (rail === undefined ? 0 : 1);
+    if ('tap' in terminal) return tapJunctions.get(terminal.tap)!.get(rail)!;
     const { run, places } = runAt.get(terminal.run)!;
-    return places.pads.get(terminal.cutLine)! + railNumber(run, channel);
+    return places.pads.get(terminal.cutLine)! + railNumber(run, rail);
   };
   const cableConductor = description.cables.map(({ positive, returns }) => {
     const first = draft.conductor_S.length;
@@ -186,13 +186,10 @@ function emptyDraft({ runs }: CircuitDescription): Draft {
   };
 }
 
-type BaseOf = (terminal: Terminal, rail: string) => number;
+type BaseOf = (terminal: Terminal, rail: Rail) => number;
 
-const railName = (channel: string | undefined): string =>
-  channel === undefined ? 'positive' : returnRail(channel);
-
-const railNumber = (run: Run, channel: string | undefined): number =>
-  channel === undefined ? 0 : 1 + run.channels.findIndex(({ id }) => id === channel);
+const railNumber = (run: Run, rail: Rail): number =>
+  rail === undefined ? 0 : 1 + run.channels.findIndex(({ id }) => id === rail);
 
 /** Adds a site with one junction for each base, and returns the first. */
 function addSite(draft: Draft, bases_V: readonly number[]): number {
@@ -211,25 +208,27 @@ function addConductor(draft: Draft, conductor: Conductor, from: number, to: numb
 }
 
 /** Gives each tap a junction for every rail that a cable brings to it. */
-function addTaps(draft: Draft, description: CircuitDescription, baseOf: BaseOf): ReadonlyMap<string, number> {
-  const rails = new Map<string, Set<string>>(description.taps.map(({ id }) => [id, new Set()]));
-  for (const { positive, returns } of description.cables) {
-    for (const conductor of [positive, ...returns]) {
-      const rail = railName('channel' in conductor ? (conductor.channel as string) : undefined);
-      for (const end of [conductor.from, conductor.to]) if ('tap' in end) rails.get(end.tap)!.add(rail);
-    }
+function addTaps(
+  draft: Draft,
+  { taps, cables }: CircuitDescription,
+  baseOf: BaseOf,
+): ReadonlyMap<string, ReadonlyMap<Rail, number>> {
+  const rails = new Map(taps.map(({ id }) => [id, new Set<Rail>()]));
+  const bring = ({ from, to }: Conductor, rail: Rail): void => {
+    for (const end of [from, to]) if ('tap' in end) rails.get(end.tap)!.add(rail);
+  };
+  for (const { positive, returns } of taps.length > 0 ? cables : []) {
+    bring(positive, undefined);
+    for (const one of returns) bring(one, one.channel);
   }
-  const junctions = new Map<string, number>();
-  for (const [tap, names] of rails) {
-    const first = addSite(
-      draft,
-      [...names].map((rail) => baseOf({ tap }, rail)),
-    );
-    [...names].forEach((rail, i) => {
-      junctions.set(`${tap} ${rail}`, first + i);
-    });
-  }
-  return junctions;
+  return new Map(
+    [...rails].map(([tap, brought]) => {
+      const names = [...brought];
+      const bases_V = names.map((rail) => baseOf({ tap }, rail));
+      const first = addSite(draft, bases_V);
+      return [tap, new Map(names.map((rail, i) => [rail, first + i]))];
+    }),
+  );
 }
 
 /** Cut lines of each run where a cable lands. */

@@ -1,18 +1,16 @@
 import { groups } from '../numeric/groups.ts';
-import type { CircuitDescription, Terminal } from './description.ts';
+import type { CircuitDescription, Conductor, Terminal } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 
-/** What hangs together, conductor by conductor. A rail is `positive` or `return <channel>`. */
+/** A rail at some place: the return of the channel of that name, or, without a name, the positive rail. */
+export type Rail = string | undefined;
+
+/** What hangs together, conductor by conductor. */
 export interface Reach {
   /** Sources that copper alone joins to this rail at this place. */
-  readonly sourcesOf: (terminal: Terminal, rail: string) => ReadonlySet<number>;
+  readonly sourcesOf: (terminal: Terminal, rail: Rail) => ReadonlySet<number>;
   /** First source of all that are joined to this rail through copper and through other sources; -1 for none. */
-  readonly islandOf: (terminal: Terminal, rail: string) => number;
-}
-
-/** Name of the rail that carries a channel back. */
-export function returnRail(channel: string): string {
-  return `return ${channel}`;
+  readonly islandOf: (terminal: Terminal, rail: Rail) => number;
 }
 
 /**
@@ -22,9 +20,9 @@ export function returnRail(channel: string): string {
 export function findUnfed(description: CircuitDescription, reach: Reach): readonly CircuitIssue[] {
   const unfedRuns = description.runs.flatMap((run): CircuitIssue[] => {
     const start: Terminal = { run: run.id, cutLine: 0 };
-    const plus = reach.sourcesOf(start, 'positive');
+    const plus = reach.sourcesOf(start, undefined);
     const dark = run.channels.filter(({ id }) => {
-      const minus = reach.sourcesOf(start, returnRail(id));
+      const minus = reach.sourcesOf(start, id);
       return ![...plus].some((source) => minus.has(source));
     });
     if (dark.length === 0) return [];
@@ -33,11 +31,9 @@ export function findUnfed(description: CircuitDescription, reach: Reach): readon
     return [{ code: 'unfed-run', place: { run: run.id }, quantities: {}, sentence }];
   });
   const unfedCables = description.cables.flatMap((cable): CircuitIssue[] => {
-    const strands = [
-      { end: cable.positive.from, rail: 'positive' },
-      ...cable.returns.map(({ from, channel }) => ({ end: from, rail: returnRail(channel) })),
-    ];
-    if (strands.every(({ end, rail }) => reach.sourcesOf(end, rail).size > 0)) return [];
+    const isReached = ({ from }: Conductor, rail: Rail): boolean => reach.sourcesOf(from, rail).size > 0;
+    if (isReached(cable.positive, undefined) && cable.returns.every((one) => isReached(one, one.channel)))
+      return [];
     const sentence = `Cable ${cable.id} is not connected to any driver. Connect it, or take it out.`;
     return [{ code: 'unfed-cable', place: { cable: cable.id }, quantities: {}, sentence }];
   });
@@ -51,37 +47,30 @@ const noSources: ReadonlySet<number> = new Set();
  * every name in the description exists.
  */
 export function followCopper(description: CircuitDescription): Reach {
-  const number = new Map<string, number>();
-  const strand = (terminal: Terminal, rail: string): number => {
-    const key = strandKey(terminal, rail);
-    const known = number.get(key);
-    if (known !== undefined) return known;
-    number.set(key, number.size);
-    return number.size - 1;
-  };
+  const strands = new Strands();
   const copper: [number, number][] = [];
   for (const { positive, returns } of description.cables) {
-    copper.push([strand(positive.from, 'positive'), strand(positive.to, 'positive')]);
+    copper.push([strands.number(positive.from, undefined), strands.number(positive.to, undefined)]);
     for (const { from, to, channel } of returns) {
-      copper.push([strand(from, returnRail(channel)), strand(to, returnRail(channel))]);
+      copper.push([strands.number(from, channel), strands.number(to, channel)]);
     }
   }
   const poles = description.sources.map(({ id }): [number, number] => [
-    strand({ source: id }, 'positive'),
-    strand({ source: id }, 'return'),
+    strands.number({ source: id }, undefined),
+    strands.number({ source: id }, minus),
   ]);
-  const net = groups(number.size, copper);
+  const net = groups(strands.count, copper);
   const sources = new Map<number, Set<number>>();
   for (const [index, both] of poles.entries()) {
     for (const pole of both) sources.set(net[pole]!, (sources.get(net[pole]!) ?? new Set()).add(index));
   }
-  const island = groups(number.size, [...copper, ...poles]);
+  const island = groups(strands.count, [...copper, ...poles]);
   const first = new Map<number, number>();
   for (let s = poles.length - 1; s >= 0; s--) first.set(island[poles[s]![0]]!, s);
   const lookUp =
     <T>(found: (at: number) => T | undefined, none: T) =>
-    (terminal: Terminal, rail: string): T => {
-      const at = number.get(strandKey(terminal, rail));
+    (terminal: Terminal, rail: Rail): T => {
+      const at = strands.find(terminal, rail);
       return at === undefined ? none : (found(at) ?? none);
     };
   return {
@@ -90,7 +79,34 @@ export function followCopper(description: CircuitDescription): Reach {
   };
 }
 
-function strandKey(terminal: Terminal, rail: string): string {
-  if ('source' in terminal) return `source ${rail === 'positive' ? 'plus' : 'minus'} ${terminal.source}`;
-  return 'tap' in terminal ? `tap ${terminal.tap} ${rail}` : `run ${terminal.run} ${rail}`;
+/** A source has one minus, whatever channel comes home to it. */
+const minus = 'minus';
+
+/** Numbers every rail of every place as it is met. */
+class Strands {
+  count = 0;
+  private readonly sources = new Map<string, Map<Rail, number>>();
+  private readonly taps = new Map<string, Map<Rail, number>>();
+  private readonly runs = new Map<string, Map<Rail, number>>();
+
+  number(terminal: Terminal, rail: Rail): number {
+    const known = this.find(terminal, rail);
+    if (known !== undefined) return known;
+    const [places, id, name] = this.place(terminal, rail);
+    const rails = places.get(id);
+    if (rails === undefined) places.set(id, new Map([[name, this.count]]));
+    else rails.set(name, this.count);
+    return this.count++;
+  }
+
+  find(terminal: Terminal, rail: Rail): number | undefined {
+    const [places, id, name] = this.place(terminal, rail);
+    return places.get(id)?.get(name);
+  }
+
+  private place(terminal: Terminal, rail: Rail): [Map<string, Map<Rail, number>>, string, Rail] {
+    if ('source' in terminal) return [this.sources, terminal.source, rail === undefined ? rail : minus];
+    if ('tap' in terminal) return [this.taps, terminal.tap, rail];
+    return [this.runs, terminal.run, rail];
+  }
 }

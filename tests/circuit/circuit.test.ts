@@ -191,6 +191,23 @@ describe('symmetry', () => {
     );
   });
 
+  it('names decide nothing, however alike those of drivers, taps, runs and channels are', () => {
+    const named = (driver: string, tap: string, run: string, white: string, warm: string) =>
+      solved({
+        sources: [{ id: driver, set_V: 24 }],
+        taps: [{ id: tap }],
+        runs: [stripRun(run, 30, { channels: [channel(white), channel(warm, regulatedLaw, 0.5)] })],
+        cables: [
+          cable('trunk', { source: driver }, { tap }, { length_m: 4 }, [white, warm]),
+          cable('drop', { tap }, { run, cutLine: 7 }, {}, [warm, white]),
+        ],
+      }).runs[0]!;
+    const plain = named('d', 't', 'r', 'white', 'warm');
+    const alike = named('a', 'a', 'a', 'positive', 'minus');
+    expect(alike.positivePad_V).toEqual(plain.positivePad_V);
+    for (const c of [0, 1]) expect(alike.channels[c]!.unit_V).toEqual(plain.channels[c]!.unit_V);
+  });
+
   it('rails may change places', () => {
     fc.assert(
       fc.property(anyRun, anyArrangement, (run, arrangement) => {
