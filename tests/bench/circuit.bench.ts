@@ -80,11 +80,9 @@ async function benchAgainstSimulator(description: CircuitDescription): Promise<v
   const simulator = await startSimulator();
   const [cold, changed, theirs]: [number[], number[], number[]] = [[], [], []];
   const [coldRatios, changedRatios]: [number[], number[]] = [[], []];
-  times_ms(60, () => must(solveCircuit(description)));
-  times_ms(60, solveChanged);
   for (let turn = 0; turn < 10; turn++) {
-    const fromCold = times_ms(30, () => must(solveCircuit(description)));
-    const again = times_ms(30, solveChanged);
+    const fromCold = times_ms(120, () => must(solveCircuit(description)));
+    const again = times_ms(120, solveChanged);
     const simulator_ms = (await simulate(simulator, description)).solve_ms;
     cold.push(...fromCold);
     changed.push(...again);
