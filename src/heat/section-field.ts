@@ -113,7 +113,7 @@ interface Refined {
 function refine(section: SectionDescription, loads: SectionLoads, request: FieldRequest): Refined | null {
   const geometry = geometryOf(section);
   let lines = firstLines(section, geometry);
-  let level = levelOf(section, loads, geometry, lines);
+  let level = levelOf(section, loads, geometry, lines, 1);
   let start: Float64Array = new Float64Array(level.network.nodeCount).fill(section.room_K + 10);
   const history: MeshStep[] = [];
   let coarse: SectionTemperatures | null = null;
@@ -135,7 +135,7 @@ function refine(section: SectionDescription, loads: SectionLoads, request: Field
     coarse = temperatures;
     answer = next;
     lines = { xs: bisectLines(lines.xs), ys: bisectLines(lines.ys) };
-    level = levelOf(section, loads, geometry, lines);
+    level = levelOf(section, loads, geometry, lines, 2);
     start = carryOver(solved, level, section.room_K);
   }
   return null;
