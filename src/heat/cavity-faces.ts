@@ -14,13 +14,14 @@ import type { CavityWall, SectionGeometry } from './section-geometry.ts';
 /** What a piece of the cavity's wall is. */
 export type FaceKind = 'backing' | 'front' | 'sides' | 'sheet' | 'strip' | 'carrier' | 'opening';
 
-/** One or two mesh edges of the cavity's wall, of equal length, that radiate as one. */
+/** One mesh edge of the cavity's wall. */
 export interface CavityFace extends Facet {
   readonly wall: CavityWall;
   readonly kind: FaceKind;
   readonly emissivity: number;
-  /** Nodes along it, evenly spaced from end to end; none for the plane of an open slot, which belongs to the room. */
-  readonly nodes: readonly number[];
+  /** Nodes at its ends; -1 for the plane of an open slot, which belongs to the room. */
+  readonly nodeA: number;
+  readonly nodeB: number;
 }
 
 const tolerance_m = 1e-7;
@@ -60,7 +61,6 @@ function facesOfWall(
   section: SectionDescription,
   geometry: SectionGeometry,
   network: ConductionNetwork,
-  edgeCount: 1 | 2,
   wall: CavityWall,
 ): CavityFace[] {
   const { mesh } = network;
@@ -74,13 +74,13 @@ function facesOfWall(
   // The wall as the view factors see it: carriers are taken as flush with what carries them.
   const at = { backing: cavity.y1, front: cavity.y0, left: cavity.x0, right: cavity.x1 }[wall];
   const faces: CavityFace[] = [];
-  for (let k = from; k < to; k += edgeCount) {
-    const [p, q] = [lines[k]!, lines[k + edgeCount]!];
+  for (let k = from; k < to; k++) {
+    const [p, q] = [lines[k]!, lines[k + 1]!];
     const { kind, emissivity, plane } = surfaceAt(section, geometry, wall, (p + q) / 2);
     const line = lineAt(level ? mesh.ys : mesh.xs, plane);
     const crossing = (step: number): number => (level ? line * nx + k + step : (k + step) * nx + line);
-    const surface = kind === 'strip' ? network.slitNode : network.node;
-    const steps = Array.from({ length: edgeCount + 1 }, (_, step) => step);
+    const nodes = kind === 'strip' ? network.slitNode : network.node;
+    const open = kind === 'opening';
     const forward = wall === 'front' || wall === 'right';
     const [c, d] = forward ? [p, q] : [q, p];
     faces.push({
@@ -88,27 +88,24 @@ function facesOfWall(
       wall,
       kind,
       emissivity,
-      nodes: kind === 'opening' ? [] : steps.map((step) => surface[crossing(step)]!),
+      nodeA: open ? -1 : nodes[crossing(0)]!,
+      nodeB: open ? -1 : nodes[crossing(1)]!,
     });
   }
   return faces;
 }
 
-/**
- * All faces of the cavity, counter-clockwise wall by wall, the open slot's last.
- * @param edgeCount mesh edges to a face; two only where every cell of a coarser mesh has been cut in two
- */
+/** All faces of the cavity, counter-clockwise wall by wall, the open slot's last. */
 export function cavityFaces(
   section: SectionDescription,
   geometry: SectionGeometry,
   network: ConductionNetwork,
-  edgeCount: 1 | 2,
 ): CavityFace[] {
   const walls: CavityWall[] = ['front', 'backing'];
   if (geometry.battenRight) walls.push('right');
   if (geometry.battenLeft) walls.push('left');
-  const faces = walls.flatMap((wall) => facesOfWall(section, geometry, network, edgeCount, wall));
-  return [...faces.filter((f) => f.nodes.length > 0), ...faces.filter((f) => f.nodes.length === 0)];
+  const faces = walls.flatMap((wall) => facesOfWall(section, geometry, network, wall));
+  return [...faces.filter((f) => f.nodeA >= 0), ...faces.filter((f) => f.nodeA < 0)];
 }
 
 /** Exchange lengths between the faces, with their mirror images where the section has mirrors. */

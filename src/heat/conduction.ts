@@ -1,5 +1,5 @@
 import { type Envelope, emptyEnvelope, factorEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
-import { type Break, bisectLines, type Grading, gradedLines, lineAt } from './mesh.ts';
+import { type Break, cutLines, type Grading, gradedLines, lineAt } from './mesh.ts';
 
 /** An upright-edged region of one material. Later rectangles cover earlier ones. */
 export interface Rectangle {
@@ -310,7 +310,7 @@ export function solveConduction(
   const { lines } = problem;
   let xs = gradedLines(breaks([...corners.flatMap((r) => [r.x0, r.x1]), ...(lines?.xs ?? [])]), grading);
   let ys = gradedLines(breaks([...corners.flatMap((r) => [r.y0, r.y1]), ...(lines?.ys ?? [])]), grading);
-  for (let k = 0; k < bisections; k++) [xs, ys] = [bisectLines(xs), bisectLines(ys)];
+  for (let k = 0; k < bisections; k++) [xs, ys] = [cutLines(xs, 2), cutLines(ys, 2)];
   const network = networkOf(meshOf(problem.rectangles, xs, ys));
   const diagonal = new Float64Array(network.nodeCount);
   const temperature_K = new Float64Array(network.nodeCount);

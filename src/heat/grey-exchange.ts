@@ -1,5 +1,4 @@
-import { factorDense, forwardDense } from '../numeric/dense-cholesky.ts';
-import { innerProduct } from '../numeric/inner-product.ts';
+import { factorDense, inverseDense } from '../numeric/dense-cholesky.ts';
 
 /** Grey-diffuse faces of an enclosure, per metre of length. */
 export interface GreyEnclosure {
@@ -10,38 +9,34 @@ export interface GreyEnclosure {
   readonly exchange_m: Float64Array;
 }
 
+/** A blacker face is taken as this black, which changes its exchange by a part in 1e8. */
+const blackest = 1 - 1e-8;
+
 /**
  * Transfer lengths between grey-diffuse faces with all reflections: `q_i = sum_j K_ij*(sigma*Ti^4 - sigma*Tj^4)`.
  * With `L` the Laplacian of the exchange lengths and `r_i = (1 - e_i)/(e_i*A_i)` the radiosities obey
- * `(1 + r*L)*J = E`, so `S = L - L*sqrt(r)*(1 + sqrt(r)*L*sqrt(r))^-1*sqrt(r)*L` and `K_ij = -S_ij`. A black face has
- * `r = 0` and needs no special case; S is symmetric, so no heat is made or lost.
+ * `(1 + r*L)*J = E`. With `B = 1 + sqrt(r)*L*sqrt(r)` that is `K_ij = (B^-1)_ij/sqrt(r_i*r_j)`, symmetric, so no heat
+ * is made or lost.
  *
  * @returns K by rows, with a zero diagonal; every entry is at least 0 within rounding
  * Source: network of radiosities, Incropera et al., ch. 13 (from memory); this form derived here.
  * Check: parallel plates and concentric boxes in `tests/heat/grey-exchange.test.ts`.
  */
 export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
-  const { length_m, emissivity, exchange_m } = enclosure;
+  const { length_m, exchange_m } = enclosure;
   const n = length_m.length;
-  const laplacian = laplacianOf(exchange_m, n);
-  const root = Float64Array.from(length_m, (a, i) => Math.sqrt((1 - emissivity[i]!) / (emissivity[i]! * a)));
-  const middle = new Float64Array(n * n);
-  // Row i becomes (chol^-1 * sqrt(r)*L)', column i of what the square is taken of.
-  const x = new Float64Array(n * n);
+  const root = Float64Array.from(length_m, (a, i) => {
+    const e = Math.min(enclosure.emissivity[i]!, blackest);
+    return Math.sqrt((1 - e) / (e * a));
+  });
+  const matrix = laplacianOf(exchange_m, n);
   for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) {
-      x[i * n + j] = root[j]! * laplacian[i * n + j]!;
-      middle[i * n + j] = x[i * n + j]! * root[i]! + (i === j ? 1 : 0);
-    }
-  const factor = factorDense(middle, n);
-  for (let i = 0; i < n; i++) forwardDense(factor, x, i * n);
-  const transfer = new Float64Array(n * n);
+    for (let j = 0; j < n; j++)
+      matrix[i * n + j] = root[i]! * root[j]! * matrix[i * n + j]! + (i === j ? 1 : 0);
+  const transfer = inverseDense(factorDense(matrix, n));
   for (let i = 0; i < n; i++)
-    for (let j = 0; j < i; j++) {
-      const value = innerProduct(x, i * n, x, j * n, n) - laplacian[i * n + j]!;
-      transfer[i * n + j] = value;
-      transfer[j * n + i] = value;
-    }
+    for (let j = 0; j < n; j++)
+      transfer[i * n + j] = i === j ? 0 : transfer[i * n + j]! / (root[i]! * root[j]!);
   return transfer;
 }
 

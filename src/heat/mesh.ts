@@ -61,11 +61,12 @@ export function gradedLines(breaks: readonly Break[], grading: Grading): Float64
   return Float64Array.from(lines);
 }
 
-/** Every cell cut in two, so that each line of the coarse mesh is every second line of the fine one. */
-export function bisectLines(lines: Float64Array): Float64Array {
-  return Float64Array.from({ length: 2 * lines.length - 1 }, (_, i) =>
-    i % 2 === 0 ? lines[i / 2]! : (lines[(i - 1) / 2]! + lines[(i + 1) / 2]!) / 2,
-  );
+/** Every cell cut into so many equal parts, so that every line of the coarse mesh is a line of the fine one. */
+export function cutLines(lines: Float64Array, parts: number): Float64Array {
+  return Float64Array.from({ length: parts * (lines.length - 1) + 1 }, (_, i) => {
+    const [cell, part] = [Math.floor(i / parts), i % parts];
+    return part === 0 ? lines[cell]! : lines[cell]! + ((lines[cell + 1]! - lines[cell]!) * part) / parts;
+  });
 }
 
 /** Index of the line at a position. @throws RangeError when no line is there */

@@ -93,17 +93,14 @@ function clearOfStrip(geometry: SectionGeometry, x: number, y: number): boolean 
 function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
   const { level, temperature_K } = solved;
   const spots = level.radiation.faces
-    .filter((face) => face.kind !== 'strip')
-    .flatMap(({ x0, y0, x1, y1, nodes }) => {
-      const forward = x1 > x0 || y1 > y0;
-      return (forward ? nodes : nodes.toReversed()).map((node, step) => {
-        const share = step / (nodes.length - 1);
-        return {
-          x_m: x0 + share * (x1 - x0),
-          y_m: y0 + share * (y1 - y0),
-          temperature_K: temperature_K[node]!,
-        };
-      });
+    .filter((face) => face.nodeA >= 0 && face.kind !== 'strip')
+    .flatMap((face) => {
+      const forward = face.x1 > face.x0 || face.y1 > face.y0;
+      const [start, end] = forward ? [face.nodeA, face.nodeB] : [face.nodeB, face.nodeA];
+      return [
+        { x_m: face.x0, y_m: face.y0, temperature_K: temperature_K[start]! },
+        { x_m: face.x1, y_m: face.y1, temperature_K: temperature_K[end]! },
+      ];
     });
   return hottest(spots.filter((spot) => clearOfStrip(level.geometry, spot.x_m, spot.y_m))) ?? otherwise;
 }

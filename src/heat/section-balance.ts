@@ -93,18 +93,17 @@ function heatOf(
   return heat_W;
 }
 
-/** Builds the level of a section on given mesh lines. @param edgesPerFace see `cavityFaces` */
+/** Builds the level of a section on given mesh lines. */
 export function levelOf(
   section: SectionDescription,
   loads: SectionLoads,
   geometry: SectionGeometry,
   lines: { readonly xs: Float64Array; readonly ys: Float64Array },
-  edgesPerFace: 1 | 2,
 ): SectionLevel {
   const contact_m2K_per_W = Math.max(section.strip.contact_m2K_per_W, leastContact_m2K_per_W);
   const mesh = meshOf(geometry.rectangles, lines.xs, lines.ys);
   const network = networkOf(mesh, { ...geometry.strip, contact_m2K_per_W });
-  const faces = cavityFaces(section, geometry, network, edgesPerFace);
+  const faces = cavityFaces(section, geometry, network);
   const radiation = radiationOf(faces, cavityTransfer_m(faces, geometry));
   const films = geometry.films.map((film) => nodesAlong(network, film));
   const filmDiagonal = new Float64Array(network.nodeCount);
@@ -131,10 +130,9 @@ export function meanFaces_K(
   const mean = (wall: 'backing' | 'front'): number => {
     let sum = 0;
     let length = 0;
-    for (let i = 0; i < radiation.ownCount; i++) {
-      const face = radiation.faces[i]!;
-      if (face.wall !== wall) continue;
-      sum += facetLength(face) * faceTemperature_K(radiation, i, temperature_K);
+    for (const face of radiation.faces) {
+      if (face.wall !== wall || face.nodeA < 0) continue;
+      sum += facetLength(face) * faceTemperature_K(face, temperature_K);
       length += facetLength(face);
     }
     return length === 0 ? room_K : sum / length;
@@ -216,7 +214,7 @@ function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array)
   }
   let openSlotRadiation = 0;
   for (let i = 0; i < level.radiation.ownCount; i++) {
-    const excess_K = faceTemperature_K(level.radiation, i, temperature_K) - room_K;
+    const excess_K = faceTemperature_K(level.radiation.faces[i]!, temperature_K) - room_K;
     openSlotRadiation += whole * level.radiation.toRoom_W_per_mK[i]! * excess_K;
   }
   const airExchange = state.exchange_W_per_mK * (meanAir_K(level.network, temperature_K) - room_K);

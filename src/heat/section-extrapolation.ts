@@ -18,12 +18,17 @@ export function movedBetween(a: SectionTemperatures, b: SectionTemperatures): nu
 }
 
 /**
- * Every temperature carried on to where ever finer meshes lead, `T = Tfine + (Tfine - Tcoarse)/3`: with every cell cut
- * in two, the error of the method falls to a quarter.
- * Source: L. F. Richardson's extrapolation. Check: three meshes against four in `tests/heat/section-field.test.ts`.
+ * Every temperature carried on to where ever finer meshes lead, `T = Tfine + (Tfine - Tcoarse)/(r^2 - 1)`: with cells
+ * `r` times as fine, the error of the method falls to `1/r^2`.
+ * @param ratio r, above 1
+ * Source: L. F. Richardson's extrapolation. Check: against a mesh twice as fine in `tests/heat/section-field.test.ts`.
  */
-export function extrapolated(coarse: SectionTemperatures, fine: SectionTemperatures): SectionTemperatures {
-  const onward = (from: number, to: number): number => to + (to - from) / 3;
+export function extrapolated(
+  coarse: SectionTemperatures,
+  fine: SectionTemperatures,
+  ratio: number,
+): SectionTemperatures {
+  const onward = (from: number, to: number): number => to + (to - from) / (ratio * ratio - 1);
   const spot = (from: Spot, to: Spot): Spot => ({
     ...to,
     temperature_K: onward(from.temperature_K, to.temperature_K),

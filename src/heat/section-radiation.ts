@@ -3,15 +3,13 @@ import type { CavityFace } from './cavity-faces.ts';
 
 /**
  * Radiation between the cavity's faces as conductances at one state: `q_ij = K_ij*sigma*(Ti^4 - Tj^4)` equals
- * `W_ij*(Ti - Tj)` with `W_ij = K_ij*sigma*(Ti^2 + Tj^2)*(Ti + Tj)`, which is symmetric. A face's temperature is its
- * mean, straight between its nodes. Faces of the open slot come last and stand at room temperature.
+ * `W_ij*(Ti - Tj)` with `W_ij = K_ij*sigma*(Ti^2 + Tj^2)*(Ti + Tj)`, which is symmetric. A face's temperature is the
+ * mean of its two nodes. Faces of the open slot come last and stand at room temperature.
  */
 export interface CavityRadiation {
   readonly faces: readonly CavityFace[];
   /** How many faces belong to the section; the rest is the open slot. */
   readonly ownCount: number;
-  /** The node of each quarter of each own face. */
-  readonly node: Int32Array;
   readonly transfer_m: Float64Array;
   /** Conductance between own faces, by rows of `ownCount`. */
   readonly pair_W_per_mK: Float64Array;
@@ -23,11 +21,10 @@ export interface CavityRadiation {
 
 /** Sets up the radiation of the given faces and transfer lengths. */
 export function radiationOf(faces: readonly CavityFace[], transfer_m: Float64Array): CavityRadiation {
-  const ownCount = faces.filter((face) => face.nodes.length > 0).length;
+  const ownCount = faces.filter((face) => face.nodeA >= 0).length;
   return {
     faces,
     ownCount,
-    node: Int32Array.from(faces.flatMap(quarterNodes)),
     transfer_m,
     pair_W_per_mK: new Float64Array(ownCount * ownCount),
     total_W_per_mK: new Float64Array(ownCount),
@@ -35,18 +32,9 @@ export function radiationOf(faces: readonly CavityFace[], transfer_m: Float64Arr
   };
 }
 
-/** A face of one mesh edge has two quarters at each end; one of two edges has two at its middle. */
-function quarterNodes({ nodes }: CavityFace): readonly number[] {
-  return nodes.length === 3
-    ? [nodes[0]!, nodes[1]!, nodes[1]!, nodes[2]!]
-    : nodes.flatMap((node) => [node, node]);
-}
-
-/** Temperature of own face `i`. */
-export function faceTemperature_K({ node }: CavityRadiation, i: number, temperature_K: Float64Array): number {
-  const k = 4 * i;
-  const ends = temperature_K[node[k]!]! + temperature_K[node[k + 3]!]!;
-  return (ends + temperature_K[node[k + 1]!]! + temperature_K[node[k + 2]!]!) / 4;
+/** Temperature of an own face. */
+export function faceTemperature_K(face: CavityFace, temperature_K: Float64Array): number {
+  return (temperature_K[face.nodeA]! + temperature_K[face.nodeB]!) / 2;
 }
 
 /** Brings the conductances up to a state. */
@@ -57,9 +45,7 @@ export function updateRadiation(
 ): void {
   const { faces, ownCount, transfer_m, pair_W_per_mK, total_W_per_mK, toRoom_W_per_mK } = radiation;
   const count = faces.length;
-  const at = Float64Array.from(faces, (_, i) =>
-    i < ownCount ? faceTemperature_K(radiation, i, temperature_K) : room_K,
-  );
+  const at = Float64Array.from(faces, (f) => (f.nodeA < 0 ? room_K : faceTemperature_K(f, temperature_K)));
   for (let i = 0; i < ownCount; i++) {
     let total = 0;
     let room = 0;
@@ -78,22 +64,24 @@ export function updateRadiation(
 
 /** Adds the radiant heat leaving each node at temperatures `v` (over a room at 0) to `into`. */
 export function addRadiation(radiation: CavityRadiation, v: Float64Array, into: Float64Array): void {
-  const { ownCount, pair_W_per_mK, total_W_per_mK } = radiation;
+  const { faces, ownCount, pair_W_per_mK, total_W_per_mK } = radiation;
   const at = new Float64Array(ownCount);
-  for (let i = 0; i < ownCount; i++) at[i] = faceTemperature_K(radiation, i, v);
+  for (let i = 0; i < ownCount; i++) at[i] = faceTemperature_K(faces[i]!, v);
   for (let i = 0; i < ownCount; i++) {
     const row = i * ownCount;
     let heat = total_W_per_mK[i]! * at[i]!;
     for (let j = 0; j < ownCount; j++) heat -= pair_W_per_mK[row + j]! * at[j]!;
-    give(radiation, i, heat, into);
+    const { nodeA, nodeB } = faces[i]!;
+    into[nodeA] = into[nodeA]! + heat / 2;
+    into[nodeB] = into[nodeB]! + heat / 2;
   }
 }
 
-function give({ node }: CavityRadiation, i: number, what: number, into: Float64Array): void {
-  for (let k = 4 * i; k < 4 * i + 4; k++) into[node[k]!]! += what / 4;
-}
-
-/** Adds something of each own face, a quarter to each of its nodes. */
+/** Adds something of each own face, half to each of its nodes. */
 export function addToNodes(radiation: CavityRadiation, perFace: Float64Array, into: Float64Array): void {
-  for (let i = 0; i < radiation.ownCount; i++) give(radiation, i, perFace[i]!, into);
+  for (let i = 0; i < radiation.ownCount; i++) {
+    const { nodeA, nodeB } = radiation.faces[i]!;
+    into[nodeA] = into[nodeA]! + perFace[i]! / 2;
+    into[nodeB] = into[nodeB]! + perFace[i]! / 2;
+  }
 }

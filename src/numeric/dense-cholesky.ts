@@ -26,20 +26,12 @@ export function factorDense(matrix: Float64Array, size: number): DenseFactor {
   return { size, lower };
 }
 
-/** Solves `L*y = b` in place, the forward half of a solution; `b` begins at `start` of its array. */
-export function forwardDense(factor: DenseFactor, b: Float64Array, start = 0): void {
-  const { size, lower } = factor;
-  for (let i = 0; i < size; i++) {
-    const row = i * size;
-    b[start + i] = (b[start + i]! - innerProduct(lower, row, b, start, i)) / lower[row + i]!;
-  }
-}
-
 /** Solves `A*x = b`; `b` is left as it was. */
 export function solveDense(factor: DenseFactor, b: Float64Array): Float64Array {
   const { size, lower } = factor;
   const x = Float64Array.from(b);
-  forwardDense(factor, x);
+  for (let i = 0; i < size; i++)
+    x[i] = (x[i]! - innerProduct(lower, i * size, x, 0, i)) / lower[i * size + i]!;
   for (let i = size - 1; i >= 0; i--) {
     const row = i * size;
     const value = x[i]! / lower[row + i]!;
@@ -47,4 +39,25 @@ export function solveDense(factor: DenseFactor, b: Float64Array): Float64Array {
     for (let k = 0; k < i; k++) x[k] = x[k]! - lower[row + k]! * value;
   }
   return x;
+}
+
+/** The inverse of `A`, by rows: `A^-1 = (L^-1)'*L^-1`, each column of `L^-1` from its diagonal downwards. */
+export function inverseDense({ size, lower }: DenseFactor): Float64Array {
+  const columns = new Float64Array(size * size);
+  for (let j = 0; j < size; j++) {
+    const column = j * size;
+    columns[column + j] = 1 / lower[column + j]!;
+    for (let i = j + 1; i < size; i++) {
+      const known = innerProduct(lower, i * size + j, columns, column + j, i - j);
+      columns[column + i] = -known / lower[i * size + i]!;
+    }
+  }
+  const inverse = new Float64Array(size * size);
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j <= i; j++) {
+      const value = innerProduct(columns, i * size + i, columns, j * size + i, size - i);
+      inverse[i * size + j] = value;
+      inverse[j * size + i] = value;
+    }
+  return inverse;
 }

@@ -18,10 +18,9 @@ const sections: readonly (readonly [string, SectionDescription])[] = [
   ['endless cavity', { ...panel, battenWidth_m: 0 }],
   ['sheet', { ...panel, sheet: { thickness_m: 0.003, conductivity_W_per_mK: 0.18, emissivity: 0.9 } }],
   ['aluminium carrier', { ...panel, strip: { ...panel.strip, carrier } }],
-  [
-    'strip on the front, whole pitch',
-    { ...panel, strip: { ...panel.strip, mount: 'front', offset_m: 0.02 } },
-  ],
+  ['strip off the middle', { ...panel, strip: { ...panel.strip, offset_m: 0.012 } }],
+  ['strip on the front', { ...panel, strip: { ...panel.strip, mount: 'front', offset_m: 0.02 } }],
+  ['strip on a side', { ...panel, strip: { ...panel.strip, mount: 'side', offset_m: 0.015 } }],
 ];
 const loads: SectionLoads = { strip_W_per_m: 7 };
 const question: HeatQuestion = {
@@ -31,30 +30,33 @@ const question: HeatQuestion = {
   limits: temperatureLimits({ touch: 'touched', stripRating_degC: 70 }),
 };
 
-/** Median of repeated runs after a warm-up, in milliseconds. */
-function median_ms(run: () => unknown, runCount = 9): number {
+/** Median and least of repeated runs after a warm-up, in milliseconds. */
+function time_ms(run: () => unknown, runCount = 15): { readonly median: number; readonly least: number } {
   for (let i = 0; i < 3; i++) run();
   const times = Array.from({ length: runCount }, () => {
     const start = performance.now();
     run();
     return performance.now() - start;
   });
-  return times.sort((a, b) => a - b)[Math.floor(runCount / 2)] ?? Number.NaN;
+  times.sort((a, b) => a - b);
+  return { median: times[runCount >> 1]!, least: times[0]! };
 }
 
-function line(what: string, time_ms: number, target: string): void {
-  console.log(`heat | ${what} | ${time_ms.toFixed(1)} ms | ${target}`);
+function line(what: string, time: ReturnType<typeof time_ms>, target: string): void {
+  console.log(
+    `heat | ${what} | ${time.median.toFixed(1)} ms median, ${time.least.toFixed(1)} least | ${target}`,
+  );
 }
 
 function benchSections(): void {
   for (const [name, section] of sections) {
     const outcome = solveSectionField(section, loads);
     if (!outcome.ok) throw new Error(outcome.issues[0]!.sentence);
-    const { meshHistory, balance } = outcome.value;
+    const { meshHistory, balance, picture } = outcome.value;
     const nodes = meshHistory.map((step) => step.nodeCount).join(', ');
     line(
-      `one section to 0.1 K, ${name}`,
-      median_ms(() => solveSectionField(section, loads)),
+      `one section to 0.1 K, ${name}, ${picture.half ? 'half a pitch' : 'whole pitch'}`,
+      time_ms(() => solveSectionField(section, loads)),
       'target 100 ms',
     );
     console.log(
@@ -63,7 +65,7 @@ function benchSections(): void {
   }
   line(
     'hand method',
-    median_ms(() => solveHandSection(panel, loads)),
+    time_ms(() => solveHandSection(panel, loads)),
     'no target',
   );
 }
@@ -74,22 +76,22 @@ function benchQuestions(): void {
   const shares = twenty.map((t) => 0.1 + 1.9 * t);
   line(
     'sweep of 20 depths',
-    median_ms(() => sweepDepth(question, depths), 5),
+    time_ms(() => sweepDepth(question, depths), 5),
     'target 1000 ms',
   );
   line(
     'sweep of 20 powers',
-    median_ms(() => sweepPower(question, shares), 5),
+    time_ms(() => sweepPower(question, shares), 5),
     'target 1000 ms',
   );
   line(
     'highest power',
-    median_ms(() => highestPower(question), 5),
+    time_ms(() => highestPower(question), 5),
     'no target',
   );
   line(
     'band of 8 corners',
-    median_ms(() => temperatureBand(panel, loads, question.request), 5),
+    time_ms(() => temperatureBand(panel, loads, question.request), 5),
     'no target',
   );
 }
@@ -308,7 +310,7 @@ async function compare(folder: string, opinion: Opinion): Promise<void> {
   for (const bisections of [1, 2]) {
     const own = carriedOn(opinion, bisections);
     const error_K = Math.abs(own.mean_K - exact_K);
-    const own_ms = median_ms(() => carriedOn(opinion, bisections), 15);
+    const own_ms = time_ms(() => carriedOn(opinion, bisections), 15);
     const fem = await femAsGood(folder, opinion, exact_K, error_K);
     console.log(
       `heat |   here ${own.mean_K.toFixed(5)} K, error ${error_K.toFixed(5)} K, ${own.nodeCount} nodes, ${own_ms.toFixed(2)} ms`,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type ConductionCase, solveConduction, temperatureAt } from '../../src/heat/conduction.ts';
-import { bisectLines, gradedLines, lineAt } from '../../src/heat/mesh.ts';
+import { cutLines, gradedLines, lineAt } from '../../src/heat/mesh.ts';
 
 const grading = { finest_m: 0.002, growth: 1.5, coarsest_m: 0.02 };
 
@@ -79,9 +79,12 @@ describe('mesh lines', () => {
     );
   });
 
-  it('keep every line when cells are cut in two, and refuse a position that has none', () => {
+  it('keep every line when cells are cut, and refuse a position that has none', () => {
     const lines = Float64Array.from([0, 0.01, 0.04]);
-    expect([...bisectLines(lines)]).toEqual([0, 0.005, 0.01, 0.025, 0.04]);
+    expect([...cutLines(lines, 2)]).toEqual([0, 0.005, 0.01, 0.025, 0.04]);
+    const thirds = cutLines(lines, 3);
+    expect([thirds[0], thirds[3], thirds[6]]).toEqual([...lines]);
+    expect(thirds[5]! - thirds[4]!).toBeCloseTo(0.01, 15);
     expect(() => lineAt(lines, 0.02)).toThrow(RangeError);
   });
 });
