@@ -12,7 +12,7 @@ const kinds = {
   'changed-meanwhile': { status: 412, title: 'Somebody else saved this job' },
   'too-large': { status: 413, title: 'The request is too large' },
   'wrong-content-type': { status: 415, title: 'The request is in the wrong format' },
-  refused: { status: 422, title: 'The job cannot be sized as it is' },
+  refused: { status: 422, title: 'There is no answer as it stands' },
   'version-missing': { status: 428, title: 'The version of the job is missing' },
   'service-fault': { status: 500, title: 'The service made a mistake' },
   'too-busy': { status: 503, title: 'The service is too busy' },

@@ -8,7 +8,7 @@ const meanings = {
   412: 'Somebody else saved the job meanwhile; nothing was overwritten',
   413: 'Larger than 2 MB',
   415: 'Wrong content type',
-  422: 'The job cannot be sized as it is: what to change',
+  422: 'There is no answer as it stands: what to change',
   428: 'If-Match is missing',
   500: 'The service made a mistake; the reference is in its log',
   503: 'Too busy, or the calculation took too long; see Retry-After',

@@ -1,10 +1,11 @@
 import * as z from 'zod';
+import { stripChannel, stripData } from './job/strip.ts';
 import { place } from './sizing.ts';
 
 /**
- * Answers to the questions asked the other way round: how long, how thick, how deep, how little, and what the
- * meters of the electrician say. Like the answer to a job, one schema gives the types of the engine and the responses
- * of the service.
+ * Answers to the questions asked the other way round: how long, how thick, how deep, how little, what a data sheet
+ * leaves out, and what the meters of the electrician say. Like the answer to a job, one schema gives the types of
+ * the engine and the responses of the service.
  */
 const num = z.number();
 const text = z.string();
@@ -74,9 +75,48 @@ export const askedLight = z.strictObject({
   remarks: z.array(text),
 });
 
+const fittedRail = z.strictObject({
+  rail_mohm_per_m: num.describe('each rail at 20 °C, to three figures'),
+  taken: z.boolean().describe('whether it is the one in data'),
+  drop: z
+    .strictObject({ ratio: num.describe('over nominal volts'), asked_V: num, reached_V: num })
+    .nullable()
+    .describe('drop asked for, and drop of the run solved again with this rail; null for copper'),
+  widthOf2oz_mm: num.describe('width a rail of 2 oz copper would have'),
+});
+
+export const askedStrip = z.strictObject({
+  data: stripData
+    .pick({
+      nominal_V: true,
+      law: true,
+      dropout_V: true,
+      unitsPerMetre: true,
+      lampsPerMetre: true,
+      railPositive_mohm_per_m: true,
+      railReturn_mohm_per_m: true,
+      longestRun_mm: true,
+    })
+    .partial({ dropout_V: true, longestRun_mm: true })
+    .describe('to be put over strip.data of a job'),
+  channel: stripChannel
+    .pick({ watts_per_m: true, lampsInSeries: true, lampForward_V: true })
+    .describe('to be put over the one channel of strip.data.channels'),
+  rails: z.array(fittedRail).describe('of a longest run whose drop is not known: one for each usual drop'),
+  basis: z.array(
+    z.strictObject({
+      field: text.nullable().describe('of the job document; null where it has none'),
+      from: z.enum(['data sheet', 'worked out', 'usual value', 'fitted']),
+      sentence: text,
+    }),
+  ),
+  remarks: z.array(text),
+});
+
 export type AskedCircuit = z.infer<typeof askedCircuit>;
 export type AskedHeat = z.infer<typeof askedHeat>;
 export type AskedLight = z.infer<typeof askedLight>;
+export type AskedStrip = z.infer<typeof askedStrip>;
 
 const measured = (unit: string) =>
   num.nullable().optional().describe(`in ${unit}; null or left out where not measured`);

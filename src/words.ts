@@ -12,6 +12,8 @@ export const wattsPerMetre = (x: number): string => `${round(x, 1)} W/m`;
 export const degrees = (x: number): string => `${round(x, 0)} °C`;
 export const percent = (ratio: number): string => `${round(100 * ratio, Math.abs(ratio) < 0.1 ? 1 : 0)} %`;
 export const candelas = (x: number): string => `${Number(x.toPrecision(2))} cd/m²`;
+/** A number as somebody entered or printed it, without the noise of its last bits. */
+export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
 export const square = (x: number): string => `${x} mm²`;
 
 /** "slot S01", "slots S01 and S02", "slots S01, S02 and 14 more". */

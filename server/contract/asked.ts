@@ -1,6 +1,7 @@
-import { askedCircuit, askedHeat, askedLight } from '../../src/asked.ts';
+import { askedCircuit, askedHeat, askedLight, askedStrip } from '../../src/asked.ts';
+import { stripSheet } from '../../src/job/strip-sheet.ts';
 
-/** The questions asked the other way round, and what each answers. */
+/** The questions asked of a job the other way round, and what each answers. */
 export const askedQuestions = {
   circuit: {
     summary: 'Longest run, least cable, fewest feed points, volts to set',
@@ -17,3 +18,21 @@ export const askedQuestions = {
 } as const;
 
 export type AskedQuestion = keyof typeof askedQuestions;
+
+/** What is asked about a strip, and what comes back; no job is needed. */
+export const stripQuestion = {
+  sheet: stripSheet.meta({
+    id: 'StripSheet',
+    title: 'Data sheet of a strip',
+    description:
+      'What a data sheet prints or a meter shows of a strip of one colour. A strip of several channels is not asked about: they share a rail, and neither a longest run nor two volts tell its rails apart.',
+  }),
+  answer: askedStrip.meta({
+    id: 'AskedStrip',
+    title: 'A strip worked out from its data sheet',
+    description:
+      'Fields of strip.data, what each was taken from, and the drop of a run solved again with the fitted rail beside the drop it was fitted to.',
+  }),
+};
+
+export type { StripSheet } from '../../src/job/strip-sheet.ts';

@@ -1,4 +1,4 @@
-import { type AskedQuestion, askedQuestions } from '../contract/asked.ts';
+import { type AskedQuestion, askedQuestions, stripQuestion } from '../contract/asked.ts';
 import { jobDocument } from '../contract/job.ts';
 import { problemOf } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
@@ -27,7 +27,32 @@ function askRoute(app: App, service: Service, question: AskedQuestion): void {
   );
 }
 
-/** POST /api/ask/…: the questions asked the other way round; they take seconds and have the slow threads. */
+/** A strip takes milliseconds and needs no job: it has the quick threads. */
+function stripRoute(app: App, service: Service): void {
+  app.post(
+    '/api/ask/strip-from-data-sheet',
+    {
+      schema: {
+        tags: ['asked'],
+        summary: 'A strip worked out from its data sheet: its law and the resistance of its rails',
+        body: stripQuestion.sheet,
+        response: responses({ 200: stripQuestion.answer }, [...bodyStatuses, 422, 503]),
+      },
+    },
+    async (request, reply) => {
+      const result = await service.quick.run<EngineAnswer>(
+        'strip-sheet',
+        request.body,
+        withdrawnSignal(reply),
+      );
+      if (!result.ok) throw problemOf('refused', result.issues);
+      return reply.type('application/json; charset=utf-8').send(result.text);
+    },
+  );
+}
+
+/** POST /api/ask/…: the questions asked the other way round; those of a job take seconds and have the slow threads. */
 export function askRoutes(app: App, service: Service): void {
+  stripRoute(app, service);
   for (const question of Object.keys(askedQuestions) as AskedQuestion[]) askRoute(app, service, question);
 }

@@ -13,6 +13,7 @@ export type CircuitIssue =
   | CircuitIssueOf<'unfed-cable', Record<string, never>>
   | CircuitIssueOf<'unfed-run', Record<string, never>>
   | CircuitIssueOf<'too-few-volts-for-lamps', { nominal_V: number; needed_V: number }>
+  | CircuitIssueOf<'lamps-do-not-divide', { lamps: number; parts: number }>
   | CircuitIssueOf<'no-operating-point', { residual_A: number; steps: number }>
   | CircuitIssueOf<'runs-away', { strip_degC: number; growth: number }>
   | CircuitIssueOf<'nothing-is-enough', { limit: number; reached: number }>
