@@ -1,5 +1,6 @@
-import type { AskedCircuit, AskedHeat, AskedLight } from '../src/asked.ts';
+import type { AskedCircuit, AskedHeat, AskedLight, AskedStrip } from '../src/asked.ts';
 import type { Job } from '../src/job/job.ts';
+import type { StripSheet } from '../src/job/strip-sheet.ts';
 import type { Issue } from '../src/outcome.ts';
 import type { Sizing } from '../src/sizing.ts';
 
@@ -82,6 +83,11 @@ export function askHeat(job: Job, signal: AbortSignal): Promise<Reply<AskedHeat>
 /** Which strip gives the wanted brightness, what that saves, and what hides the lamps. */
 export function askLight(job: Job, signal: AbortSignal): Promise<Reply<AskedLight>> {
   return ask('/api/ask/light', { ...posted(job), signal }, asJson<AskedLight>);
+}
+
+/** What follows from the data sheet of a strip, the resistance of its rails among it. */
+export function askStripSheet(sheet: StripSheet, signal: AbortSignal): Promise<Reply<AskedStrip>> {
+  return ask('/api/ask/strip-from-data-sheet', { ...posted(sheet), signal }, asJson<AskedStrip>);
 }
 
 export function askDemoJobs(): Promise<Reply<readonly DemoJob[]>> {

@@ -109,7 +109,7 @@ export function ratiosAsPercent(sentence: string): string {
       return `between ${written(low)} and ${written(high)}`;
     })
     .replace(': a ratio, ', ': ')
-    .replace(/(?<![\d.,])0\.\d+(?![\d%])/g, written)
+    .replace(/(?<![\d.,])0\.\d+(?![\d%]|\u202f%)/g, written)
     .replace(/: 1 for /, `: ${written('1')} for `);
 }
 

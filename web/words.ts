@@ -39,6 +39,13 @@ export function choiceText(label: string, word: string | number, unit: string): 
   return byField[label]?.[word] ?? word;
 }
 
+/** What the rails of a strip can be worked out from. */
+export const railSources = [
+  ['longest run', 'Longest run'],
+  ['measured volts', 'Two volts'],
+  ['copper', 'Copper'],
+] as const;
+
 /** What a maker means by a brightness; the middle of each band of the light references (judgement). */
 export const brightnesses = [
   { words: 'Evening glow', wanted_cd_per_m2: 30, upTo_cd_per_m2: 75 },

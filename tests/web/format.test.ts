@@ -92,6 +92,9 @@ describe('bounds of ratios', () => {
     ).toBe(
       `Reserve must lie between 0${gap}% and 60${gap}%: 20${gap}% to load a driver to 80 % at most (common practice).`,
     );
+    expect(ratiosAsPercent('Drop must lie between 0.005 and 0.2: a ratio, 0.05 after the rules.')).toBe(
+      `Drop must lie between 0.5${gap}% and 20${gap}%: 5${gap}% after the rules.`,
+    );
   });
 });
 

@@ -4,6 +4,7 @@ import { demoJobs } from '../../src/job/demo-jobs.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { askStrip } from '../../src/joining/ask-strip.ts';
 import { sizeJob } from '../../src/size-job.ts';
 import { noLess } from '../../web/format.ts';
 import { apply, type } from '../../web/state/edit.ts';
@@ -15,6 +16,7 @@ import {
   isInJob,
   limitedDimmerProposal,
   type Proposal,
+  sheetProposal,
   stripProposal,
   variantProposal,
   voltsProposal,
@@ -33,6 +35,17 @@ function answered<Value>(outcome: { ok: true; value: Value } | { ok: false }): V
   if (!outcome.ok) throw new Error('the job must have an answer');
   return outcome.value;
 }
+
+const ownStrip = answered(
+  askStrip({
+    nominal_V: 24,
+    watts_per_m: 14.4,
+    cut_mm: 41.67,
+    lampsPerMetre: 168,
+    law: 'resistor',
+    rails: { from: 'longest run', length_mm: 8000 },
+  }),
+);
 
 describe('proposals', () => {
   it('know every word the circuit answer uses for an arrangement that a job can hold', () => {
@@ -75,6 +88,7 @@ describe('proposals', () => {
       present(variantProposal('with an aluminium carrier 20 × 2 mm under the strip')),
       stripProposal('24V-4.8W', 0.08776),
       limitedDimmerProposal,
+      sheetProposal(ownStrip, 73),
     ];
     for (const proposal of proposals) {
       const store = begun(job);
@@ -116,6 +130,18 @@ describe('proposals', () => {
       expect(noLess(x, 3)).toBeGreaterThanOrEqual(x);
       expect(noLess(x, 3) - x).toBeLessThan(0.001);
     }
+  });
+
+  it('describe a strip by what its data sheet says, but leave a name its maker gave it', () => {
+    const job = newJob();
+    const { edit, what } = sheetProposal(ownStrip, 73);
+    const { name, channels, ...data } = edit(job).strip.data;
+    expect(what).toBe('24 V 14.4 W/m, 168 lamps/m, with 73.0\u202fmΩ/m in each rail');
+    expect(name).toBe('24 V 14.4 W/m, 168 lamps/m');
+    expect(data).toMatchObject({ unitsPerMetre: 24, railPositive_mohm_per_m: 73, longestRun_mm: 8000 });
+    expect(channels).toMatchObject([{ name: 'white', watts_per_m: 14.4, lampsInSeries: 7 }]);
+    const named: Job = { ...job, strip: { ...job.strip, data: { name: 'Roll from the shelf' } } };
+    expect(edit(named).strip.data.name).toBe('Roll from the shelf');
   });
 
   it('give a wall that reaches the wanted brightness, when it is the strip that was asked for', () => {

@@ -6,6 +6,7 @@ import { chooseSlotSource, chooseSpacing } from '../state/edit.ts';
 import { lengthsText, readLengths, readSegments, segmentsText } from '../state/slot-list.ts';
 import { type FormContext, field } from './field.ts';
 import { listField } from './list-field.ts';
+import { radios } from './radios.ts';
 import type { Step } from './step.ts';
 
 type Slots = Job['slots'];
@@ -15,28 +16,6 @@ const sources = [
   ['lengths', 'Lengths'],
   ['segments', 'Lines'],
 ] as const;
-
-function radios<Value extends string>(
-  legend: string,
-  options: readonly (readonly [Value, string])[],
-  chosen: Value,
-  take: (value: Value) => void,
-): TemplateResult {
-  return html`<fieldset class="radios">
-    <legend>${legend}</legend>
-    ${options.map(
-      ([value, text]) =>
-        html`<label
-          ><input
-            type="radio"
-            name=${legend}
-            .checked=${value === chosen}
-            @change=${() => take(value)}
-          /><span>${text}</span></label
-        >`,
-    )}
-  </fieldset>`;
-}
 
 function generated(form: FormContext, slots: Extract<Slots, { from: 'generator' }>): TemplateResult {
   const by = slots.spacing.by;

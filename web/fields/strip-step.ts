@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import '../parts/strip-sheet.ts';
 import { alter, removeItem } from '../state/edit.ts';
 import { channelsOf, shownValue } from '../state/sheet.ts';
 import { readingsText, readReadings } from '../state/slot-list.ts';
@@ -87,6 +88,7 @@ export function stripStep(form: FormContext): Step {
     digest: typeof name === 'string' ? name : 'not in the catalogue',
     holds: ['strip'],
     body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])} ${foldOut('From the data sheet', sheet)}
+      ${form.store.get().frozen ? nothing : foldOut('Work the strip out from its data sheet', html`<strip-sheet .store=${form.store}></strip-sheet>`)}
       ${foldOut('Life tests of the lamps', lifeTests(form))}`,
   };
 }

@@ -1,8 +1,9 @@
+import type { AskedStrip } from '../../src/asked.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import type { Arrangement, Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { nearest, noLess, percent, quantity } from '../format.ts';
-import { channelsOf, shownValue, withProduct } from './sheet.ts';
+import { entryText, nearest, noLess, percent, quantity } from '../format.ts';
+import { channelsOf, shownValue, withField, withProduct } from './sheet.ts';
 
 /** A change of the job that an answer proposes: in words, the fields it sets, and the change itself. */
 export interface Proposal {
@@ -130,3 +131,29 @@ export const limitedDimmerProposal: Proposal = {
   fields: [],
   edit: (job) => ({ ...job, dimming: { ...job.dimming, sizeFor: 'levels' } }),
 };
+
+/** A name that only describes a strip, as those of the catalogue do; a maker's own name for it says something else. */
+const isDescription = (name: unknown): boolean => /^\d+ V .*W\/m, .*lamps\/m/.test(String(name));
+
+const describe = ({ data, channel }: AskedStrip): string =>
+  [
+    `${data.nominal_V} V ${entryText(channel.watts_per_m, false)} W/m`,
+    `${entryText(data.lampsPerMetre, false)} lamps/m`,
+    ...(data.law === 'regulated' ? ['regulated current'] : []),
+  ].join(', ');
+
+/** A strip worked out from its data sheet, with one of the rails that were found for it. */
+export function sheetProposal(strip: AskedStrip, rail_mohm_per_m: number): Proposal {
+  const rails = { railPositive_mohm_per_m: rail_mohm_per_m, railReturn_mohm_per_m: rail_mohm_per_m };
+  const at = ['strip', 'data'] as const;
+  const fields = (job: Job) => [
+    ...Object.entries({ ...strip.data, ...rails }).map(([key, value]) => [[...at, key], value] as const),
+    ...Object.entries(strip.channel).map(([key, value]) => [[...at, 'channels', 0, key], value] as const),
+    ...(isDescription(shownValue(job, [...at, 'name'])) ? [[[...at, 'name'], describe(strip)] as const] : []),
+  ];
+  return {
+    what: `${describe(strip)}, with ${quantity(rail_mohm_per_m, 'mΩ/m', 1)} in each rail`,
+    fields: ['strip.data'],
+    edit: (job) => fields(job).reduce((edited, [path, value]) => withField(edited, path, value), job),
+  };
+}

@@ -36,6 +36,8 @@ export interface Draft {
   readonly kept?: KeptBase;
   /** What was typed into the boxes of the test sheet, by row and quantity; no part of the job. */
   readonly readings?: Readonly<Record<string, string>>;
+  /** What was typed from the data sheet of a strip that is to be worked out, by entry; no part of the job. */
+  readonly sheet?: Readonly<Record<string, string>>;
 }
 
 /** An answer and the job it answers: what is drawn always belongs together. */
