@@ -1,4 +1,4 @@
-import { factorDense, inverseDense } from '../numeric/dense-cholesky.ts';
+import { factorEnvelope, fullEnvelope, inverseOf } from '../numeric/envelope-cholesky.ts';
 
 /** Grey-diffuse faces of an enclosure, per metre of length. */
 export interface GreyEnclosure {
@@ -29,27 +29,21 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
     const e = Math.min(enclosure.emissivity[i]!, blackest);
     return Math.sqrt((1 - e) / (e * a));
   });
-  const matrix = laplacianOf(exchange_m, n);
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++)
-      matrix[i * n + j] = root[i]! * root[j]! * matrix[i * n + j]! + (i === j ? 1 : 0);
-  const transfer = inverseDense(factorDense(matrix, n));
+  const matrix = fullEnvelope(n);
+  for (let i = 0; i < n; i++) {
+    const row = matrix.offset[i]!;
+    let others_m = 0;
+    for (let j = 0; j < n; j++) {
+      if (j === i) continue;
+      others_m += exchange_m[i * n + j]!;
+      if (j < i) matrix.values[row + j] = -root[i]! * root[j]! * exchange_m[i * n + j]!;
+    }
+    matrix.values[row + i] = 1 + root[i]! * root[i]! * others_m;
+  }
+  factorEnvelope(matrix);
+  const transfer = inverseOf(matrix);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++)
       transfer[i * n + j] = i === j ? 0 : transfer[i * n + j]! / (root[i]! * root[j]!);
   return transfer;
-}
-
-function laplacianOf(exchange_m: Float64Array, n: number): Float64Array {
-  const laplacian = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    let sum = 0;
-    for (let j = 0; j < n; j++)
-      if (j !== i) {
-        laplacian[i * n + j] = -exchange_m[i * n + j]!;
-        sum += exchange_m[i * n + j]!;
-      }
-    laplacian[i * n + i] = sum;
-  }
-  return laplacian;
 }

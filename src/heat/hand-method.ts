@@ -1,4 +1,4 @@
-import { factorDense, solveDense } from '../numeric/dense-cholesky.ts';
+import { factorEnvelope, fullEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
 import type { Outcome } from '../outcome.ts';
 import { found, refused } from '../outcome.ts';
 import { stefanBoltzmann_W_per_m2K4 } from './air.ts';
@@ -115,16 +115,19 @@ function facesSeen(section: SectionDescription, at: Nodes): { backing_K: number;
 function solveNodes(section: SectionDescription, loads: SectionLoads, links: Links): Nodes {
   const onFront = section.strip.mount === 'front';
   const [plate, far] = onFront ? [2, 1] : [1, 2];
-  const matrix = new Float64Array(9);
+  const matrix = fullEnvelope(3);
   const heat = new Float64Array([loads.strip_W_per_m, 0, 0]);
+  const add = (i: number, j: number, conductance: number): void => {
+    matrix.values[matrix.offset[i]! + j]! += conductance;
+  };
   const link = (i: number, j: number, conductance: number): void => {
-    matrix[4 * i] = matrix[4 * i]! + conductance;
-    matrix[4 * j] = matrix[4 * j]! + conductance;
-    matrix[3 * Math.max(i, j) + Math.min(i, j)] = matrix[3 * Math.max(i, j) + Math.min(i, j)]! - conductance;
+    add(i, i, conductance);
+    add(j, j, conductance);
+    add(Math.max(i, j), Math.min(i, j), -conductance);
   };
   const sink = (i: number, conductance: number, at_K: number): void => {
-    matrix[4 * i] = matrix[4 * i]! + conductance;
-    heat[i] = heat[i]! + conductance * at_K;
+    add(i, i, conductance);
+    heat[i]! += conductance * at_K;
   };
   link(0, plate, links.stripToPlate);
   link(0, far, links.stripAcross);
@@ -134,8 +137,9 @@ function solveNodes(section: SectionDescription, loads: SectionLoads, links: Lin
   const absorbed = loads.facesAbsorbed_W_per_m ?? {};
   heat[1] = heat[1]! + (absorbed.backing ?? 0) + (absorbed.sides ?? 0);
   heat[2] = heat[2]! + (absorbed.front ?? 0) + (absorbed.sheet ?? 0);
-  const [strip_K, backing_K, front_K] = solveDense(factorDense(matrix, 3), heat);
-  return { strip_K: strip_K!, backing_K: backing_K!, front_K: front_K! };
+  factorEnvelope(matrix);
+  solveEnvelope(matrix, heat);
+  return { strip_K: heat[0]!, backing_K: heat[1]!, front_K: heat[2]! };
 }
 
 function solutionFrom(

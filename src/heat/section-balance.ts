@@ -250,7 +250,8 @@ export function balanceLevel(
       precondition: (residual) => solveEnvelope(factor, residual),
       rightSide: state.rightSide,
       start: temperature_K,
-      tolerance: 1e-5 * Math.max(heat, 1e-3),
+      tolerance: 3e-5 * Math.max(heat, 1e-3),
+      reduction: 1e-3,
       mostRoundCount: 200,
     });
     let moved = 0;

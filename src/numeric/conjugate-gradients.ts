@@ -2,7 +2,8 @@
  * Preconditioned conjugate gradients for a symmetric positive definite operator.
  *
  * @param system apply writes `A*v` into its second argument; precondition turns a residual into a correction in
- * place; start is the first guess and holds the solution on return; tolerance bounds the residual's sum of sizes
+ * place; start is the first guess and holds the solution on return; it ends when the residual's sum of sizes is below
+ * tolerance, or below `reduction` of what it began with
  * @returns how many rounds it took and what is left of the residual
  */
 export function conjugateGradients(system: {
@@ -11,6 +12,7 @@ export function conjugateGradients(system: {
   readonly rightSide: Float64Array;
   readonly start: Float64Array;
   readonly tolerance: number;
+  readonly reduction: number;
   readonly mostRoundCount: number;
 }): { readonly roundCount: number; readonly residual: number } {
   const { apply, precondition, rightSide, start: x } = system;
@@ -19,26 +21,25 @@ export function conjugateGradients(system: {
   const residual = new Float64Array(size);
   apply(x, image);
   for (let i = 0; i < size; i++) residual[i] = rightSide[i]! - image[i]!;
-  const z = Float64Array.from(residual);
-  precondition(z);
-  const direction = Float64Array.from(z);
-  let rho = dot(residual, z);
+  const z = new Float64Array(size);
+  const direction = new Float64Array(size);
+  let rho = 0;
   let left = sumOfSizes(residual);
+  const enough = Math.max(system.tolerance, system.reduction * left);
   let roundCount = 0;
-  while (left > system.tolerance && roundCount < system.mostRoundCount) {
-    roundCount++;
+  for (; left > enough && roundCount < system.mostRoundCount; roundCount++) {
+    z.set(residual);
+    precondition(z);
+    const next = dot(residual, z);
+    const turn = roundCount === 0 ? 0 : next / rho;
+    rho = next;
+    for (let i = 0; i < size; i++) direction[i] = z[i]! + turn * direction[i]!;
     apply(direction, image);
     const step = rho / dot(direction, image);
     for (let i = 0; i < size; i++) {
       x[i] = x[i]! + step * direction[i]!;
       residual[i] = residual[i]! - step * image[i]!;
     }
-    z.set(residual);
-    precondition(z);
-    const next = dot(residual, z);
-    const turn = next / rho;
-    rho = next;
-    for (let i = 0; i < size; i++) direction[i] = z[i]! + turn * direction[i]!;
     left = sumOfSizes(residual);
   }
   return { roundCount, residual: left };

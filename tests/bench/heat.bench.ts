@@ -310,7 +310,7 @@ async function compare(folder: string, opinion: Opinion): Promise<void> {
   for (const bisections of [1, 2]) {
     const own = carriedOn(opinion, bisections);
     const error_K = Math.abs(own.mean_K - exact_K);
-    const own_ms = time_ms(() => carriedOn(opinion, bisections), 15);
+    const own_ms = time_ms(() => carriedOn(opinion, bisections)).median;
     const fem = await femAsGood(folder, opinion, exact_K, error_K);
     console.log(
       `heat |   here ${own.mean_K.toFixed(5)} K, error ${error_K.toFixed(5)} K, ${own.nodeCount} nodes, ${own_ms.toFixed(2)} ms`,
