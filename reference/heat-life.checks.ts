@@ -1,5 +1,6 @@
+import { driverLifeRatio } from '../src/drivers/derating.ts';
 import { luminousEfficacyOfRadiation_lm_per_W, splitStripWatts } from '../src/heat/led-heat.ts';
-import { decayBetween, driverLife_h, fitDecay, projectedLife } from '../src/heat/life.ts';
+import { decayBetween, fitDecay, projectedLife } from '../src/heat/life.ts';
 import { temperatureLimits } from '../src/heat/limits.ts';
 import type { Check } from './check.ts';
 
@@ -142,7 +143,7 @@ const tenKelvinChecks = tenKelvin.map(([rated_h, rated, at, printed]) =>
     'secondary',
     {
       printed,
-      computed: driverLife_h({ rated_h, ratedCase_K: rated + 273.15, case_K: at + 273.15 }),
+      computed: rated_h * driverLifeRatio({ caseLimit_degC: rated, case_degC: at }),
       tolerance: { relative: 1e-9 },
     },
   ),

@@ -159,6 +159,7 @@ const driver = z.strictObject({
   derating: num,
   ambient_degC: num,
   case_degC: num,
+  lifeRatio: num.describe('life over what its maker states at tc, by the rule that 10 K halve it; at most 2'),
   watts: num,
   input_W: num,
   input_A: num,

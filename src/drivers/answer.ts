@@ -1,6 +1,6 @@
 import type { Driver, DriverOutput, DriversAnswer } from '../sizing.ts';
 import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
-import { ambientDerating, caseTemperature_degC, type DriverRating } from './derating.ts';
+import { ambientDerating, caseTemperature_degC, type DriverRating, driverLifeRatio } from './derating.ts';
 import { type Box, type DriverCase, fitCases } from './fit.ts';
 import { type Breaker, countOnBreaker, mainsSide } from './mains.ts';
 
@@ -57,6 +57,7 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
   const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
   const air = { ambient_degC: place.air_degC, load: watts / given.driver.rated_W };
+  const case_degC = caseTemperature_degC(given.driver, air);
   return {
     id: allocated.id,
     name: given.driver.name,
@@ -67,7 +68,8 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
     rated_W: given.driver.rated_W,
     derating: ambientDerating(given.driver, place.air_degC),
     ambient_degC: place.air_degC,
-    case_degC: caseTemperature_degC(given.driver, air),
+    case_degC,
+    lifeRatio: driverLifeRatio({ ...given.driver, case_degC }),
     watts,
     ...mainsSide({ ...given.driver, watts, mains_V: given.mains_V }),
   };

@@ -56,3 +56,22 @@ export function caseTemperature_degC(
   const fullRise_K = Math.max(0, rating.caseLimit_degC - rating.fullLoadAmbient_degC);
   return given.ambient_degC + fullRise_K * given.load;
 }
+
+/** The rule of thumb promises no more than this many times the life a maker states. */
+const mostLifeRatio = 2;
+
+/**
+ * Life of a driver over what its maker states at tc, by the rule of thumb that 10 K of its case halve it:
+ * `2^((tc - case)/10)`, at most 2.
+ *
+ * @param given caseLimit_degC the mark tc; case_degC in place
+ * @returns above 0 to 2
+ * Holds as a rule of thumb for electrolytic capacitors only. Source: N. Narendran and others on driver capacitors
+ * (secondary). Check: `heat-ten-kelvin-*` in `reference/heat-life.checks.ts`.
+ */
+export function driverLifeRatio(given: {
+  readonly caseLimit_degC: number;
+  readonly case_degC: number;
+}): number {
+  return Math.min(mostLifeRatio, 2 ** ((given.caseLimit_degC - given.case_degC) / 10));
+}

@@ -1,5 +1,5 @@
 import type { Driver, DriverOutput, Finding } from '../sizing.ts';
-import { amps, degrees, naming, percent, watts } from '../words.ts';
+import { amps, degrees, figures, naming, percent, watts } from '../words.ts';
 import { below, limited, type Sized, worst } from './context.ts';
 
 /** Below this share of rated load the power factor of common drivers falls off (memory). */
@@ -121,8 +121,13 @@ function caseTemperature({ drivers, products }: Sized): Finding {
     limit: products.driver.caseLimit_degC,
     unit: '°C',
     basis: "tc marked on the case; kept 5 K below it for life's sake (common practice)",
-    sentence: `The case of ${driver.id} reaches about ${degrees(driver.case_degC)}; its mark is tc ${degrees(products.driver.caseLimit_degC)}.${status === 'passes' ? '' : ' Give it more air, or load it less: as a rule of thumb 10 K more halve its life.'}`,
+    sentence: `The case of ${driver.id} reaches about ${degrees(driver.case_degC)}; its mark is tc ${degrees(products.driver.caseLimit_degC)}.${status === 'passes' ? '' : ' Give it more air, or load it less.'} ${lifeByThumb(driver.lifeRatio)}`,
   });
+}
+
+function lifeByThumb(ratio: number): string {
+  const times = ratio >= 2 ? 'twice' : `${figures(ratio, 2)} times`;
+  return `As a rule of thumb 10 K more halve a driver's life: here it comes to about ${times} what its maker states at that mark.`;
 }
 
 function breaker({ drivers }: Sized): Finding {

@@ -132,20 +132,3 @@ export function decayBetween(
   const alpha_per_h = prefactor_per_h * Math.exp(-activation_K / temperature_K);
   return found({ alpha_per_h, b, activation_K, prefactor_per_h });
 }
-
-/** Longer life than this many times the rated one is not promised by the rule of thumb. */
-const mostGain = 2;
-
-/**
- * Rule of thumb for a driver: life halves per 10 K of its case, `L = L0*2^((tc0 - tc)/10)`, at most twice L0.
- * @param driver rated_h at ratedCase_K, case_K in place
- * Holds as a rule of thumb for electrolytic capacitors only. Source: N. Narendran and others on driver capacitors
- * (secondary). Check: `heat-ten-kelvin-*`.
- */
-export function driverLife_h(driver: {
-  readonly rated_h: number;
-  readonly ratedCase_K: number;
-  readonly case_K: number;
-}): number {
-  return driver.rated_h * Math.min(mostGain, 2 ** ((driver.ratedCase_K - driver.case_K) / 10));
-}

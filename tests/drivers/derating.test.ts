@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { ambientDerating, caseTemperature_degC, usableWatts } from '../../src/drivers/derating.ts';
+import {
+  ambientDerating,
+  caseTemperature_degC,
+  driverLifeRatio,
+  usableWatts,
+} from '../../src/drivers/derating.ts';
 
 const rating = { rated_W: 100, fullLoadAmbient_degC: 50, derating_per_K: 0.025, highestAmbient_degC: 70 };
 
@@ -26,5 +31,13 @@ describe('derating', () => {
   it('throws on a broken precondition', () => {
     expect(() => ambientDerating(rating, Number.NaN)).toThrow(RangeError);
     expect(() => usableWatts(rating, { ambient_degC: 30, reserve: 1 })).toThrow(RangeError);
+  });
+});
+
+describe('a driver by the rule of ten kelvin', () => {
+  it('lives half as long 10 K over its mark, and no more than twice as long however cool', () => {
+    expect(driverLifeRatio({ caseLimit_degC: 75, case_degC: 75 })).toBe(1);
+    expect(driverLifeRatio({ caseLimit_degC: 75, case_degC: 85 })).toBeCloseTo(0.5, 12);
+    expect(driverLifeRatio({ caseLimit_degC: 75, case_degC: 27 })).toBe(2);
   });
 });

@@ -193,6 +193,7 @@ export function smallJob(): HandOverInput {
           derating: 1,
           ambient_degC: 35,
           case_degC: 40,
+          lifeRatio: 2,
           watts: 10.5,
           input_W: 12,
           input_A: 0.06,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { splitStripWatts } from '../../src/heat/led-heat.ts';
-import { decayBetween, driverLife_h, fitDecay, projectedLife } from '../../src/heat/life.ts';
+import { decayBetween, fitDecay, projectedLife } from '../../src/heat/life.ts';
 
 const decaying = (alpha_per_h: number, b: number, hours: readonly number[]) =>
   hours.map((h) => ({ hours: h, maintenance: b * Math.exp(-alpha_per_h * h) }));
@@ -69,14 +69,6 @@ describe('projected life', () => {
     expect(at(345)).toBeGreaterThan(at(340));
     const hot = decayBetween(tests, 360);
     expect(hot.ok ? '' : hot.issues[0]!.code).toBe('life-outside-tested-temperatures');
-  });
-});
-
-describe('a driver by the rule of ten kelvin', () => {
-  it('lives half as long 10 K hotter, and no more than twice as long however cool', () => {
-    const driver = { rated_h: 50_000, ratedCase_K: 348.15 };
-    expect(driverLife_h({ ...driver, case_K: 358.15 })).toBeCloseTo(25_000, 6);
-    expect(driverLife_h({ ...driver, case_K: 300 })).toBe(100_000);
   });
 });
 
