@@ -17,22 +17,37 @@ const growth = 2.2;
 const longestCell_m = 0.012;
 
 /** Start and end of something along one axis. */
-type Extent = readonly [number, number];
+type Extent = (box: Segment) => readonly [number, number];
+
+const across: Extent = (box) => [box.x0, box.x1];
+const inwards: Extent = (box) => [box.y0, box.y1];
+
+/**
+ * Where along one axis a cable may begin to lie on the cavity's walls, `sqrt(clearance^2 - gap^2)` from the ends of strip
+ * or carrier: between two lines the warmest place for it would move with every mesh.
+ */
+function cableEnds(geometry: SectionGeometry, along: Extent): number[] {
+  const { cavity, battenLeft, battenRight } = geometry;
+  const box = geometry.carrier ?? geometry.strip;
+  const sides = [...(battenLeft ? [cavity.x0] : []), ...(battenRight ? [cavity.x1] : [])];
+  const [walls, other] = along === across ? [[cavity.y0, cavity.y1], inwards] : [sides, across];
+  const [low, high] = other(box);
+  const [from, to] = along(box);
+  return walls.flatMap((wall) => {
+    const gap = Math.max(0, low - wall, wall - high);
+    const reach = Math.sqrt(Math.max(0, cableClearance_m ** 2 - gap ** 2));
+    return reach === 0 ? [] : [from - reach, to + reach];
+  });
+}
 
 /** Breaks along one axis: every edge, finer at sheet, slot, strip and carrier, and where a cable may begin. */
-function breaksAlong(
-  geometry: SectionGeometry,
-  extent: (box: Segment) => Extent,
-  low: number,
-  high: number,
-): Break[] {
+function breaksAlong(geometry: SectionGeometry, extent: Extent, low: number, high: number): Break[] {
   const { strip, carrier, slot, rectangles, films } = geometry;
   const edges = (boxes: readonly Segment[], length_m: number): Break[] =>
     boxes.flatMap(extent).map((at) => ({ at, finest_m: length_m }));
   const [start, end] = extent(strip);
-  const [heldFrom, heldTo] = extent(carrier ?? strip);
   // A line through the middle of the strip, so that its peak is not read between two lines.
-  const others = [heldFrom - cableClearance_m, heldTo + cableClearance_m, (start + end) / 2];
+  const others = [...cableEnds(geometry, extent), (start + end) / 2];
   const breaks = [
     ...edges([...rectangles, ...films], finest_m.edge),
     ...edges(
@@ -52,8 +67,8 @@ export function firstLines(
   geometry: SectionGeometry,
 ): { readonly xs: Float64Array; readonly ys: Float64Array } {
   const depth_m = overallDepth_m(section);
-  const xs = breaksAlong(geometry, (box) => [box.x0, box.x1], geometry.x0, geometry.x1);
-  const ys = breaksAlong(geometry, (box) => [box.y0, box.y1], 0, depth_m);
+  const xs = breaksAlong(geometry, across, geometry.x0, geometry.x1);
+  const ys = breaksAlong(geometry, inwards, 0, depth_m);
   return {
     xs: gradedLines(xs, { growth, coarsest_m: longestCell_m }),
     ys: gradedLines(ys, { growth, coarsest_m: depth_m / 6 }),
