@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { inject } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, inject } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { temporaryFolder, testOptions } from '../server/support.ts';
 
@@ -57,6 +57,36 @@ export async function visit(browser: Browser, { width = 1440, timeout_ms = 15_00
       complaints.push(message.text());
   });
   return { context, page, complaints };
+}
+
+/**
+ * One service and one browser for the tests of a file or of a `describe`, and for each test a visit of its own, which
+ * must end without complaints.
+ * @param begin gets the visit before each test
+ */
+export function eachVisit(
+  begin: (visit: Visit & { readonly service: PageService }) => void,
+  options?: Parameters<typeof visit>[1],
+): void {
+  let service: PageService;
+  let browser: Browser;
+  let now: Visit;
+  beforeAll(async () => {
+    service = await startService();
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await service?.stop();
+  });
+  beforeEach(async () => {
+    now = await visit(browser, options);
+    begin({ ...now, service });
+  });
+  afterEach(async () => {
+    await now.context.close();
+    expect(now.complaints).toEqual([]);
+  });
 }
 
 /** Waits until the answer to everything entered so far is on the page. */

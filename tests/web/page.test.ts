@@ -1,35 +1,21 @@
 import { readFile } from 'node:fs/promises';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { BrowserContext, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
 import { sizeJobCarefully } from '../../src/size-job.ts';
-import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
+import { eachVisit, objections, openDemo, type PageService, settled, startService } from './browser.ts';
 import { pdfText } from './pdf-text.ts';
 
 let service: PageService;
-let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
-  service = await startService();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await service?.stop();
-});
-
-beforeEach(async () => {
-  ({ context, page, complaints } = await visit(browser, { timeout_ms: 15_000 }));
-});
-
-afterEach(async () => {
-  await context.close();
-  expect(complaints).toEqual([]);
-});
+eachVisit(
+  (now) => {
+    ({ context, page, service } = now);
+  },
+  { timeout_ms: 15_000 },
+);
 
 const field = (name: string, on = page) => on.locator(`[data-field="${name}"]`);
 const news = (on = page) => on.locator('.news').textContent();

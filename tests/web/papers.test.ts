@@ -1,33 +1,18 @@
 import { readFile } from 'node:fs/promises';
-import type { Browser, BrowserContext, Download, Locator, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { Download, Locator, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
-import { launch, objections, type PageService, settled, startService, visit } from './browser.ts';
+import { eachVisit, objections, type PageService, settled } from './browser.ts';
 
 let service: PageService;
-let browser: Browser;
-let context: BrowserContext;
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
-  service = await startService();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await service?.stop();
-});
-
-beforeEach(async () => {
-  ({ context, page, complaints } = await visit(browser, { timeout_ms: 30_000 }));
-});
-
-afterEach(async () => {
-  await context.close();
-  expect(complaints).toEqual([]);
-});
+eachVisit(
+  (now) => {
+    ({ page, service } = now);
+  },
+  { timeout_ms: 30_000 },
+);
 
 const field = (name: string): Locator => page.locator(`[data-field="${name}"]`);
 const overhang = (): Promise<number> =>

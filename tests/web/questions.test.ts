@@ -1,36 +1,21 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { askJobCircuit, askJobHeat, askJobLight } from '../../src/ask-job.ts';
 import { demoJobs } from '../../src/index.ts';
-import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
+import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
 
 type Question = 'circuit' | 'heat' | 'light';
 const questions: readonly Question[] = ['circuit', 'heat', 'light'];
 
 let service: PageService;
-let browser: Browser;
-let context: BrowserContext;
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
-  service = await startService();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await service?.stop();
-});
-
-beforeEach(async () => {
-  ({ context, page, complaints } = await visit(browser, { timeout_ms: 45_000 }));
-});
-
-afterEach(async () => {
-  await context.close();
-  expect(complaints).toEqual([]);
-});
+eachVisit(
+  (now) => {
+    ({ page, service } = now);
+  },
+  { timeout_ms: 45_000 },
+);
 
 const fold = (question: Question) => page.locator(`${question}-questions > details`);
 const answered = (question: Question) =>

@@ -1,5 +1,5 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { newJob } from '../../src/job/new-job.ts';
 import { undo } from '../../web/state/history.ts';
 import { withProduct } from '../../web/state/sheet.ts';
@@ -12,7 +12,7 @@ import {
   readSheet,
   typeEntry,
 } from '../../web/state/strip-sheet.ts';
-import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
+import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
 
 const begun = (job = newJob()) => createStore({ ...emptyState, draft: { job, entries: {}, parked: {} } });
 
@@ -78,21 +78,7 @@ describe('the entries of a data sheet', () => {
 });
 
 let service: PageService;
-let browser: Browser;
-let context: BrowserContext;
 let page: Page;
-let complaints: string[];
-
-beforeAll(async () => {
-  service = await startService();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await service?.stop();
-});
-
 const sheet = () => page.locator('strip-sheet');
 const label = (text: string) => sheet().getByLabel(text);
 const work = () => sheet().getByRole('button', { name: 'Work it out' }).click();
@@ -115,15 +101,13 @@ async function unfold() {
 }
 
 describe('a strip worked out on the page', () => {
-  beforeEach(async () => {
-    ({ context, page, complaints } = await visit(browser));
-    await openDemo(page, service.address, 'Foyer wall');
-    await unfold();
+  eachVisit((now) => {
+    ({ page, service } = now);
   });
 
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
+  beforeEach(async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    await unfold();
   });
 
   it('is asked for, applied, sized with, and undone', async () => {
