@@ -20,6 +20,8 @@ export interface FoldedLadder {
   /** First unknown of the pad before the ladder's first unit and after its last; -1 for no pad. */
   readonly before: number;
   readonly after: number;
+  /** Where the matrix places of its pairs of pad unknowns begin, see `eachPadPair`. */
+  readonly placesAt: number;
 }
 
 /**
@@ -29,21 +31,27 @@ export interface FoldedLadder {
 export function planFolding(
   { ladders }: Network,
   unknownOf: (junction: number) => number,
-): { readonly folded: readonly FoldedLadder[]; readonly layout: BandLayout } {
+): { readonly folded: readonly FoldedLadder[]; readonly layout: BandLayout; readonly pairCount: number } {
   const layout = new BandLayout();
+  let pairCount = 0;
   const folded = ladders.map((ladder): FoldedLadder => {
     const { firstNode, endNode, railCount, padBefore, padAfter } = ladder;
     const isForward = padAfter >= 0;
+    const isBetween = isForward && padBefore >= 0;
+    const placesAt = pairCount;
+    // Every two of the unknowns, each with itself too.
+    pairCount += isBetween ? railCount * (2 * railCount + 1) : (railCount * (railCount + 1)) / 2;
     return {
       ladder,
-      band: layout.add(endNode - firstNode, railCount, padBefore >= 0 && padAfter >= 0),
+      band: layout.add(endNode - firstNode, railCount, isBetween),
       startNode: isForward ? firstNode : endNode - railCount,
       stride: isForward ? railCount : -railCount,
       before: padBefore >= 0 ? unknownOf(padBefore) : -1,
       after: padAfter >= 0 ? unknownOf(padAfter) : -1,
+      placesAt,
     };
   });
-  return { folded, layout };
+  return { folded, layout, pairCount };
 }
 
 /** First unknown of the pad towards which a ladder is folded. */
@@ -52,20 +60,20 @@ const aheadOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0
 /** First unknown of the pad that stays as border; -1 for none. */
 const behindOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0 ? before : after);
 
-/** Pairs of pad unknowns that folding a ladder leaves joined, in the order in which `foldLadder` adds them. */
-export function padPairs(folded: FoldedLadder): [number, number][] {
-  const { width } = folded.band;
-  const [ahead, behind] = [aheadOf(folded), behindOf(folded)];
-  const pairs: [number, number][] = [];
-  for (let i = 0; i < width; i++) {
-    for (let j = i; j < width; j++) pairs.push([ahead + i, ahead + j]);
+/** Visits the pairs of pad unknowns that folding leaves joined, in the order in which `foldLadder` adds them. */
+export function eachPadPair(
+  folded: readonly FoldedLadder[],
+  visit: (unknown: number, other: number) => void,
+): void {
+  for (const one of folded) {
+    const { width } = one.band;
+    const [ahead, behind] = [aheadOf(one), behindOf(one)];
+    for (let i = 0; i < width; i++) for (let j = i; j < width; j++) visit(ahead + i, ahead + j);
+    for (let p = 0; p < width && behind >= 0; p++) {
+      for (let i = 0; i < width; i++) visit(behind + p, ahead + i);
+      for (let q = 0; q <= p; q++) visit(behind + p, behind + q);
+    }
   }
-  if (behind < 0) return pairs;
-  for (let p = 0; p < width; p++) {
-    for (let i = 0; i < width; i++) pairs.push([behind + p, ahead + i]);
-    for (let q = 0; q <= p; q++) pairs.push([behind + p, behind + q]);
-  }
-  return pairs;
 }
 
 /** What the equations of all units are made of. */
@@ -77,7 +85,7 @@ export interface UnitEquations {
   readonly gain_A: Float64Array;
 }
 
-/** Matrix and right-hand side of the junctions, and the places in the matrix of a ladder's `padPairs`. */
+/** Matrix and right-hand side of the junctions, and the places in the matrix of all pairs of `eachPadPair`. */
 export interface JunctionEquations {
   readonly matrix: Float64Array;
   readonly places: Int32Array;
@@ -148,7 +156,7 @@ function addAhead(
 ): void {
   const { bandAt, rightAt, count, width } = folded.band;
   const ahead = aheadOf(folded);
-  let t = 0;
+  let t = folded.placesAt;
   for (let i = 0; i < width; i++) {
     const own = bandAt + (count + i) * (width + 1);
     for (let d = 0; i + d < width; d++) matrix[places[t++]!]! += values.band[own + d]!;
@@ -164,7 +172,7 @@ function addBehind(
   const { borderAt, borderRightAt, count, width } = folded.band;
   const square = borderAt + (count + width) * width;
   const behind = behindOf(folded);
-  let t = (width * (width + 1)) / 2;
+  let t = folded.placesAt + (width * (width + 1)) / 2;
   for (let p = 0; p < width; p++) {
     for (let i = 0; i < width; i++)
       matrix[places[t++]!]! += values.border[borderAt + (count + i) * width + p]!;

@@ -1,7 +1,8 @@
 import type { BandLayout } from '../numeric/bordered-band.ts';
 import { leastDegreeOrder } from '../numeric/elimination-order.ts';
+import { IntList } from '../numeric/int-list.ts';
 import { type FactorPlan, placeCount, placeOf, planFactor } from '../numeric/symmetric-factor.ts';
-import { type FoldedLadder, padPairs, planFolding } from './ladder-folding.ts';
+import { eachPadPair, type FoldedLadder, planFolding } from './ladder-folding.ts';
 import type { Network } from './network.ts';
 
 /**
@@ -13,8 +14,8 @@ export interface NetworkPlan {
   readonly unknownOfJunction: Int32Array;
   readonly unknownCount: number;
   readonly folded: readonly FoldedLadder[];
-  /** Of each folded ladder, where in the junctions' matrix its `padPairs` belong. */
-  readonly padPlaces: readonly Int32Array[];
+  /** Where in the junctions' matrix each pair of `eachPadPair` belongs. */
+  readonly padPlaces: Int32Array;
   readonly layout: BandLayout;
   readonly factor: FactorPlan;
   readonly conductor: ConductorPlaces;
@@ -33,29 +34,35 @@ interface ConductorPlaces {
 export function planNetwork(network: Network): NetworkPlan {
   const { unitNodeCount, conductorFrom, conductorTo } = network;
   const { unknownOfJunction, unknownCount } = numberJunctions(network);
-  const { folded, layout } = planFolding(network, (junction) => unknownOfJunction[junction]!);
+  const { folded, layout, pairCount } = planFolding(network, (junction) => unknownOfJunction[junction]!);
   const a = conductorFrom.map((junction) => unknownOfJunction[junction]!);
   const b = conductorTo.map((junction) => unknownOfJunction[junction]!);
-  const pairs = folded.map(padPairs);
-  const joined = [...pairs.flat(), ...Array.from(a, (i, e): [number, number] => [i, b[e]!])].filter(
-    ([i, j]) => i !== j && i < unknownCount && j < unknownCount,
-  );
-  const factor = planFactor(
-    unknownCount - unitNodeCount,
-    Int32Array.from(joined, ([i]) => i - unitNodeCount),
-    Int32Array.from(joined, ([, j]) => j - unitNodeCount),
-  );
+  const joinedA = new IntList(pairCount + a.length);
+  const joinedB = new IntList(pairCount + a.length);
+  const join = (i: number, j: number): void => {
+    if (i === j || i >= unknownCount || j >= unknownCount) return;
+    joinedA.push(i - unitNodeCount);
+    joinedB.push(j - unitNodeCount);
+  };
+  eachPadPair(folded, join);
+  for (let e = 0; e < a.length; e++) join(a[e]!, b[e]!);
+  const factor = planFactor(unknownCount - unitNodeCount, joinedA.toArray(), joinedB.toArray());
   const nowhere = placeCount(factor);
   const place = (i: number, j: number): number =>
     i < unknownCount && j < unknownCount ? placeOf(factor, i - unitNodeCount, j - unitNodeCount) : nowhere;
   const placeA = a.map((i) => place(i, i));
   const placeB = b.map((i) => place(i, i));
   const placeAB = a.map((i, e) => (i === b[e] ? nowhere : place(i, b[e]!)));
+  const padPlaces = new Int32Array(pairCount);
+  let pair = 0;
+  eachPadPair(folded, (i, j) => {
+    padPlaces[pair++] = place(i, j);
+  });
   return {
     unknownOfJunction,
     unknownCount,
     folded,
-    padPlaces: pairs.map((own) => Int32Array.from(own, ([i, j]) => place(i, j))),
+    padPlaces,
     layout,
     factor,
     conductor: { a, b, placeA, placeB, placeAB },
@@ -90,8 +97,8 @@ function eliminationOrder(network: Network, isFixed: (site: number) => boolean):
   const siteOf = new Int32Array(network.base_V.length);
   for (let site = 0; site < siteCount; site++)
     siteOf.fill(site, siteJunction[site]!, siteJunction[site + 1]!);
-  const from: number[] = [];
-  const to: number[] = [];
+  const from = new IntList(conductorFrom.length + ladders.length);
+  const to = new IntList(conductorFrom.length + ladders.length);
   const join = (a: number, b: number): void => {
     if (isFixed(siteOf[a]!) || isFixed(siteOf[b]!)) return;
     from.push(siteOf[a]!);
@@ -102,5 +109,5 @@ function eliminationOrder(network: Network, isFixed: (site: number) => boolean):
   });
   for (const { padBefore, padAfter } of ladders)
     if (padBefore >= 0 && padAfter >= 0) join(padBefore, padAfter);
-  return leastDegreeOrder(siteCount, Int32Array.from(from), Int32Array.from(to));
+  return leastDegreeOrder(siteCount, from.toArray(), to.toArray());
 }

@@ -204,10 +204,8 @@ function solveLinearised(network: Network, plan: NetworkPlan, state: State): boo
   matrix.set(state.copper);
   step_V.set(gain_A);
   const units = { link_S, load_S: state.unitLoad_S, gain_A };
-  for (const [f, folded] of plan.folded.entries()) {
-    const junctions = { matrix, places: plan.padPlaces[f]!, right: step_V };
-    if (!foldLadder(folded, values, units, junctions)) return false;
-  }
+  const junctions = { matrix, places: plan.padPlaces, right: step_V };
+  for (const folded of plan.folded) if (!foldLadder(folded, values, units, junctions)) return false;
   if (!factorise(plan.factor, matrix)) return false;
   solveFactored(plan.factor, matrix, step_V.subarray(unitNodeCount));
   step_V[plan.unknownCount] = 0;
