@@ -20,6 +20,8 @@ export interface Limits {
   readonly dots: { readonly hidden: number; readonly faint: number };
   readonly glareFrom_cd_per_m2: number;
   readonly fullModulationFrom_Hz: { readonly lowRisk: number; readonly noEffect: number };
+  /** Level below which a common dimmer of that frequency does not go, as a ratio. */
+  readonly lowestDimLevel: (frequency_Hz: number) => number;
   /** Least efficiency the EU asks of a driver of that rating, as a ratio. */
   readonly leastEfficiency: (rated_W: number) => number;
 }

@@ -108,6 +108,31 @@ function flicker({ job, limits }: Sized): Finding[] {
   ];
 }
 
+/** Whether the lowest level of the job is one that a dimmer of its frequency reaches. */
+function dimmingFloor({ job, limits }: Sized): Finding[] {
+  const { pwm_Hz, levels } = job.dimming;
+  const lit = levels.filter((level) => level > 0);
+  if (pwm_Hz === null || lit.length === 0) return [];
+  const lowest = Math.min(...lit);
+  const floor = limits.lowestDimLevel(pwm_Hz);
+  const status = lowest < floor ? 'watch' : 'passes';
+  return [
+    {
+      id: 'dimming-floor',
+      question: 'light',
+      status,
+      place: { field: 'dimming.levels' },
+      title: 'Lowest dimming',
+      value: lowest,
+      limit: floor,
+      margin: lowest - floor,
+      unit: 'ratio',
+      basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
+      sentence: `At ${pwm_Hz} Hz a common dimmer goes down to about ${percent(floor)} of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${lowest < 1 ? `the job dims to ${percent(lowest)}` : 'the job asks for no level below full'}.${status === 'passes' ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
+    },
+  ];
+}
+
 function bareLamps({ light }: Sized): Finding[] {
   if (light.bareLampsSeen.length === 0) return [];
   return [
@@ -130,5 +155,12 @@ function bareLamps({ light }: Sized): Finding[] {
 
 /** Checks of light: brightness, dots, glare, lamps in view, dimming. */
 export function lightFindings(sized: Sized): Finding[] {
-  return [brightness(sized), ripple(sized), ...glare(sized), ...bareLamps(sized), ...flicker(sized)];
+  return [
+    brightness(sized),
+    ripple(sized),
+    ...glare(sized),
+    ...bareLamps(sized),
+    ...flicker(sized),
+    ...dimmingFloor(sized),
+  ];
 }

@@ -90,6 +90,7 @@ const cases: [string, string, (job: Job) => void][] = [
     },
   ],
   ['flicker', 'fails', (job) => (job.dimming.pwm_Hz = 200)],
+  ['dimming-floor', 'watch', (job) => Object.assign(job.dimming, { pwm_Hz: 10_000, levels: [0.04] })],
 ];
 
 describe('every check can say no', () => {
