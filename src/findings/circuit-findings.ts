@@ -70,7 +70,7 @@ function fall({ circuit, job, limits }: Sized): Finding {
     unit: 'ratio',
     basis:
       'the limit in the job; a slow fall to 10 % goes unseen, from 20 % it is seen (judgement after published thresholds)',
-    sentence: `Slot ${run.run} gives ${percent(run.fall)} less light at its dimmest unit than at its brightest.${bandWords(run, 'fall', limit)}${run.fall > limit ? ' Feed it at both ends, or from the middle.' : ''}`,
+    sentence: `Slot ${run.run} gives ${percent(run.fall)} less light at its dimmest unit than at its brightest. ${limits.fall.looks(run.fall)}${bandWords(run, 'fall', limit)}${run.fall > limit ? ' Feed it at both ends, or from the middle.' : ''}`,
   });
 }
 
@@ -90,7 +90,7 @@ function neighbours({ circuit, limits }: Sized): Finding[] {
       limit: limits.neighbour.fine,
       unit: 'ratio',
       basis: 'Hu and Davis 2016: 7.4 % detected, 17.8 % accepted as matching (secondary)',
-      sentence: `Slot ${run.run} and the slot beside it differ by up to ${percent(run.neighbour)} at the same height.${status === 'passes' ? '' : ' Make their cables alike in length, feed both from the same end, or take a thicker cable.'}`,
+      sentence: `Slot ${run.run} and the slot beside it differ by up to ${percent(run.neighbour)} at the same height. ${limits.neighbour.looks(run.neighbour)}${status === 'passes' ? '' : ' Make their cables alike in length, feed both from the same end, or take a thicker cable.'}`,
     }),
   ];
 }

@@ -12,10 +12,14 @@ import type {
 
 /** Limits that belong to the questions; `src/joining/limits.ts` gathers them. */
 export interface Limits {
-  /** Differences of light between neighbours, as ratios: unnoticed, accepted. */
-  readonly neighbour: { readonly unseen: number; readonly fine: number };
-  /** Fall of light along a slot, as a ratio: unseen. */
-  readonly fall: { readonly unseen: number };
+  /** Differences of light between neighbours, as ratios: unnoticed, accepted; and how a difference looks, in words. */
+  readonly neighbour: {
+    readonly unseen: number;
+    readonly fine: number;
+    readonly looks: (difference: number) => string;
+  };
+  /** Fall of light along a slot, as a ratio: unseen; and how a fall looks, in words. */
+  readonly fall: { readonly unseen: number; readonly looks: (fall: number) => string };
   /** Ripple over threshold: hidden, faint. */
   readonly dots: { readonly hidden: number; readonly faint: number };
   readonly glareFrom_cd_per_m2: number;

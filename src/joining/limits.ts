@@ -1,13 +1,13 @@
 import { leastEfficiency } from '../drivers/efficiency.ts';
 import { brightnessBands } from '../light/brightness.ts';
 import { dotCuts } from '../light/dots.ts';
-import { fallLimits, neighbourLimits } from '../light/evenness.ts';
+import { fallLimits, fallVerdict, neighbourLimits, neighbourVerdict } from '../light/evenness.ts';
 import { fullModulationFrom_Hz, lowestDimLevel, usualDimmer } from '../light/flicker.ts';
 
 /** The limits the checks hold answers against, from the question that knows each and cites its source. */
 export const limits = {
-  neighbour: neighbourLimits,
-  fall: fallLimits,
+  neighbour: { ...neighbourLimits, looks: (difference: number) => neighbourVerdict(difference).looks },
+  fall: { ...fallLimits, looks: (fall: number) => fallVerdict(fall).looks },
   dots: dotCuts,
   glareFrom_cd_per_m2: brightnessBands.find((band) => band.word === 'glaring')!.from_cd_per_m2,
   fullModulationFrom_Hz,

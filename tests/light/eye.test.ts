@@ -49,16 +49,13 @@ describe('evenness', () => {
     expect([0.1, 0.11, 0.2, 0.21, 0.3, 0.31].map((fall) => fallVerdict(fall).word)).toEqual([
       ...['unseen', 'fine', 'fine', 'noticed', 'noticed', 'plain'],
     ]);
-    expect([93, 92, 83, 82, 75, 73].map((other) => neighbourVerdict(100, other).word)).toEqual([
+    expect([0.07, 0.08, 0.17, 0.18, 0.25, 0.27].map((step) => neighbourVerdict(step).word)).toEqual([
       ...['unseen', 'fine', 'fine', 'noticed', 'noticed', 'plain'],
     ]);
   });
-  it('does not mind which neighbour comes first', () => {
-    expect(neighbourVerdict(70, 100)).toEqual(neighbourVerdict(100, 70));
-    expect(neighbourVerdict(0, 0).fall).toBe(0);
-  });
   it('refuses a fall that is not a share', () => {
     expect(() => fallVerdict(1.1)).toThrow(RangeError);
+    expect(() => neighbourVerdict(-0.1)).toThrow(RangeError);
   });
 });
 
