@@ -1,4 +1,11 @@
-import { type Envelope, emptyEnvelope, factorEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
+import {
+  type BlockMatrix,
+  emptyBlocks,
+  factorBlocks,
+  placeIn,
+  solveBlocks,
+} from '../numeric/block-cholesky.ts';
+import { nestedDissection } from '../numeric/nested-dissection.ts';
 import { type Break, cutLines, type Grading, gradedLines, lineAt } from './mesh.ts';
 
 /** An upright-edged region of one material. Later rectangles cover earlier ones. */
@@ -44,6 +51,8 @@ export interface Mesh {
 export interface ConductionNetwork {
   readonly mesh: Mesh;
   readonly nodeCount: number;
+  /** Where each block of nodes begins that are eliminated together, and the number of nodes. */
+  readonly blockStart: Int32Array;
   /** Node of each line crossing, -1 in a void. */
   readonly node: Int32Array;
   /** The second node of a crossing on the slit, else -1. */
@@ -92,7 +101,7 @@ function againstSlit(slit: ReturnType<typeof segmentLines> | null, i: number, j:
   return along >= start && along < end && (beside === line || beside === line - 1);
 }
 
-/** Numbers the nodes along the shorter side first, which keeps the envelope narrow. */
+/** Numbers the nodes in the order of their elimination, in blocks; the two nodes of a slit's crossing go together. */
 function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
   const [nx, ny] = [mesh.xs.length, mesh.ys.length];
   const used = new Uint8Array(nx * ny);
@@ -106,16 +115,20 @@ function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
   const slitNode = new Int32Array(nx * ny).fill(-1);
   const onSlit = (i: number, j: number): boolean =>
     slit !== null && i >= slit.i0 && i <= slit.i1 && j >= slit.j0 && j <= slit.j1;
+  const { order, ends } = nestedDissection(nx, ny);
+  const blockStart = [0];
   let count = 0;
-  const columnsFirst = ny <= nx;
-  for (let outer = 0; outer < (columnsFirst ? nx : ny); outer++)
-    for (let inner = 0; inner < (columnsFirst ? ny : nx); inner++) {
-      const [i, j] = columnsFirst ? [outer, inner] : [inner, outer];
-      if (used[j * nx + i] === 0) continue;
-      node[j * nx + i] = count++;
-      if (onSlit(i, j)) slitNode[j * nx + i] = count++;
+  let k = 0;
+  for (const end of ends) {
+    for (; k < end; k++) {
+      const crossing = order[k]!;
+      if (used[crossing] === 0) continue;
+      node[crossing] = count++;
+      if (onSlit(crossing % nx, Math.floor(crossing / nx))) slitNode[crossing] = count++;
     }
-  return { node, slitNode, count };
+    if (count > blockStart.at(-1)!) blockStart.push(count);
+  }
+  return { node, slitNode, blockStart: Int32Array.from(blockStart) };
 }
 
 /** A surface of zero thickness with its own temperature towards the air, joined to the solid by a contact. */
@@ -135,7 +148,8 @@ const cellEdges = [
 /** Builds the network of a mesh, with the slit's contact where there is one. */
 export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwork {
   const lines = slit === null ? null : segmentLines(mesh, slit);
-  const { node, slitNode, count } = numberNodes(mesh, lines);
+  const { node, slitNode, blockStart } = numberNodes(mesh, lines);
+  const count = blockStart.at(-1)!;
   const isAir = mesh.rectangles.map((r) => r.conductivity === 'air');
   let cellCount = 0;
   let airCount = 0;
@@ -148,6 +162,7 @@ export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwo
   const network: ConductionNetwork = {
     mesh,
     nodeCount: count,
+    blockStart,
     node,
     slitNode,
     from: new Int32Array(4 * cellCount + contacts),
@@ -222,7 +237,7 @@ export function nodesAlong(
   network: ConductionNetwork,
   segment: Segment,
   second = false,
-): { readonly node: number; readonly length_m: number; readonly crossing: number }[] {
+): { readonly node: number; readonly at_m: number; readonly length_m: number; readonly crossing: number }[] {
   const { mesh } = network;
   const { i0, i1, j0, j1 } = segmentLines(mesh, segment);
   const level = j0 === j1;
@@ -234,7 +249,7 @@ export function nodesAlong(
     const before = k > start ? lines[k]! - lines[k - 1]! : 0;
     const after = k < end ? lines[k + 1]! - lines[k]! : 0;
     const node = (second ? network.slitNode : network.node)[crossing]!;
-    return { node, length_m: (before + after) / 2, crossing };
+    return { node, at_m: lines[k]!, length_m: (before + after) / 2, crossing };
   });
 }
 
@@ -251,21 +266,19 @@ export function addEdges(network: ConductionNetwork, v: Float64Array, into: Floa
 }
 
 /** Cholesky factor of the network with the given diagonal added. */
-export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): Envelope {
+export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): BlockMatrix {
   const { from, to, conductance_W_per_mK } = network;
-  const matrix = emptyEnvelope(network.nodeCount, from, to);
-  const { values, offset } = matrix;
-  const add = (row: number, column: number, value: number): void => {
-    values[offset[row]! + column] = values[offset[row]! + column]! + value;
-  };
-  for (let i = 0; i < network.nodeCount; i++) add(i, i, diagonal[i]!);
+  const matrix = emptyBlocks(network.blockStart, from, to);
+  const { values } = matrix;
+  const total = diagonal.slice();
   for (let e = 0; e < from.length; e++) {
     const g = conductance_W_per_mK[e]!;
-    add(from[e]!, from[e]!, g);
-    add(to[e]!, to[e]!, g);
-    add(Math.max(from[e]!, to[e]!), Math.min(from[e]!, to[e]!), -g);
+    total[from[e]!]! += g;
+    total[to[e]!]! += g;
+    values[placeIn(matrix, from[e]!, to[e]!)]! -= g;
   }
-  factorEnvelope(matrix);
+  for (let i = 0; i < network.nodeCount; i++) values[placeIn(matrix, i, i)]! += total[i]!;
+  factorBlocks(matrix);
   return matrix;
 }
 
@@ -329,7 +342,7 @@ export function solveConduction(
       temperature_K[node] = temperature_K[node]! + (source.heat_W_per_m * length_m) / length;
     put += source.heat_W_per_m;
   }
-  solveEnvelope(factorNetwork(network, diagonal), temperature_K);
+  solveBlocks(factorNetwork(network, diagonal), temperature_K);
   const flow_W_per_m = problem.films.map((film, k) =>
     films[k]!.reduce(
       (sum, { node, length_m }) =>

@@ -1,4 +1,4 @@
-import { factorEnvelope, fullEnvelope, inverseOf } from '../numeric/envelope-cholesky.ts';
+import { factorBlocks, fullBlock, inverseOf } from '../numeric/block-cholesky.ts';
 
 /** Grey-diffuse faces of an enclosure, per metre of length. */
 export interface GreyEnclosure {
@@ -29,9 +29,9 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
     const e = Math.min(enclosure.emissivity[i]!, blackest);
     return Math.sqrt((1 - e) / (e * a));
   });
-  const matrix = fullEnvelope(n);
+  const matrix = fullBlock(n);
   for (let i = 0; i < n; i++) {
-    const row = matrix.offset[i]!;
+    const row = i * n;
     let others_m = 0;
     for (let j = 0; j < n; j++) {
       if (j === i) continue;
@@ -40,7 +40,7 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
     }
     matrix.values[row + i] = 1 + root[i]! * root[i]! * others_m;
   }
-  factorEnvelope(matrix);
+  factorBlocks(matrix);
   const transfer = inverseOf(matrix);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++)

@@ -1,4 +1,4 @@
-import { factorEnvelope, fullEnvelope, solveEnvelope } from '../numeric/envelope-cholesky.ts';
+import { factorBlocks, fullBlock, solveBlocks } from '../numeric/block-cholesky.ts';
 import type { Outcome } from '../outcome.ts';
 import { found, refused } from '../outcome.ts';
 import { stefanBoltzmann_W_per_m2K4 } from './air.ts';
@@ -115,10 +115,10 @@ function facesSeen(section: SectionDescription, at: Nodes): { backing_K: number;
 function solveNodes(section: SectionDescription, loads: SectionLoads, links: Links): Nodes {
   const onFront = section.strip.mount === 'front';
   const [plate, far] = onFront ? [2, 1] : [1, 2];
-  const matrix = fullEnvelope(3);
+  const matrix = fullBlock(3);
   const heat = new Float64Array([loads.strip_W_per_m, 0, 0]);
   const add = (i: number, j: number, conductance: number): void => {
-    matrix.values[matrix.offset[i]! + j]! += conductance;
+    matrix.values[3 * i + j]! += conductance;
   };
   const link = (i: number, j: number, conductance: number): void => {
     add(i, i, conductance);
@@ -137,8 +137,8 @@ function solveNodes(section: SectionDescription, loads: SectionLoads, links: Lin
   const absorbed = loads.facesAbsorbed_W_per_m ?? {};
   heat[1] = heat[1]! + (absorbed.backing ?? 0) + (absorbed.sides ?? 0);
   heat[2] = heat[2]! + (absorbed.front ?? 0) + (absorbed.sheet ?? 0);
-  factorEnvelope(matrix);
-  solveEnvelope(matrix, heat);
+  factorBlocks(matrix);
+  solveBlocks(matrix, heat);
   return { strip_K: heat[0]!, backing_K: heat[1]!, front_K: heat[2]! };
 }
 

@@ -1,3 +1,5 @@
+import { innerProduct } from './inner-product.ts';
+
 /**
  * Preconditioned conjugate gradients for a symmetric positive definite operator.
  *
@@ -46,9 +48,7 @@ export function conjugateGradients(system: {
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
+  return innerProduct(a, 0, b, 0, a.length);
 }
 
 function sumOfSizes(a: Float64Array): number {

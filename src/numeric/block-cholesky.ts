@@ -1,0 +1,299 @@
+import { fourInnerProducts, innerProduct } from './inner-product.ts';
+
+/**
+ * A sparse symmetric matrix by blocks of consecutive unknowns, which are eliminated in the order of their numbers.
+ * Eliminating a block touches its own unknowns and, among the later ones, its boundary. It has a row for each of
+ * those, as long as it has own unknowns.
+ */
+export interface BlockMatrix {
+  /** Where each block's unknowns begin, and at last the number of unknowns. */
+  readonly start: Int32Array;
+  /** The block of each unknown. */
+  readonly blockOf: Int32Array;
+  /** Boundaries block by block, ascending in each, where each begins, and at last where the last one ends. */
+  readonly boundary: Int32Array;
+  readonly boundaryStart: Int32Array;
+  /** Rows block by block, where each block's begin, and at last where the last ones end. */
+  readonly values: Float64Array;
+  readonly valuesStart: Int32Array;
+}
+
+/** A block by its first unknown, how many it has, its boundary in `boundary`, and its rows in `values`. */
+interface Block {
+  readonly first: number;
+  readonly own: number;
+  readonly list: number;
+  readonly beyond: number;
+  readonly rows: number;
+}
+
+function blockAt({ start, boundaryStart, valuesStart }: BlockMatrix, b: number): Block {
+  const [first, list] = [start[b]!, boundaryStart[b]!];
+  return {
+    first,
+    own: start[b + 1]! - first,
+    list,
+    beyond: boundaryStart[b + 1]! - list,
+    rows: valuesStart[b]!,
+  };
+}
+
+/** An empty list for each block. */
+function listPerBlock<T>(blockCount: number): T[][] {
+  return Array.from({ length: blockCount }, () => []);
+}
+
+/**
+ * An empty matrix for couplings `from[k] - to[k]`, in either order, repeats allowed.
+ * @param start where each block's unknowns begin, ascending from 0, and at last the number of unknowns
+ */
+export function emptyBlocks(start: Int32Array, from: Int32Array, to: Int32Array): BlockMatrix {
+  const blockCount = start.length - 1;
+  const blockOf = new Int32Array(start[blockCount]!);
+  for (let b = 0; b < blockCount; b++) blockOf.fill(b, start[b]!, start[b + 1]!);
+  const boundaries = boundariesOf(start, blockOf, from, to);
+  const boundaryStart = new Int32Array(blockCount + 1);
+  const valuesStart = new Int32Array(blockCount + 1);
+  for (const [b, { length }] of boundaries.entries()) {
+    const own = start[b + 1]! - start[b]!;
+    boundaryStart[b + 1] = boundaryStart[b]! + length;
+    valuesStart[b + 1] = valuesStart[b]! + own * (own + length);
+  }
+  const boundary = new Int32Array(boundaryStart[blockCount]!);
+  for (const [b, list] of boundaries.entries()) boundary.set(list, boundaryStart[b]!);
+  const values = new Float64Array(valuesStart[blockCount]!);
+  return { start, blockOf, boundary, boundaryStart, values, valuesStart };
+}
+
+/** An empty matrix of one block, in which everything is coupled: element `i`, `j` is `values[i*size + j]`, `j <= i`. */
+export function fullBlock(size: number): BlockMatrix {
+  return emptyBlocks(Int32Array.of(0, size), new Int32Array(0), new Int32Array(0));
+}
+
+/** What each block is coupled to among later blocks, by itself or by earlier blocks whose first boundary it holds. */
+function boundariesOf(start: Int32Array, blockOf: Int32Array, from: Int32Array, to: Int32Array) {
+  const blockCount = start.length - 1;
+  const waiting = listPerBlock<ArrayLike<number>>(blockCount);
+  const coupled = listPerBlock<number>(blockCount);
+  for (let e = 0; e < from.length; e++)
+    coupled[blockOf[Math.min(from[e]!, to[e]!)]!]!.push(Math.max(from[e]!, to[e]!));
+  const seenBy = new Int32Array(blockOf.length).fill(-1);
+  return coupled.map((list, b) => {
+    const found: number[] = [];
+    for (const unknowns of [list, ...waiting[b]!])
+      for (let k = 0; k < unknowns.length; k++) {
+        const u = unknowns[k]!;
+        if (u < start[b + 1]! || seenBy[u] === b) continue;
+        seenBy[u] = b;
+        found.push(u);
+      }
+    const boundary = Int32Array.from(found).sort();
+    if (boundary.length > 0) waiting[blockOf[boundary[0]!]!]!.push(boundary);
+    return boundary;
+  });
+}
+
+/** Where in `values` the element of two unknowns is that are coupled or the same. */
+export function placeIn(matrix: BlockMatrix, a: number, b: number): number {
+  const [row, column] = a < b ? [b, a] : [a, b];
+  const block = matrix.blockOf[column]!;
+  const first = matrix.start[block]!;
+  const own = matrix.start[block + 1]! - first;
+  const offset = matrix.valuesStart[block]! + column - first;
+  if (row < first + own) return offset + (row - first) * own;
+  let low = matrix.boundaryStart[block]!;
+  let high = matrix.boundaryStart[block + 1]! - 1;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (matrix.boundary[middle]! < row) low = middle + 1;
+    else high = middle;
+  }
+  return offset + (own + low - matrix.boundaryStart[block]!) * own;
+}
+
+/** What the elimination of a block adds between the unknowns of its boundary, as the lower triangle of a square. */
+interface Update {
+  readonly block: Block;
+  readonly square: Float64Array;
+}
+
+/**
+ * Replaces a symmetric positive definite matrix by its Cholesky factor, in place. What a block's elimination adds
+ * between the unknowns of its boundary waits for the block of the first of them, which passes on what is not its own.
+ *
+ * @throws RangeError when a pivot is not positive
+ * Source: I. S. Duff and J. K. Reid, The multifrontal solution of indefinite sparse symmetric linear equations, ACM
+ * Trans. Math. Softw. 9 (1983) (from memory). Check: dense elimination in `tests/numeric/block-cholesky.test.ts`.
+ */
+export function factorBlocks(matrix: BlockMatrix): void {
+  const { start, blockOf, boundary, values } = matrix;
+  const waiting = listPerBlock<Update>(start.length - 1);
+  const rowOf = new Int32Array(blockOf.length);
+  for (let b = 0; b < waiting.length; b++) {
+    const block = blockAt(matrix, b);
+    const { first, own, list, beyond } = block;
+    for (let k = 0; k < own; k++) rowOf[first + k] = k;
+    for (let k = 0; k < beyond; k++) rowOf[boundary[list + k]!] = own + k;
+    const update = { block, square: new Float64Array(beyond * beyond) };
+    for (const earlier of waiting[b]!) addUpdate(matrix, earlier, rowOf, update);
+    waiting[b] = [];
+    factorOwn(values, block);
+    eliminateOwn(values, block);
+    subtractSquare(values, update);
+    if (beyond > 0) waiting[blockOf[boundary[list]!]!]!.push(update);
+  }
+}
+
+/** Adds an earlier block's update to a block's rows and, what is beyond those, to its update. */
+function addUpdate({ boundary, values }: BlockMatrix, earlier: Update, rowOf: Int32Array, to: Update): void {
+  const { own, beyond, rows } = to.block;
+  const { list, beyond: count } = earlier.block;
+  for (let r = 0; r < count; r++) {
+    const i = rowOf[boundary[list + r]!]!;
+    for (let c = 0; c <= r; c++) {
+      const j = rowOf[boundary[list + c]!]!;
+      const value = earlier.square[r * count + c]!;
+      if (j < own) values[rows + i * own + j]! += value;
+      else to.square[(i - own) * beyond + j - own]! += value;
+    }
+  }
+}
+
+function factorOwn(values: Float64Array, { first, own, rows }: Block): void {
+  for (let i = 0; i < own; i++) {
+    const rowI = rows + i * own;
+    for (let j = 0; j < i; j++) {
+      const rowJ = rows + j * own;
+      values[rowI + j] =
+        (values[rowI + j]! - innerProduct(values, rowI, values, rowJ, j)) / values[rowJ + j]!;
+    }
+    const pivot = values[rowI + i]! - innerProduct(values, rowI, values, rowI, i);
+    if (!(pivot > 0))
+      throw new RangeError(`pivot ${first + i} is ${pivot}: the matrix is not positive definite`);
+    values[rowI + i] = Math.sqrt(pivot);
+  }
+}
+
+/** Divides the rows of a block's boundary by its own triangle; four of them at a time share what they read of it. */
+function eliminateOwn(values: Float64Array, { own, beyond, rows }: Block): void {
+  const end = rows + (own + beyond) * own;
+  let p = rows + own * own;
+  for (; p + 3 * own < end; p += 4 * own) {
+    const q = p + own;
+    const r = q + own;
+    const s = r + own;
+    for (let j = 0; j < own; j++) {
+      const row = rows + j * own;
+      let sp = values[p + j]!;
+      let sq = values[q + j]!;
+      let sr = values[r + j]!;
+      let ss = values[s + j]!;
+      for (let k = 0; k < j; k++) {
+        const known = values[row + k]!;
+        sp -= known * values[p + k]!;
+        sq -= known * values[q + k]!;
+        sr -= known * values[r + k]!;
+        ss -= known * values[s + k]!;
+      }
+      const pivot = values[row + j]!;
+      values[p + j] = sp / pivot;
+      values[q + j] = sq / pivot;
+      values[r + j] = sr / pivot;
+      values[s + j] = ss / pivot;
+    }
+  }
+  for (; p < end; p += own)
+    for (let j = 0; j < own; j++) {
+      const row = rows + j * own;
+      values[p + j] = (values[p + j]! - innerProduct(values, row, values, p, j)) / values[row + j]!;
+    }
+}
+
+/** Takes `R*R'` from an update, R being the rows of the block's boundary; two by two share what they read. */
+function subtractSquare(values: Float64Array, { block, square }: Update): void {
+  const { own, beyond: count } = block;
+  const rows = block.rows + own * own;
+  const sums = new Float64Array(4);
+  for (let i = 0; i + 1 < count; i += 2)
+    for (let j = 0; j <= i; j += 2) {
+      const a = rows + i * own;
+      const c = rows + j * own;
+      fourInnerProducts(values, { a, b: a + own, c, d: c + own }, own, sums);
+      const at = i * count + j;
+      square[at]! -= sums[0]!;
+      square[at + count]! -= sums[1]!;
+      square[at + 1]! -= sums[2]!;
+      square[at + count + 1]! -= sums[3]!;
+    }
+  if (count % 2 === 0) return;
+  const last = count - 1;
+  for (let j = 0; j < count; j++)
+    square[last * count + j]! -= innerProduct(values, rows + last * own, values, rows + j * own, own);
+}
+
+/** Solves `A*x = b` with the factor of `A`; `x` holds b on entry and the solution on return. */
+export function solveBlocks(factor: BlockMatrix, x: Float64Array): void {
+  const blockCount = factor.start.length - 1;
+  for (let b = 0; b < blockCount; b++) solveForward(factor, blockAt(factor, b), x);
+  for (let b = blockCount - 1; b >= 0; b--) solveBackward(factor, blockAt(factor, b), x);
+}
+
+function solveForward({ boundary, values }: BlockMatrix, block: Block, x: Float64Array): void {
+  const { first, own, list, beyond } = block;
+  let row = block.rows;
+  for (let i = 0; i < own; i++, row += own)
+    x[first + i] = (x[first + i]! - innerProduct(values, row, x, first, i)) / values[row + i]!;
+  for (let k = list; k < list + beyond; k++, row += own)
+    x[boundary[k]!]! -= innerProduct(values, row, x, first, own);
+}
+
+function solveBackward({ boundary, values }: BlockMatrix, block: Block, x: Float64Array): void {
+  const { first, own, list, beyond, rows } = block;
+  let k = 0;
+  let p = rows + own * own;
+  for (; k + 3 < beyond; k += 4, p += 4 * own) {
+    const q = p + own;
+    const r = q + own;
+    const s = r + own;
+    const xp = x[boundary[list + k]!]!;
+    const xq = x[boundary[list + k + 1]!]!;
+    const xr = x[boundary[list + k + 2]!]!;
+    const xs = x[boundary[list + k + 3]!]!;
+    for (let j = 0; j < own; j++)
+      x[first + j]! -=
+        values[p + j]! * xp + values[q + j]! * xq + (values[r + j]! * xr + values[s + j]! * xs);
+  }
+  for (; k < beyond; k++, p += own) {
+    const value = x[boundary[list + k]!]!;
+    for (let j = 0; j < own; j++) x[first + j]! -= values[p + j]! * value;
+  }
+  for (let i = own - 1; i >= 0; i--) {
+    const row = rows + i * own;
+    const value = x[first + i]! / values[row + i]!;
+    x[first + i] = value;
+    for (let j = 0; j < i; j++) x[first + j]! -= values[row + j]! * value;
+  }
+}
+
+/** The inverse of `A`, by rows, from its factor in one block: `A^-1 = (L^-1)'*L^-1`. */
+export function inverseOf({ blockOf, values }: BlockMatrix): Float64Array {
+  const size = blockOf.length;
+  // Column j of L^-1, from its diagonal downwards, is row j here.
+  const columns = new Float64Array(size * size);
+  for (let j = 0; j < size; j++) {
+    const column = j * size;
+    columns[column + j] = 1 / values[column + j]!;
+    for (let i = j + 1; i < size; i++) {
+      const known = innerProduct(values, i * size + j, columns, column + j, i - j);
+      columns[column + i] = -known / values[i * size + i]!;
+    }
+  }
+  const inverse = new Float64Array(size * size);
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j <= i; j++) {
+      const value = innerProduct(columns, i * size + i, columns, j * size + i, size - i);
+      inverse[i * size + j] = value;
+      inverse[j * size + i] = value;
+    }
+  return inverse;
+}
