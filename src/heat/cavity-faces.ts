@@ -5,24 +5,38 @@ import {
   gapExchangeLength,
   mirroredFacet,
 } from '../numeric/view-factors.ts';
-import type { ConductionNetwork } from './conduction.ts';
+import type { Segment } from './conduction.ts';
 import { transferLengths_m } from './grey-exchange.ts';
-import { lineAt } from './mesh.ts';
+import { cutLines, gradedLines } from './mesh.ts';
 import type { SectionDescription } from './section-description.ts';
 import type { CavityWall, SectionGeometry } from './section-geometry.ts';
 
 /** What a piece of the cavity's wall is. */
 export type FaceKind = 'backing' | 'front' | 'sides' | 'sheet' | 'strip' | 'carrier' | 'opening';
 
-/** One mesh edge of the cavity's wall. */
-export interface CavityFace extends Facet {
+/** A stretch of one wall of the cavity that is one thing. */
+export interface CavityPiece {
   readonly wall: CavityWall;
   readonly kind: FaceKind;
   readonly emissivity: number;
-  /** Nodes at its ends; -1 for the plane of an open slot, which belongs to the room. */
-  readonly nodeA: number;
-  readonly nodeB: number;
+  /** Where it is, ascending. */
+  readonly surface: Segment;
 }
+
+/** A part of a piece as the view factors see it: carriers are taken as flush with what carries them. */
+export interface CavityFace extends Facet {
+  readonly piece: CavityPiece;
+  /** Where it begins and ends along its wall, ascending. */
+  readonly from_m: number;
+  readonly to_m: number;
+}
+
+/**
+ * Faces of the coarsest cut: short at the ends of every piece, where what falls on a wall changes most. Beside faces a
+ * third as long at every cut, some fifty sections differed by 0.03 K at most, all but one by less than 0.01 K.
+ */
+const finest_m = 0.002;
+const grading = { growth: 2.5, coarsest_m: 0.015 };
 
 const tolerance_m = 1e-7;
 
@@ -30,91 +44,110 @@ function within(at: number, from: number, to: number): boolean {
   return at > Math.min(from, to) - tolerance_m && at < Math.max(from, to) + tolerance_m;
 }
 
-/** What carries the surface at the middle of a wall's edge, and where that surface is. */
+const isLevel = (wall: CavityWall): boolean => wall === 'backing' || wall === 'front';
+
+function wallPlane({ cavity }: SectionGeometry, wall: CavityWall): number {
+  return { backing: cavity.y1, front: cavity.y0, left: cavity.x0, right: cavity.x1 }[wall];
+}
+
+/** A stretch along a wall, in a plane of its own. */
+function stretch(wall: CavityWall, plane: number, from: number, to: number): Segment {
+  return isLevel(wall)
+    ? { x0: from, y0: plane, x1: to, y1: plane }
+    : { x0: plane, y0: from, x1: plane, y1: to };
+}
+
+/** Whether the strip is stuck to a wall. */
+function carriesStrip(section: SectionDescription, wall: CavityWall): boolean {
+  return wall === (section.strip.mount === 'side' ? 'right' : section.strip.mount);
+}
+
+/** What carries the surface at a place along a wall, and where that surface is. */
 function surfaceAt(
   section: SectionDescription,
   geometry: SectionGeometry,
   wall: CavityWall,
-  middle: number,
+  place: number,
 ): { kind: FaceKind; emissivity: number; plane: number } {
-  const { cavity, strip, carrier, slot } = geometry;
-  const level = wall === 'backing' || wall === 'front';
-  const plain = { backing: cavity.y1, front: cavity.y0, left: cavity.x0, right: cavity.x1 }[wall];
-  const mountedHere = wall === (section.strip.mount === 'side' ? 'right' : section.strip.mount);
-  if (mountedHere) {
+  const { strip, carrier, slot } = geometry;
+  const level = isLevel(wall);
+  const plain = wallPlane(geometry, wall);
+  if (carriesStrip(section, wall)) {
     const plane = level ? strip.y0 : strip.x0;
     const [s0, s1] = level ? [strip.x0, strip.x1] : [strip.y0, strip.y1];
-    if (within(middle, s0, s1)) return { kind: 'strip', emissivity: section.strip.emissivity, plane };
-    if (carrier !== null && within(middle, level ? carrier.x0 : carrier.y0, level ? carrier.x1 : carrier.y1))
+    if (within(place, s0, s1)) return { kind: 'strip', emissivity: section.strip.emissivity, plane };
+    if (carrier !== null && within(place, level ? carrier.x0 : carrier.y0, level ? carrier.x1 : carrier.y1))
       return { kind: 'carrier', emissivity: section.strip.carrier!.emissivity, plane };
   }
   if (wall === 'backing') return { kind: 'backing', emissivity: section.backing.emissivity, plane: plain };
   if (!level) return { kind: 'sides', emissivity: section.batten.emissivity, plane: plain };
-  if (slot === null || !within(middle, slot.x0, slot.x1))
+  if (slot === null || !within(place, slot.x0, slot.x1))
     return { kind: 'front', emissivity: section.front.emissivity, plane: plain };
   return section.sheet === null
     ? { kind: 'opening', emissivity: 1, plane: plain }
     : { kind: 'sheet', emissivity: section.sheet.emissivity, plane: plain };
 }
 
-function facesOfWall(
+function piecesOfWall(
   section: SectionDescription,
   geometry: SectionGeometry,
-  network: ConductionNetwork,
   wall: CavityWall,
-): CavityFace[] {
-  const { mesh } = network;
-  const { cavity } = geometry;
-  const nx = mesh.xs.length;
-  const level = wall === 'backing' || wall === 'front';
-  const lines = level ? mesh.xs : mesh.ys;
-  const [start, end] = level ? [cavity.x0, cavity.x1] : [cavity.y0, cavity.y1];
-  const from = lineAt(lines, start);
-  const to = lineAt(lines, end);
-  // The wall as the view factors see it: carriers are taken as flush with what carries them.
-  const at = { backing: cavity.y1, front: cavity.y0, left: cavity.x0, right: cavity.x1 }[wall];
-  const faces: CavityFace[] = [];
-  for (let k = from; k < to; k++) {
-    const [p, q] = [lines[k]!, lines[k + 1]!];
-    const { kind, emissivity, plane } = surfaceAt(section, geometry, wall, (p + q) / 2);
-    const line = lineAt(level ? mesh.ys : mesh.xs, plane);
-    const crossing = (step: number): number => (level ? line * nx + k + step : (k + step) * nx + line);
-    const nodes = kind === 'strip' ? network.slitNode : network.node;
-    const open = kind === 'opening';
-    const forward = wall === 'front' || wall === 'right';
-    const [c, d] = forward ? [p, q] : [q, p];
-    faces.push({
-      ...(level ? { x0: c, y0: at, x1: d, y1: at } : { x0: at, y0: c, x1: at, y1: d }),
-      wall,
-      kind,
-      emissivity,
-      nodeA: open ? -1 : nodes[crossing(0)]!,
-      nodeB: open ? -1 : nodes[crossing(1)]!,
-    });
-  }
-  return faces;
+): CavityPiece[] {
+  const { cavity, strip, carrier, slot } = geometry;
+  const ends = (box: Segment): number[] => (isLevel(wall) ? [box.x0, box.x1] : [box.y0, box.y1]);
+  const [start, end] = ends(cavity) as [number, number];
+  const mounted = carriesStrip(section, wall) ? [strip, carrier] : [];
+  const boxes = [...mounted, wall === 'front' ? slot : null].filter((box) => box !== null);
+  const inside = boxes.flatMap(ends).filter((at) => at > start + tolerance_m && at < end - tolerance_m);
+  const stops = [start, ...inside.sort((a, b) => a - b), end];
+  return stops.slice(1).flatMap((to, k) => {
+    const from = stops[k]!;
+    if (to - from < tolerance_m) return [];
+    const { kind, emissivity, plane } = surfaceAt(section, geometry, wall, (from + to) / 2);
+    return [{ wall, kind, emissivity, surface: stretch(wall, plane, from, to) }];
+  });
 }
 
-/** All faces of the cavity, counter-clockwise wall by wall, the open slot's last. */
-export function cavityFaces(
-  section: SectionDescription,
-  geometry: SectionGeometry,
-  network: ConductionNetwork,
-): CavityFace[] {
+/** The pieces of the cavity's walls, the open slot's last. */
+export function cavityPieces(section: SectionDescription, geometry: SectionGeometry): CavityPiece[] {
   const walls: CavityWall[] = ['front', 'backing'];
   if (geometry.battenRight) walls.push('right');
   if (geometry.battenLeft) walls.push('left');
-  const faces = walls.flatMap((wall) => facesOfWall(section, geometry, network, wall));
-  return [...faces.filter((f) => f.nodeA >= 0), ...faces.filter((f) => f.nodeA < 0)];
+  const pieces = walls.flatMap((wall) => piecesOfWall(section, geometry, wall));
+  return [...pieces.filter((p) => p.kind !== 'opening'), ...pieces.filter((p) => p.kind === 'opening')];
+}
+
+/**
+ * The pieces cut into faces, counter-clockwise round the cavity.
+ * @param parts into how many equal parts each face of the coarsest cut is cut again
+ */
+export function cavityFaces(
+  pieces: readonly CavityPiece[],
+  geometry: SectionGeometry,
+  parts: number,
+): CavityFace[] {
+  return pieces.flatMap((piece) => {
+    const { wall, surface } = piece;
+    const ends = isLevel(wall) ? [surface.x0, surface.x1] : [surface.y0, surface.y1];
+    const breaks = ends.map((at) => ({ at, finest_m }));
+    const lines = cutLines(gradedLines(breaks, grading), parts);
+    const forward = wall === 'front' || wall === 'right';
+    return Array.from(lines.subarray(1), (to_m, k) => {
+      const from_m = lines[k]!;
+      const [c, d] = forward ? [from_m, to_m] : [to_m, from_m];
+      return { ...stretch(wall, wallPlane(geometry, wall), c, d), piece, from_m, to_m };
+    });
+  });
 }
 
 /** Exchange lengths between the faces, with their mirror images where the section has mirrors. */
-export function exchangeLengths_m(faces: readonly Facet[], geometry: SectionGeometry): Float64Array {
+export function exchangeLengths_m(faces: readonly CavityFace[], geometry: SectionGeometry): Float64Array {
   const n = faces.length;
   const { x0: low, x1: high } = geometry;
   const images = faces.map((face) => mirroredFacet(face, low));
   const pair = (i: number, j: number): number => {
     const [a, b] = [faces[i]!, faces[j]!];
+    if (a.piece.wall === b.piece.wall && isLevel(a.piece.wall)) return 0;
     if (!geometry.battenRight) return gapExchangeLength(a, b, { low, high });
     return exchangeLength(a, b) + (geometry.half ? exchangeLength(a, images[j]!) : 0);
   };
@@ -132,7 +165,7 @@ export function exchangeLengths_m(faces: readonly Facet[], geometry: SectionGeom
 export function cavityTransfer_m(faces: readonly CavityFace[], geometry: SectionGeometry): Float64Array {
   return transferLengths_m({
     length_m: Float64Array.from(faces, facetLength),
-    emissivity: Float64Array.from(faces, (f) => f.emissivity),
+    emissivity: Float64Array.from(faces, ({ piece }) => piece.emissivity),
     exchange_m: exchangeLengths_m(faces, geometry),
   });
 }

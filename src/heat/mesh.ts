@@ -4,6 +4,12 @@ export interface Break {
   readonly finest_m: number;
 }
 
+/** Lines of a mesh, ascending. */
+export interface MeshLines {
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+}
+
 /** How fast a mesh coarsens away from its breaks. */
 export interface Grading {
   /** Ratio of neighbouring cells, at least 1. */

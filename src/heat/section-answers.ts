@@ -91,17 +91,10 @@ function clearOfStrip(geometry: SectionGeometry, x: number, y: number): boolean 
 }
 
 function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
-  const { level, temperature_K } = solved;
-  const spots = level.radiation.faces
-    .filter((face) => face.nodeA >= 0 && face.kind !== 'strip')
-    .flatMap((face) => {
-      const forward = face.x1 > face.x0 || face.y1 > face.y0;
-      const [start, end] = forward ? [face.nodeA, face.nodeB] : [face.nodeB, face.nodeA];
-      return [
-        { x_m: face.x0, y_m: face.y0, temperature_K: temperature_K[start]! },
-        { x_m: face.x1, y_m: face.y1, temperature_K: temperature_K[end]! },
-      ];
-    });
+  const { level } = solved;
+  const spots = level.radiation.pieces
+    .filter(({ kind }) => kind !== 'strip' && kind !== 'opening')
+    .flatMap(({ surface }) => spotsAlong(solved, surface));
   return hottest(spots.filter((spot) => clearOfStrip(level.geometry, spot.x_m, spot.y_m))) ?? otherwise;
 }
 

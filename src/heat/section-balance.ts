@@ -1,9 +1,9 @@
-import { conjugateGradients } from '../numeric/conjugate-gradients.ts';
 import { type BlockMatrix, solveBlocks } from '../numeric/block-cholesky.ts';
+import { conjugateGradients } from '../numeric/conjugate-gradients.ts';
 import { facetLength } from '../numeric/view-factors.ts';
 import { airAt } from './air.ts';
 import { type CavityConvection, cavityConvection } from './cavity-air.ts';
-import { cavityFaces, cavityTransfer_m, type FaceKind } from './cavity-faces.ts';
+import type { FaceKind } from './cavity-faces.ts';
 import {
   addEdges,
   type ConductionNetwork,
@@ -13,6 +13,7 @@ import {
   nodesAlong,
   setAir,
 } from './conduction.ts';
+import type { MeshLines } from './mesh.ts';
 import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
 import {
   cavityWidth_m,
@@ -83,7 +84,9 @@ function heatOf(
   for (const { node, length_m } of along)
     heat_W[node] = heat_W[node]! + (share * loads.strip_W_per_m * length_m) / length;
   for (const [kind, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
-    const lengths = radiation.faces.map((face) => (face.kind === (kind as FaceKind) ? facetLength(face) : 0));
+    const lengths = radiation.faces.map((face) =>
+      face.piece.kind === (kind as FaceKind) ? facetLength(face) : 0,
+    );
     const total = lengths.reduce((sum, l) => sum + l, 0);
     if (total === 0 && watts > 0)
       throw new RangeError(`light on the ${kind}, which this section does not have`);
@@ -93,18 +96,18 @@ function heatOf(
   return heat_W;
 }
 
-/** Builds the level of a section on given mesh lines. */
+/** Builds the level of a section on given mesh lines. @param parts into which the cavity's faces are cut, see `cavityFaces` */
 export function levelOf(
   section: SectionDescription,
   loads: SectionLoads,
   geometry: SectionGeometry,
-  lines: { readonly xs: Float64Array; readonly ys: Float64Array },
+  lines: MeshLines,
+  parts: number,
 ): SectionLevel {
   const contact_m2K_per_W = Math.max(section.strip.contact_m2K_per_W, leastContact_m2K_per_W);
   const mesh = meshOf(geometry.rectangles, lines.xs, lines.ys);
   const network = networkOf(mesh, { ...geometry.strip, contact_m2K_per_W });
-  const faces = cavityFaces(section, geometry, network);
-  const radiation = radiationOf(faces, cavityTransfer_m(faces, geometry));
+  const radiation = radiationOf(section, geometry, network, parts);
   const films = geometry.films.map((film) => nodesAlong(network, film));
   const filmDiagonal = new Float64Array(network.nodeCount);
   const filmSide = new Float64Array(network.nodeCount);
@@ -130,9 +133,10 @@ export function meanFaces_K(
   const mean = (wall: 'backing' | 'front'): number => {
     let sum = 0;
     let length = 0;
-    for (const face of radiation.faces) {
-      if (face.wall !== wall || face.nodeA < 0) continue;
-      sum += facetLength(face) * faceTemperature_K(face, temperature_K);
+    for (let i = 0; i < radiation.ownCount; i++) {
+      const face = radiation.faces[i]!;
+      if (face.piece.wall !== wall) continue;
+      sum += facetLength(face) * faceTemperature_K(radiation, i, temperature_K);
       length += facetLength(face);
     }
     return length === 0 ? room_K : sum / length;
@@ -214,7 +218,7 @@ function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array)
   }
   let openSlotRadiation = 0;
   for (let i = 0; i < level.radiation.ownCount; i++) {
-    const excess_K = faceTemperature_K(level.radiation.faces[i]!, temperature_K) - room_K;
+    const excess_K = faceTemperature_K(level.radiation, i, temperature_K) - room_K;
     openSlotRadiation += whole * level.radiation.toRoom_W_per_mK[i]! * excess_K;
   }
   const airExchange = state.exchange_W_per_mK * (meanAir_K(level.network, temperature_K) - room_K);

@@ -73,7 +73,7 @@ export interface FieldRequest {
 }
 
 const accuracy_K = 0.1;
-/** Into how many parts each cell of the first mesh is cut, mesh after mesh. */
+/** Into how many parts each cell of the first mesh is cut, and each face of the cavity, mesh after mesh. */
 const cuts = [1, 2, 3, 4, 6, 8] as const;
 const balanceLimit = 1e-3;
 
@@ -137,7 +137,7 @@ function refine(section: SectionDescription, loads: SectionLoads, request: Field
   let answer: SectionTemperatures | null = null;
   for (const [step, fine] of cuts.entries()) {
     const lines = { xs: cutLines(first.xs, fine), ys: cutLines(first.ys, fine) };
-    const level = levelOf(section, loads, geometry, lines);
+    const level = levelOf(section, loads, geometry, lines, fine);
     const parts = { coarse: cuts[step - 1] ?? fine, fine };
     const start =
       solved === null

@@ -50,7 +50,7 @@ describe('conservation', () => {
     fc.assert(
       fc.property(anySection, (section) => {
         const geometry = geometryOf(section);
-        const level = levelOf(section, seven, geometry, firstLines(section, geometry));
+        const level = levelOf(section, seven, geometry, firstLines(section, geometry), 1);
         const { faces } = level.radiation;
         const exchange = exchangeLengths_m(faces, geometry);
         for (let i = 0; i < faces.length; i++) {
@@ -133,7 +133,8 @@ describe('refinement', () => {
     const answer = field(section, seven);
     const geometry = geometryOf(section);
     const { xs, ys } = answer.picture;
-    const level = levelOf(section, seven, geometry, { xs: cutLines(xs, 2), ys: cutLines(ys, 2) });
+    const lines = { xs: cutLines(xs, 2), ys: cutLines(ys, 2) };
+    const level = levelOf(section, seven, geometry, lines, 6);
     const start = new Float64Array(level.network.nodeCount).fill(310);
     const finer = temperaturesOf(balanceLevel(level, seven, start)!, 0);
     expect(movedBetween(answer.temperatures, finer)).toBeLessThan(0.1);
