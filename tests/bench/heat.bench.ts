@@ -11,16 +11,32 @@ import type { Grading } from '../../src/heat/mesh.ts';
 import { type HeatQuestion, highestPower, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
-import { carrier, panel } from '../heat/sections.ts';
+import { carrier, panel, sheet } from '../heat/sections.ts';
 
-const sections: readonly (readonly [string, SectionDescription])[] = [
-  ['battens, open slot', panel],
+type Named = readonly [string, SectionDescription];
+
+/** The same section with and without a carrier, its slot open and closed. */
+function variants(name: string, section: SectionDescription): Named[] {
+  const carried = { ...section, strip: { ...section.strip, carrier } };
+  return [
+    [name, section],
+    [`${name}, sheet`, { ...section, sheet }],
+    [`${name}, carrier`, carried],
+    [`${name}, carrier and sheet`, { ...carried, sheet }],
+  ];
+}
+
+const placed = (strip: Partial<SectionDescription['strip']>): SectionDescription => ({
+  ...panel,
+  strip: { ...panel.strip, ...strip },
+});
+
+const sections: readonly Named[] = [
+  ...variants('strip in the middle', panel),
   ['endless cavity', { ...panel, battenWidth_m: 0 }],
-  ['sheet', { ...panel, sheet: { thickness_m: 0.003, conductivity_W_per_mK: 0.18, emissivity: 0.9 } }],
-  ['aluminium carrier', { ...panel, strip: { ...panel.strip, carrier } }],
-  ['strip off the middle', { ...panel, strip: { ...panel.strip, offset_m: 0.012 } }],
-  ['strip on the front', { ...panel, strip: { ...panel.strip, mount: 'front', offset_m: 0.02 } }],
-  ['strip on a side', { ...panel, strip: { ...panel.strip, mount: 'side', offset_m: 0.015 } }],
+  ...variants('strip off the middle', placed({ offset_m: 0.012 })),
+  ...variants('strip on the front', placed({ mount: 'front', offset_m: 0.02 })),
+  ...variants('strip on a side', placed({ mount: 'side', offset_m: 0.015 })),
 ];
 const loads: SectionLoads = { strip_W_per_m: 7 };
 const question: HeatQuestion = {
