@@ -55,18 +55,58 @@ function spotsAlong(solved: BalancedLevel, segment: Segment, onStrip = false): S
   );
 }
 
+/**
+ * Where the parabola through three points on a line is highest, from the middle one, which is the hottest: `-g/(2c)`,
+ * by `-g^2/(4c)`, g its slope there and c half its bend. Between nodes a peak would hop from mesh to mesh.
+ * @param left, right temperature less the middle one's, neither above 0; @param before_m, after_m how far off, above 0
+ */
+function crest(
+  left: number,
+  before_m: number,
+  right: number,
+  after_m: number,
+): { at_m: number; by_K: number } {
+  const [rising, falling] = [-left / before_m, right / after_m];
+  const bend = (falling - rising) / (before_m + after_m);
+  if (bend === 0) return { at_m: 0, by_K: 0 };
+  const slope = (rising * after_m + falling * before_m) / (before_m + after_m);
+  return { at_m: -slope / (2 * bend), by_K: -(slope ** 2) / (4 * bend) };
+}
+
+/** Hottest point of a segment, between its nodes if need be. */
+function peakAlong(solved: BalancedLevel, segment: Segment, onStrip = false): Spot {
+  const spots = spotsAlong(solved, segment, onStrip);
+  const top = hottest(spots)!;
+  const k = spots.indexOf(top);
+  const [before, after] = [spots[k - 1], spots[k + 1]];
+  if (before === undefined || after === undefined) return top;
+  const gap = (a: Spot, b: Spot): number => b.x_m - a.x_m + b.y_m - a.y_m;
+  const { at_m, by_K } = crest(
+    before.temperature_K - top.temperature_K,
+    gap(before, top),
+    after.temperature_K - top.temperature_K,
+    gap(top, after),
+  );
+  const level = segment.y0 === segment.y1;
+  return {
+    temperature_K: top.temperature_K + by_K,
+    x_m: top.x_m + (level ? at_m : 0),
+    y_m: top.y_m + (level ? 0 : at_m),
+  };
+}
+
 function stripTemperatures(solved: BalancedLevel): SectionTemperatures['strip'] {
   const along = nodesAlong(solved.level.network, solved.level.geometry.strip, true);
   const length = along.reduce((sum, n) => sum + n.length_m, 0);
   const weighted = along.reduce((sum, n) => sum + n.length_m * solved.temperature_K[n.node]!, 0);
-  return { mean_K: weighted / length, peak: hottest(spotsAlong(solved, solved.level.geometry.strip, true))! };
+  return { mean_K: weighted / length, peak: peakAlong(solved, solved.level.geometry.strip, true) };
 }
 
 const timberParts = new Set(['front', 'backing', 'batten']);
 
-function timberSpots(solved: BalancedLevel): Spot[] {
-  const { level, temperature_K } = solved;
-  const { xs, owner, rectangles } = level.network.mesh;
+/** Crossings that are on timber. */
+function timberCrossings({ network }: SectionLevel): Set<number> {
+  const { xs, owner, rectangles } = network.mesh;
   const nx = xs.length;
   const crossings = new Set<number>();
   for (const [cell, index] of owner.entries()) {
@@ -74,12 +114,30 @@ function timberSpots(solved: BalancedLevel): Spot[] {
     const at = Math.floor(cell / (nx - 1)) * nx + (cell % (nx - 1));
     for (const crossing of [at, at + 1, at + nx, at + nx + 1]) crossings.add(crossing);
   }
-  return [...crossings].map((c) => crossingSpot(level, c, temperature_K[level.network.node[c]!]!));
+  return crossings;
 }
 
-function filmSpots(solved: BalancedLevel, names: readonly string[]): Spot[] {
+/** Hottest point of the timber, between its crossings on either axis if need be. */
+function timberPeak({ level, temperature_K }: BalancedLevel): Spot {
+  const timber = timberCrossings(level);
+  const { xs, ys } = level.network.mesh;
+  const nodeAt = (crossing: number): number => temperature_K[level.network.node[crossing]!]!;
+  let top = -1;
+  for (const crossing of timber) if (top < 0 || nodeAt(crossing) > nodeAt(top)) top = crossing;
+  const along = (lines: Float64Array, line: number, step: number): { at_m: number; by_K: number } => {
+    const inside = line > 0 && line < lines.length - 1 && timber.has(top - step) && timber.has(top + step);
+    if (!inside) return { at_m: 0, by_K: 0 };
+    const [left, right] = [nodeAt(top - step) - nodeAt(top), nodeAt(top + step) - nodeAt(top)];
+    return crest(left, lines[line]! - lines[line - 1]!, right, lines[line + 1]! - lines[line]!);
+  };
+  const [i, j] = [top % xs.length, Math.floor(top / xs.length)];
+  const [x, y] = [along(xs, i, 1), along(ys, j, xs.length)];
+  return { temperature_K: nodeAt(top) + x.by_K + y.by_K, x_m: xs[i]! + x.at_m, y_m: ys[j]! + y.at_m };
+}
+
+function filmPeak(solved: BalancedLevel, names: readonly string[]): Spot | null {
   const films: readonly Film[] = solved.level.geometry.films;
-  return films.filter((film) => names.includes(film.name)).flatMap((film) => spotsAlong(solved, film));
+  return hottest(films.filter((film) => names.includes(film.name)).map((film) => peakAlong(solved, film)));
 }
 
 /** Whether a point is clear of strip and carrier by what a cable is kept away. */
@@ -109,11 +167,11 @@ export function temperaturesOf(solved: BalancedLevel, lampRise_K: number): Secti
   return {
     strip,
     solderPoint_K: strip.peak.temperature_K + lampRise_K,
-    hottestTimber: hottest(timberSpots(solved))!,
-    glueLine: hottest(geometry.glueLines.flatMap((line) => spotsAlong(solved, line))),
-    backOfBacking: hottest(spotsAlong(solved, back))!,
-    roomFace: hottest(filmSpots(solved, ['front', 'jambs']))!,
-    sheet: hottest(filmSpots(solved, ['sheet'])),
+    hottestTimber: timberPeak(solved),
+    glueLine: hottest(geometry.glueLines.map((line) => peakAlong(solved, line))),
+    backOfBacking: peakAlong(solved, back),
+    roomFace: filmPeak(solved, ['front', 'jambs'])!,
+    sheet: filmPeak(solved, ['sheet']),
     cable: cableSpot(solved, strip.peak),
     cavityAir_K: meanAir_K(network, temperature_K),
     backingFaceMean_K: faces.backing_K,

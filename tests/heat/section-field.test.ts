@@ -127,9 +127,11 @@ describe('refinement', () => {
     ['with a carrier', mounted({ carrier })],
     ['with the strip on the front', mounted({ mount: 'front', offset_m: 0.02 })],
     ['with the strip on a side', mounted({ mount: 'side', offset_m: 0.015 })],
+    // Here the strip is hottest between two lines, and so is the jamb it nearly touches.
+    ['with the strip half a millimetre from the slot', mounted({ mount: 'front', offset_m: 0.0105 })],
     // Here the nearest place for a cable on the backing is askew of the carrier, 5 mm off the one way, 8.7 the other.
     ['with a carrier on a side', mounted({ mount: 'side', offset_m: 0.015, carrier })],
-  ])('is right to: a mesh twice as fine gives the same within 0.1 K, %s', (_, section) => {
+  ])('is right to: a mesh twice as fine gives the same within 0.05 K, %s', (_, section) => {
     const answer = field(section, seven);
     const geometry = geometryOf(section);
     const { xs, ys } = answer.picture;
@@ -137,7 +139,7 @@ describe('refinement', () => {
     const level = levelOf(section, seven, geometry, lines, 6);
     const start = new Float64Array(level.network.nodeCount).fill(310);
     const finer = temperaturesOf(balanceLevel(level, seven, start)!, 0);
-    expect(movedBetween(answer.temperatures, finer)).toBeLessThan(0.1);
+    expect(movedBetween(answer.temperatures, finer)).toBeLessThan(0.05);
   });
 
   it('draws what it solved: the hottest point of the picture is the hottest timber', () => {
