@@ -1,6 +1,6 @@
 import type { Cable, Finding } from '../sizing.ts';
 import { amps, naming, square } from '../words.ts';
-import { limited, type Sized, worst } from './context.ts';
+import { limited, reaching, type Sized, worst } from './context.ts';
 
 /** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
 const leastArea = { fixed_mm2: 1.5, short_mm2: 1, short_mm: 3000 } as const;
@@ -30,7 +30,7 @@ function crossSection({ cables, products }: Sized): Finding[] {
   const thin = cables.filter((cable) => tooThin(products.cable.area_mm2, cable));
   if (thin.length === 0) return [];
   return [
-    {
+    reaching({
       id: 'cable-area',
       question: 'cables',
       status: 'watch',
@@ -38,14 +38,13 @@ function crossSection({ cables, products }: Sized): Finding[] {
       title: 'Conductor area of site-run cable',
       value: products.cable.area_mm2,
       limit: leastArea.fixed_mm2,
-      margin: products.cable.area_mm2 - leastArea.fixed_mm2,
       unit: 'mm²',
       basis: 'IEC 60364-7-715: 1.5 mm², or 1 mm² in flexible cable up to 3 m (secondary)',
       sentence: `${naming(
         'Cable',
         thin.map((c) => c.id),
       )} ${thin.length === 1 ? 'has' : 'have'} ${square(products.cable.area_mm2)} conductors; where such a cable counts as fixed wiring, 1.5 mm² is asked for, or 1 mm² up to 3 m. Ask the electrician, or take the thicker cable.`,
-    },
+    }),
   ];
 }
 

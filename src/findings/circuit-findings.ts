@@ -1,6 +1,6 @@
 import type { CircuitRun, Finding } from '../sizing.ts';
 import { naming, percent, volts } from '../words.ts';
-import { below, limited, type Sized, worst } from './context.ts';
+import { below, limited, reaching, type Sized, worst } from './context.ts';
 
 /** LED modules are expected to work from 92 to 106 % of rated volts: IEC 62717 (secondary), a plausibility band. */
 const moduleVolts = { least: 0.92, most: 1.06 } as const;
@@ -100,7 +100,7 @@ function lowVolts({ circuit, products }: Sized): Finding[] {
   const least_V = moduleVolts.least * products.strip.nominal_V;
   if (run.lowest_V >= least_V) return [];
   return [
-    {
+    reaching({
       id: 'low-volts',
       question: 'circuit',
       status: 'watch',
@@ -108,11 +108,10 @@ function lowVolts({ circuit, products }: Sized): Finding[] {
       title: 'Lowest voltage at a lamp',
       value: run.lowest_V,
       limit: least_V,
-      margin: run.lowest_V - least_V,
       unit: 'V',
       basis: 'IEC 62717: modules are expected to work from 92 % of rated volts (secondary)',
       sentence: `At unit ${run.lowestUnit + 1} of slot ${run.run} only ${volts(run.lowest_V)} are left: lamps there are dim, and other makes may flicker or go out. Bring a feed point nearer.`,
-    },
+    }),
   ];
 }
 

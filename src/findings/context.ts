@@ -58,6 +58,11 @@ export function limited(
   return { ...finding, margin: finding.limit - finding.value };
 }
 
+/** A finding that compares a value with a limit it must reach; the margin is what it has beyond. */
+export function reaching(finding: Parameters<typeof limited>[0]): Finding {
+  return { ...finding, margin: finding.value - finding.limit };
+}
+
 /** The element for which `measure` is largest; the list must not be empty. */
 export function worst<Item>(items: readonly Item[], measure: (item: Item) => number): Item {
   return items.reduce((a, b) => (measure(b) > measure(a) ? b : a));

@@ -1,6 +1,6 @@
 import type { Driver, DriverOutput, Finding } from '../sizing.ts';
 import { amps, degrees, figures, naming, percent, watts } from '../words.ts';
-import { below, limited, type Sized, worst } from './context.ts';
+import { below, limited, reaching, type Sized, worst } from './context.ts';
 
 /** Below this share of rated load the power factor of common drivers falls off (memory). */
 const poorlyLoaded = 0.3;
@@ -178,7 +178,7 @@ function efficiency({ products, limits }: Sized): Finding[] {
   const least = limits.leastEfficiency(driver.rated_W);
   if (driver.efficiency >= least) return [];
   return [
-    {
+    reaching({
       id: 'driver-efficiency',
       question: 'drivers',
       status: 'watch',
@@ -186,11 +186,10 @@ function efficiency({ products, limits }: Sized): Finding[] {
       title: 'Efficiency of the driver',
       value: driver.efficiency,
       limit: least,
-      margin: driver.efficiency - least,
       unit: 'ratio',
       basis: 'Regulation (EU) 2019/2020, Annex II, separate control gear at full load (memory)',
       sentence: `The driver turns ${percent(driver.efficiency)} of what it takes from the mains into output; ${percent(least)} is the least asked of one this size in the EU. Check the figure on its data sheet: the rest is heat in the driver place.`,
-    },
+    }),
   ];
 }
 

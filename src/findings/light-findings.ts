@@ -1,6 +1,6 @@
 import type { Finding } from '../sizing.ts';
 import { candelas, mm, percent, wattsPerMetre } from '../words.ts';
-import { limited, type Sized } from './context.ts';
+import { limited, reaching, type Sized } from './context.ts';
 
 /** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -26,7 +26,7 @@ function brightness(sized: Sized): Finding {
   const status = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
   const remedy =
     status === 'fails' ? ` ${tooDark(light)}` : status === 'watch' ? ` ${tooBright(sized, ratio)}` : '';
-  return {
+  return reaching({
     id: 'brightness',
     question: 'light',
     status,
@@ -34,11 +34,10 @@ function brightness(sized: Sized): Finding {
     title: 'Brightness of a slot',
     value: light.luminance_cd_per_m2,
     limit: light.wanted_cd_per_m2,
-    margin: light.luminance_cd_per_m2 - light.wanted_cd_per_m2,
     unit: 'cd/m²',
     basis: 'the wanted brightness in the job; finishes and sheets vary by a third',
     sentence: `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.${remedy}`,
-  };
+  });
 }
 
 function ripple({ light, job, limits }: Sized): Finding {
@@ -91,7 +90,7 @@ function flicker({ job, limits }: Sized): Finding[] {
         ? 'watch'
         : 'fails';
   return [
-    {
+    reaching({
       id: 'flicker',
       question: 'light',
       status,
@@ -99,12 +98,11 @@ function flicker({ job, limits }: Sized): Finding[] {
       title: 'Dimming frequency',
       value: pwm_Hz,
       limit: limits.fullModulationFrom_Hz.lowRisk,
-      margin: pwm_Hz - limits.fullModulationFrom_Hz.lowRisk,
       unit: 'Hz',
       basis:
         'IEEE 1789-2015 (memory): full-depth switching, low risk above 1,250 Hz, no observable effect above 3,000 Hz',
       sentence: `${dimmed ? 'The strip is dimmed' : 'When dimmed, the strip is switched'} at ${pwm_Hz} Hz.${status === 'passes' ? '' : ' A dimmer that switches faster than 3,000 Hz is the calm choice.'}`,
-    },
+    }),
   ];
 }
 
@@ -117,7 +115,7 @@ function dimmingFloor({ job, limits }: Sized): Finding[] {
   const floor = limits.lowestDimLevel(pwm_Hz);
   const status = lowest < floor ? 'watch' : 'passes';
   return [
-    {
+    reaching({
       id: 'dimming-floor',
       question: 'light',
       status,
@@ -125,11 +123,10 @@ function dimmingFloor({ job, limits }: Sized): Finding[] {
       title: 'Lowest dimming',
       value: lowest,
       limit: floor,
-      margin: lowest - floor,
       unit: 'ratio',
       basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
       sentence: `At ${pwm_Hz} Hz a common dimmer goes down to about ${percent(floor)} of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${lowest < 1 ? `the job dims to ${percent(lowest)}` : 'the job asks for no level below full'}.${status === 'passes' ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
-    },
+    }),
   ];
 }
 
