@@ -10,6 +10,7 @@ export const amps = (x: number): string => `${round(x, x < 10 ? 2 : 1)} A`;
 export const watts = (x: number): string => `${round(x, x < 10 ? 1 : 0)} W`;
 export const wattsPerMetre = (x: number): string => `${round(x, 1)} W/m`;
 export const degrees = (x: number): string => `${round(x, 0)} °C`;
+export const hertz = (x: number): string => `${x.toLocaleString('en-GB')} Hz`;
 export const percent = (ratio: number): string => `${round(100 * ratio, Math.abs(ratio) < 0.1 ? 1 : 0)} %`;
 export const candelas = (x: number): string => `${Number(x.toPrecision(2))} cd/m²`;
 /** A number as somebody entered or printed it, without the noise of its last bits. */

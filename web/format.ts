@@ -75,6 +75,15 @@ export function percent(ratio: number, digits = 1): string {
   return `${fixed(ratio * 100, digits)}${gap}%`;
 }
 
+/** Two ends of a range as they are printed, once where they print alike: `35 and 36 °C`, `36 °C`. */
+export function span(low: string, word: string, high: string, unit = ''): string {
+  const end = unit === '' ? high : `${high}${gap}${unitText(unit)}`;
+  return low === high ? end : `${low} ${word} ${end}`;
+}
+
+/** How many decimals a printed number has. */
+export const decimalsOf = (text: string): number => /\.(\d+)/.exec(text)?.[1]?.length ?? 0;
+
 /** A count with its noun: `1 finding`, `12 findings`. */
 export function counted(n: number, one: string, many = `${one}s`): string {
   return `${fixed(n, 0)} ${n === 1 ? one : many}`;

@@ -49,7 +49,7 @@ export function withoutMark(text: string): string {
   return text.startsWith('\uFEFF') ? text.slice(1) : text;
 }
 
-/** The version of a text as an HTTP entity tag: any change of it changes the tag. */
+/** The version of a text as an HTTP entity tag: whatever changes it changes the tag. */
 function etagOf(text: string): string {
   return `"${createHash('sha256').update(text).digest('hex').slice(0, 32)}"`;
 }

@@ -1,5 +1,5 @@
 import type { Finding } from '../sizing.ts';
-import { candelas, mm, percent, wattsPerMetre } from '../words.ts';
+import { candelas, figures, hertz, mm, percent, wattsPerMetre } from '../words.ts';
 import { limited, reaching, type Sized } from './context.ts';
 
 /** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
@@ -101,7 +101,7 @@ function flicker({ job, limits }: Sized): Finding[] {
       unit: 'Hz',
       basis:
         'IEEE 1789-2015 (memory): full-depth switching, low risk above 1,250 Hz, no observable effect above 3,000 Hz',
-      sentence: `${dimmed ? 'The strip is dimmed' : 'When dimmed, the strip is switched'} at ${pwm_Hz} Hz.${status === 'passes' ? '' : ' A dimmer that switches faster than 3,000 Hz is the calm choice.'}`,
+      sentence: `${dimmed ? 'The strip is dimmed' : 'When dimmed, the strip is switched'} at ${hertz(pwm_Hz)}.${status === 'passes' ? '' : ' A dimmer that switches faster than 3,000 Hz is the calm choice.'}`,
     }),
   ];
 }
@@ -125,7 +125,7 @@ function dimmingFloor({ job, limits }: Sized): Finding[] {
       limit: floor,
       unit: 'ratio',
       basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
-      sentence: `At ${pwm_Hz} Hz a common dimmer goes down to about ${percent(floor)} of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${lowest < 1 ? `the job dims to ${percent(lowest)}` : 'the job asks for no level below full'}.${status === 'passes' ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
+      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${lowest < 1 ? `the job dims to ${percent(lowest)}` : 'the job asks for no level below full'}.${status === 'passes' ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
     }),
   ];
 }

@@ -10,6 +10,7 @@ import {
   ratioOfPercent,
   ratiosAsPercent,
   readNumber,
+  span,
 } from '../../web/format.ts';
 
 const gap = '\u202f';
@@ -25,6 +26,9 @@ describe('writing', () => {
     [quantity(-0.001, 'V'), `0.00${gap}V`],
     [quantity(13, ''), '13'],
     [quantity(170.3, 'cd_per_m2'), `170${gap}cd/m²`],
+    [span('35', 'and', '36', '°C'), `35 and 36${gap}°C`],
+    [span('36', 'and', '36', 'degC'), `36${gap}°C`],
+    [span(percent(0.004), 'to', percent(0.0041)), `0.4${gap}%`],
     [percent(0.0321), `3.2${gap}%`],
     [percent(-0.05, 0), `\u22125${gap}%`],
     [fixed(1234567.891, 1), '1,234,567.9'],

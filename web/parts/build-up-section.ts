@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { HeatAnswer } from '../../src/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
-import { quantity } from '../format.ts';
+import { fixed, quantity, span } from '../format.ts';
 import type { State } from '../state/store.ts';
 import './heat-questions.ts';
 import { Measured } from './measured.ts';
@@ -25,7 +25,7 @@ function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumber
           html`<tr id="reading-${t.id}" tabindex="-1" class=${t.id === marked ? 'is-marked' : ''}>
             <th scope="row">${isNumbered && t.x_mm !== null ? `${i + 1} ` : ''}${t.name}</th>
             <td class="is-figure">${quantity(t.value_degC, '°C')}</td>
-            <td class="is-figure">${quantity(t.low_degC, '', 0)} and ${quantity(t.high_degC, '°C')}</td>
+            <td class="is-figure">${span(fixed(t.low_degC, 0), 'and', fixed(t.high_degC, 0), '°C')}</td>
             <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}</td>
           </tr>`,
       )}

@@ -1,6 +1,6 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/sizing.ts';
-import { counted, percent, quantity } from '../format.ts';
+import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
 import type { State, Where } from '../state/store.ts';
 import { statusText } from '../words.ts';
@@ -45,11 +45,19 @@ function figure(value: number | null, finding: Finding): string {
 /** A difference of temperatures is in kelvins. */
 const marginUnit = (unit: string): string => (unit === '°C' ? 'K' : unit);
 
+/** A margin has no more decimals than the two figures it lies between. */
+function marginText({ margin, unit }: Finding, figures: readonly string[]): string {
+  if (margin === null) return '';
+  if (unit === 'ratio') return percent(margin);
+  return quantity(margin, marginUnit(unit), Math.max(...figures.map(decimalsOf)));
+}
+
 function measures(finding: Finding): TemplateResult | typeof nothing {
+  const [value, limit] = [figure(finding.value, finding), figure(finding.limit, finding)];
   const parts = [
-    ['value', figure(finding.value, finding)],
-    ['limit', figure(finding.limit, finding)],
-    ['margin', figure(finding.margin, { ...finding, unit: marginUnit(finding.unit) })],
+    ['value', value],
+    ['limit', limit],
+    ['margin', marginText(finding, [value, limit])],
   ].filter(([, text]) => text !== '');
   if (parts.length === 0) return nothing;
   return html`<dl class="measures">

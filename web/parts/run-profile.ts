@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { CircuitRun, Run } from '../../src/sizing.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
-import { fixed, percent, quantity } from '../format.ts';
+import { fixed, percent, quantity, span } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
 import './circuit-questions.ts';
@@ -91,7 +91,7 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
 }
 
 const between = ({ least: low, greatest }: { least: number; greatest: number }): string =>
-  `${percent(low)} to ${percent(greatest)}`;
+  span(percent(low), 'to', percent(greatest));
 
 /** What every combination of tolerances makes of it, once the careful answer has come. */
 const bandRows = ({ band }: CircuitRun): (readonly [string, string])[] =>
