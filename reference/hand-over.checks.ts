@@ -1,5 +1,5 @@
 import { currentGain } from '../src/hand-over/bands.ts';
-import { goodFitLimit } from '../src/hand-over/fault-finding.ts';
+import { goodFitLimit } from '../src/readings/fault-finding.ts';
 import type { Check } from './check.ts';
 
 /** Upper 0.1 % points of chi-square: degrees of freedom, value. */

@@ -1,4 +1,4 @@
-import type { Sizing } from '../src/sizing.ts';
+import type { Sizing } from '../src/answer/sizing.ts';
 import type { Job } from './contract/job.ts';
 import { problemOf } from './problem.ts';
 import type { Service } from './service.ts';

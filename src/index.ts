@@ -1,7 +1,9 @@
 /** The engine's public face: everything the service and the tests of the whole may use. */
 
-export { askJobCircuit, askJobHeat, askJobLight } from './ask-job.ts';
-export { askedCircuit, askedHeat, askedLight, askedStrip, judgedReadings } from './asked.ts';
+export { askedCircuit, askedHeat, askedLight, askedStrip, judgedReadings } from './answer/asked.ts';
+export { type Sizing, sizing } from './answer/sizing.ts';
+export { askJobCircuit, askJobHeat, askJobLight } from './inverse/ask-job.ts';
+export { askStrip } from './inverse/strip.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
 export { demoJobs } from './job/demo-jobs.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';
@@ -10,8 +12,6 @@ export { newJob } from './job/new-job.ts';
 export { readJob, readJobText } from './job/read-job.ts';
 export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
-export { askStrip } from './joining/ask-strip.ts';
-export { judgeReadings } from './judge-readings.ts';
 export type { Issue, Outcome } from './outcome.ts';
-export { engineVersion, sizeJob, sizeJobCarefully } from './size-job.ts';
-export { type Sizing, sizing } from './sizing.ts';
+export { judgeReadings } from './readings/judge-readings.ts';
+export { engineVersion, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';

@@ -1,5 +1,5 @@
 import type { SlotsRead } from '../server/contract/papers.ts';
-import type { JudgedReadings, WrittenRow } from '../src/asked.ts';
+import type { JudgedReadings, WrittenRow } from '../src/answer/asked.ts';
 import type { Job } from '../src/job/job.ts';
 import { asJson, ask, posted, type Reply } from './api.ts';
 

@@ -1,8 +1,8 @@
-import type { AskedCircuit, AskedHeat, AskedLight, AskedStrip } from '../src/asked.ts';
+import type { AskedCircuit, AskedHeat, AskedLight, AskedStrip } from '../src/answer/asked.ts';
+import type { Sizing } from '../src/answer/sizing.ts';
 import type { Job } from '../src/job/job.ts';
 import type { StripSheet } from '../src/job/strip-sheet.ts';
 import type { Issue } from '../src/outcome.ts';
-import type { Sizing } from '../src/sizing.ts';
 
 /** What the service said: an answer, a refusal with reasons, silence, or nothing because the question was withdrawn. */
 export type Reply<Value> =

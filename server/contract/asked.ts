@@ -1,4 +1,4 @@
-import { askedCircuit, askedHeat, askedLight, askedStrip } from '../../src/asked.ts';
+import { askedCircuit, askedHeat, askedLight, askedStrip } from '../../src/answer/asked.ts';
 import { stripSheet } from '../../src/job/strip-sheet.ts';
 
 /** The questions asked of a job the other way round, and what each answers. */

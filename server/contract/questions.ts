@@ -10,7 +10,7 @@ import {
   schedule,
   setOut,
   sizing,
-} from '../../src/sizing.ts';
+} from '../../src/answer/sizing.ts';
 
 /** The whole answer as a response. */
 const sizingAnswer = sizing.meta({
@@ -75,4 +75,4 @@ export const scheduleId = z
   .enum(scheduleNames, { error: `the schedule must be one of: ${scheduleNames.join(', ')}.` })
   .meta({ title: 'Schedule' });
 
-export type { Schedule } from '../../src/sizing.ts';
+export type { Schedule } from '../../src/answer/sizing.ts';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { judgedReadings, writtenRow } from '../../src/asked.ts';
+import { judgedReadings, writtenRow } from '../../src/answer/asked.ts';
 import { jobDocument } from './job.ts';
 
 /** A job and what was measured on it. */
@@ -21,4 +21,4 @@ export const judged = judgedReadings.meta({
 });
 
 export type ReadingsOfJob = z.infer<typeof readingsOfJob>;
-export type { JudgedReadings, WrittenRow } from '../../src/asked.ts';
+export type { JudgedReadings, WrittenRow } from '../../src/answer/asked.ts';

@@ -1,5 +1,5 @@
+import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { Sizing } from '../../src/sizing.ts';
 import { type Change, changesSince } from './changes.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
 import { pdfOf } from './ink/pdf.ts';

@@ -2,7 +2,7 @@ import type { FastifyError, FastifyReply } from 'fastify';
 import { z } from 'zod';
 import type { Outcome } from '../../src/outcome.ts';
 import { dxfQuery, slotsRead } from '../contract/papers.ts';
-import type { SlotsRead } from '../papers/drawing-in/slots-read.ts';
+import type { SlotsRead } from '../drawing-in/slots-read.ts';
 import { ProblemError, valueOr } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';

@@ -1,6 +1,6 @@
+import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { found, refused } from '../../src/outcome.ts';
-import type { Sizing } from '../../src/sizing.ts';
 import type { ListedRevision, Revision, RevisionEntry } from '../contract/kept-jobs.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
 import { openJob } from './kept-jobs.ts';

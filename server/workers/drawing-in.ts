@@ -1,7 +1,7 @@
 import type { Outcome } from '../../src/outcome.ts';
-import { type DxfReading, slotsFromDxf } from '../papers/drawing-in/dxf.ts';
-import type { SlotsRead } from '../papers/drawing-in/slots-read.ts';
-import { slotsFromTable } from '../papers/drawing-in/table.ts';
+import { type DxfReading, slotsFromDxf } from '../drawing-in/dxf.ts';
+import type { SlotsRead } from '../drawing-in/slots-read.ts';
+import { slotsFromTable } from '../drawing-in/table.ts';
 
 /** A drawing or a pasted table to read slots from. */
 export type DrawingInTask =

@@ -1,7 +1,7 @@
+import type { Sizing } from '../../src/answer/sizing.ts';
 import { sizeJob, sizeJobCarefully } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
-import type { Sizing } from '../../src/sizing.ts';
 import { type Care, type Question, questions } from '../contract/questions.ts';
 
 /** What the engine is asked. */

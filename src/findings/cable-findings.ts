@@ -1,4 +1,4 @@
-import type { Cable, Finding } from '../sizing.ts';
+import type { Cable, Finding } from '../answer/sizing.ts';
 import { amps, naming, square } from '../words.ts';
 import { limited, reaching, type Sized, worst } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { CircuitRun, Finding } from '../sizing.ts';
+import type { CircuitRun, Finding } from '../answer/sizing.ts';
 import { naming, percent, volts } from '../words.ts';
 import { below, limited, reaching, type Sized, worst } from './context.ts';
 

@@ -1,5 +1,3 @@
-import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
 import type {
   Cable,
   CircuitAnswer,
@@ -8,9 +6,11 @@ import type {
   HeatAnswer,
   LightAnswer,
   SetOut,
-} from '../sizing.ts';
+} from '../answer/sizing.ts';
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/resolve.ts';
 
-/** Limits that belong to the questions; `src/joining/limits.ts` gathers them. */
+/** Limits that belong to the questions; `src/sizing/limits.ts` gathers them. */
 export interface Limits {
   /** Differences of light between neighbours, as ratios: unnoticed, accepted; and how a difference looks, in words. */
   readonly neighbour: {

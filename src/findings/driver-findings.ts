@@ -1,4 +1,4 @@
-import type { Driver, DriverOutput, Finding } from '../sizing.ts';
+import type { Driver, DriverOutput, Finding } from '../answer/sizing.ts';
 import { amps, degrees, figures, naming, percent, watts } from '../words.ts';
 import { below, limited, reaching, type Sized, worst } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { Finding, HeatAnswer } from '../sizing.ts';
+import type { Finding, HeatAnswer } from '../answer/sizing.ts';
 import { degrees, mm, percent, wattsPerMetre } from '../words.ts';
 import { limited, type Sized } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { Finding } from '../sizing.ts';
+import type { Finding } from '../answer/sizing.ts';
 import { candelas, figures, hertz, mm, percent, wattsPerMetre } from '../words.ts';
 import { limited, reaching, type Sized } from './context.ts';
 

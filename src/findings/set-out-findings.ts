@@ -1,4 +1,4 @@
-import type { Finding } from '../sizing.ts';
+import type { Finding } from '../answer/sizing.ts';
 import { mm, naming } from '../words.ts';
 import { limited, type Sized, worst } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { Cable, FeedPoint, Schedule } from '../sizing.ts';
+import type { Cable, FeedPoint, Schedule } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import {

@@ -1,4 +1,4 @@
-import type { Caution } from '../sizing.ts';
+import type { Caution } from '../answer/sizing.ts';
 import { degrees, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 

@@ -1,4 +1,4 @@
-import type { Piece, Run, Schedule } from '../sizing.ts';
+import type { Piece, Run, Schedule } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 

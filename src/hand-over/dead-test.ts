@@ -1,4 +1,4 @@
-import type { Cable, FeedPoint, Run } from '../sizing.ts';
+import type { Cable, FeedPoint, Run } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 import { cablesTo } from './wiring.ts';
 

@@ -1,4 +1,4 @@
-import type { FeedPoint, Schedule } from '../sizing.ts';
+import type { FeedPoint, Schedule } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { cablesTo, feedPointsOf, polarity, runOf, solvedFeed, solvedRun } from './wiring.ts';

@@ -1,6 +1,6 @@
+import type { Cable, CircuitAnswer, DriversAnswer, HeatAnswer, SetOut } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
-import type { Cable, CircuitAnswer, DriversAnswer, HeatAnswer, SetOut } from '../sizing.ts';
 
 /** Everything the papers are written from. */
 export interface HandOverInput {

@@ -1,4 +1,4 @@
-import type { Cable, Schedule } from '../sizing.ts';
+import type { Cable, Schedule } from '../answer/sizing.ts';
 import { amps } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';

@@ -1,4 +1,4 @@
-import type { Schedule, ScheduleCell } from '../sizing.ts';
+import type { Schedule, ScheduleCell } from '../answer/sizing.ts';
 
 /** A column of a schedule and what it shows of a row. */
 export interface Column<Row> {

@@ -1,4 +1,4 @@
-import type { FeedPoint, Run, Schedule, ScheduleCell } from '../sizing.ts';
+import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';

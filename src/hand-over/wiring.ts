@@ -1,4 +1,4 @@
-import type { Cable, CircuitRun, Driver, DriverOutput, FeedPoint, Run } from '../sizing.ts';
+import type { Cable, CircuitRun, Driver, DriverOutput, FeedPoint, Run } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 
 /** A driver output together with its driver. */

@@ -44,7 +44,7 @@ export const brightnessBands: readonly BrightnessBand[] = [
  *
  * @param luminance_cd_per_m2 what the eye meets, not negative.
  * @throws RangeError when negative or not a number.
- * Check: `tests/light/brightness.test.ts`.
+ * Check: `tests/light/eye.test.ts`.
  */
 export function brightnessBand(luminance_cd_per_m2: number): BrightnessBand {
   const band = brightnessBands.find(

@@ -71,7 +71,7 @@ export const halfTone_cd_per_m2 = 80;
  * @param luminance_cd_per_m2 not negative.
  * @returns linear share, 0 to below 1; it still has to go through the transfer curve.
  * Source: Naka and Rushton (1966) with exponent 1 (from memory); 80 cd/m2 is the white of the reference display of
- * IEC 61966-2-1 (from memory). The pairing is a choice. Check: `tests/light/colour.test.ts`.
+ * IEC 61966-2-1 (from memory). The pairing is a choice. Check: `tests/light/screen.test.ts`.
  */
 export function screenTone(luminance_cd_per_m2: number): number {
   if (!(luminance_cd_per_m2 >= 0)) throw new RangeError('luminance must not be negative');
@@ -82,7 +82,7 @@ export function screenTone(luminance_cd_per_m2: number): number {
  * `#rrggbb` of a lit slot on the screen: its colour temperature at full, times the tone of its luminance.
  *
  * @param light colour temperature 1667 to 25 000 K; luminance, not negative.
- * Check: `tests/light/colour.test.ts`.
+ * Check: `tests/light/screen.test.ts`.
  */
 export function screenColour(light: {
   readonly temperature_K: number;

@@ -80,7 +80,7 @@ function atDepth(section: LitSection, depth_m: number): LitSection {
  * @param section lengths as for `cavityLight`. @param view viewing distance and luminance, both above zero.
  * @returns depth and the verdict there. Depths from 5 to 200 mm are searched.
  * Refuses: whatever the section refuses; bare-lamps-in-view; dots-at-every-depth.
- * Check: `tests/light/hidden-dots.test.ts` (one millimetre less shows, every tried depth above does not).
+ * Check: `tests/light/wanted.test.ts` (one millimetre less shows, every tried depth above does not).
  */
 export function leastDepthHidingDots(
   section: LitSection,
@@ -109,7 +109,7 @@ export function leastDepthHidingDots(
  * @param section lengths as for `cavityLight`; its own lamp pitch plays no part. @param view as above.
  * @returns lamps per metre and the verdict there. Counts from 5 to 480 are searched.
  * Refuses: whatever the section refuses; bare-lamps-in-view; dots-at-every-pitch.
- * Check: `tests/light/hidden-dots.test.ts`.
+ * Check: `tests/light/wanted.test.ts`.
  */
 export function leastLampsHidingDots(
   section: LitSection,

@@ -1,6 +1,6 @@
+import type { FeedPoint, Run } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { FeedPoint, Run } from '../sizing.ts';
 import type { SetOutIssue } from './issues.ts';
 
 export interface Point {

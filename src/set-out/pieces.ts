@@ -1,7 +1,7 @@
+import type { Piece, Run, SlotLine } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { Piece, Run, SlotLine } from '../sizing.ts';
 import type { SetOutIssue } from './issues.ts';
 
 /** Counts are floors of quotients that may miss a whole number by rounding; this much is given back. */

@@ -1,7 +1,7 @@
+import type { Run, SetOut, SlotLine } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { Run, SetOut, SlotLine } from '../sizing.ts';
 import { feedingOf, feedPointsOf } from './feed-points.ts';
 import type { SetOutIssue } from './issues.ts';
 import { runInSlot } from './pieces.ts';

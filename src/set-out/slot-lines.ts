@@ -1,7 +1,7 @@
+import type { SlotLine } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import { mostSlots, type Segment, type Slots } from '../job/slots.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { SlotLine } from '../sizing.ts';
 import type { SetOutIssue } from './issues.ts';
 
 type Panel = Job['panel'];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { drivers as driversSchema } from '../../src/answer/sizing.ts';
 import { allocateLoads } from '../../src/drivers/allocation.ts';
 import { describeDrivers } from '../../src/drivers/answer.ts';
-import { drivers as driversSchema } from '../../src/sizing.ts';
 
 const driver = {
   name: '24 V 100 W driver',

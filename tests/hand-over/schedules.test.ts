@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { type Schedule, schedule as scheduleSchema } from '../../src/answer/sizing.ts';
 import { schedulesOf } from '../../src/hand-over/schedules.ts';
 import { listed } from '../../src/hand-over/wiring.ts';
-import { type Schedule, schedule as scheduleSchema } from '../../src/sizing.ts';
 import { smallJob } from './small-job.ts';
 
 const input = smallJob();

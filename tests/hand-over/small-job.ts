@@ -1,7 +1,7 @@
+import type { Cable, CircuitRun, FeedPoint, Run } from '../../src/answer/sizing.ts';
 import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { resolveProducts } from '../../src/job/resolve.ts';
-import type { Cable, CircuitRun, FeedPoint, Run } from '../../src/sizing.ts';
 
 /** Three upright slots, 1 m of strip in 20 units each: fed at the start, at both ends, and crossed. */
 const unitCount = 20;

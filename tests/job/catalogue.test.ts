@@ -7,7 +7,7 @@ import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
 import { finishes, slotCovers } from '../../src/job/section.ts';
 import { stripData } from '../../src/job/strip.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { reflectanceOf, sheetOf } from '../../src/joining/light-finishes.ts';
+import { reflectanceOf, sheetOf } from '../../src/sizing/light-finishes.ts';
 
 describe('the catalogue', () => {
   it('keeps to the bounds of the job document', () => {

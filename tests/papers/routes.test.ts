@@ -18,7 +18,8 @@ const plain = { 'content-type': 'text/plain' };
 const drawing = (name: string, query: string, body: string, headers: Record<string, string> = plain) =>
   service.ask('POST', `/api/drawing-in/${name}${query}`, { route: `/api/drawing-in/${name}`, body, headers });
 
-const fixture = (name: string): string => readFileSync(new URL(`fixtures/${name}`, import.meta.url), 'utf8');
+const fixture = (name: string): string =>
+  readFileSync(new URL(`../server/drawing-in/fixtures/${name}`, import.meta.url), 'utf8');
 
 describe('papers over the network', () => {
   it.each([

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type AskedStrip, askedStrip } from '../../src/asked.ts';
+import { type AskedStrip, askedStrip } from '../../src/answer/asked.ts';
 import { openTestService, problemIn, type TestService } from './support.ts';
 
 let service: TestService;

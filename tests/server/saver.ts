@@ -3,7 +3,7 @@ import type { Job } from '../../server/contract/job.ts';
 import { openJob, saveJob } from '../../server/store/kept-jobs.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
 import { openWorkshop } from '../../server/store/workshop.ts';
-import type { Sizing } from '../../src/sizing.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
 
 /**
  * Saves a job over and over until it is killed: each save counts one further in the panel width, each fourth is

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { SlotLine } from '../../src/answer/sizing.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { runInSlot, unitsLength_mm, wholeUnits } from '../../src/set-out/pieces.ts';
-import type { SlotLine } from '../../src/sizing.ts';
 
 const upright = (length_mm: number): SlotLine => ({
   ...{ id: 'S01', x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 50 + length_mm },

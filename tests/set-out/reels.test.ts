@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Piece } from '../../src/answer/sizing.ts';
 import { cutFromReels } from '../../src/set-out/reels.ts';
-import type { Piece } from '../../src/sizing.ts';
 
 const pieces = (units: readonly number[]): Piece[] =>
   units.map((unitCount, i) => ({

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
-import type { Sizing } from '../../src/sizing.ts';
 import type { Reply } from '../../web/api.ts';
 import { Asking } from '../../web/state/asking.ts';
 import { createStore, emptyState } from '../../web/state/store.ts';

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { BrowserContext, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
-import { sizeJobCarefully } from '../../src/size-job.ts';
+import { sizeJobCarefully } from '../../src/sizing/size-job.ts';
 import { eachVisit, objections, openDemo, type PageService, settled, startService } from './browser.ts';
 import { pdfText } from './pdf-text.ts';
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { askJobCircuit, askJobHeat } from '../../src/ask-job.ts';
+import { askJobCircuit, askJobHeat } from '../../src/inverse/ask-job.ts';
+import { askStrip } from '../../src/inverse/strip.ts';
 import { demoJobs } from '../../src/job/demo-jobs.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { askStrip } from '../../src/joining/ask-strip.ts';
-import { sizeJob } from '../../src/size-job.ts';
+import { sizeJob } from '../../src/sizing/size-job.ts';
 import { noLess } from '../../web/format.ts';
 import { apply, type } from '../../web/state/edit.ts';
 import { undo } from '../../web/state/history.ts';

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { askJobCircuit, askJobHeat, askJobLight } from '../../src/ask-job.ts';
 import { demoJobs } from '../../src/index.ts';
+import { askJobCircuit, askJobHeat, askJobLight } from '../../src/inverse/ask-job.ts';
 import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
 
 type Question = 'circuit' | 'heat' | 'light';

@@ -1,6 +1,6 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { SlotLine } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { SlotLine } from '../../src/sizing.ts';
 import { fixed, quantity } from '../format.ts';
 import type { WallFrame } from './wall-frame.ts';
 

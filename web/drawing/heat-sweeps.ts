@@ -1,5 +1,5 @@
 import { html, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
-import type { AskedHeat } from '../../src/asked.ts';
+import type { AskedHeat } from '../../src/answer/asked.ts';
 import { entryText, fixed, quantity } from '../format.ts';
 import { drawPlot, type Plot, plotScales, type Region, type Series } from './plot.ts';
 

@@ -1,5 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { Sizing, SlotLine } from '../../src/sizing.ts';
+import type { Sizing, SlotLine } from '../../src/answer/sizing.ts';
 import { quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer } from '../state/store.ts';

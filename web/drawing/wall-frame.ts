@@ -1,5 +1,5 @@
+import type { Cable } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { Cable } from '../../src/sizing.ts';
 
 /** The piece as far as its frame goes; a wall without an answer has no cables. */
 export interface FramedWall {

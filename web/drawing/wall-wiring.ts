@@ -1,6 +1,6 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { Cable, Driver, FeedPoint, Run } from '../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../src/job/job.ts';
-import type { Cable, Driver, FeedPoint, Run } from '../../src/sizing.ts';
 import { quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';
 import type { Answer, Where } from '../state/store.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { HeatAnswer } from '../../src/sizing.ts';
+import type { HeatAnswer } from '../../src/answer/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
 import { fixed, quantity, span } from '../format.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { AskedCircuit } from '../../src/asked.ts';
+import type { AskedCircuit } from '../../src/answer/asked.ts';
 import { askCircuit } from '../api.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/sizing.ts';
+import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/answer/sizing.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
 import type { State, Where } from '../state/store.ts';

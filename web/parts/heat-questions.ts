@@ -1,8 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { AskedHeat } from '../../src/asked.ts';
+import type { AskedHeat } from '../../src/answer/asked.ts';
+import type { HeatAnswer } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import type { HeatAnswer } from '../../src/sizing.ts';
 import { askHeat } from '../api.ts';
 import { type Sweep, sweepKey, sweepPlot } from '../drawing/heat-sweeps.ts';
 import { nearest, quantity } from '../format.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { AskedLight } from '../../src/asked.ts';
+import type { AskedLight } from '../../src/answer/asked.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askLight } from '../api.ts';
 import { counted, fixed, percent, quantity } from '../format.ts';

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { JudgedReadings } from '../../src/asked.ts';
+import type { JudgedReadings } from '../../src/answer/asked.ts';
+import type { Schedule } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { Schedule } from '../../src/sizing.ts';
 import type { Reply } from '../api.ts';
 import { askVerdict } from '../api-papers.ts';
 import { counted, percent, quantity } from '../format.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { CircuitRun, Run } from '../../src/sizing.ts';
+import type { CircuitRun, Run } from '../../src/answer/sizing.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity, span } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';

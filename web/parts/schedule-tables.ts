@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { Schedule, ScheduleCell } from '../../src/sizing.ts';
 import { askScheduleCsv } from '../api.ts';
 import { counted, fixed, unitText } from '../format.ts';
 import { saveFile } from '../state/files.ts';

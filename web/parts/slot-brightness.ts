@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { LightAnswer } from '../../src/sizing.ts';
+import type { LightAnswer } from '../../src/answer/sizing.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
 import { entryText, percent, quantity } from '../format.ts';
 import { shownValue } from '../state/sheet.ts';

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { AskedStrip } from '../../src/asked.ts';
+import type { AskedStrip } from '../../src/answer/asked.ts';
 import { askStripSheet, type Reply } from '../api.ts';
 import { fieldId } from '../fields/field.ts';
 import { radios } from '../fields/radios.ts';

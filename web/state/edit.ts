@@ -1,6 +1,6 @@
+import type { SlotLine } from '../../src/answer/sizing.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
-import type { SlotLine } from '../../src/sizing.ts';
 import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, settle } from './history.ts';

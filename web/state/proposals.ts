@@ -1,4 +1,4 @@
-import type { AskedStrip } from '../../src/asked.ts';
+import type { AskedStrip } from '../../src/answer/asked.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import type { Arrangement, Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';

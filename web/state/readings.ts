@@ -1,5 +1,5 @@
-import type { WrittenRow } from '../../src/asked.ts';
-import type { Schedule } from '../../src/sizing.ts';
+import type { WrittenRow } from '../../src/answer/asked.ts';
+import type { Schedule } from '../../src/answer/sizing.ts';
 import { nearest, readNumber } from '../format.ts';
 import { change } from './history.ts';
 import type { Store } from './store.ts';

@@ -1,6 +1,6 @@
+import type { Sizing } from '../../src/answer/sizing.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
-import type { Sizing } from '../../src/sizing.ts';
 import { askSizing, type Reply } from '../api.ts';
 import { fieldName } from './paths.ts';
 import type { Standing, Store } from './store.ts';

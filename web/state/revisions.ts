@@ -1,6 +1,6 @@
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
+import { sizing as sizingSchema } from '../../src/answer/sizing.ts';
 import { job as jobSchema } from '../../src/job/job.ts';
-import { sizing as sizingSchema } from '../../src/sizing.ts';
 import { askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
 import { choose } from './edit.ts';
 import { saveFile } from './files.ts';

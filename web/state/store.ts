@@ -1,7 +1,7 @@
 import type { BinnedJob, KeptJob, ListedRevision, RevisionChanges } from '../../server/contract/kept-jobs.ts';
+import type { Finding, Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
-import type { Finding, Sizing } from '../../src/sizing.ts';
 
 /** Where a finding or a refusal belongs. */
 export type Where = Finding['place'];

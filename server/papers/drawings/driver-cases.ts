@@ -1,6 +1,6 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { textWidth } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, type Mark, outline } from '../ink/mark.ts';
 

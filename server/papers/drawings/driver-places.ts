@@ -1,5 +1,5 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible } from '../ink/legible.ts';
 import { wrapped } from '../ink/lettering.ts';

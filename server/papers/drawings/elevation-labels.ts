@@ -1,4 +1,4 @@
-import type { Cable, FeedPoint, Sizing, SlotLine } from '../../../src/sizing.ts';
+import type { Cable, FeedPoint, Sizing, SlotLine } from '../../../src/answer/sizing.ts';
 import { letterHeight, letterReach } from '../ink/legible.ts';
 import { textWidth } from '../ink/lettering.ts';
 import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';

@@ -1,6 +1,6 @@
+import type { Run, Sizing, SlotLine } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
-import type { Run, Sizing, SlotLine } from '../../../src/sizing.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible, letterReach } from '../ink/legible.ts';
 import { wrapped } from '../ink/lettering.ts';

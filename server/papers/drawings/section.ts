@@ -1,6 +1,6 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
 import { legible } from '../ink/legible.ts';

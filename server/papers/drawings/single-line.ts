@@ -1,5 +1,5 @@
+import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/sizing.ts';
 import { fitted, textWidth } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';

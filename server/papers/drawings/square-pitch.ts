@@ -1,4 +1,4 @@
-import type { SlotLine } from '../../../src/sizing.ts';
+import type { SlotLine } from '../../../src/answer/sizing.ts';
 
 /** Slots closer than this across stand in one line, one after the other, mm. */
 const next_mm = 1;

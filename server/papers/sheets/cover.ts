@@ -1,5 +1,5 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { fitted, leading, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';

@@ -1,5 +1,5 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { casesIn } from '../drawings/driver-cases.ts';
 import { driverPlaces } from '../drawings/driver-places.ts';
 import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';

@@ -1,5 +1,5 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { elevation } from '../drawings/elevation.ts';
 import { type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
 import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';

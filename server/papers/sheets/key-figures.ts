@@ -1,6 +1,6 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */

@@ -1,5 +1,5 @@
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import type { Sizing } from '../../../src/sizing.ts';
 import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';

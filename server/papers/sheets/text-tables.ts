@@ -1,4 +1,4 @@
-import type { Finding, Sizing } from '../../../src/sizing.ts';
+import type { Finding, Sizing } from '../../../src/answer/sizing.ts';
 import type { Change } from '../changes.ts';
 import { shown } from '../shown.ts';
 import type { Table, TableColumn } from './table.ts';

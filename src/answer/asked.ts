@@ -1,0 +1,163 @@
+import * as z from 'zod';
+import { stripChannel, stripData } from '../job/strip.ts';
+import { place } from './sizing.ts';
+
+/**
+ * Answers to the questions asked the other way round: how long, how thick, how deep, how little, what a data sheet
+ * leaves out, and what the meters of the electrician say. Like the answer to a job, one schema gives the types of
+ * the engine and the responses of the service.
+ */
+const num = z.number();
+const text = z.string();
+
+const reach = z.strictObject({
+  arrangement: text,
+  byDrop_m: num.nullable().describe('longest run within the drop limit; null where one unit is too long'),
+  byFall_m: num.nullable().describe('longest run within the light-fall limit'),
+});
+
+const area = z.strictObject({ area_mm2: num, drop: num, enough: z.boolean() });
+
+export const askedCircuit = z.strictObject({
+  run: text.describe('the run with the largest drop, whose cable and strip the questions are asked of'),
+  run_m: num,
+  lead_m: num.describe('cable to its first feed point'),
+  longest: z.array(reach),
+  areas: z.array(area).describe('drop of the worst run with every cable of this size'),
+  leastArea_mm2: num.nullable(),
+  feeds: z.array(
+    z.strictObject({ feedCount: num, arrangement: text, drop: num, fall: num, enough: z.boolean() }),
+  ),
+  leastFeedCount: num.nullable(),
+  middle: z.strictObject({ set_V: num, lowest: num, highest: num }).nullable(),
+  remarks: z.array(text),
+});
+
+const sweepPoint = z.strictObject({
+  cavity_mm: num,
+  strip_W_per_m: num,
+  solder_degC: num,
+  timber_degC: num,
+  margin_K: num,
+  passes: z.boolean(),
+});
+
+export const askedHeat = z.strictObject({
+  byDepth: z.array(sweepPoint),
+  passing_mm: z
+    .array(z.strictObject({ from_mm: num, to_mm: num }))
+    .describe('depths that pass; empty for none'),
+  byPower: z.array(sweepPoint),
+  highest_W_per_m: num.nullable().describe('electrical; null where nothing passes'),
+  highestIsBounded: z.boolean(),
+  variants: z.array(
+    z.strictObject({ name: text, solder_degC: num, timber_degC: num, change_K: num, passes: z.boolean() }),
+  ),
+  room_degC: num,
+});
+
+export const askedLight = z.strictObject({
+  needed: z.strictObject({ flux_lm_per_m: num, watts_per_m: num, level: num }),
+  given: z.strictObject({ seen_cd_per_m2: num, flux_lm_per_m: num, watts_per_m: num }),
+  saving: z.strictObject({ watts: num, drivers_W: num, kelvins: num }),
+  strips: z.array(
+    z.strictObject({
+      id: text,
+      name: text,
+      enough: z.boolean(),
+      level: num,
+      watts_per_m: num.describe('drawn at that level'),
+      fullWatts_per_m: num,
+    }),
+  ),
+  leastDepth_mm: num.nullable().describe('cavity that hides the lamps'),
+  leastLampsPerMetre: num.nullable(),
+  remarks: z.array(text),
+});
+
+const fittedRail = z.strictObject({
+  rail_mohm_per_m: num.describe('each rail at 20 °C, to three figures'),
+  taken: z.boolean().describe('whether it is the one in data'),
+  drop: z
+    .strictObject({ ratio: num.describe('over nominal volts'), asked_V: num, reached_V: num })
+    .nullable()
+    .describe('drop asked for, and drop of the run solved again with this rail; null for copper'),
+  widthOf2oz_mm: num.describe('width a rail of 2 oz copper would have'),
+});
+
+export const askedStrip = z.strictObject({
+  data: stripData
+    .pick({
+      nominal_V: true,
+      law: true,
+      dropout_V: true,
+      unitsPerMetre: true,
+      lampsPerMetre: true,
+      railPositive_mohm_per_m: true,
+      railReturn_mohm_per_m: true,
+      longestRun_mm: true,
+    })
+    .partial({ dropout_V: true, longestRun_mm: true })
+    .describe('to be put over strip.data of a job'),
+  channel: stripChannel
+    .pick({ watts_per_m: true, lampsInSeries: true, lampForward_V: true })
+    .describe('to be put over the one channel of strip.data.channels'),
+  rails: z.array(fittedRail).describe('of a longest run whose drop is not known: one for each usual drop'),
+  basis: z.array(
+    z.strictObject({
+      field: text.nullable().describe('of the job document; null where it has none'),
+      from: z.enum(['data sheet', 'worked out', 'usual value', 'fitted']),
+      sentence: text,
+    }),
+  ),
+  remarks: z.array(text),
+});
+
+export type AskedCircuit = z.infer<typeof askedCircuit>;
+export type AskedHeat = z.infer<typeof askedHeat>;
+export type AskedLight = z.infer<typeof askedLight>;
+export type AskedStrip = z.infer<typeof askedStrip>;
+
+const measured = (unit: string) =>
+  num.nullable().optional().describe(`in ${unit}; null or left out where not measured`);
+
+/** What was written into one row of the test sheet. */
+export const writtenRow = z.strictObject({
+  row: text.describe('reference of the row, from the first column of the test sheet'),
+  loop_ohm: measured('Ω'),
+  noLoad_V: measured('V'),
+  loaded_V: measured('V'),
+  current_A: measured('A'),
+});
+
+const judgedReading = z.strictObject({
+  row: text,
+  quantity: z.enum(['loop', 'noLoad', 'loaded', 'current']).describe('Ω, V, V, A'),
+  predicted: num,
+  low: num,
+  high: num,
+  measured: num.nullable(),
+  judgement: z.enum(['not measured', 'in band', 'below band', 'above band']),
+});
+
+const suspect = z.strictObject({
+  kind: z.enum(['resistance', 'missing run', 'unfed run', 'none']),
+  name: text.describe('in words; the run for a run that draws nothing, empty for nothing wrong'),
+  place,
+  ohm: num.nullable().describe('extra resistance; null where there is none to name'),
+  ohmSpread: num.nullable().describe('one standard deviation of the ohms'),
+  likelihood: num.describe('0 to 1, among the explanations compared'),
+});
+
+export const judgedReadings = z.strictObject({
+  rows: z.array(judgedReading).describe('every box of the test sheet, in its order'),
+  verdict: z.enum(['as predicted', 'found', 'cannot tell']),
+  sentence: text,
+  suspects: z.array(suspect).describe('most likely first; one when found, none when as predicted'),
+  readingCount: num,
+  misfit: num.describe('weighted sum of squares of the best explanation'),
+  goodFit: num.describe('what chance passes once in a thousand times'),
+});
+
+export type WrittenRow = z.infer<typeof writtenRow>;
+export type JudgedReadings = z.infer<typeof judgedReadings>;

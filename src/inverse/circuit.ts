@@ -1,0 +1,175 @@
+import type { AskedCircuit } from '../answer/asked.ts';
+import type { Arrangement, Lead } from '../circuit/arrangements.ts';
+import { resistanceAt } from '../circuit/copper.ts';
+import type { Run } from '../circuit/description.ts';
+import {
+  leastCableArea,
+  leastFeedPoints,
+  longestRun,
+  type SetVolts,
+  voltsForMiddle,
+} from '../circuit/inverse.ts';
+import type { CircuitIssue } from '../circuit/issues.ts';
+import { solveWarm } from '../circuit/warm.ts';
+import { found, type Outcome } from '../outcome.ts';
+import type { Built, Settled } from '../sizing/settle.ts';
+
+/** The run with the largest drop and the cable it hangs on. */
+interface WorstCase {
+  readonly run: Run;
+  readonly lead: Lead;
+  readonly set_V: number;
+  readonly limits: { readonly drop: number; readonly fall: number };
+}
+
+function worstCase({ wired, solution, description }: Settled): WorstCase {
+  const { job, products } = wired;
+  const worst = solution.runs.reduce((a, b) => (b.drop_V > a.drop_V ? b : a));
+  const cable = wired.cables.find((c) => c.to.kind === 'pad' && c.to.run === worst.id)!;
+  return {
+    run: description.runs.find((run) => run.id === worst.id)!,
+    lead: {
+      length_m: cable.length_mm / 1000,
+      ohm_per_m: resistanceAt(products.cable.conductor_ohm_per_km / 1000, job.cables.cable_degC),
+      contact_ohm: job.feeds.terminal_mohm / 1000,
+    },
+    set_V: job.drivers.set_V ?? products.driver.output_V,
+    limits: { drop: job.site.dropLimit, fall: job.site.fallLimit },
+  };
+}
+
+const arrangements: readonly { readonly name: string; readonly arrangement: Arrangement }[] = [
+  { name: 'at one end', arrangement: { kind: 'start' } },
+  { name: 'at both ends', arrangement: { kind: 'both' } },
+  { name: 'in the middle', arrangement: { kind: 'between', feedCount: 1 } },
+  { name: 'at two points between', arrangement: { kind: 'between', feedCount: 2 } },
+  { name: 'crossed', arrangement: { kind: 'crossed' } },
+];
+
+function nameOf(arrangement: Arrangement): string {
+  if (arrangement.kind === 'ends-and-between') return `at both ends and ${arrangement.feedCount - 2} between`;
+  if (arrangement.kind === 'between' && arrangement.feedCount > 2)
+    return `at ${arrangement.feedCount} points between`;
+  const same = arrangements.find((one) => JSON.stringify(one.arrangement) === JSON.stringify(arrangement));
+  return same?.name ?? arrangement.kind;
+}
+
+/** The value of an answer, or null with its refusal kept as a remark. */
+function orRemark<Value>(outcome: Outcome<Value, CircuitIssue>, remarks: string[]): Value | null {
+  if (outcome.ok) return outcome.value;
+  remarks.push(...outcome.issues.map((issue) => issue.sentence));
+  return null;
+}
+
+function longest(at: WorstCase, remarks: string[]): AskedCircuit['longest'] {
+  return arrangements.map(({ name, arrangement }) => {
+    const fed = { run: at.run, set_V: at.set_V, arrangement, lead: at.lead };
+    const byDrop = orRemark(longestRun(fed, { on: 'drop', ratio: at.limits.drop }), remarks);
+    const byFall = orRemark(longestRun(fed, { on: 'light fall', ratio: at.limits.fall }), remarks);
+    return { arrangement: name, byDrop_m: byDrop?.length_m ?? null, byFall_m: byFall?.length_m ?? null };
+  });
+}
+
+/** Sizes a maker can buy as flexible cable. */
+const areas_mm2 = [0.5, 0.75, 1, 1.5, 2.5, 4] as const;
+
+function areas(settled: Settled, at: WorstCase, remarks: string[]) {
+  const { description, wired } = settled;
+  const least = orRemark(
+    leastCableArea(description, {
+      cables: description.cables.map((cable) => cable.id),
+      conductorClass: 'class-5',
+      conductor_degC: wired.job.cables.cable_degC,
+      limit: { on: 'drop', ratio: at.limits.drop },
+      areas_mm2,
+    }),
+    remarks,
+  );
+  const tried = least?.tried ?? [];
+  return {
+    areas: tried.map(({ area_mm2, reached }) => ({
+      area_mm2,
+      drop: reached,
+      enough: reached <= at.limits.drop,
+    })),
+    leastArea_mm2: least?.area_mm2 ?? null,
+  };
+}
+
+const mostFeeds = 6;
+
+function feeds(at: WorstCase, remarks: string[]) {
+  const of = { run: at.run, set_V: at.set_V, lead: at.lead, mayFeedBetween: true, mostFeeds };
+  const byDrop = orRemark(leastFeedPoints(of, { on: 'drop', ratio: at.limits.drop }), remarks);
+  const byFall = orRemark(leastFeedPoints(of, { on: 'light fall', ratio: at.limits.fall }), remarks);
+  const counts = Math.max(byDrop?.tried.length ?? 0, byFall?.tried.length ?? 0);
+  const rows = Array.from({ length: counts }, (_, i) => {
+    const drop = byDrop?.tried[i] ?? byDrop?.tried.at(-1);
+    const fall = byFall?.tried[i] ?? byFall?.tried.at(-1);
+    return {
+      feedCount: i + 1,
+      arrangement: nameOf((byDrop?.tried[i] ?? fall ?? drop)!.arrangement),
+      drop,
+      fall,
+    };
+  });
+  return {
+    feeds: rows.map(({ drop, fall, ...row }) => ({
+      ...row,
+      drop: drop?.reached ?? 0,
+      fall: fall?.reached ?? 0,
+      enough: (drop?.reached ?? 1) <= at.limits.drop && (fall?.reached ?? 1) <= at.limits.fall,
+    })),
+    leastFeedCount: byDrop && byFall ? Math.max(byDrop.feedCount, byFall.feedCount) : null,
+  };
+}
+
+/** A driver can commonly be trimmed by a tenth either way (memory). */
+const trim = 0.1;
+
+const mostRounds = 12;
+const settled_V = 1e-6;
+
+/** Volts that put the wall evenly about nominal, with the strip as warm as those volts make it. */
+function middleVolts(built: Built, settled: Settled): Outcome<SetVolts, CircuitIssue> {
+  const nominal_V = built.products.driver.output_V;
+  const reach = { from_V: nominal_V * (1 - trim), to_V: nominal_V * (1 + trim) };
+  let { description } = settled;
+  let volts = voltsForMiddle(description, reach);
+  for (let round = 0; volts.ok && round < mostRounds; round++) {
+    const { set_V } = volts.value;
+    const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
+    const warm = solveWarm(at, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+    if (!warm.ok) return warm;
+    const { strip_degC } = warm.value;
+    description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };
+    volts = voltsForMiddle(description, reach);
+    if (volts.ok && Math.abs(volts.value.set_V - set_V) < settled_V) break;
+  }
+  return volts;
+}
+
+function middle(built: Built, settled: Settled, remarks: string[]): AskedCircuit['middle'] {
+  const volts = orRemark(middleVolts(built, settled), remarks);
+  return volts && { set_V: volts.set_V, lowest: volts.lowestRatio, highest: volts.highestRatio };
+}
+
+/**
+ * The circuit asked the other way round, of the worst run of a settled job: how long it could be in each
+ * arrangement, how thin its cable, how few its feed points, and which volts put the wall evenly about nominal. A
+ * question without an answer leaves its refusal among the remarks.
+ */
+export function askCircuit(built: Built, settled: Settled): Outcome<AskedCircuit, never> {
+  const at = worstCase(settled);
+  const remarks: string[] = [];
+  return found({
+    run: at.run.id,
+    run_m: at.run.unitCount * at.run.unitLength_m,
+    lead_m: at.lead.length_m,
+    longest: longest(at, remarks),
+    ...areas(settled, at, remarks),
+    ...feeds(at, remarks),
+    middle: middle(built, settled, remarks),
+    remarks: [...new Set(remarks)],
+  });
+}

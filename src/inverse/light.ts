@@ -1,0 +1,77 @@
+import type { AskedLight } from '../answer/asked.ts';
+import { stripCatalogue } from '../job/strip-catalogue.ts';
+import { leastDepthHidingDots, leastLampsHidingDots } from '../light/hidden-dots.ts';
+import type { LightIssue } from '../light/issues.ts';
+import { stripChoices, wantedStrip } from '../light/wanted.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { togetherLight } from '../sizing/channels.ts';
+import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
+import type { Built, Settled } from '../sizing/settle.ts';
+
+/** Light of the dimmest unit anywhere, as a share of nominal. */
+function lowestLight({ solution, wired }: Settled): number {
+  const { strip } = wired.products;
+  return Math.min(...solution.runs.flatMap((run) => togetherLight(run.channels, strip)));
+}
+
+function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[]): Value | null {
+  if (outcome.ok) return outcome.value;
+  remarks.push(...outcome.issues.map((issue) => issue.sentence));
+  return null;
+}
+
+/** Catalogue strips of the job's voltage and channels against the wanted lumens. */
+function choices({ products }: Built, flux_lm_per_m: number): AskedLight['strips'] {
+  const { nominal_V, channels } = products.strip;
+  const alike = stripCatalogue.filter(
+    (entry) => entry.nominal_V === nominal_V && entry.channels.length === channels.length,
+  );
+  const candidates = alike.map((entry) => ({
+    id: entry.id,
+    flux_lm_per_m: fullFlux_lm_per_m(entry),
+    watts_per_m: nominal_W_per_m(entry),
+  }));
+  const names = new Map(alike.map((entry) => [entry.id, entry.name]));
+  return stripChoices(candidates, flux_lm_per_m).map((choice) => ({
+    ...choice,
+    name: names.get(choice.id)!,
+  }));
+}
+
+/**
+ * Light asked the other way round: the lumens and watts that give the wanted brightness at the dimmest unit, the
+ * catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
+ */
+export function askLight(built: Built, settled: Settled): Outcome<AskedLight, LightIssue> {
+  const { job, products, setOut } = built;
+  const section = litSectionOfJob(job, products.strip, setOut);
+  const watts_per_m = nominal_W_per_m(products.strip);
+  const wanted_cd_per_m2 = job.light.wanted_cd_per_m2;
+  const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowestLight(settled), watts_per_m });
+  if (!wanted.ok) return wanted;
+  const { flux_lm_per_m, level, given } = wanted.value;
+  const remarks: string[] = [];
+  const view = { viewingDistance_m: job.light.viewing_mm / 1000, luminance_cd_per_m2: wanted_cd_per_m2 };
+  const depth = orRemark(leastDepthHidingDots(section, view), remarks);
+  const lamps = orRemark(leastLampsHidingDots(section, view), remarks);
+  const share = Math.min(1, wanted.value.watts_per_m / watts_per_m);
+  const warm_K = built.stripWarmth(watts_per_m) - built.stripWarmth(watts_per_m * share);
+  const delivered_W = settled.solution.out_W;
+  return found({
+    needed: { flux_lm_per_m, watts_per_m: wanted.value.watts_per_m, level },
+    given: {
+      seen_cd_per_m2: given.seen_cd_per_m2,
+      flux_lm_per_m: given.flux_lm_per_m,
+      watts_per_m: given.watts_per_m,
+    },
+    saving: {
+      watts: delivered_W * (1 - share),
+      drivers_W: (delivered_W * share) / (1 - job.drivers.reserve),
+      kelvins: warm_K,
+    },
+    strips: choices(built, flux_lm_per_m),
+    leastDepth_mm: depth === null ? null : 1000 * depth.depth_m,
+    leastLampsPerMetre: lamps?.lamps_per_m ?? null,
+    remarks: [...new Set(remarks)],
+  });
+}

@@ -1,0 +1,89 @@
+import type { JudgedReadings, WrittenRow } from '../answer/asked.ts';
+import type { HandOverInput } from '../hand-over/input.ts';
+import { type TestRow, testRows } from '../hand-over/test-sheet.ts';
+import type { Job } from '../job/job.ts';
+import { found, type Outcome, type Place } from '../outcome.ts';
+import { build } from '../sizing/prepare.ts';
+import { type Settled, settle } from '../sizing/settle.ts';
+import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
+import type { FaultFinding } from './fault-finding.ts';
+import { findFaultOnSite } from './fault-on-site.ts';
+import type { ReadingIssue } from './issues.ts';
+import { type JobReadings, jobReadings } from './reading-model.ts';
+import { judgeReading, measuredValues, type Reading, readingsOf } from './readings.ts';
+import { readWritten } from './written.ts';
+
+/** A job with its test sheet, ready to be measured. */
+export interface MeasuredJob {
+  readonly settled: Settled;
+  readonly rows: readonly TestRow[];
+}
+
+/** Settles a job and writes its test sheet. Refuses as `sizeJob`. */
+export function measuredJob(job: Job): Outcome<MeasuredJob, SizingIssue> {
+  const sizing = sizeJob(job);
+  if (!sizing.ok) return sizing;
+  const built = build(job);
+  if (!built.ok) return built;
+  const settled = settle(built.value);
+  if (!settled.ok) return settled;
+  const input: HandOverInput = { ...sizing.value, job, products: built.value.products };
+  return found({ settled: settled.value, rows: testRows(input) });
+}
+
+/** The network of a job as a model of the readings given, in their order. */
+export function modelOfReadings({ settled, rows }: MeasuredJob, readings: readonly Reading[]): JobReadings {
+  const { spread } = measuredValues(readings, []);
+  const wayOf = new Map(rows.map(({ id, way }) => [id, way]));
+  const boxes = readings.map(({ row, quantity }, i) => ({
+    row,
+    quantity,
+    way: wayOf.get(row) ?? null,
+    spread: spread[i]!,
+  }));
+  return jobReadings(settled, boxes);
+}
+
+type Suspect = FaultFinding['suspects'][number];
+
+function suspectOf(
+  { fault, likelihood, ohmSpread }: Suspect,
+  placeOf: (name: string) => Place,
+): JudgedReadings['suspects'][number] {
+  const common = { kind: fault.kind, likelihood };
+  if (fault.kind === 'none') return { ...common, name: '', place: {}, ohm: null, ohmSpread: null };
+  const named = { ...common, name: fault.place, place: { ...placeOf(fault.place) } };
+  return fault.kind === 'resistance'
+    ? { ...named, ohm: fault.ohm, ohmSpread }
+    : { ...named, ohm: null, ohmSpread: null };
+}
+
+/**
+ * Judges what was measured on a job: each value against the band of the test sheet, and all together against the
+ * network, sound and with every single fault, to name the place and the size of what is wrong or to say that the
+ * readings do not tell.
+ *
+ * Refuses as `sizeJob`, and rows or values that cannot be (`readWritten`). Check: `tests/readings/reading-model.test.ts`.
+ */
+export function judgeReadings(
+  job: Job,
+  written: readonly WrittenRow[],
+): Outcome<JudgedReadings, SizingIssue | ReadingIssue> {
+  const at = measuredJob(job);
+  if (!at.ok) return at;
+  const values = readWritten(at.value.rows, written);
+  if (!values.ok) return values;
+  const readings = readingsOf(at.value.rows, values.value);
+  const measured = readings.filter((reading) => reading.measured !== null);
+  const model = modelOfReadings(at.value, measured);
+  const { verdict, sentence, suspects, readingCount, misfit, goodFit } = findFaultOnSite(model.at, measured);
+  return found({
+    rows: readings.map((reading) => ({ ...reading, judgement: judgeReading(reading) })),
+    verdict,
+    sentence,
+    suspects: suspects.map((suspect) => suspectOf(suspect, model.placeOf)),
+    readingCount,
+    misfit,
+    goodFit,
+  });
+}

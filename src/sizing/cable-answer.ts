@@ -1,0 +1,112 @@
+import type { Cable, Run } from '../answer/sizing.ts';
+import { resistanceAt } from '../circuit/copper.ts';
+import type { CircuitIssue } from '../circuit/issues.ts';
+import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
+import { found, type Outcome } from '../outcome.ts';
+import type { LaidCable } from '../set-out/cable-ways.ts';
+import { protectionOf } from './cable-protection.ts';
+import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+
+/** Volts lost on the conductors of a laid cable, out and home. */
+function drop_V(cable: LaidCable, solved: CableSolution): number {
+  const out = solved.positive.from_V - solved.positive.to_V;
+  const home = Math.max(...solved.returns.map((r) => r.to_V - r.from_V));
+  if (cable.conductors === 'both') return out + home;
+  return cable.conductors === 'positive' ? out : home;
+}
+
+function current_A(cable: LaidCable, solved: CableSolution): number {
+  if (cable.conductors !== 'return') return Math.abs(solved.positive.current_A);
+  return Math.abs(solved.returns.reduce((sum, r) => sum + r.current_A, 0));
+}
+
+function loss_W(cable: LaidCable, solved: CableSolution): number {
+  const home = solved.returns.reduce((sum, r) => sum + r.lost_W, 0);
+  if (cable.conductors === 'both') return solved.lost_W;
+  return cable.conductors === 'positive' ? solved.positive.lost_W : home;
+}
+
+function conductorCount(cable: LaidCable, channelCount: number): number {
+  if (cable.conductors === 'positive') return 1;
+  return cable.conductors === 'return' ? channelCount : 1 + channelCount;
+}
+
+const endName = (cable: LaidCable): string => (cable.from.kind === 'pad' ? cable.from.run : cable.from.id);
+
+const at20_ohm = (cable: LaidCable, wired: WiredJob): number =>
+  (wired.products.cable.conductor_ohm_per_km * cable.length_mm) / 1e6;
+
+/** The cable that feeds this one: the trunk before it, or the cable into the run it leaves. */
+function feederOf(cable: LaidCable, cables: readonly LaidCable[]): LaidCable | undefined {
+  const { from } = cable;
+  if (from.kind === 'output') return undefined;
+  return cables.find((other) =>
+    from.kind === 'tap'
+      ? other.to.kind === 'tap' && other.to.id === from.id
+      : other.to.kind === 'pad' && other.to.run === from.run,
+  );
+}
+
+/** Rails of a run from end to end, out and home, at 20 degC. */
+function rails_ohm(run: Run, wired: WiredJob): number {
+  const { railPositive_mohm_per_m, railReturn_mohm_per_m } = wired.products.strip;
+  return (run.strip_mm / 1e6) * (railPositive_mohm_per_m + railReturn_mohm_per_m);
+}
+
+/**
+ * Copper there and back, warm, from the output to the far end of the last run this cable serves: conductors on
+ * the way one after the other (a second way through a ring is left out, which finds the fault current too low
+ * and so errs to the careful side), contacts at the pad, and the rails of the run.
+ */
+function farLoop_ohm(cable: LaidCable, wired: WiredJob): number {
+  const { job, runs } = wired;
+  let cables_ohm = 0;
+  for (let at: LaidCable | undefined = cable; at; at = feederOf(at, wired.cables)) {
+    cables_ohm += 2 * at20_ohm(at, wired);
+  }
+  const served = runs.filter((run) => run.feedPoints.some((feed) => cable.serves.includes(feed.id)));
+  const strip_ohm = Math.max(0, ...served.map((run) => rails_ohm(run, wired)));
+  return resistanceAt(cables_ohm + strip_ohm, job.cables.cable_degC) + (2 * job.feeds.terminal_mohm) / 1000;
+}
+
+function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outcome<Cable, CircuitIssue> {
+  const { products, job } = wired;
+  const design_A = current_A(cable, solved);
+  const protection = protectionOf({
+    area_mm2: products.cable.area_mm2,
+    cable_degC: job.cables.cable_degC,
+    bunchedCount: job.cables.grouped,
+    design_A,
+    driver_A: products.driver.current_A,
+    set_V: job.drivers.set_V ?? products.driver.output_V,
+    farLoop_ohm: farLoop_ohm(cable, wired),
+  });
+  if (!protection.ok) return protection;
+  return found({
+    id: cable.id,
+    name: products.cable.name,
+    from: endName(cable),
+    to: [...cable.serves],
+    route: cable.route.map((p) => ({ ...p })),
+    way_mm: cable.way_mm,
+    length_mm: cable.length_mm,
+    conductorCount: conductorCount(cable, products.strip.channels.length),
+    current_A: design_A,
+    drop_V: drop_V(cable, solved),
+    loss_W: loss_W(cable, solved),
+    ...protection.value,
+    loop_ohm: at20_ohm(cable, wired) * (cable.conductors === 'both' ? 2 : 1),
+  });
+}
+
+/** The cables of the answer, in the order laid. Refuses cable that may carry nothing where it lies. */
+export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Outcome<Cable[], CircuitIssue> {
+  const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const answers: Cable[] = [];
+  for (const cable of wired.cables) {
+    const one = answer(cable, solved.get(partnerOf(cable.id, wired))!, wired);
+    if (!one.ok) return one;
+    answers.push(one.value);
+  }
+  return found(answers);
+}

@@ -1,0 +1,139 @@
+import type { CircuitAnswer, CircuitRun, DriverOutput, Run } from '../answer/sizing.ts';
+import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
+import { neighbourDifferences } from '../set-out/neighbours.ts';
+import { togetherLight, worstChannel } from './channels.ts';
+import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+import type { ToleranceAnswer } from './tolerance-answer.ts';
+
+interface OutputOfRun {
+  readonly driver: string;
+  readonly output: string;
+}
+
+/** Highest power of one unit of a run, all channels together, per metre. */
+function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
+  return Array.from(channels[0]!.unit_V, (_, unit) =>
+    channels.reduce((sum, channel) => sum + channel.unit_V[unit]! * channel.unit_A[unit]!, 0),
+  ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
+}
+
+/** Highest power anywhere on the wall, per metre: the place that decides the heat. */
+export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: number): number {
+  return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));
+}
+
+function feedsOf(
+  run: Run,
+  wired: WiredJob,
+  cables: ReadonlyMap<string, CableSolution>,
+): CircuitRun['feed_A'] {
+  return run.feedPoints.flatMap((feedPoint) => {
+    const cable = wired.cables.find((c) => c.to.kind === 'pad' && c.to.feedPoint === feedPoint.id);
+    const partner = cable && partnerOf(cable.id, wired);
+    const solution = partner && cables.get(partner);
+    if (!solution) return [];
+    const back_V = solution.returns.reduce((sum, r) => sum + r.to_V, 0) / solution.returns.length;
+    return [
+      {
+        feedPoint: feedPoint.id,
+        current_A: solution.positive.current_A,
+        terminal_V: solution.positive.to_V - back_V,
+      },
+    ];
+  });
+}
+
+function fallOf(light: readonly number[]): number {
+  const brightest = Math.max(...light);
+  return brightest > 0 ? 1 - Math.min(...light) / brightest : 0;
+}
+
+interface RunToAnswer {
+  readonly run: Run;
+  readonly solved: RunSolution;
+  readonly output: OutputOfRun;
+  readonly neighbour: number | null;
+  readonly band: CircuitRun['band'];
+}
+
+function answerRun(
+  given: RunToAnswer,
+  wired: WiredJob,
+  cables: ReadonlyMap<string, CableSolution>,
+): CircuitRun {
+  const { run, solved, output, neighbour, band } = given;
+  const { strip } = wired.products;
+  const worst = worstChannel(solved.channels);
+  const light = togetherLight(solved.channels, strip);
+  const several = solved.channels.length > 1 ? solved.channels : [];
+  return {
+    run: run.id,
+    ...output,
+    feed_A: feedsOf(run, wired, cables),
+    unit_V: Array.from(worst.unit_V),
+    unit_light: light,
+    channels: several.map((channel, i) => ({
+      name: strip.channels[i]!.name,
+      unit_V: Array.from(channel.unit_V),
+      unit_light: Array.from(channel.light),
+    })),
+    lowest_V: worst.lowest_V,
+    lowestUnit: worst.lowestUnit,
+    highest_V: Math.max(...solved.channels.map((channel) => channel.highest_V)),
+    drop_V: solved.drop_V,
+    drop: solved.dropRatio,
+    fall: fallOf(light),
+    neighbour,
+    watts: solved.load_W + solved.copper_W,
+    copper_W: solved.copper_W,
+    worst_W_per_m: runPower_W_per_m(solved.channels, strip.unitsPerMetre),
+    band,
+  };
+}
+
+/** Which output carries each run. */
+export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'> & { driver: string })[]) {
+  return new Map(
+    outputs.flatMap((output) =>
+      output.runs.map((run) => [run, { driver: output.driver, output: output.id }] as const),
+    ),
+  );
+}
+
+/** The circuit's part of the answer, run by run in the order of the set-out, with the balance of watts. */
+export function circuitAnswer(
+  solution: CircuitSolution,
+  wired: WiredJob,
+  outputOf: ReadonlyMap<string, OutputOfRun>,
+  tolerance: ToleranceAnswer | null,
+): CircuitAnswer {
+  const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const lit = wired.runs.map((run, i) => ({
+    run,
+    light: togetherLight(solution.runs[i]!.channels, wired.products.strip),
+  }));
+  const neighbours = neighbourDifferences(lit);
+  return {
+    runs: wired.runs.map((run, i) =>
+      answerRun(
+        {
+          run,
+          solved: solution.runs[i]!,
+          output: outputOf.get(run.id)!,
+          neighbour: neighbours[i]!,
+          band: tolerance?.runs[i] ?? null,
+        },
+        wired,
+        cables,
+      ),
+    ),
+    supply_W: solution.out_W,
+    lamps_W: solution.load_W,
+    stripCopper_W: solution.stripCopper_W,
+    cable_W: solution.cable_W,
+    unaccounted_A: solution.residual_A,
+    imbalance_W: solution.imbalance_W,
+    iterationCount: solution.newtonSteps,
+    tolerances: tolerance?.text ?? '',
+  };
+}

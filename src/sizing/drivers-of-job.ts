@@ -1,0 +1,129 @@
+import type { Run, SetOut } from '../answer/sizing.ts';
+import type { CircuitSolution } from '../circuit/solution.ts';
+import {
+  type Allocation,
+  allocateLoads,
+  type Load,
+  type LoadsToAllocate,
+  outputLimit_W,
+} from '../drivers/allocation.ts';
+import { usableWatts } from '../drivers/derating.ts';
+import type { DriversIssue } from '../drivers/issues.ts';
+import { keepsTo } from '../drivers/tolerance.ts';
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/resolve.ts';
+import type { Outcome } from '../outcome.ts';
+import { type OutputToLay, wayHeight_mm } from '../set-out/cable-ways.ts';
+import type { WiredJob } from './circuit-of-job.ts';
+import { nominal_W_per_m } from './light-of-job.ts';
+
+function zoneOf(job: Job, run: Run): string | null {
+  const slotNumber = Number(run.slot.slice(1));
+  return job.dimming.zones.find((zone) => zone.slots.includes(slotNumber))?.name ?? null;
+}
+
+/** Cable way from a driver place to the first feed point of a run, m. */
+function distances_m(job: Job, run: Run): number[] {
+  const way_mm = wayHeight_mm(job.panel.height_mm, job.cables);
+  const feed = run.feedPoints[0]!;
+  return job.drivers.places.map(
+    (place) =>
+      (Math.abs(place.y_mm - way_mm) + Math.abs(feed.x_mm - place.x_mm) + Math.abs(feed.y_mm - way_mm)) /
+      1000,
+  );
+}
+
+/** Loads of the runs by given watts, in the order of the set-out. */
+export function loadsOf(job: Job, runs: readonly Run[], watts: readonly number[]): Load[] {
+  return runs.map((run, i) => ({
+    run: run.id,
+    watts: watts[i]!,
+    zone: zoneOf(job, run),
+    placeDistances_m: distances_m(job, run),
+  }));
+}
+
+/** Where the iteration starts: every unit at nominal. The watts that count come from the solved network. */
+export function nominalWatts(setOut: SetOut, products: Products): number[] {
+  return setOut.runs.map((run) => (run.strip_mm / 1000) * nominal_W_per_m(products.strip));
+}
+
+function allocationInput(
+  job: Job,
+  products: Products,
+  loads: readonly Load[],
+  air_degC: readonly number[],
+): LoadsToAllocate {
+  const { driver } = products;
+  return {
+    loads,
+    driver,
+    set_V: job.drivers.set_V ?? driver.output_V,
+    usable_W: air_degC.map((ambient_degC) =>
+      usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
+    ),
+    outputCeiling_W: job.drivers.outputCeiling_W,
+  };
+}
+
+/** Shares loads out over drivers with the air as warm as given at each place. */
+export function allocate(
+  job: Job,
+  products: Products,
+  loads: readonly Load[],
+  air_degC: readonly number[],
+): Outcome<Allocation, DriversIssue> {
+  return allocateLoads(allocationInput(job, products, loads, air_degC));
+}
+
+/**
+ * Whether a sharing-out made for other watts and cooler air still keeps every output and driver within its limits.
+ */
+export function stillHolds(
+  allocation: Allocation,
+  fresh: {
+    readonly job: Job;
+    readonly products: Products;
+    readonly loads: readonly Load[];
+    readonly air_degC: readonly number[];
+  },
+): boolean {
+  const given = allocationInput(fresh.job, fresh.products, fresh.loads, fresh.air_degC);
+  const watts = new Map(fresh.loads.map((load) => [load.run, load.watts]));
+  const carried = (runs: readonly string[]): number => runs.reduce((sum, run) => sum + watts.get(run)!, 0);
+  return allocation.drivers.every(
+    (driver) =>
+      keepsTo(carried(driver.outputs.flatMap((output) => output.runs)), given.usable_W[driver.place]!) &&
+      driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver.place))),
+  );
+}
+
+/** The outputs of an allocation, where they sit and what they feed. */
+export function outputsToLay(allocation: Allocation, job: Job): OutputToLay[] {
+  return allocation.drivers.flatMap((driver) => {
+    const { x_mm, y_mm } = job.drivers.places[driver.place]!;
+    return driver.outputs.map((output) => ({ id: output.id, x_mm, y_mm, runs: output.runs }));
+  });
+}
+
+/** What the outputs really deliver, from the solved network. */
+export function solvedOutputs(solution: CircuitSolution) {
+  return new Map(solution.sources.map((s) => [s.id, { watts: s.out_W, current_A: s.current_A }]));
+}
+
+/**
+ * Watts each run asks of its output, cable loss included: its own watts plus its part of what the output
+ * delivers beyond the runs on it. With a cable of its own for every run that part is close to its own loss.
+ */
+export function solvedWatts(solution: CircuitSolution, wired: WiredJob, allocation: Allocation): number[] {
+  const outputs = allocation.drivers.flatMap((driver) => driver.outputs);
+  const own = new Map(solution.runs.map((run) => [run.id, run.load_W + run.copper_W]));
+  const factor = new Map(
+    outputs.flatMap((output) => {
+      const delivered = solution.sources.find((s) => s.id === output.id)!.out_W;
+      const carried = output.runs.reduce((sum, run) => sum + own.get(run)!, 0);
+      return output.runs.map((run) => [run, carried > 0 ? delivered / carried : 1] as const);
+    }),
+  );
+  return wired.runs.map((run) => own.get(run.id)! * factor.get(run.id)!);
+}

@@ -1,0 +1,39 @@
+import type { HeatAnswer } from '../answer/sizing.ts';
+import { type LimitedPlace, temperatureLimits } from '../heat/limits.ts';
+import type { StripData } from '../job/strip.ts';
+
+type Temperature = HeatAnswer['temperatures'][number];
+
+/** The places of a section as a maker calls them, in the order of the answer. */
+export const heatPlaces = {
+  solderPoint: { id: 'solder', name: 'Strip at the solder point' },
+  tape: { id: 'tape', name: 'Tape under the strip' },
+  timber: { id: 'timber', name: 'Hottest timber' },
+  glueLine: { id: 'glue', name: 'Glue line at the batten' },
+  cable: { id: 'cable', name: 'Cable lying beside the strip' },
+  roomFace: { id: 'face', name: 'Front within reach' },
+  sheet: { id: 'sheet', name: 'Slot cover' },
+} as const satisfies Record<LimitedPlace, { id: string; name: string }>;
+
+/** A temperature with its band and where it is. */
+export interface PlacedTemperature {
+  readonly place: LimitedPlace;
+  readonly value_degC: number;
+  readonly low_degC: number;
+  readonly high_degC: number;
+  readonly x_mm: number | null;
+  readonly y_mm: number | null;
+}
+
+/** A row of the answer: the temperature beside every limit that applies to its place, the lowest first. */
+export function temperatureRow(at: PlacedTemperature, strip: StripData): Temperature {
+  const { place, ...rest } = at;
+  const limits = temperatureLimits({ touch: 'touched', stripRating_degC: strip.limit_degC })
+    .filter((limit) => limit.place === place)
+    .toSorted((a, b) => a.limit_degC - b.limit_degC)
+    .map(({ id, limit_degC, beyond, source, standing, remedy }) => ({
+      ...{ id, limit_degC, beyond, remedy },
+      basis: `${source} (${standing})`,
+    }));
+  return { ...heatPlaces[place], ...rest, limit_degC: limits[0]?.limit_degC ?? null, limits };
+}

@@ -1,0 +1,108 @@
+import type { LightAnswer, SetOut } from '../answer/sizing.ts';
+import type { Job } from '../job/job.ts';
+import type { StripData } from '../job/strip.ts';
+import { brightnessBand } from '../light/brightness.ts';
+import { cavityLight, type SlotLight } from '../light/cavity.ts';
+import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts';
+import { dotVerdict } from '../light/dots.ts';
+import type { LightIssue } from '../light/issues.ts';
+import { relativeLight } from '../light/lamp-row.ts';
+import type { LitSection } from '../light/section.ts';
+import { bareLampSightLines } from '../light/sight-line.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
+
+/** A slot this dark cannot be judged for dots. */
+const least_cd_per_m2 = 0.01;
+
+const profileStations = 48;
+
+/** Colour of the strip's white channels by lumens, or a plain warm white where it has coloured channels only. */
+function temperature_K(strip: StripData): number {
+  const white = strip.channels.filter((channel) => channel.cct_K !== null);
+  const flux = white.reduce((sum, channel) => sum + channel.lumens_per_m, 0);
+  if (flux === 0) return 3000;
+  const mired = white.reduce((sum, c) => sum + (c.lumens_per_m / flux) * (1e6 / c.cct_K!), 0);
+  return 1e6 / mired;
+}
+
+/** Light along the slot over two lamp pitches, relative to its mean. */
+function profileOf(light: SlotLight, strip: StripData): LightAnswer['profile'] {
+  const pitch_mm = 1000 / strip.lampsPerMetre;
+  return Array.from({ length: 2 * profileStations + 1 }, (_, i) => ({
+    along_mm: (i / profileStations) * pitch_mm,
+    relative: relativeLight(light.seenRipple.amplitudes, i / profileStations),
+  }));
+}
+
+function absorbedShares(light: SlotLight, flux: number): Record<string, number> {
+  return Object.fromEntries(Object.entries(light.absorbed_lm_per_m).map(([face, lm]) => [face, lm / flux]));
+}
+
+/** How far to either side of a slot people may stand (judgement: across a small room). */
+const sideways_m = 2;
+
+/** Who looks straight into bare lamps anywhere on the wall: standing, sitting, both or nobody. */
+function bareLampsSeen(section: LitSection, job: Job, setOut: SetOut): LightAnswer['bareLampsSeen'] {
+  const seen = setOut.slots.flatMap((slot) => {
+    const room = {
+      angle_deg: (Math.atan2(slot.y1_mm - slot.y0_mm, slot.x1_mm - slot.x0_mm) * 180) / Math.PI,
+      height_m: ((slot.y0_mm + slot.y1_mm) / 2 + job.light.floor_mm) / 1000,
+      viewingDistance_m: job.light.viewing_mm / 1000,
+      sideways_m,
+    };
+    return bareLampSightLines(section, room).filter((line) => line.seen);
+  });
+  return (['standing', 'sitting'] as const).filter((posture) =>
+    seen.some((line) => line.posture === posture),
+  );
+}
+
+/**
+ * Where light goes, dots and needs are asked of the strip fully on, and brightness of its levels: a strip dimmed
+ * to nothing still has a cavity.
+ */
+function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
+  const { job, strip, setOut } = asked;
+  const flux = section.strip.flux_lm_per_m;
+  const full = light.seen_cd_per_m2;
+  const seen = full * levelShare(strip, job.dimming.levels);
+  const dots = dotVerdict({
+    michelson: light.seenRipple.michelson,
+    lampPitch_m: section.strip.lampPitch_m,
+    viewingDistance_m: job.light.viewing_mm / 1000,
+    luminance_cd_per_m2: Math.max(seen, least_cd_per_m2),
+  });
+  const neededShare = full > 0 ? job.light.wanted_cd_per_m2 / full : 0;
+  return {
+    luminance_cd_per_m2: seen,
+    full_cd_per_m2: full,
+    wanted_cd_per_m2: job.light.wanted_cd_per_m2,
+    level: brightnessBand(seen).sentence,
+    outFraction: light.outShare,
+    ripple: light.seenRipple.michelson,
+    visibility: dots.visibility,
+    dots: dots.sentence,
+    neededFlux_lm_per_m: neededShare * flux,
+    needed_W_per_m: neededShare * nominal_W_per_m(strip),
+    balance: light.balanceResidual,
+    colourHex: hexColour(linearRgb(planckianChromaticity(temperature_K(strip)))),
+    profile: profileOf(light, strip),
+    threshold: dots.threshold,
+    absorbed: absorbedShares(light, flux),
+    bareLampsSeen: bareLampsSeen(section, job, setOut),
+  };
+}
+
+interface LightQuestion {
+  readonly job: Job;
+  readonly strip: StripData;
+  readonly setOut: SetOut;
+}
+
+/** The light of a slot at nominal current, seen from the viewing distance. Refuses a section that cannot be. */
+export function lightAnswer(asked: LightQuestion): Outcome<LightAnswer, LightIssue> {
+  const section = litSectionOfJob(asked.job, asked.strip, asked.setOut);
+  const light = cavityLight(section);
+  return light.ok ? found(answerOf(section, light.value, asked), light.notes) : light;
+}

@@ -1,0 +1,57 @@
+import type { SetOut } from '../answer/sizing.ts';
+import type { Job } from '../job/job.ts';
+import type { StripData } from '../job/strip.ts';
+import type { LitSection } from '../light/section.ts';
+import { sectionPitch_mm } from '../set-out/pitch.ts';
+import { reflectanceOf, sheetOf } from './light-finishes.ts';
+
+/** Light of all channels at their levels as a share of all fully on, 0 to 1. */
+export function levelShare(strip: StripData, levels: readonly number[]): number {
+  const lit = strip.channels.reduce((sum, channel, i) => sum + channel.lumens_per_m * levels[i]!, 0);
+  return lit / fullFlux_lm_per_m(strip);
+}
+
+/** Lumens per metre of all channels fully on. */
+export function fullFlux_lm_per_m(strip: StripData): number {
+  return strip.channels.reduce((sum, channel) => sum + channel.lumens_per_m, 0);
+}
+
+/** Watts per metre of all channels at nominal, fully on. */
+export function nominal_W_per_m(strip: StripData): number {
+  return strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
+}
+
+const mounts = { backing: 'back', front: 'front', side: 'side' } as const;
+
+/** The section the light question is asked of, for a run at nominal current, all channels fully on. */
+export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
+  const { section } = job;
+  const pitch_mm = sectionPitch_mm(setOut, job.panel);
+  return {
+    width_m: (pitch_mm - section.batten_mm) / 1000,
+    endless: section.batten_mm === 0,
+    depth_m: section.cavity_mm / 1000,
+    slotWidth_m: job.slots.width_mm / 1000,
+    slotOffset_m: 0,
+    strip: {
+      mount: mounts[section.strip],
+      offset_m: section.stripOffset_mm / 1000,
+      flux_lm_per_m: fullFlux_lm_per_m(strip),
+      lampPitch_m: 1 / strip.lampsPerMetre,
+      halfAngle_deg: strip.halfAngle_deg,
+    },
+    reflectance: {
+      back: reflectanceOf(section.backFinish),
+      sides: reflectanceOf(section.sideFinish),
+      front: reflectanceOf(section.frontFinish),
+    },
+    sheet: sheetOf(section.cover),
+    reveal: {
+      depth_m:
+        section.cover === 'open'
+          ? section.front.thickness_mm / 1000
+          : (section.front.thickness_mm - section.coverThickness_mm) / 1000,
+      reflectance: reflectanceOf(section.frontFinish),
+    },
+  };
+}

@@ -1,0 +1,141 @@
+import type { LightAnswer, SetOut } from '../answer/sizing.ts';
+import type { CircuitDescription } from '../circuit/description.ts';
+import type { CircuitIssue } from '../circuit/issues.ts';
+import type { CircuitSolution } from '../circuit/solution.ts';
+import { solveWarm } from '../circuit/warm.ts';
+import type { Allocation } from '../drivers/allocation.ts';
+import type { DriversIssue } from '../drivers/issues.ts';
+import type { HeatIssue } from '../heat/issues.ts';
+import type { SectionDescription } from '../heat/section-description.ts';
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/resolve.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { layCables } from '../set-out/cable-ways.ts';
+import type { SetOutIssue } from '../set-out/issues.ts';
+import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
+import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
+import { nominal_W_per_m } from './light-of-job.ts';
+import { placeAir_degC } from './pocket-of-job.ts';
+
+/** What is fixed before anything electrical is known. */
+export interface Built {
+  readonly job: Job;
+  readonly products: Products;
+  readonly setOut: SetOut;
+  readonly light: LightAnswer;
+  readonly section: SectionDescription;
+  /** Strip temperature at given watts per metre, degC. */
+  readonly stripWarmth: (watts_per_m: number) => number;
+}
+
+/** A job whose drivers, cables, volts and temperatures agree with one another. */
+export interface Settled {
+  readonly allocation: Allocation;
+  readonly wired: WiredJob;
+  /** The circuit as solved, every run at its own temperature. */
+  readonly description: CircuitDescription;
+  readonly solution: CircuitSolution;
+  /** Of each run, in the order of the set-out. */
+  readonly strip_degC: readonly number[];
+  /** Air at each driver place. */
+  readonly air_degC: readonly number[];
+  readonly notes: readonly string[];
+}
+
+type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
+
+const mostRounds = 5;
+const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last sharing-out that was solved. Choose a larger driver to be clear of the limit.`;
+
+function wire(built: Built, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
+  const { job, products, setOut } = built;
+  const outputs = outputsToLay(allocation, job);
+  const cables = layCables(outputs, setOut.runs, job.panel.height_mm, job.cables);
+  if (!cables.ok) return cables;
+  return found({ job, products, runs: setOut.runs, cables: cables.value, outputs: outputs.map((o) => o.id) });
+}
+
+type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
+
+/** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
+function warmCircuit(built: Built, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
+  const description = circuitOfJob(wired, () => start_degC);
+  const warm = solveWarm(description, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+  if (!warm.ok) return warm;
+  const { circuit, strip_degC } = warm.value;
+  return found(
+    { solution: circuit, strip_degC, description: circuitOfJob(wired, (i) => strip_degC[i]!) },
+    warm.notes,
+  );
+}
+
+/** Air at each driver place from what its drivers lose. */
+function airAt(
+  built: Built,
+  allocation: Allocation,
+  solution: CircuitSolution,
+): Outcome<number[], HeatIssue> {
+  const { job, products } = built;
+  const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
+  const air_degC: number[] = [];
+  for (const [i, place] of job.drivers.places.entries()) {
+    const here = allocation.drivers
+      .filter((driver) => driver.place === i)
+      .flatMap((driver) => driver.outputs);
+    const out_W = here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
+    const air = placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
+    if (!air.ok) return air;
+    air_degC.push(air.value);
+  }
+  return found(air_degC);
+}
+
+const sharing = (allocation: Allocation): string =>
+  JSON.stringify(allocation.drivers.map((d) => [d.place, d.outputs.map((o) => o.runs)]));
+
+/**
+ * Drivers, cables, volts and temperatures until they agree: share out nominal loads, lay cables, solve, warm the
+ * strip, find the air at the drivers, derate, and share out again. Settled when the sharing-out repeats, or still
+ * holds and a fresh one would save no driver (equal loads may swap places for ever); after five rounds a note says
+ * so. Refuses what any of its steps refuses.
+ */
+export function settle(built: Built): Outcome<Settled, SettleIssue> {
+  const { job, products, setOut } = built;
+  const start_degC = job.drivers.places.map(() => job.site.room_degC);
+  const first = shareOut(built, nominalWatts(setOut, products), start_degC);
+  if (!first.ok) return first;
+  let settled = solveShared(built, first.value, built.stripWarmth(nominal_W_per_m(products.strip)));
+  for (let round = 1; settled.ok; round++) {
+    const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
+    const watts = solvedWatts(solution, wired, allocation);
+    const fresh = shareOut(built, watts, air_degC);
+    if (!fresh.ok) return fresh;
+    const loads = loadsOf(job, setOut.runs, watts);
+    const saves = fresh.value.drivers.length < allocation.drivers.length;
+    const repeats = sharing(fresh.value) === sharing(allocation);
+    if (repeats || (!saves && stillHolds(allocation, { job, products, loads, air_degC }))) return settled;
+    if (round === mostRounds) return found({ ...settled.value, notes: [...settled.value.notes, restless] });
+    settled = solveShared(built, fresh.value, strip_degC[0]!);
+  }
+  return settled;
+}
+
+function shareOut(built: Built, watts: readonly number[], air_degC: readonly number[]) {
+  const { job, products, setOut } = built;
+  return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
+}
+
+/** Cables, volts and temperatures of one sharing-out. */
+function solveShared(
+  built: Built,
+  allocation: Allocation,
+  start_degC: number,
+): Outcome<Settled, SettleIssue> {
+  const wired = wire(built, allocation);
+  if (!wired.ok) return wired;
+  const warm = warmCircuit(built, wired.value, start_degC);
+  if (!warm.ok) return warm;
+  const air = airAt(built, allocation, warm.value.solution);
+  if (!air.ok) return air;
+  return found({ allocation, wired: wired.value, ...warm.value, air_degC: air.value, notes: warm.notes });
+}

@@ -1,0 +1,108 @@
+import type { CircuitRun, DriverOutput } from '../answer/sizing.ts';
+import type { CircuitIssue } from '../circuit/issues.ts';
+import type { CircuitSolution } from '../circuit/solution.ts';
+import { planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
+import { type Band, type Deviation, deviate, type Spread, tolerate } from '../circuit/tolerance.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { togetherLight, worstChannel } from './channels.ts';
+import type { Settled } from './settle.ts';
+
+/** How far a wall as built may be from the wall as described. */
+function spreadOf(settled: Settled): Spread {
+  const { tolerance } = settled.wired.products.driver;
+  return {
+    source_ratio: { from: 1 - tolerance, to: 1 + tolerance },
+    copper_K: { from: -15, to: 15 },
+    cable_ratio: { from: 0.87, to: 1 },
+    lampShift_V: { from: -0.1, to: 0.1 },
+    length_ratio: { from: 0.9, to: 1.05 },
+  };
+}
+
+function spreadText(spread: Spread): string {
+  const percent = Math.round(100 * (spread.source_ratio.to - 1));
+  return `Driver volts ±${percent} % (data sheet), copper ±15 K, cable resistance from that of bare copper to the maximum of IEC 60228, forward volts ±0.1 V a lamp, cable lengths −10 to +5 % (the last three: judgement). Every corner, and a seeded sample inside.`;
+}
+
+/** The corners at which volts, and at which light, of every unit are least and greatest. */
+function extremes(spread: Spread): Record<'dim' | 'bright' | 'low' | 'high', Deviation> {
+  const poor = {
+    source_ratio: spread.source_ratio.from,
+    copper_K: spread.copper_K.to,
+    cable_ratio: spread.cable_ratio.to,
+    length_ratio: spread.length_ratio.to,
+  };
+  const good = {
+    source_ratio: spread.source_ratio.to,
+    copper_K: spread.copper_K.from,
+    cable_ratio: spread.cable_ratio.from,
+    length_ratio: spread.length_ratio.from,
+  };
+  const { from, to } = spread.lampShift_V;
+  return {
+    // Lamps of a low bin draw more and lose more volts; lamps of a high bin draw less and give less light.
+    low: { ...poor, lampShift_V: from },
+    high: { ...good, lampShift_V: to },
+    dim: { ...poor, lampShift_V: to },
+    bright: { ...good, lampShift_V: from },
+  };
+}
+
+type Corners = Record<keyof ReturnType<typeof extremes>, CircuitSolution>;
+
+function solveExtremes(settled: Settled, spread: Spread): Outcome<Corners, CircuitIssue> {
+  const plan = planCircuit(settled.description);
+  if (!plan.ok) return plan;
+  const corners: Partial<Corners> = {};
+  for (const [name, deviation] of Object.entries(extremes(spread))) {
+    const solved = solvePlanned(
+      plan.value,
+      deviate(settled.description, deviation),
+      settled.solution.departure_V,
+    );
+    if (!solved.ok) return solved;
+    corners[name as keyof Corners] = solved.value;
+  }
+  return found(corners as Corners);
+}
+
+const range = ({ least, greatest }: Band) => ({ least, greatest });
+
+/** What the tolerances make of a settled job: bands run by run and output by output. */
+export interface ToleranceAnswer {
+  readonly text: string;
+  readonly runs: readonly NonNullable<CircuitRun['band']>[];
+  readonly outputs: ReadonlyMap<string, NonNullable<DriverOutput['band_W']>>;
+}
+
+const sample = { seed: 20, count: 8 } as const;
+
+/**
+ * Bands of volts, drop, fall and load over every combination of tolerances, and of every unit of every run for
+ * the profile. Refuses as `solveCircuit`; a sample that left its band would be a fault of the engine and throws.
+ */
+export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, CircuitIssue> {
+  const spread = spreadOf(settled);
+  const bands = tolerate(settled.description, spread, sample);
+  if (!bands.ok) return bands;
+  const corners = solveExtremes(settled, spread);
+  if (!corners.ok) return corners;
+  const { strip } = settled.wired.products;
+  const volts = (corner: keyof Corners, r: number) =>
+    Array.from(worstChannel(corners.value[corner].runs[r]!.channels).unit_V);
+  const light = (corner: keyof Corners, r: number) =>
+    togetherLight(corners.value[corner].runs[r]!.channels, strip);
+  return found({
+    text: spreadText(spread),
+    runs: bands.value.runs.map((run, r) => ({
+      lowest_V: range(run.lowest_V),
+      drop: range(run.dropRatio),
+      fall: range(run.lightFall),
+      unit_V_least: volts('low', r),
+      unit_V_greatest: volts('high', r),
+      unit_light_least: light('dim', r),
+      unit_light_greatest: light('bright', r),
+    })),
+    outputs: new Map(bands.value.sources.map((source) => [source.id, range(source.out_W)])),
+  });
+}

@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import {
+  askedCircuit,
+  askedHeat,
+  askedLight,
+  askJobCircuit,
+  askJobHeat,
+  askJobLight,
+  demoJobs,
+  type Job,
+  newJob,
+  type Outcome,
+  sizeJob,
+  sizeJobCarefully,
+} from '../../src/index.ts';
+
+function granted<Value>(outcome: Outcome<Value>): Value {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  return outcome.value;
+}
+
+const changed = (change: (job: Job) => void): Job => {
+  const job = structuredClone(newJob());
+  change(job);
+  return job;
+};
+
+const foyer = demoJobs.find((demo) => demo.id === 'foyer-wall')!.job;
+
+describe('the circuit asked the other way round', () => {
+  it('keeps its shape for every demo', () => {
+    for (const { job } of demoJobs) {
+      expect(askedCircuit.safeParse(granted(askJobCircuit(job))).error?.issues).toBeUndefined();
+    }
+  });
+
+  it('the drop it gives for the cable of the job is the drop of the job', () => {
+    const asked = granted(askJobCircuit(foyer));
+    const own = asked.areas.find((row) => row.area_mm2 === 0.75)!;
+    const drops = granted(sizeJob(foyer)).circuit.runs.map((run) => run.drop);
+    expect(own.drop).toBeCloseTo(Math.max(...drops), 9);
+  });
+
+  it('the least cable, put into the job, keeps to the limit; the size below does not', () => {
+    const tight = structuredClone(foyer);
+    tight.site.dropLimit = 0.035;
+    const asked = granted(askJobCircuit(tight));
+    expect(asked.leastArea_mm2).toBe(1.5);
+    const worst = (entry: string) => {
+      const answer = granted(sizeJob({ ...tight, cables: { ...tight.cables, entry } }));
+      return Math.max(...answer.circuit.runs.map((run) => run.drop));
+    };
+    expect(worst('1.5mm2')).toBeLessThanOrEqual(0.035);
+    expect(worst('1mm2')).toBeGreaterThan(0.035);
+  });
+
+  it('the volts it says to set put lowest and highest unit evenly about nominal', () => {
+    const { middle } = granted(askJobCircuit(foyer));
+    expect((middle!.lowest + middle!.highest) / 2).toBeCloseTo(1, 6);
+    const answer = granted(sizeJob({ ...foyer, drivers: { ...foyer.drivers, set_V: middle!.set_V } }));
+    const units = answer.circuit.runs.flatMap((run) => [run.lowest_V, run.highest_V]);
+    expect((Math.min(...units) + Math.max(...units)) / 2 / 24).toBeCloseTo(1, 4);
+  });
+});
+
+describe('heat asked the other way round', () => {
+  it('at the depth and the power of the job says what the careful answer says', () => {
+    const asked = granted(askJobHeat(foyer));
+    expect(askedHeat.safeParse(asked).error?.issues).toBeUndefined();
+    const careful = granted(sizeJobCarefully(foyer)).heat;
+    const own = asked.byPower.find((row) => Math.abs(row.strip_W_per_m - careful.strip_W_per_m) < 1e-9)!;
+    const solder = careful.temperatures.find((row) => row.id === 'solder')!;
+    // The sweep stops at two meshes, the careful answer goes on until it moves by less than 0.1 K.
+    expect(Math.abs(own.solder_degC - solder.value_degC)).toBeLessThan(0.3);
+  });
+
+  it('more watts are never cooler, and the highest that passes lies between a pass and a fail', () => {
+    const asked = granted(askJobHeat(foyer));
+    const temperatures = asked.byPower.map((row) => row.solder_degC);
+    expect(temperatures).toEqual(temperatures.toSorted((a, b) => a - b));
+    const passes = asked.byPower.filter((row) => row.passes).map((row) => row.strip_W_per_m);
+    const fails = asked.byPower.filter((row) => !row.passes).map((row) => row.strip_W_per_m);
+    expect(asked.highest_W_per_m).toBeGreaterThanOrEqual(Math.max(...passes));
+    expect(asked.highest_W_per_m).toBeLessThan(Math.min(...fails));
+    expect(asked.passing_mm).toEqual([]);
+  });
+});
+
+describe('light asked the other way round', () => {
+  it('the level it gives makes the dimmest unit as bright as wanted', () => {
+    const asked = granted(askJobLight(newJob()));
+    expect(askedLight.safeParse(asked).error?.issues).toBeUndefined();
+    const at = changed((job) => (job.dimming.levels = [asked.needed.level]));
+    const answer = granted(sizeJob(at));
+    const dimmest = Math.min(...answer.circuit.runs.flatMap((run) => run.unit_light));
+    expect(answer.light.luminance_cd_per_m2 * dimmest).toBeCloseTo(at.light.wanted_cd_per_m2, 4);
+  });
+
+  it('lists the strips that do first, and says what the overspecified one costs', () => {
+    const asked = granted(askJobLight(foyer));
+    const enough = asked.strips.map((strip) => strip.enough);
+    expect(enough).toEqual(enough.toSorted((a, b) => Number(b) - Number(a)));
+    expect(asked.saving.watts).toBeGreaterThan(1000);
+    expect(asked.saving.kelvins).toBeGreaterThan(20);
+  });
+});
