@@ -3,6 +3,12 @@ import { agrees, allowance, type Check, difference } from './check.ts';
 /** A number with six significant digits at most, as both tables print it. */
 const digits = (x: number): string => (Number.isFinite(x) ? Number(x.toPrecision(6)).toString() : String(x));
 
+/** A difference in the last bits of the arithmetic is none. */
+function shownDifference(check: Check): number {
+  const value = difference(check);
+  return Math.abs(value) <= 1e-13 * Math.abs(check.printed) ? 0 : value;
+}
+
 const heads = ['result', 'quantity', 'source', 'known by', 'printed', 'computed', 'difference', 'tolerance'];
 
 /** One check as cells, in the order of the heads. */
@@ -14,7 +20,7 @@ function cells(check: Check): string[] {
     check.standing,
     digits(check.printed),
     digits(check.computed),
-    digits(difference(check)),
+    digits(shownDifference(check)),
     `± ${digits(allowance(check))}`,
   ];
 }
@@ -29,22 +35,36 @@ function tightest(checks: readonly Check[]): number {
   );
 }
 
-function folded(topic: string, checks: readonly Check[]): string {
-  const agreeing = checks.filter(agrees).length;
-  const summary = `<summary><b>${topic}</b>: ${agreeing} of ${checks.length} agree; the widest uses ${tightest(checks)} % of its tolerance</summary>`;
-  const table = [row(heads), row(heads.map(() => '---')), ...checks.map((check) => row(cells(check)))];
+interface Topic {
+  readonly name: Check['topic'];
+  readonly checks: readonly Check[];
+}
+
+function topicsOf(checks: readonly Check[]): Topic[] {
+  const names = [...new Set(checks.map((check) => check.topic))];
+  return names.map((name) => ({ name, checks: checks.filter((check) => check.topic === name) }));
+}
+
+const count = ({ checks }: Topic): string => `${checks.filter(agrees).length} of ${checks.length} agree`;
+
+function folded(topic: Topic): string {
+  const summary = `<summary><b>${topic.name}</b>: ${count(topic)}; the widest uses ${tightest(topic.checks)} % of its tolerance</summary>`;
+  const table = [row(heads), row(heads.map(() => '---')), ...topic.checks.map((check) => row(cells(check)))];
   return ['<details>', summary, '', ...table, '', '</details>'].join('\n');
 }
 
 /** Checks as Markdown tables, one for each question, folded under a line that counts them. */
 export function markdownTable(checks: readonly Check[]): string {
-  const topics = [...new Set(checks.map((check) => check.topic))];
-  return topics
-    .map((topic) =>
-      folded(
-        topic,
-        checks.filter((check) => check.topic === topic),
-      ),
-    )
-    .join('\n\n');
+  return topicsOf(checks).map(folded).join('\n\n');
+}
+
+/** Checks counted, a row for each question: how many agree, how they are known, how much of a tolerance is used. */
+export function markdownCounts(checks: readonly Check[]): string {
+  const standings = ['read', 'secondary', 'memory', 'derived'] as const;
+  const rows = topicsOf(checks).map((topic) => {
+    const known = standings.map((s) => topic.checks.filter((check) => check.standing === s).length);
+    return row([topic.name, count(topic), ...known.map(String), `${tightest(topic.checks)} %`]);
+  });
+  const columns = ['question', 'checks', ...standings, 'most of a tolerance used'];
+  return [row(columns), row(columns.map(() => '---')), ...rows].join('\n');
 }
