@@ -1,15 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import {
-  alter,
-  choose,
-  chooseProduct,
-  chooseSlotSource,
-  leave,
-  problemsOf,
-  type,
-} from '../../web/state/edit.ts';
+import { alter, choose, chooseProduct, leave, problemsOf, type } from '../../web/state/edit.ts';
 import { fieldSpec } from '../../web/state/field-spec.ts';
 import { redo, undo } from '../../web/state/history.ts';
 import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
@@ -106,19 +98,6 @@ describe('data sheets', () => {
     expect(jobOf(store).dimming.levels).toHaveLength(2);
     undo(store);
     expect(jobOf(store).strip.data).toEqual({ width_mm: 7 });
-  });
-});
-
-describe('ways of giving the slots', () => {
-  it('are kept while another is in use', () => {
-    const store = begun();
-    const first = jobOf(store).slots;
-    chooseSlotSource(store, 'lengths');
-    type(store, 'slots.lengths_mm', '500\n600');
-    chooseSlotSource(store, 'generator');
-    expect(jobOf(store).slots).toEqual(first);
-    chooseSlotSource(store, 'lengths');
-    expect(jobOf(store).slots).toMatchObject({ lengths_mm: [500, 600] });
   });
 });
 

@@ -1,4 +1,3 @@
-import type { SlotLine } from '../../src/answer/sizing.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
@@ -142,55 +141,6 @@ export function chooseProduct(store: Store, product: Product, id: string): void 
     job: withProduct(draft.job, product, id),
     entries: Object.fromEntries(kept),
   });
-}
-
-const rounded = (x: number): number => Math.round(x * 10) / 10;
-
-/** The slots as drawn now, given in another way; an upright wall becomes a list of its lengths. */
-function converted(job: Job, from: Job['slots']['from'], lines: readonly SlotLine[]): Job['slots'] {
-  const width_mm = job.slots.width_mm;
-  if (from === 'segments') {
-    const segments = lines.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => ({ x0_mm, y0_mm, x1_mm, y1_mm }));
-    return { from, width_mm, segments };
-  }
-  const [first, second] = lines;
-  const pitch_mm = Math.max(5, rounded(Math.abs((second?.x0_mm ?? 200) - (first?.x0_mm ?? 0))));
-  if (from === 'lengths') {
-    return {
-      from,
-      width_mm,
-      first_mm: first?.x0_mm ?? 100,
-      pitch_mm,
-      level_mm: Math.min(first?.y0_mm ?? 100, first?.y1_mm ?? 100),
-      align: 'foot',
-      lengths_mm: lines.map((line) => rounded(line.length_mm)),
-    };
-  }
-  const margins = { left_mm: 100, right_mm: 100, foot_mm: 100, head_mm: 100 };
-  return { from, axis: 'upright', width_mm, ...margins, spacing: { by: 'pitch', pitch_mm } };
-}
-
-/** Gives the slots in another way; the former way is kept and comes back unchanged. */
-export function chooseSlotSource(store: Store, from: Job['slots']['from']): void {
-  const { draft, answer } = store.get();
-  if (!draft || draft.job.slots.from === from) return;
-  const parked = { ...draft.parked, [draft.job.slots.from]: draft.job.slots };
-  const kept = parked[from] as Job['slots'] | undefined;
-  const slots = kept ?? converted(draft.job, from, answer?.sizing.setOut.slots ?? []);
-  change(store, { ...draft, parked, job: { ...draft.job, slots } });
-}
-
-/** Spaces generated slots by pitch or by count; the number given for the other is kept. */
-export function chooseSpacing(store: Store, by: 'pitch' | 'count'): void {
-  const { draft, answer } = store.get();
-  if (draft?.job.slots.from !== 'generator' || draft.job.slots.spacing.by === by) return;
-  const former = draft.job.slots.spacing;
-  const parked = { ...draft.parked, [`spacing by ${former.by}`]: former };
-  const fresh =
-    by === 'count' ? { by, count: answer?.sizing.setOut.slots.length || 10 } : { by, pitch_mm: 150 };
-  const spacing = (parked[`spacing by ${by}`] ?? fresh) as typeof former;
-  const slots = { ...draft.job.slots, spacing };
-  change(store, { ...draft, parked, job: { ...draft.job, slots } });
 }
 
 /** Puts slots read from a drawing or a table into the job as lines; what was typed in their fields gives way. */
