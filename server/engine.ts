@@ -11,7 +11,7 @@ type Pools = Pick<Service, 'quick' | 'slow'>;
  * apart, so that they do not hold up quick ones. Throws the problem when the engine refuses.
  */
 export async function askEngine(pools: Pools, task: EngineTask, withdrawn: AbortSignal): Promise<string> {
-  const pool = task.care === 'careful' ? pools.slow : pools.quick;
+  const pool = task.accuracy === 'careful' ? pools.slow : pools.quick;
   const answer = await pool.run<EngineAnswer>('engine', task, withdrawn);
   if (!answer.ok) throw problemOf('refused', answer.issues);
   return answer.text;
@@ -19,5 +19,5 @@ export async function askEngine(pools: Pools, task: EngineTask, withdrawn: Abort
 
 /** Sizes a whole job with care, as papers and revisions need it. Throws the problem when the engine refuses. */
 export async function sizeCarefully(pools: Pools, job: Job, withdrawn: AbortSignal): Promise<Sizing> {
-  return JSON.parse(await askEngine(pools, { question: 'sizing', care: 'careful', job }, withdrawn));
+  return JSON.parse(await askEngine(pools, { question: 'sizing', accuracy: 'careful', job }, withdrawn));
 }

@@ -14,4 +14,4 @@ export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
 export type { Issue, Outcome } from './outcome.ts';
 export { judgeReadings } from './readings/judge-readings.ts';
-export { engineVersion, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';
+export { engineVersion, sizeAt, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';

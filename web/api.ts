@@ -66,8 +66,12 @@ export const posted = (body: unknown): RequestInit => ({
 });
 
 /** The whole answer to one job: quick at every change, careful (the field of heat, every tolerance) in seconds. */
-export function askSizing(job: Job, care: Sizing['care'], signal: AbortSignal): Promise<Reply<Sizing>> {
-  return ask(`/api/sizing?care=${care}`, { ...posted(job), signal }, asJson<Sizing>);
+export function askSizing(
+  job: Job,
+  accuracy: Sizing['accuracy'],
+  signal: AbortSignal,
+): Promise<Reply<Sizing>> {
+  return ask(`/api/sizing?accuracy=${accuracy}`, { ...posted(job), signal }, asJson<Sizing>);
 }
 
 /** How long a run, how thin a cable, how few feed points would do, and which volts to set. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { careQuery } from './questions.ts';
+import { accuracyQuery } from './questions.ts';
 
 /** Size of the sheets. */
 export const paperSize = z
@@ -8,7 +8,7 @@ export const paperSize = z
   .meta({ title: 'Paper', description: 'A4 or A3, on the long side' });
 
 /** Papers are worked out with care unless a quick look is asked for. */
-export const paperQuery = careQuery('careful').extend({ paper: paperSize });
+export const paperQuery = accuracyQuery('careful').extend({ paper: paperSize });
 
 const mm = z.number();
 

@@ -54,18 +54,18 @@ export const questions = {
   },
 } as const;
 
-const cares = sizing.shape.care.options;
+const accuracies = sizing.shape.accuracy.options;
 
 /** How much trouble the engine takes; quick follows every keystroke, careful takes seconds. */
-export const careQuery = (usual: Care) =>
+export const accuracyQuery = (usual: Accuracy) =>
   z.strictObject({
-    care: z
-      .enum(cares, { error: `care must be one of: ${cares.join(', ')}.` })
+    accuracy: z
+      .enum(accuracies, { error: `accuracy must be one of: ${accuracies.join(', ')}.` })
       .default(usual)
       .describe('quick, or careful: heat from the field, tolerances in every combination'),
   });
 
-export type Care = z.infer<typeof sizing.shape.care>;
+export type Accuracy = z.infer<typeof sizing.shape.accuracy>;
 export type Question = keyof typeof questions;
 
 const scheduleNames = schedule.shape.id.options;

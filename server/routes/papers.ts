@@ -47,9 +47,9 @@ function paperRoute(app: App, { quick, slow }: Service, { name, kind, summary }:
       },
     },
     async (request, reply) => {
-      const { paper: format, care } = request.query;
-      const task: PapersTask = { name, format, care, job: request.body };
-      const pool = care === 'careful' ? slow : quick;
+      const { paper: format, accuracy } = request.query;
+      const task: PapersTask = { name, format, accuracy, job: request.body };
+      const pool = accuracy === 'careful' ? slow : quick;
       const answer = await pool.run<PapersAnswer>('papers', task, withdrawnSignal(reply));
       if (!answer.ok) throw problemOf('refused', answer.issues);
       const file = `${slugOf(request.body.title.job, 'job')}-${name}`;

@@ -1,5 +1,5 @@
 import { jobDocument } from '../contract/job.ts';
-import { careQuery, type Question, questions } from '../contract/questions.ts';
+import { accuracyQuery, type Question, questions } from '../contract/questions.ts';
 import { askEngine } from '../engine.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -13,13 +13,13 @@ function questionRoute(app: App, service: Service, question: Question): void {
       schema: {
         tags: ['sizing'],
         summary,
-        querystring: careQuery('quick'),
+        querystring: accuracyQuery('quick'),
         body: jobDocument,
         response: responses({ 200: answer }, [...bodyStatuses, 422, 503]),
       },
     },
     async (request, reply) => {
-      const task = { question, care: request.query.care, job: request.body };
+      const task = { question, accuracy: request.query.accuracy, job: request.body };
       const text = await askEngine(service, task, withdrawnSignal(reply));
       return reply.type('application/json; charset=utf-8').send(text);
     },

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
-import { careQuery, type Schedule, scheduleId } from '../contract/questions.ts';
+import { accuracyQuery, type Schedule, scheduleId } from '../contract/questions.ts';
 import { scheduleCsv } from '../csv.ts';
 import { askEngine } from '../engine.ts';
 import { ProblemError } from '../problem.ts';
@@ -20,7 +20,7 @@ export function scheduleCsvRoutes(app: App, service: Service): void {
         tags: ['sizing'],
         summary: 'One schedule as CSV, with nothing in it that a spreadsheet would run',
         params: z.object({ id: scheduleId }),
-        querystring: careQuery('careful'),
+        querystring: accuracyQuery('careful'),
         body: jobDocument,
         response: responses(
           { 200: { description: 'The schedule', content: { 'text/csv': { schema: csv } } } },
@@ -30,7 +30,7 @@ export function scheduleCsvRoutes(app: App, service: Service): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const task = { question: 'schedules', care: request.query.care, job: request.body } as const;
+      const task = { question: 'schedules', accuracy: request.query.accuracy, job: request.body } as const;
       const schedules: Schedule[] = JSON.parse(await askEngine(service, task, withdrawnSignal(reply)));
       const schedule = schedules.find((candidate) => candidate.id === id);
       if (!schedule) {

@@ -1,13 +1,13 @@
 import type { Sizing } from '../../src/answer/sizing.ts';
-import { sizeJob, sizeJobCarefully } from '../../src/index.ts';
+import { sizeAt } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
-import { type Care, type Question, questions } from '../contract/questions.ts';
+import { type Accuracy, type Question, questions } from '../contract/questions.ts';
 
 /** What the engine is asked. */
 export interface EngineTask {
   readonly question: Question;
-  readonly care: Care;
+  readonly accuracy: Accuracy;
   readonly job: Job;
 }
 
@@ -25,8 +25,8 @@ function part(question: Question, sizing: Sizing): unknown {
  * Answers one question about a job. It checks the answer against its schema and writes it as text here, in the
  * thread, so that the service only has to pass it on. Throws when the engine gives what its schema does not allow.
  */
-export default function answer({ question, care, job }: EngineTask): EngineAnswer {
-  const outcome = care === 'careful' ? sizeJobCarefully(job) : sizeJob(job);
+export default function answer({ question, accuracy, job }: EngineTask): EngineAnswer {
+  const outcome = sizeAt(job, accuracy);
   if (!outcome.ok) return { ok: false, issues: outcome.issues };
   const value = part(question, outcome.value);
   return { ok: true, text: JSON.stringify(questions[question].answer.parse(value)) };

@@ -1,7 +1,7 @@
-import { sizeJob, sizeJobCarefully } from '../../src/index.ts';
+import { sizeAt } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
-import type { Care } from '../contract/questions.ts';
+import type { Accuracy } from '../contract/questions.ts';
 import { type Paper, type PaperName, paperOf } from '../papers/papers.ts';
 import type { Format } from '../papers/sheets/sheet.ts';
 
@@ -9,7 +9,7 @@ import type { Format } from '../papers/sheets/sheet.ts';
 export interface PapersTask {
   readonly name: PaperName;
   readonly format: Format;
-  readonly care: Care;
+  readonly accuracy: Accuracy;
   readonly job: Job;
 }
 
@@ -18,8 +18,8 @@ export type PapersAnswer =
   | { readonly ok: false; readonly issues: readonly Issue[] };
 
 /** Sizes a job and lays out one of its papers, in the thread. */
-export default async function answer({ name, format, care, job }: PapersTask): Promise<PapersAnswer> {
-  const outcome = care === 'careful' ? sizeJobCarefully(job) : sizeJob(job);
+export default async function answer({ name, format, accuracy, job }: PapersTask): Promise<PapersAnswer> {
+  const outcome = sizeAt(job, accuracy);
   if (!outcome.ok) return { ok: false, issues: outcome.issues };
   return {
     ok: true,

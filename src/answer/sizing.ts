@@ -306,7 +306,7 @@ export const schedule = z.strictObject({
 /** The whole answer to one job. */
 export const sizing = z.strictObject({
   engine: text,
-  care: z
+  accuracy: z
     .enum(['quick', 'careful'])
     .describe('careful: heat from the field, tolerances in every combination'),
   setOut,

@@ -2,40 +2,40 @@ import type { AskedCircuit, AskedHeat, AskedLight } from '../answer/asked.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { placedInJob } from '../sizing/job-fields.ts';
-import { build, heatQuestion } from '../sizing/prepare.ts';
-import { type Built, type Settled, settle } from '../sizing/settle.ts';
+import { heatQuestion, prepare } from '../sizing/prepare.ts';
+import { type Prepared, type Settled, settle } from '../sizing/settle.ts';
 import type { SizingIssue } from '../sizing/size-job.ts';
 import { askCircuit } from './circuit.ts';
 import { askHeat } from './heat.ts';
 import { askLight } from './light.ts';
 
 interface Ready {
-  readonly built: Built;
+  readonly prepared: Prepared;
   readonly settled: Settled;
 }
 
 function ready(job: Job): Outcome<Ready, SizingIssue> {
-  const built = build(job);
-  if (!built.ok) return refused(...built.issues.map(placedInJob));
-  const settled = settle(built.value);
+  const prepared = prepare(job);
+  if (!prepared.ok) return refused(...prepared.issues.map(placedInJob));
+  const settled = settle(prepared.value);
   if (!settled.ok) return refused(...settled.issues.map(placedInJob));
-  return found({ built: built.value, settled: settled.value });
+  return found({ prepared: prepared.value, settled: settled.value });
 }
 
 /** How long a run, how thin a cable, how few feed points would do, and which volts to set. Refuses as `sizeJob`. */
 export function askJobCircuit(job: Job): Outcome<AskedCircuit, SizingIssue> {
   const at = ready(job);
-  return at.ok ? askCircuit(at.value.built, at.value.settled) : at;
+  return at.ok ? askCircuit(at.value.prepared, at.value.settled) : at;
 }
 
 /** Which depths and powers pass, and what a carrier or an open slot changes. Refuses as `sizeJob`. */
 export function askJobHeat(job: Job): Outcome<AskedHeat, SizingIssue> {
   const at = ready(job);
-  return at.ok ? askHeat(heatQuestion(at.value.built, at.value.settled)) : at;
+  return at.ok ? askHeat(heatQuestion(at.value.prepared, at.value.settled)) : at;
 }
 
 /** Which strip gives the wanted brightness, what that saves, and what hides the lamps. Refuses as `sizeJob`. */
 export function askJobLight(job: Job): Outcome<AskedLight, SizingIssue> {
   const at = ready(job);
-  return at.ok ? askLight(at.value.built, at.value.settled) : at;
+  return at.ok ? askLight(at.value.prepared, at.value.settled) : at;
 }

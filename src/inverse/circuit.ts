@@ -12,7 +12,7 @@ import {
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { solveWarm } from '../circuit/warm.ts';
 import { found, type Outcome } from '../outcome.ts';
-import type { Built, Settled } from '../sizing/settle.ts';
+import type { Prepared, Settled } from '../sizing/settle.ts';
 
 /** The run with the largest drop and the cable it hangs on. */
 interface WorstCase {
@@ -131,15 +131,15 @@ const mostRounds = 12;
 const settled_V = 1e-6;
 
 /** Volts that put the wall evenly about nominal, with the strip as warm as those volts make it. */
-function middleVolts(built: Built, settled: Settled): Outcome<SetVolts, CircuitIssue> {
-  const nominal_V = built.products.driver.output_V;
+function middleVolts(prepared: Prepared, settled: Settled): Outcome<SetVolts, CircuitIssue> {
+  const nominal_V = prepared.products.driver.output_V;
   const reach = { from_V: nominal_V * (1 - trim), to_V: nominal_V * (1 + trim) };
   let { description } = settled;
   let volts = voltsForMiddle(description, reach);
   for (let round = 0; volts.ok && round < mostRounds; round++) {
     const { set_V } = volts.value;
     const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
-    const warm = solveWarm(at, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+    const warm = solveWarm(at, ({ watts_per_m }) => prepared.stripWarmth(watts_per_m));
     if (!warm.ok) return warm;
     const { strip_degC } = warm.value;
     description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };
@@ -149,8 +149,8 @@ function middleVolts(built: Built, settled: Settled): Outcome<SetVolts, CircuitI
   return volts;
 }
 
-function middle(built: Built, settled: Settled, remarks: string[]): AskedCircuit['middle'] {
-  const volts = orRemark(middleVolts(built, settled), remarks);
+function middle(prepared: Prepared, settled: Settled, remarks: string[]): AskedCircuit['middle'] {
+  const volts = orRemark(middleVolts(prepared, settled), remarks);
   return volts && { set_V: volts.set_V, lowest: volts.lowestRatio, highest: volts.highestRatio };
 }
 
@@ -159,7 +159,7 @@ function middle(built: Built, settled: Settled, remarks: string[]): AskedCircuit
  * arrangement, how thin its cable, how few its feed points, and which volts put the wall evenly about nominal. A
  * question without an answer leaves its refusal among the remarks.
  */
-export function askCircuit(built: Built, settled: Settled): Outcome<AskedCircuit, never> {
+export function askCircuit(prepared: Prepared, settled: Settled): Outcome<AskedCircuit, never> {
   const at = worstCase(settled);
   const remarks: string[] = [];
   return found({
@@ -169,7 +169,7 @@ export function askCircuit(built: Built, settled: Settled): Outcome<AskedCircuit
     longest: longest(at, remarks),
     ...areas(settled, at, remarks),
     ...feeds(at, remarks),
-    middle: middle(built, settled, remarks),
+    middle: middle(prepared, settled, remarks),
     remarks: [...new Set(remarks)],
   });
 }

@@ -6,7 +6,7 @@ import { stripChoices, wantedStrip } from '../light/wanted.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { togetherLight } from '../sizing/channels.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
-import type { Built, Settled } from '../sizing/settle.ts';
+import type { Prepared, Settled } from '../sizing/settle.ts';
 
 /** Light of the dimmest unit anywhere, as a share of nominal. */
 function lowestLight({ solution, wired }: Settled): number {
@@ -21,7 +21,7 @@ function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[])
 }
 
 /** Catalogue strips of the job's voltage and channels against the wanted lumens. */
-function choices({ products }: Built, flux_lm_per_m: number): AskedLight['strips'] {
+function choices({ products }: Prepared, flux_lm_per_m: number): AskedLight['strips'] {
   const { nominal_V, channels } = products.strip;
   const alike = stripCatalogue.filter(
     (entry) => entry.nominal_V === nominal_V && entry.channels.length === channels.length,
@@ -42,8 +42,8 @@ function choices({ products }: Built, flux_lm_per_m: number): AskedLight['strips
  * Light asked the other way round: the lumens and watts that give the wanted brightness at the dimmest unit, the
  * catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
  */
-export function askLight(built: Built, settled: Settled): Outcome<AskedLight, LightIssue> {
-  const { job, products, setOut } = built;
+export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLight, LightIssue> {
+  const { job, products, setOut } = prepared;
   const section = litSectionOfJob(job, products.strip, setOut);
   const watts_per_m = nominal_W_per_m(products.strip);
   const wanted_cd_per_m2 = job.light.wanted_cd_per_m2;
@@ -55,7 +55,7 @@ export function askLight(built: Built, settled: Settled): Outcome<AskedLight, Li
   const depth = orRemark(leastDepthHidingDots(section, view), remarks);
   const lamps = orRemark(leastLampsHidingDots(section, view), remarks);
   const share = Math.min(1, wanted.value.watts_per_m / watts_per_m);
-  const warm_K = built.stripWarmth(watts_per_m) - built.stripWarmth(watts_per_m * share);
+  const warm_K = prepared.stripWarmth(watts_per_m) - prepared.stripWarmth(watts_per_m * share);
   const delivered_W = settled.solution.out_W;
   return found({
     needed: { flux_lm_per_m, watts_per_m: wanted.value.watts_per_m, level },
@@ -69,7 +69,7 @@ export function askLight(built: Built, settled: Settled): Outcome<AskedLight, Li
       drivers_W: (delivered_W * share) / (1 - job.drivers.reserve),
       kelvins: warm_K,
     },
-    strips: choices(built, flux_lm_per_m),
+    strips: choices(prepared, flux_lm_per_m),
     leastDepth_mm: depth === null ? null : 1000 * depth.depth_m,
     leastLampsPerMetre: lamps?.lamps_per_m ?? null,
     remarks: [...new Set(remarks)],

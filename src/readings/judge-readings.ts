@@ -3,7 +3,7 @@ import type { HandOverInput } from '../hand-over/input.ts';
 import { type TestRow, testRows } from '../hand-over/test-sheet.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, type Place } from '../outcome.ts';
-import { build } from '../sizing/prepare.ts';
+import { prepare } from '../sizing/prepare.ts';
 import { type Settled, settle } from '../sizing/settle.ts';
 import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
 import type { FaultFinding } from './fault-finding.ts';
@@ -23,11 +23,11 @@ export interface MeasuredJob {
 export function measuredJob(job: Job): Outcome<MeasuredJob, SizingIssue> {
   const sizing = sizeJob(job);
   if (!sizing.ok) return sizing;
-  const built = build(job);
-  if (!built.ok) return built;
-  const settled = settle(built.value);
+  const prepared = prepare(job);
+  if (!prepared.ok) return prepared;
+  const settled = settle(prepared.value);
   if (!settled.ok) return settled;
-  const input: HandOverInput = { ...sizing.value, job, products: built.value.products };
+  const input: HandOverInput = { ...sizing.value, job, products: prepared.value.products };
   return found({ settled: settled.value, rows: testRows(input) });
 }
 

@@ -12,10 +12,10 @@ import type { HeatQuestion } from './heat-answer.ts';
 import { loadsOfStrip, stripWarmth } from './heat-loads.ts';
 import { lightAnswer } from './light-answer.ts';
 import { sectionOfJob } from './section-of-job.ts';
-import type { Built, Settled } from './settle.ts';
+import type { Prepared, Settled } from './settle.ts';
 
 /** What is settled before anything electrical is known: products, set-out, light and the section. */
-export function build(job: Job): Outcome<Built, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
+export function prepare(job: Job): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return products;
   const { strip } = products.value;
@@ -28,13 +28,13 @@ export function build(job: Job): Outcome<Built, JobIssue | SetOutIssue | LightIs
   if (!light.ok) return light;
   const warmth = stripWarmth(section, strip, light.value);
   if (!warmth.ok) return warmth;
-  const built = { job, products: products.value, setOut: setOut.value, light: light.value, section };
-  return found({ ...built, stripWarmth: warmth.value }, light.notes);
+  const prepared = { job, products: products.value, setOut: setOut.value, light: light.value, section };
+  return found({ ...prepared, stripWarmth: warmth.value }, light.notes);
 }
 
 /** What the section is asked for heat with: the watts of the unit that draws most. */
-export function heatQuestion(built: Built, settled: Settled): HeatQuestion {
-  const { job, products, section, light } = built;
+export function heatQuestion(prepared: Prepared, settled: Settled): HeatQuestion {
+  const { job, products, section, light } = prepared;
   const electrical_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
   const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
   return { job, strip: products.strip, section, loads, electrical_W_per_m };

@@ -18,7 +18,7 @@ import { nominal_W_per_m } from './light-of-job.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 
 /** What is fixed before anything electrical is known. */
-export interface Built {
+export interface Prepared {
   readonly job: Job;
   readonly products: Products;
   readonly setOut: SetOut;
@@ -47,8 +47,8 @@ type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
 const mostRounds = 5;
 const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last sharing-out that was solved. Choose a larger driver to be clear of the limit.`;
 
-function wire(built: Built, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
-  const { job, products, setOut } = built;
+function wire(prepared: Prepared, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
+  const { job, products, setOut } = prepared;
   const outputs = outputsToLay(allocation, job);
   const cables = layCables(outputs, setOut.runs, job.panel.height_mm, job.cables);
   if (!cables.ok) return cables;
@@ -58,9 +58,9 @@ function wire(built: Built, allocation: Allocation): Outcome<WiredJob, SetOutIss
 type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
 
 /** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
-function warmCircuit(built: Built, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
+function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
   const description = circuitOfJob(wired, () => start_degC);
-  const warm = solveWarm(description, ({ watts_per_m }) => built.stripWarmth(watts_per_m));
+  const warm = solveWarm(description, ({ watts_per_m }) => prepared.stripWarmth(watts_per_m));
   if (!warm.ok) return warm;
   const { circuit, strip_degC } = warm.value;
   return found(
@@ -71,11 +71,11 @@ function warmCircuit(built: Built, wired: WiredJob, start_degC: number): Outcome
 
 /** Air at each driver place from what its drivers lose. */
 function airAt(
-  built: Built,
+  prepared: Prepared,
   allocation: Allocation,
   solution: CircuitSolution,
 ): Outcome<number[], HeatIssue> {
-  const { job, products } = built;
+  const { job, products } = prepared;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
   const air_degC: number[] = [];
   for (const [i, place] of job.drivers.places.entries()) {
@@ -99,43 +99,43 @@ const sharing = (allocation: Allocation): string =>
  * holds and a fresh one would save no driver (equal loads may swap places for ever); after five rounds a note says
  * so. Refuses what any of its steps refuses.
  */
-export function settle(built: Built): Outcome<Settled, SettleIssue> {
-  const { job, products, setOut } = built;
+export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
+  const { job, products, setOut } = prepared;
   const start_degC = job.drivers.places.map(() => job.site.room_degC);
-  const first = shareOut(built, nominalWatts(setOut, products), start_degC);
+  const first = shareOut(prepared, nominalWatts(setOut, products), start_degC);
   if (!first.ok) return first;
-  let settled = solveShared(built, first.value, built.stripWarmth(nominal_W_per_m(products.strip)));
+  let settled = solveShared(prepared, first.value, prepared.stripWarmth(nominal_W_per_m(products.strip)));
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
-    const fresh = shareOut(built, watts, air_degC);
+    const fresh = shareOut(prepared, watts, air_degC);
     if (!fresh.ok) return fresh;
     const loads = loadsOf(job, setOut.runs, watts);
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
     if (repeats || (!saves && stillHolds(allocation, { job, products, loads, air_degC }))) return settled;
     if (round === mostRounds) return found({ ...settled.value, notes: [...settled.value.notes, restless] });
-    settled = solveShared(built, fresh.value, strip_degC[0]!);
+    settled = solveShared(prepared, fresh.value, strip_degC[0]!);
   }
   return settled;
 }
 
-function shareOut(built: Built, watts: readonly number[], air_degC: readonly number[]) {
-  const { job, products, setOut } = built;
+function shareOut(prepared: Prepared, watts: readonly number[], air_degC: readonly number[]) {
+  const { job, products, setOut } = prepared;
   return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
 }
 
 /** Cables, volts and temperatures of one sharing-out. */
 function solveShared(
-  built: Built,
+  prepared: Prepared,
   allocation: Allocation,
   start_degC: number,
 ): Outcome<Settled, SettleIssue> {
-  const wired = wire(built, allocation);
+  const wired = wire(prepared, allocation);
   if (!wired.ok) return wired;
-  const warm = warmCircuit(built, wired.value, start_degC);
+  const warm = warmCircuit(prepared, wired.value, start_degC);
   if (!warm.ok) return warm;
-  const air = airAt(built, allocation, warm.value.solution);
+  const air = airAt(prepared, allocation, warm.value.solution);
   if (!air.ok) return air;
   return found({ allocation, wired: wired.value, ...warm.value, air_degC: air.value, notes: warm.notes });
 }

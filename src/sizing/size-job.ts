@@ -19,8 +19,8 @@ import { heatByField } from './field-answer.ts';
 import { heatByHand } from './heat-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
-import { build, heatQuestion } from './prepare.ts';
-import { type Built, type Settled, settle } from './settle.ts';
+import { heatQuestion, prepare } from './prepare.ts';
+import { type Prepared, type Settled, settle } from './settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */
@@ -29,8 +29,12 @@ export type SizingIssue = JobIssue | SetOutIssue | CircuitIssue | DriversIssue |
 /** Version of the engine, printed on papers and kept with every issued revision. */
 export const engineVersion = '0.1.0';
 
-function driversAnswer(built: Built, settled: Settled, tolerance: ToleranceAnswer | null): DriversAnswer {
-  const { job, products } = built;
+function driversAnswer(
+  prepared: Prepared,
+  settled: Settled,
+  tolerance: ToleranceAnswer | null,
+): DriversAnswer {
+  const { job, products } = prepared;
   return describeDrivers({
     allocation: settled.allocation,
     driver: products.driver,
@@ -42,36 +46,44 @@ function driversAnswer(built: Built, settled: Settled, tolerance: ToleranceAnswe
   });
 }
 
-/** What the slow questions add to a settled job. */
-interface Care {
-  readonly care: Sizing['care'];
+/** How much trouble is taken: `quick` follows every keystroke, `careful` is what papers are written from. */
+export type Accuracy = Sizing['accuracy'];
+
+/** Heat and tolerances of a settled job, as the accuracy asks. */
+interface Depth {
   readonly heat: HeatAnswer;
   readonly tolerance: ToleranceAnswer | null;
 }
 
-function quickly(built: Built, settled: Settled): Outcome<Care, SizingIssue> {
-  const heat = heatByHand(heatQuestion(built, settled));
-  return heat.ok ? found({ care: 'quick', heat: heat.value, tolerance: null }) : heat;
+function heatAt(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outcome<HeatAnswer, HeatIssue> {
+  const question = heatQuestion(prepared, settled);
+  return accuracy === 'careful' ? heatByField(question) : heatByHand(question);
 }
 
-function carefully(built: Built, settled: Settled): Outcome<Care, SizingIssue> {
-  const heat = heatByField(heatQuestion(built, settled));
+function depthOf(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outcome<Depth, SizingIssue> {
+  const heat = heatAt(prepared, settled, accuracy);
   if (!heat.ok) return heat;
+  if (accuracy === 'quick') return found({ heat: heat.value, tolerance: null }, heat.notes);
   const tolerance = toleranceAnswer(settled);
   if (!tolerance.ok) return tolerance;
-  return found({ care: 'careful', heat: heat.value, tolerance: tolerance.value }, heat.notes);
+  return found({ heat: heat.value, tolerance: tolerance.value }, heat.notes);
 }
 
-function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, SizingIssue> {
+function assemble(
+  prepared: Prepared,
+  settled: Settled,
+  accuracy: Accuracy,
+  { heat, tolerance }: Depth,
+): Outcome<Sizing, SizingIssue> {
   const { wired, solution } = settled;
   const cables = cableAnswers(solution, wired);
   if (!cables.ok) return cables;
-  const drivers = driversAnswer(built, settled, care.tolerance);
+  const drivers = driversAnswer(prepared, settled, tolerance);
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );
-  const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), care.tolerance);
-  const { job, products, setOut, light } = built;
+  const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), tolerance);
+  const { job, products, setOut, light } = prepared;
   const sized = {
     job,
     products,
@@ -80,13 +92,13 @@ function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, S
     circuit,
     drivers,
     light,
-    heat: care.heat,
+    heat,
     limits,
   };
   return found({
     engine: engineVersion,
-    care: care.care,
-    ...{ setOut, cables: cables.value, circuit, drivers, light, heat: care.heat },
+    accuracy,
+    ...{ setOut, cables: cables.value, circuit, drivers, light, heat },
     findings: findAll(sized),
     cautions: cautionsFor(sized),
     schedules: schedulesOf(sized),
@@ -94,23 +106,18 @@ function assemble(built: Built, settled: Settled, care: Care): Outcome<Sizing, S
   });
 }
 
-function sizeUnplaced(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
-  const built = build(job);
-  if (!built.ok) return built;
-  const settled = settle(built.value);
+function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
+  const prepared = prepare(job);
+  if (!prepared.ok) return prepared;
+  const settled = settle(prepared.value);
   if (!settled.ok) return settled;
-  const care = how(built.value, settled.value);
-  if (!care.ok) return care;
-  const answer = assemble(built.value, settled.value, care.value);
+  const depth = depthOf(prepared.value, settled.value, accuracy);
+  if (!depth.ok) return depth;
+  const answer = assemble(prepared.value, settled.value, accuracy, depth.value);
   if (!answer.ok) return answer;
-  const upright = isUpright(built.value.setOut) ? [] : [slopingNote];
-  const notes = [...built.notes, ...settled.value.notes, ...care.notes, ...upright];
+  const upright = isUpright(prepared.value.setOut) ? [] : [slopingNote];
+  const notes = [...prepared.notes, ...settled.value.notes, ...depth.notes, ...upright];
   return found({ ...answer.value, notes: [...new Set(notes)] });
-}
-
-function size(job: Job, how: typeof quickly): Outcome<Sizing, SizingIssue> {
-  const answer = sizeUnplaced(job, how);
-  return answer.ok ? answer : refused(...answer.issues.map(placedInJob));
 }
 
 const slopingNote =
@@ -118,21 +125,20 @@ const slopingNote =
 
 /**
  * The whole answer to a job: set-out, light, then drivers, cables, volts and temperatures until they agree, heat
- * of the section by the hand method, every finding, and the rows of the papers. Pure: the same job gives the same
- * answer. Quick enough to follow every keystroke.
+ * of the section, every finding, and the rows of the papers. Pure: the same job gives the same answer.
  *
+ * @param accuracy `quick`: heat of the section by the hand method, nominal values; follows every keystroke.
+ * `careful`: heat from the two-dimensional field with its band, and volts, light and loads in every combination of
+ * tolerances; some ten times slower, what papers and revisions are written from.
  * Refuses with every issue of the first question that says no. Check: `tests/sizing/size-job.test.ts`.
  */
-export function sizeJob(job: Job): Outcome<Sizing, SizingIssue> {
-  return size(job, quickly);
+export function sizeAt(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
+  const answer = sizeUnplaced(job, accuracy);
+  return answer.ok ? answer : refused(...answer.issues.map(placedInJob));
 }
 
-/**
- * The same answer with care: heat from the two-dimensional field with its band, and volts, light and loads in every
- * combination of tolerances. Some hundred times slower; what papers and revisions are written from.
- *
- * Refuses as `sizeJob`. Check: `tests/sizing/size-job.test.ts`.
- */
-export function sizeJobCarefully(job: Job): Outcome<Sizing, SizingIssue> {
-  return size(job, carefully);
-}
+/** `sizeAt` quickly. */
+export const sizeJob = (job: Job): Outcome<Sizing, SizingIssue> => sizeAt(job, 'quick');
+
+/** `sizeAt` carefully. */
+export const sizeJobCarefully = (job: Job): Outcome<Sizing, SizingIssue> => sizeAt(job, 'careful');

@@ -90,7 +90,7 @@ export async function benchServer(): Promise<void> {
       const health = await timesDuring(work, () => ask('/api/health'));
       line(`${id}, ${together} callers at once`, await work);
       line('  health meanwhile', health);
-      const careful = timed(() => ask('/api/sizing?care=careful', job));
+      const careful = timed(() => ask('/api/sizing?accuracy=careful', job));
       const quickMeanwhile = await timesDuring(careful, () => askSizing(job));
       line(`${id}, with care`, [await careful]);
       line('  quick answers meanwhile', quickMeanwhile);

@@ -4,7 +4,7 @@ import { solveCircuit } from '../../src/circuit/solve-circuit.ts';
 import { askedStrip, askStrip, type Job, newJob, readJob, stripCatalogue } from '../../src/index.ts';
 import { job as jobSchema } from '../../src/job/job.ts';
 import type { StripSheet } from '../../src/job/strip-sheet.ts';
-import { build } from '../../src/sizing/prepare.ts';
+import { prepare } from '../../src/sizing/prepare.ts';
 import { settle } from '../../src/sizing/settle.ts';
 
 const sheet: StripSheet = {
@@ -51,9 +51,9 @@ describe('a strip worked out from its data sheet', () => {
     expect(askedStrip.safeParse(strip).error?.issues).toBeUndefined();
     const job = jobWith(strip);
     expect(jobSchema.safeParse(job).error?.issues).toBeUndefined();
-    const built = build(job);
-    if (!built.ok) throw new Error(JSON.stringify(built.issues));
-    const settled = settle(built.value);
+    const prepared = prepare(job);
+    if (!prepared.ok) throw new Error(JSON.stringify(prepared.issues));
+    const settled = settle(prepared.value);
     if (!settled.ok) throw new Error(JSON.stringify(settled.issues));
     const run = { ...settled.value.description.runs[0]!, strip_degC: 25 };
     expect(run.unitCount).toBe(120);

@@ -29,7 +29,7 @@ describe('papers over the network', () => {
     ['elevation.dxf', 'image/vnd.dxf', '0\nSECTION'],
     ['section.dxf', 'image/vnd.dxf', '0\nSECTION'],
   ])('sends %s as a file of its own name', async (name, type, start) => {
-    const answer = await papers(name, '?paper=A3&care=quick', someJob());
+    const answer = await papers(name, '?paper=A3&accuracy=quick', someJob());
     expect(answer.status).toBe(200);
     expect(String(answer.headers['content-type'])).toContain(type);
     expect(String(answer.headers['content-disposition'])).toContain(`-${name}"`);
@@ -39,14 +39,15 @@ describe('papers over the network', () => {
   it('works with care unless told otherwise', async () => {
     const careful = await papers('section.svg', '', someJob());
     const sizing: Sizing = JSON.parse(
-      (await service.ask('POST', '/api/sizing?care=careful', { route: '/api/sizing', body: someJob() })).text,
+      (await service.ask('POST', '/api/sizing?accuracy=careful', { route: '/api/sizing', body: someJob() }))
+        .text,
     );
     expect(careful.text).toContain(sizing.heat.method.split(' ').slice(0, 4).join(' '));
   });
 
   it('shows the numbers that the schedules of the service have', async () => {
     const sizing: Sizing = JSON.parse((await service.ask('POST', '/api/sizing', { body: someJob() })).text);
-    const svg = (await papers('elevation.svg', '?care=quick', someJob())).text;
+    const svg = (await papers('elevation.svg', '?accuracy=quick', someJob())).text;
     const feedPoints = sizing.schedules.find(({ id }) => id === 'feed-points')!;
     for (const row of shownRows(feedPoints)) expect(svg).toContain(`x ${row[3]}  y ${row[4]}`);
   });
@@ -100,7 +101,7 @@ describe('the pack of an issued revision', () => {
 describe('a pack of sixty slots', () => {
   it('does not keep others waiting', async () => {
     let isDone = false;
-    const pack = papers('pack.pdf', '?care=quick', demoJobs[2]!.job).then((answer) => {
+    const pack = papers('pack.pdf', '?accuracy=quick', demoJobs[2]!.job).then((answer) => {
       isDone = true;
       return answer;
     });

@@ -76,14 +76,14 @@ describe('the service', () => {
 
   it('answers with care when asked to, and says so', async () => {
     const { id, job } = demoJobs[0]!;
-    const careful = await service.ask('POST', '/api/sizing?care=careful', {
+    const careful = await service.ask('POST', '/api/sizing?accuracy=careful', {
       route: '/api/sizing',
       body: job,
     });
     expect(JSON.parse(careful.text)).toEqual(direct(id, sizeJobCarefully));
-    const wrong = await service.ask('POST', '/api/sizing?care=some', { route: '/api/sizing', body: job });
+    const wrong = await service.ask('POST', '/api/sizing?accuracy=some', { route: '/api/sizing', body: job });
     expect(wrong.status).toBe(400);
-    expect(problemIn(wrong).detail).toContain('care must be one of: quick, careful.');
+    expect(problemIn(wrong).detail).toContain('accuracy must be one of: quick, careful.');
     const unknown = await service.ask('POST', '/api/sizing?car=quick', { route: '/api/sizing', body: job });
     expect(problemIn(unknown).detail).toContain('"car" is not expected here');
   });

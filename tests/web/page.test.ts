@@ -55,7 +55,7 @@ describe('the job on the page', () => {
 
   it('shows the numbers the engine gives, rounded once', async () => {
     await openDemo(page, service.address, 'Window seat');
-    await page.waitForSelector('main[data-care="careful"]');
+    await page.waitForSelector('main[data-accuracy="careful"]');
     const sized = sizeJobCarefully(demoJobs[0]!.job);
     if (!sized.ok) throw new Error('the demo job must have an answer');
     const first = sized.value.circuit.runs[0]!;
@@ -263,7 +263,7 @@ describe('answers and their order', () => {
     await openDemo(page, service.address, 'Window seat');
     let asked = 0;
     page.on('request', (request) => {
-      if (request.url().endsWith('/api/sizing?care=quick')) asked += 1;
+      if (request.url().endsWith('/api/sizing?accuracy=quick')) asked += 1;
     });
     await page.evaluate(() => {
       const input = document.querySelector<HTMLInputElement>('[data-field="panel.width_mm"]')!;

@@ -54,7 +54,7 @@ describe('papers as files', () => {
       Buffer.from((await saved(/as data: JSON/)).text, 'latin1').toString('utf8'),
     );
     expect(job).toEqual(demoJobs[0]!.job);
-    expect(sizing.care).toBe('careful');
+    expect(sizing.accuracy).toBe('careful');
   }, 120_000);
 
   it('say that they are being made, and why one was not', async () => {
@@ -165,7 +165,7 @@ describe('readings on the test sheet', () => {
   }
 
   async function boxes(): Promise<Box[]> {
-    await page.waitForSelector('main[data-care="careful"]');
+    await page.waitForSelector('main[data-accuracy="careful"]');
     await page.getByRole('tab', { name: 'Test sheet' }).click();
     return page.evaluate(() =>
       [...document.querySelectorAll<HTMLInputElement>('.reading-box input')].map((input) => {

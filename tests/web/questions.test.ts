@@ -240,7 +240,7 @@ describe('the questions beside the drawing', () => {
 describe('the section', () => {
   it('leads from each heat finding to its mark and its row', async () => {
     await openDemo(page, service.address, 'Foyer wall');
-    await page.waitForSelector('main[data-care="careful"]');
+    await page.waitForSelector('main[data-accuracy="careful"]');
     await page.locator('.finding h3 button').getByText('Hottest timber').click();
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('reading-timber');
     expect(await page.locator('.section-cut .reading.is-marked').textContent()).toContain('Hottest timber');
@@ -250,7 +250,7 @@ describe('the section', () => {
   it('numbers its marks on a telephone as the rows of the table are numbered', async () => {
     await page.setViewportSize({ width: 390, height: 850 });
     await openDemo(page, service.address, 'Foyer wall');
-    await page.waitForSelector('main[data-care="careful"]');
+    await page.waitForSelector('main[data-accuracy="careful"]');
     const marks = await page.locator('.section-cut .reading-number').allTextContents();
     const numbers = marks.flatMap((mark) => mark.split(', ')).sort();
     const rows = await page.locator('tr[id^="reading-"] th').allTextContents();

@@ -27,7 +27,7 @@ const jsonFile = (name: string, content: unknown): Paper => ({
 /** Job and careful answer in one document. */
 async function wholeJson({ job, sizing }: Answer): Promise<Reply<Paper>> {
   const reply: Reply<Answer['sizing']> =
-    sizing.care === 'careful'
+    sizing.accuracy === 'careful'
       ? { kind: 'answer', value: sizing }
       : await askSizing(job, 'careful', new AbortController().signal);
   if (reply.kind !== 'answer') return reply;

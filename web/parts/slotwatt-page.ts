@@ -86,7 +86,7 @@ export class SlotwattPage extends StoreElement {
             <state-line .store=${store} .retry=${this.retry}></state-line>`,
         )}
       </section>
-      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is} data-care=${answer?.sizing.care ?? 'none'}>
+      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is} data-accuracy=${answer?.sizing.accuracy ?? 'none'}>
         ${keyed(frozen, this.sides(store))}
       </main>`;
   }

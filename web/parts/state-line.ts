@@ -17,8 +17,8 @@ function newsOf(state: State): string {
   if (standing.is === 'failed') return 'No answer from the service.';
   if (!answer) return 'Reckoning…';
   const { findings, setOut } = answer.sizing;
-  const care = answer.sizing.care === 'quick' ? ' Quick reckoning; the careful one follows.' : '';
-  return `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.${care}`;
+  const accuracy = answer.sizing.accuracy === 'quick' ? ' Quick reckoning; the careful one follows.' : '';
+  return `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.${accuracy}`;
 }
 
 /** Where the page stands: the newest answer, what keeps it from one, and what else wants to be known. */
