@@ -128,7 +128,11 @@ const circuitRun = z.strictObject({
 
 export const circuit = z.strictObject({
   runs: z.array(circuitRun),
-  supply_W: num.describe('what the drivers deliver'),
+  level: z
+    .enum(['full', 'working'])
+    .describe('at which volts, amps and watts stand: full, in a pulse too; working under a steady limit'),
+  supply_W: num.describe('what the drivers deliver at that level'),
+  average_W: num.describe('the same on average over the pulses, where the dimmer is limited'),
   lamps_W: num,
   stripCopper_W: num.describe('in strip rails and joints'),
   cable_W: num.describe('in cables and their terminals'),
@@ -156,14 +160,15 @@ const driver = z.strictObject({
   y_mm: num,
   outputs: z.array(output),
   rated_W: num,
-  derating: num,
-  ambient_degC: num,
-  case_degC: num,
+  derating: num.describe('for the air with everything at the watts delivered'),
+  ambient_degC: num.describe('air at the average watts'),
+  case_degC: num.describe('at the average watts'),
   lifeRatio: num.describe('life over what its maker states at tc, by the rule that 10 K halve it; at most 2'),
-  watts: num,
-  input_W: num,
+  watts: num.describe('delivered, in a pulse too'),
+  average_W: num.describe('the same on average over the pulses, where the dimmer is limited'),
+  input_W: num.describe('from the mains at those watts'),
   input_A: num,
-  loss_W: num,
+  loss_W: num.describe('heat in the driver, on average'),
 });
 
 const driverPlace = z.strictObject({

@@ -22,7 +22,10 @@ interface PlaceForDrivers {
   readonly width_mm: number;
   readonly height_mm: number;
   readonly depth_mm: number;
+  /** With drivers at their average watts. */
   readonly air_degC: number;
+  /** With drivers at all they deliver, which their derating goes by. */
+  readonly fullAir_degC: number;
 }
 
 export interface DriversToDescribe {
@@ -32,6 +35,8 @@ export interface DriversToDescribe {
   readonly places: readonly PlaceForDrivers[];
   readonly mains_V: number;
   readonly breaker: Breaker;
+  /** Average watts over those delivered in a pulse, 0 to 1; 1 where nothing limits the dimmer. */
+  readonly averageShare: number;
   /** Solved load of each output. */
   readonly solved: ReadonlyMap<string, { readonly watts: number; readonly current_A: number }>;
   /** Load of each output over every combination of tolerances, where that was asked. */
@@ -56,7 +61,9 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
   const place = given.places[allocated.place]!;
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
   const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
-  const air = { ambient_degC: place.air_degC, load: watts / given.driver.rated_W };
+  const average_W = watts * given.averageShare;
+  const air = { ambient_degC: place.air_degC, load: average_W / given.driver.rated_W };
+  const mains = mainsSide({ ...given.driver, watts, mains_V: given.mains_V });
   const case_degC = caseTemperature_degC(given.driver, air);
   return {
     id: allocated.id,
@@ -66,12 +73,14 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
     y_mm: place.y_mm,
     outputs,
     rated_W: given.driver.rated_W,
-    derating: ambientDerating(given.driver, place.air_degC),
+    derating: ambientDerating(given.driver, place.fullAir_degC),
     ambient_degC: place.air_degC,
     case_degC,
     lifeRatio: driverLifeRatio({ ...given.driver, case_degC }),
     watts,
-    ...mainsSide({ ...given.driver, watts, mains_V: given.mains_V }),
+    average_W,
+    ...mains,
+    loss_W: mains.loss_W * given.averageShare,
   };
 }
 

@@ -3,6 +3,7 @@ import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } fro
 import { neighbourDifferences } from '../set-out/neighbours.ts';
 import { togetherLight, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+import { averageShare, isLimited, isPulsed } from './dimming-of-job.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
 
 interface OutputOfRun {
@@ -127,7 +128,9 @@ export function circuitAnswer(
         cables,
       ),
     ),
+    level: isLimited(wired.job) && !isPulsed(wired.job) ? 'working' : 'full',
     supply_W: solution.out_W,
+    average_W: solution.out_W * averageShare(wired.job, wired.products.strip),
     lamps_W: solution.load_W,
     stripCopper_W: solution.stripCopper_W,
     cable_W: solution.cable_W,

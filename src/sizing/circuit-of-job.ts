@@ -12,6 +12,7 @@ import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
 import type { CableEnd, LaidCable } from '../set-out/cable-ways.ts';
+import { electricalLevels } from './dimming-of-job.ts';
 
 /** Strip law of one cut unit of one channel, from its data sheet. */
 export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
@@ -30,6 +31,7 @@ export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
 const channelId = (i: number): string => `ch${i + 1}`;
 
 function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): CircuitRun {
+  const levels = electricalLevels(job, strip);
   return {
     id: run.id,
     unitCount: run.unitCount,
@@ -39,7 +41,7 @@ function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): C
       id: channelId(i),
       returnRail_ohm_per_m: strip.railReturn_mohm_per_m / 1000,
       law: lawOf(strip, channel),
-      level: job.dimming.sizeFor === 'all on' ? 1 : job.dimming.levels[i]!,
+      level: levels[i]!,
     })),
     strip_degC,
     joints: run.jointLines.map((cutLine) => ({ cutLine, contact_ohm: job.feeds.joint_mohm / 1000 })),

@@ -8,6 +8,7 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import { worstPower_W_per_m } from './circuit-answer.ts';
+import { averageShare } from './dimming-of-job.ts';
 import type { HeatQuestion } from './heat-answer.ts';
 import { loadsOfStrip, stripWarmth } from './heat-loads.ts';
 import { lightAnswer } from './light-answer.ts';
@@ -32,10 +33,11 @@ export function prepare(job: Job): Outcome<Prepared, JobIssue | SetOutIssue | Li
   return found({ ...prepared, stripWarmth: warmth.value }, light.notes);
 }
 
-/** What the section is asked for heat with: the watts of the unit that draws most. */
+/** What the section is asked for heat with: the watts of the unit that draws most, on average where it is switched. */
 export function heatQuestion(prepared: Prepared, settled: Settled): HeatQuestion {
   const { job, products, section, light } = prepared;
-  const electrical_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
+  const lit_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
+  const electrical_W_per_m = lit_W_per_m * averageShare(job, products.strip);
   const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
   return { job, strip: products.strip, section, loads, electrical_W_per_m };
 }

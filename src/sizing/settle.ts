@@ -37,7 +37,7 @@ export interface Settled {
   readonly solution: CircuitSolution;
   /** Of each run, in the order of the set-out. */
   readonly strip_degC: readonly number[];
-  /** Air at each driver place. */
+  /** Air at each driver place with the watts solved. */
   readonly air_degC: readonly number[];
   readonly notes: readonly string[];
 }
@@ -69,11 +69,12 @@ function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): O
   );
 }
 
-/** Air at each driver place from what its drivers lose. */
-function airAt(
+/** Air at each driver place from what its drivers lose, at a share of the watts solved. */
+export function airAt(
   prepared: Prepared,
   allocation: Allocation,
   solution: CircuitSolution,
+  share = 1,
 ): Outcome<number[], HeatIssue> {
   const { job, products } = prepared;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
@@ -82,7 +83,7 @@ function airAt(
     const here = allocation.drivers
       .filter((driver) => driver.place === i)
       .flatMap((driver) => driver.outputs);
-    const out_W = here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
+    const out_W = share * here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
     const air = placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
     if (!air.ok) return air;
     air_degC.push(air.value);

@@ -14,13 +14,14 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { isUpright } from '../set-out/pitch.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
+import { averageShare } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatByField } from './field-answer.ts';
 import { heatByHand } from './heat-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { heatQuestion, prepare } from './prepare.ts';
-import { type Prepared, type Settled, settle } from './settle.ts';
+import { airAt, type Prepared, type Settled, settle } from './settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */
@@ -33,17 +34,26 @@ function driversAnswer(
   prepared: Prepared,
   settled: Settled,
   tolerance: ToleranceAnswer | null,
-): DriversAnswer {
+): Outcome<DriversAnswer, HeatIssue> {
   const { job, products } = prepared;
-  return describeDrivers({
+  const share = averageShare(job, products.strip);
+  const air_degC = airAt(prepared, settled.allocation, settled.solution, share);
+  if (!air_degC.ok) return air_degC;
+  const answer = describeDrivers({
     allocation: settled.allocation,
     driver: products.driver,
-    places: job.drivers.places.map((place, i) => ({ ...place, air_degC: settled.air_degC[i]! })),
+    places: job.drivers.places.map((place, i) => ({
+      ...place,
+      air_degC: air_degC.value[i]!,
+      fullAir_degC: settled.air_degC[i]!,
+    })),
+    averageShare: share,
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
     solved: solvedOutputs(settled.solution),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
+  return found(answer);
 }
 
 /** How much trouble is taken: `quick` follows every keystroke, `careful` is what papers are written from. */
@@ -78,7 +88,9 @@ function assemble(
   const { wired, solution } = settled;
   const cables = cableAnswers(solution, wired);
   if (!cables.ok) return cables;
-  const drivers = driversAnswer(prepared, settled, tolerance);
+  const described = driversAnswer(prepared, settled, tolerance);
+  if (!described.ok) return described;
+  const drivers = described.value;
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );

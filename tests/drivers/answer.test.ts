@@ -31,6 +31,7 @@ const place = (name: string, x_mm: number) => ({
   height_mm: 100,
   depth_mm: 60,
   air_degC: 40,
+  fullAir_degC: 40,
 });
 
 function answer() {
@@ -53,6 +54,7 @@ function answer() {
     places: [place('plinth', 0), place('cornice', 900)],
     mains_V: 230,
     breaker: { curve: 'B', rating_A: 16 },
+    averageShare: 1,
     solved: new Map([
       ['D1.1', { watts: 51, current_A: 51 / 24 }],
       ['D2.1', { watts: 52, current_A: 52 / 24 }],
@@ -108,6 +110,7 @@ describe('the drivers part of the answer', () => {
         driver,
         places: [place('plinth', 0)],
         mains_V: 230,
+        averageShare: 1,
         breaker: { curve: 'B', rating_A: 16 },
         solved: new Map(),
       }),

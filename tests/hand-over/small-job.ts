@@ -161,7 +161,9 @@ export function smallJob(): HandOverInput {
     cables,
     circuit: {
       runs: runs.map(solved),
+      level: 'full',
       supply_W: 10.5,
+      average_W: 10.5,
       lamps_W: 10.4,
       stripCopper_W: 0.05,
       cable_W: 0.05,
@@ -195,6 +197,7 @@ export function smallJob(): HandOverInput {
           case_degC: 40,
           lifeRatio: 2,
           watts: 10.5,
+          average_W: 10.5,
           input_W: 12,
           input_A: 0.06,
           loss_W: 1.5,
