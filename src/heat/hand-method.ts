@@ -136,7 +136,7 @@ function solveNodes(section: SectionDescription, loads: SectionLoads, links: Lin
   sink(1, links.backingToBehind, links.behind_K);
   const absorbed = loads.facesAbsorbed_W_per_m ?? {};
   heat[1] = heat[1]! + (absorbed.backing ?? 0) + (absorbed.sides ?? 0);
-  heat[2] = heat[2]! + (absorbed.front ?? 0) + (absorbed.sheet ?? 0);
+  heat[2] = heat[2]! + (absorbed.front ?? 0) + (absorbed.jambs ?? 0) + (absorbed.sheet ?? 0);
   factorBlocks(matrix);
   solveBlocks(matrix, heat);
   return { strip_K: heat[0]!, backing_K: heat[1]!, front_K: heat[2]! };

@@ -3,7 +3,7 @@ import { conjugateGradients } from '../numeric/conjugate-gradients.ts';
 import { facetLength } from '../numeric/view-factors.ts';
 import { airAt } from './air.ts';
 import { type CavityConvection, cavityConvection } from './cavity-air.ts';
-import type { FaceKind } from './cavity-faces.ts';
+import type { CavityPiece } from './cavity-faces.ts';
 import {
   addEdges,
   type ConductionNetwork,
@@ -16,6 +16,7 @@ import {
 import type { MeshLines } from './mesh.ts';
 import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
 import {
+  type AbsorbingFace,
   cavityWidth_m,
   type SectionDescription,
   type SectionLoads,
@@ -70,28 +71,64 @@ const leastContact_m2K_per_W = 1e-6;
 const settled_K = 1e-3;
 const mostRoundCount = 60;
 
+/** A node and how much of an even load it takes. */
+interface Landing {
+  readonly node: number;
+  readonly length_m: number;
+}
+
+/**
+ * The sides of the cavity as light falls on them, strip and carrier being part of the side they lie on: so a carrier
+ * may take up all of a side, and nothing jumps when it does.
+ */
+const landsOn: Readonly<Record<Exclude<AbsorbingFace, 'jambs'>, (piece: CavityPiece) => boolean>> = {
+  backing: ({ wall }) => wall === 'backing',
+  front: ({ wall, kind }) => wall === 'front' && kind !== 'sheet' && kind !== 'opening',
+  sides: ({ wall }) => wall === 'left' || wall === 'right',
+  sheet: ({ kind }) => kind === 'sheet',
+};
+
+function landings(level: HeatedParts, face: AbsorbingFace): Landing[] {
+  const { network, radiation, geometry } = level;
+  if (face === 'jambs')
+    return geometry.films.filter(({ name }) => name === 'jambs').flatMap((film) => nodesAlong(network, film));
+  return radiation.pieces
+    .filter((piece) => landsOn[face](piece))
+    .flatMap(({ surface, kind }) => nodesAlong(network, surface, kind === 'strip'));
+}
+
+/**
+ * What is heated in the stead of a face that a section does not have, or has by a hair only: battens flush with the slot
+ * leave no front, a sheet as thick as the front leaves no jambs.
+ */
+const instead: Readonly<Partial<Record<AbsorbingFace, readonly AbsorbingFace[]>>> = {
+  front: ['jambs', 'sheet'],
+  jambs: ['front', 'sheet'],
+};
+
+function warmed(level: HeatedParts, face: AbsorbingFace): Landing[] {
+  const faces = [face, ...(instead[face] ?? [])];
+  return faces.map((one) => landings(level, one)).find((found) => found.length > 0) ?? [];
+}
+
+type HeatedParts = Pick<SectionLevel, 'network' | 'radiation' | 'geometry'>;
+
+/** Spreads watts evenly over the length of what is warmed. */
+function spread(watts: number, over: readonly Landing[], heat_W: Float64Array): void {
+  const length = over.reduce((sum, n) => sum + n.length_m, 0);
+  for (const { node, length_m } of over) heat_W[node] = heat_W[node]! + (watts * length_m) / length;
+}
+
 /** Heat put into each node; in a half section, half of it. */
-function heatOf(
-  network: ConductionNetwork,
-  radiation: CavityRadiation,
-  geometry: SectionGeometry,
-  loads: SectionLoads,
-): Float64Array {
-  const share = geometry.half ? 0.5 : 1;
-  const heat_W = new Float64Array(network.nodeCount);
-  const along = nodesAlong(network, geometry.strip, true);
-  const length = along.reduce((sum, n) => sum + n.length_m, 0);
-  for (const { node, length_m } of along)
-    heat_W[node] = heat_W[node]! + (share * loads.strip_W_per_m * length_m) / length;
-  for (const [kind, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
-    const lengths = radiation.faces.map((face) =>
-      face.piece.kind === (kind as FaceKind) ? facetLength(face) : 0,
-    );
-    const total = lengths.reduce((sum, l) => sum + l, 0);
-    if (total === 0 && watts > 0)
-      throw new RangeError(`light on the ${kind}, which this section does not have`);
-    const perFace = Float64Array.from(lengths, (l) => (total === 0 ? 0 : (share * watts * l) / total));
-    addToNodes(radiation, perFace, heat_W);
+function heatOf(level: HeatedParts, loads: SectionLoads): Float64Array {
+  const share = level.geometry.half ? 0.5 : 1;
+  const heat_W = new Float64Array(level.network.nodeCount);
+  spread(share * loads.strip_W_per_m, nodesAlong(level.network, level.geometry.strip, true), heat_W);
+  for (const [face, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
+    if (watts === 0) continue;
+    const over = warmed(level, face as AbsorbingFace);
+    if (over.length === 0) throw new RangeError(`light on the ${face}, which this section does not have`);
+    spread(share * watts, over, heat_W);
   }
   return heat_W;
 }
@@ -117,7 +154,7 @@ export function levelOf(
       filmDiagonal[node] = filmDiagonal[node]! + conductance;
       filmSide[node] = filmSide[node]! + conductance * film.air_K;
     }
-  const heat_W = heatOf(network, radiation, geometry, loads);
+  const heat_W = heatOf({ network, radiation, geometry }, loads);
   return { section, geometry, network, radiation, films, filmDiagonal, filmSide, heat_W };
 }
 

@@ -86,7 +86,11 @@ export interface SectionLoads {
   readonly facesAbsorbed_W_per_m?: Partial<Record<AbsorbingFace, number>>;
 }
 
-type AbsorbingFace = 'backing' | 'front' | 'sides' | 'sheet';
+/**
+ * What light falls on. `jambs` are the sides of the slot; battens flush with the slot leave no inner face of the front,
+ * and what is given for it warms the jambs.
+ */
+export type AbsorbingFace = 'backing' | 'front' | 'jambs' | 'sides' | 'sheet';
 
 /** ElSherbiny's correlation, across the gap and along it alike. */
 export const usualCavityAir: CavityAir = { correlation: 'elsherbiny', along: 'alike', factor: 1 };

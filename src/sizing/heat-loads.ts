@@ -27,7 +27,8 @@ export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light
     facesAbsorbed_W_per_m: {
       backing: share('back'),
       sides: share('sides'),
-      front: share('front', 'reveal'),
+      front: share('front'),
+      jambs: share('reveal'),
       sheet: share('sheet'),
     },
   };

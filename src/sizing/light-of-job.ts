@@ -23,6 +23,11 @@ export function nominal_W_per_m(strip: StripData): number {
 
 const mounts = { backing: 'back', front: 'front', side: 'side' } as const;
 
+/** Depth of the slot in front of its cover, none where the cover is as thick as the front. */
+function revealDepth_mm({ cover, coverThickness_mm, front }: Job['section']): number {
+  return cover === 'open' ? front.thickness_mm : Math.max(0, front.thickness_mm - coverThickness_mm);
+}
+
 /** The section the light question is asked of, for a run at nominal current, all channels fully on. */
 export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
   const { section } = job;
@@ -47,10 +52,7 @@ export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): Lit
     },
     sheet: sheetOf(section.cover),
     reveal: {
-      depth_m:
-        section.cover === 'open'
-          ? section.front.thickness_mm / 1000
-          : (section.front.thickness_mm - section.coverThickness_mm) / 1000,
+      depth_m: revealDepth_mm(section) / 1000,
       reflectance: reflectanceOf(section.frontFinish),
     },
   };
