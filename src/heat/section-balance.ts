@@ -61,16 +61,22 @@ export interface BalancedLevel {
   readonly temperature_K: Float64Array;
   readonly convection: CavityConvection;
   readonly watts: SectionWatts;
-  /** Heat in less heat out, over heat in. */
+  /** Heat in less heat out, over heat in or 1 mW/m, whichever is more. */
   readonly balance: number;
   readonly roundCount: number;
 }
 
 /** Less contact than this is as good as none: 1e-6 m2K/W is a hundredth of a kelvin at 10 kW/m2. */
 const leastContact_m2K_per_W = 1e-6;
+/** A section of a watt a metre and more has settled when nothing moves by this; one of less by as much less. */
 const settled_K = 1e-3;
 const mostRoundCount = 60;
 
+/**
+ * Watts a metre below which balance and settling are taken of this: a milliwatt warms by about a millikelvin, and the
+ * watts of temperatures near 300 K are held to some 1e-12 W/m, so that a share of still less would be of rounding.
+ */
+const leastHeat_W_per_m = 1e-3;
 /** A node and how much of an even load it takes. */
 interface Landing {
   readonly node: number;
@@ -264,7 +270,7 @@ function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array)
 
 /**
  * Balances a level: air, radiation and exchange from the last temperatures, temperatures from those, until
- * nothing moves by a thousandth of a kelvin. One factor serves all rounds. The balance is taken with the
+ * nothing moves by a thousandth of a kelvin (by less where there is less than a watt a metre). One factor serves all rounds. The balance is taken with the
  * coefficients of the final state.
  *
  * @param start first guess, overwritten; @returns null where it does not settle
@@ -275,6 +281,8 @@ export function balanceLevel(
   start: Float64Array,
 ): BalancedLevel | null {
   const heat = totalHeat_W_per_m(loads);
+  const scale = Math.max(heat, leastHeat_W_per_m);
+  const still_K = settled_K * Math.min(1, scale);
   const temperature_K = start;
   const before = new Float64Array(temperature_K.length);
   let state = stateAt(level, temperature_K);
@@ -291,17 +299,17 @@ export function balanceLevel(
       precondition: (residual) => solveBlocks(factor, residual),
       rightSide: state.rightSide,
       start: temperature_K,
-      tolerance: 3e-5 * Math.max(heat, 1e-3),
+      tolerance: 3e-5 * scale,
       reduction: 1e-3,
       mostRoundCount: 200,
     });
     let moved = 0;
     for (let i = 0; i < before.length; i++) moved = Math.max(moved, Math.abs(temperature_K[i]! - before[i]!));
     state = stateAt(level, temperature_K);
-    if (moved > settled_K) continue;
+    if (moved > still_K) continue;
     const watts = wattsOf(level, state, temperature_K);
     const out = Object.values(watts).reduce((sum, w) => sum + w, 0);
-    const balance = heat === 0 ? 0 : (heat - out) / heat;
+    const balance = (heat - out) / scale;
     return { level, temperature_K, convection: state.convection, watts, balance, roundCount: round };
   }
   return null;

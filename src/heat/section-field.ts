@@ -53,7 +53,7 @@ export interface SectionField {
   readonly upperEnd_K: number;
   readonly heat_W_per_m: number;
   readonly watts_W_per_m: SectionWatts;
-  /** Heat in less heat out, over heat in. */
+  /** Heat in less heat out, over heat in or 1 mW/m, whichever is more. */
   readonly balance: number;
   readonly nusselt: number;
   readonly rayleigh: number;
@@ -121,6 +121,9 @@ function carryOver(
   return start;
 }
 
+/** Rise to begin with: 1 K for each watt a metre, 10 K at most. */
+const firstGuess_K = (loads: SectionLoads): number => Math.min(10, totalHeat_W_per_m(loads));
+
 interface Refined {
   readonly solved: BalancedLevel;
   readonly temperatures: SectionTemperatures;
@@ -141,7 +144,7 @@ function refine(section: SectionDescription, loads: SectionLoads, request: Field
     const parts = { coarse: cuts[step - 1] ?? fine, fine };
     const start =
       solved === null
-        ? new Float64Array(level.network.nodeCount).fill(section.room_K + 10)
+        ? new Float64Array(level.network.nodeCount).fill(section.room_K + firstGuess_K(loads))
         : carryOver(solved, level, parts);
     solved = balanceLevel(level, loads, start);
     if (solved === null || Math.abs(solved.balance) > balanceLimit) return null;

@@ -46,6 +46,20 @@ describe('conservation', () => {
     );
   });
 
+  it('holds at any watts: to a thousandth from 1 mW/m up, and to a microwatt a metre below', () => {
+    const sections = [panel, { ...panel, sheet, strip: { ...panel.strip, carrier } }];
+    for (const section of sections)
+      for (const strip_W_per_m of [0, 5e-13, 1e-9, 1e-6, 1e-4, 1e-3, 0.01, 0.1, 0.4, 1, 30, 60]) {
+        const { balance, watts_W_per_m, temperatures } = quick(section, { strip_W_per_m });
+        const out = Object.values(watts_W_per_m).reduce((sum, x) => sum + x, 0);
+        expect(Math.abs(out - strip_W_per_m), `${strip_W_per_m} W/m`).toBeLessThan(
+          1e-3 * Math.max(strip_W_per_m, 1e-3),
+        );
+        expect(Math.abs(balance)).toBeLessThan(1e-3);
+        expect(temperatures.strip.mean_K).toBeGreaterThanOrEqual(section.room_K - 1e-9);
+      }
+  });
+
   it('holds in the cavity: exchange lengths are the same both ways and add up to the face', () => {
     fc.assert(
       fc.property(anySection, (section) => {
