@@ -77,6 +77,7 @@ const mostRoundCount = 60;
  * watts of temperatures near 300 K are held to some 1e-12 W/m, so that a share of still less would be of rounding.
  */
 const leastHeat_W_per_m = 1e-3;
+
 /** A node and how much of an even load it takes. */
 interface Landing {
   readonly node: number;
