@@ -1,11 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import fastify, { type FastifyError, type FastifyServerOptions } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
+import { type Callers, guardCallers } from './callers.ts';
 import { answerFault, mostBytes } from './faults.ts';
 import { parseJsonBody } from './json-body.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
 import { guardPage, servePage } from './page.ts';
 import { type Lane, openPool, type WorkerFiles } from './pool.ts';
+import { ProblemError } from './problem.ts';
 import { askRoutes } from './routes/ask.ts';
 import { binRoutes } from './routes/bin.ts';
 import { catalogueRoutes } from './routes/catalogue.ts';
@@ -32,18 +34,36 @@ export interface AppOptions {
   readonly jobsFolder: string;
   /** The built page, or null to answer only under /api. */
   readonly pageFolder: string | null;
+  readonly callers: Callers;
   readonly workers: WorkerFiles;
   /** Limits of the threads for answers that follow every keystroke. */
   readonly quick: Lane;
   /** Limits of the threads for what takes seconds. */
   readonly slow: Lane;
+  /** How long a caller may take to send a request, ms; a quarter of it for its headers. */
+  readonly patience_ms: number;
   readonly logger: NonNullable<FastifyServerOptions['logger']>;
 }
 
-function bareApp(logger: AppOptions['logger']): App {
+/** The longest address of the service is below a tenth of it. */
+const longestAddress = 2_000;
+
+function refuseLongAddresses(app: App): void {
+  app.addHook('onRequest', async ({ url }) => {
+    if (url.length <= longestAddress) return;
+    throw new ProblemError(
+      'address-too-long',
+      `The address has ${url.length} characters and may have ${longestAddress}: send what it holds as the body.`,
+    );
+  });
+}
+
+function bareApp({ logger, patience_ms }: AppOptions): App {
   const app: App = fastify({
     logger,
     bodyLimit: mostBytes,
+    requestTimeout: patience_ms,
+    http: { headersTimeout: patience_ms / 4, connectionsCheckingInterval: patience_ms / 20 },
     genReqId: () => randomUUID(),
     frameworkErrors: (error, request, reply) => void answerFault(error, request, reply),
   });
@@ -91,10 +111,12 @@ function addRoutes(app: App, service: Service): void {
  */
 export async function buildApp(options: AppOptions): Promise<App> {
   const workshop = await openWorkshop(options.jobsFolder);
-  const app = bareApp(options.logger);
+  const app = bareApp(options);
   const [quick, slow] = [openPool(options.workers, options.quick), openPool(options.workers, options.slow)];
   app.addHook('onClose', async () => void (await Promise.all([quick.close(), slow.close()])));
   letGoWhenStopping(app);
+  refuseLongAddresses(app);
+  await guardCallers(app, options.callers);
   answerUnknownRoutes(app);
   await describeService(app);
   await guardPage(app);

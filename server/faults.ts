@@ -38,17 +38,37 @@ const translations: Readonly<Record<string, Translation>> = {
   ],
 };
 
+const nothingThere: Translation = [
+  'not-found',
+  'There is nothing at this address: the page is at /, and /api/openapi.json lists every address of the service.',
+];
+
+const unreadable: Translation = [
+  'malformed-request',
+  'The request cannot be read: check its address and headers.',
+];
+
 const unknownFault: Translation = [
   'service-fault',
   'Something went wrong in the service, not in your job, and nothing was changed. Try again; if it happens again, report the reference, which is in the log of the service.',
 ];
 
+/** What the web framework turns down by its status alone, such as an address outside the page's folder. */
+function byStatus(error: unknown): Translation | undefined {
+  const status = error instanceof Error && 'statusCode' in error ? Number(error.statusCode) : 0;
+  if (status < 400 || status >= 500) return undefined;
+  return status === 403 || status === 404 ? nothingThere : unreadable;
+}
+
 function translated(error: unknown): ProblemError {
   if (error instanceof ProblemError) return error;
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  const [kind, sentence] = translations[code] ?? unknownFault;
+  const [kind, sentence] = translations[code] ?? byStatus(error) ?? unknownFault;
   return new ProblemError(kind, sentence);
 }
+
+/** Whether the caller went away in the middle: nobody's mistake, and nobody left to answer. */
+const wentAway = (request: FastifyRequest): boolean => request.raw.destroyed && !request.raw.complete;
 
 /** Sends a problem as `application/problem+json`. */
 export function sendProblem(
@@ -69,8 +89,8 @@ export function sendProblem(
  */
 export async function answerFault(error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
   const problem = translated(error);
-  if (problem.kind === 'service-fault' || problem.kind === 'disk-trouble')
-    request.log.error({ err: error }, 'request failed');
+  const isOurs = problem.kind === 'service-fault' || problem.kind === 'disk-trouble';
+  if (isOurs && !wentAway(request)) request.log.error({ err: error }, 'request failed');
   if (problem.kind === 'too-large') await discardRest(request.raw);
   return sendProblem(problem, request, reply);
 }

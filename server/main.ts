@@ -39,21 +39,32 @@ function stopOnSignals(app: App): void {
   }
 }
 
+const onNetwork =
+  'Other computers on the network can reach it. Whoever opens that address, token included, can read and change every job; the way to it is not encrypted.';
+
+const withToken = (address: string, { token }: Settings['callers']): string =>
+  token === null ? address : `${address}/?token=${token}`;
+
 async function start(settings: Settings): Promise<void> {
-  const { host, port, jobsFolder, pageFolder, threadCount } = settings;
+  const { host, port, jobsFolder, pageFolder, threadCount, callers } = settings;
   let app: App | undefined;
   try {
     app = await buildApp({
       jobsFolder,
       pageFolder,
+      callers,
       workers,
       quick: { threadCount, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
       slow: { threadCount, queueLimit: 16, timeLimit_ms: 120_000, stopsWithdrawn: true },
+      patience_ms: 60_000,
       logger: { level: 'warn' },
     });
     const address = await app.listen({ host, port });
     stopOnSignals(app);
-    console.log(`Slotwatt is at ${address} and keeps its jobs in ${jobsFolder}. Stop it with Ctrl+C.`);
+    console.log(
+      `Slotwatt is at ${withToken(address, callers)} and keeps its jobs in ${jobsFolder}. Stop it with Ctrl+C.`,
+    );
+    if (callers.token !== null) console.warn(onNetwork);
   } catch (error) {
     await app?.close();
     fail(startSentence(error, settings));

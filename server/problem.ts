@@ -6,12 +6,16 @@ import type { StoreIssue } from './store/issues.ts';
 const kinds = {
   'malformed-request': { status: 400, title: 'The request cannot be read' },
   'malformed-job': { status: 400, title: 'This is not a job as Slotwatt reads it' },
+  'token-missing': { status: 401, title: 'The token of the service is missing' },
+  'foreign-page': { status: 403, title: 'The request comes from another site' },
   'not-found': { status: 404, title: 'There is no such thing here' },
   'wrong-method': { status: 405, title: 'This address does not do that' },
   conflict: { status: 409, title: 'What is on the disk stands in the way' },
   'changed-meanwhile': { status: 412, title: 'Somebody else saved this job' },
   'too-large': { status: 413, title: 'The request is too large' },
+  'address-too-long': { status: 414, title: 'The address is too long' },
   'wrong-content-type': { status: 415, title: 'The request is in the wrong format' },
+  'foreign-name': { status: 421, title: 'The service does not go by this name' },
   refused: { status: 422, title: 'There is no answer as it stands' },
   'version-missing': { status: 428, title: 'The version of the job is missing' },
   'service-fault': { status: 500, title: 'The service made a mistake' },
@@ -47,6 +51,10 @@ export function statusOf(kind: ProblemKind): number {
   return kinds[kind].status;
 }
 
+/** Only finite numbers leave the service: JSON has no others. */
+const finite = (quantities: Readonly<Record<string, number>>): Record<string, number> =>
+  Object.fromEntries(Object.entries(quantities).filter(([, value]) => Number.isFinite(value)));
+
 /** The body of a problem after RFC 9457. The reference is the number of the request in the log. */
 export function problemBody(error: ProblemError, reference: string): Problem {
   const { status, title } = kinds[error.kind];
@@ -58,7 +66,7 @@ export function problemBody(error: ProblemError, reference: string): Problem {
     issues: error.issues.map(({ code, place, quantities, sentence }) => ({
       code,
       place,
-      quantities: { ...quantities },
+      quantities: finite(quantities),
       sentence,
     })),
     reference,

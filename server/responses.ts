@@ -1,6 +1,9 @@
 import { problem } from './contract/problem.ts';
 
 const meanings = {
+  401: 'Reached over a network without the token that was printed at the start',
+  403: 'Asked by a page of another site',
+  421: 'Asked under a name that is not this service’s',
   400: 'Malformed: every problem with its place and remedy',
   404: 'No such thing here',
   405: 'The address does not do that',
@@ -15,17 +18,20 @@ const meanings = {
   507: 'The disk did not take it',
 } as const;
 
+/** What any route can answer: the caller is turned away, or the service made a mistake. */
+const anyRoute = [401, 403, 421, 500] as const;
+
 type Status = keyof typeof meanings;
 
 /**
- * The answers of a route: the good ones by status, and a problem for each status that it can give beside the 500
- * that any route can give. Typed loosely on purpose: answers of the engine reach the route as text, checked already.
+ * The answers of a route: the good ones by status, and a problem for each status that it can give beside those
+ * that any route can. Typed loosely on purpose: answers of the engine reach the route as text, checked already.
  */
 export function responses(
   good: Record<number, unknown>,
   statuses: readonly Status[],
 ): Record<number, unknown> {
-  const problems = [...statuses, 500 as const].map((status) => [
+  const problems = [...statuses, ...anyRoute].map((status) => [
     status,
     { description: meanings[status], content: { 'application/problem+json': { schema: problem } } },
   ]);

@@ -1,6 +1,9 @@
-import { availableParallelism } from 'node:os';
+import { randomBytes } from 'node:crypto';
+import { isIP } from 'node:net';
+import { availableParallelism, hostname } from 'node:os';
 import { resolve } from 'node:path';
 import { found, type Issue, type Outcome, refused } from '../src/outcome.ts';
+import { type Callers, ownComputer } from './callers.ts';
 
 /** Where the service listens and where its folders are. */
 export interface Settings {
@@ -9,26 +12,52 @@ export interface Settings {
   readonly jobsFolder: string;
   readonly pageFolder: string;
   readonly threadCount: number;
+  readonly callers: Callers;
 }
 
 /** Why the service cannot start as it was told to. */
 export type SettingsIssue = Issue & { readonly code: 'port' };
 
+/** A variable that is set and not empty. */
+const given = (text: string | undefined): string | undefined => (text?.trim() ? text : undefined);
+
+const isLoopback = (host: string): boolean =>
+  host === 'localhost' || host === '::1' || (isIP(host) === 4 && host.startsWith('127.'));
+
+/** Off this computer the service goes by more names and asks for a token. */
+function callersOf(host: string, env: NodeJS.ProcessEnv): Callers {
+  if (isLoopback(host)) return ownComputer;
+  const named = (given(env.SLOTWATT_NAMES) ?? '').split(',').map((name) => name.trim().toLowerCase());
+  const own = hostname().toLowerCase();
+  const names = [
+    'localhost',
+    own,
+    `${own}.local`,
+    host.toLowerCase(),
+    ...named.filter((name) => name !== ''),
+  ];
+  return { names, token: given(env.SLOTWATT_TOKEN) ?? randomBytes(18).toString('base64url') };
+}
+
 /**
  * Reads the environment: `SLOTWATT_HOST` (127.0.0.1), `PORT` (4747), `SLOTWATT_JOBS` (./jobs) and `SLOTWATT_PAGE`
- * (./build/web). Refuses a port that is not a whole number from 0 to 65535.
+ * (./build/web); where others on a network may call, `SLOTWATT_NAMES` (more names of this computer, with commas) and
+ * `SLOTWATT_TOKEN` (what callers show; else a new one each start). What is set and empty counts as not set. Refuses
+ * a port that is not a whole number from 0 to 65535.
  */
 export function readSettings(env: NodeJS.ProcessEnv): Outcome<Settings, SettingsIssue> {
-  const port = env.PORT ?? '4747';
+  const port = given(env.PORT) ?? '4747';
   if (!/^\d{1,5}$/.test(port) || Number(port) > 65535) {
     const sentence = `PORT must be a whole number from 0 to 65535, not "${port}": try PORT=4747.`;
     return refused({ code: 'port', place: {}, quantities: {}, sentence });
   }
+  const host = given(env.SLOTWATT_HOST) ?? '127.0.0.1';
   return found({
-    host: env.SLOTWATT_HOST ?? '127.0.0.1',
+    host,
     port: Number(port),
-    jobsFolder: resolve(env.SLOTWATT_JOBS ?? 'jobs'),
-    pageFolder: resolve(env.SLOTWATT_PAGE ?? 'build/web'),
+    jobsFolder: resolve(given(env.SLOTWATT_JOBS) ?? 'jobs'),
+    pageFolder: resolve(given(env.SLOTWATT_PAGE) ?? 'build/web'),
     threadCount: Math.max(2, availableParallelism() - 1),
+    callers: callersOf(host, env),
   });
 }

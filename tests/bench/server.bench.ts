@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { Agent, request } from 'undici';
 import { buildApp } from '../../server/app.ts';
+import { ownComputer } from '../../server/callers.ts';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 
@@ -61,9 +62,11 @@ export async function benchServer(): Promise<void> {
   const app = await buildApp({
     jobsFolder,
     pageFolder: null,
+    callers: ownComputer,
     workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.js' },
     quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
     slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 120_000, stopsWithdrawn: true },
+    patience_ms: 60_000,
     logger: false,
   });
   const origin = await app.listen({ host: '127.0.0.1', port: 0 });

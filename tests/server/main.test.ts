@@ -101,7 +101,7 @@ describe('settings', () => {
   it('are the ones of the contract when nothing is said', () => {
     expect(readSettings({})).toMatchObject({ ok: true, value: { host: '127.0.0.1', port: 4747 } });
   });
-  it.each(['-1', '65536', '80.5', '', ' 80', '0x50', '1e3'])('refuse %j as a port', (PORT) => {
+  it.each(['-1', '65536', '80.5', ' 80', '0x50', '1e3'])('refuse %j as a port', (PORT) => {
     expect(readSettings({ PORT }).ok).toBe(false);
   });
 });

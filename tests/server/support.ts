@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { build } from 'esbuild';
 import { type AppOptions, buildApp } from '../../server/app.ts';
+import { ownComputer } from '../../server/callers.ts';
 import type { Problem } from '../../server/contract/problem.ts';
 import type { App } from '../../server/service.ts';
 import { demoJobs } from '../../src/index.ts';
@@ -26,9 +27,11 @@ export function testOptions(jobsFolder: string): AppOptions {
   return {
     jobsFolder,
     pageFolder: null,
+    callers: ownComputer,
     workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.ts' },
     quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: false },
     slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: true },
+    patience_ms: 60_000,
     logger: false,
   };
 }

@@ -29,12 +29,11 @@ export async function startService(port = 0): Promise<PageService> {
   };
 }
 
+const quiet = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'];
+
 /** A headless browser that asks nothing of the network. */
-export function launch(): Promise<Browser> {
-  return chromium.launch({
-    executablePath: inject('chromiumPath'),
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'],
-  });
+export function launch(...more: string[]): Promise<Browser> {
+  return chromium.launch({ executablePath: inject('chromiumPath'), args: [...quiet, ...more] });
 }
 
 /** A visit to the page in a browser context of its own, which nobody else's storage reaches. */
