@@ -15,3 +15,4 @@ export { stripCatalogue } from './job/strip-catalogue.ts';
 export type { Issue, Outcome } from './outcome.ts';
 export { judgeReadings } from './readings/judge-readings.ts';
 export { engineVersion, sizeAt, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';
+export { cableEndText } from './words.ts';

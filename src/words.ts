@@ -1,3 +1,5 @@
+import type { CableEnd } from './answer/sizing.ts';
+
 /** Numbers in the engine's sentences: rounded for a reader, with their unit. The page has its own for its figures. */
 const round = (x: number, digits: number): string => {
   const text = Math.abs(x) < 0.5 * 10 ** -digits ? (0).toFixed(digits) : x.toFixed(digits);
@@ -16,6 +18,9 @@ export const candelas = (x: number): string => `${Number(x.toPrecision(2))} cd/m
 /** A number as somebody entered or printed it, without the noise of its last bits. */
 export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
 export const square = (x: number): string => `${x} mm²`;
+
+/** What a reader finds an end of a cable at: the output, the tap, or the run. */
+export const cableEndText = (end: CableEnd): string => (end.kind === 'pad' ? end.run : end.id);
 
 /** "slot S01", "slots S01 and S02", "slots S01, S02 and 14 more". */
 export function naming(what: string, ids: readonly string[], most = 3): string {

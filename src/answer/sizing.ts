@@ -1,4 +1,7 @@
 import * as z from 'zod';
+import { cableData } from '../job/cable.ts';
+import { driverData } from '../job/driver.ts';
+import { stripData } from '../job/strip.ts';
 
 /**
  * What comes out of a job: one schema, from which the types of the engine and the response schema of the service
@@ -18,6 +21,15 @@ export const place = z.strictObject({
   field: text.optional().describe('path into the job document'),
 });
 
+const entry = text.describe('the catalogue entry the job names');
+
+/** What was calculated with: catalogue entries as they were, with the job's own figures laid over them. */
+const products = z.strictObject({
+  strip: stripData.extend({ id: entry }),
+  driver: driverData.extend({ id: entry }),
+  cable: cableData.extend({ id: entry }),
+});
+
 const slotLine = z.strictObject({
   id: text,
   x0_mm: num,
@@ -30,11 +42,13 @@ const slotLine = z.strictObject({
 
 const piece = z.strictObject({ id: text, run: text, unitCount: num, length_mm: num, reel: text });
 
+const conductors = z.enum(['both', 'positive', 'return']);
+
 const feedPoint = z.strictObject({
   id: text,
   run: text,
   cutLine: num.describe('0 at the start, the unit count at the finish'),
-  conductors: z.enum(['both', 'positive', 'return']),
+  conductors,
   at: z.enum(['start', 'finish', 'between']),
   x_mm: num,
   y_mm: num,
@@ -43,6 +57,7 @@ const feedPoint = z.strictObject({
 const run = z.strictObject({
   id: text,
   slot: text,
+  zone: text.nullable().describe('name of the zone it is dimmed in; null for none'),
   unitCount: num,
   strip_mm: num,
   darkStart_mm: num,
@@ -69,11 +84,26 @@ export const setOut = z.strictObject({
 
 const point = z.strictObject({ x_mm: num, y_mm: num });
 
+const cableEnd = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('output'), id: text.describe('of the driver output') }),
+    z.strictObject({ kind: z.literal('tap'), id: text.describe('of the tap on a trunk or a ring') }),
+    z.strictObject({
+      kind: z.literal('pad'),
+      run: text,
+      cutLine: num,
+      feedPoint: text.nullable().describe('null where the cable leaves a run for the next'),
+    }),
+  ])
+  .describe('what an end of a cable is made off to');
+
 export const cable = z.strictObject({
   id: text,
   name: text,
-  from: text.describe('driver output or tap'),
-  to: ids.describe('feed points served through this cable'),
+  from: cableEnd,
+  to: cableEnd,
+  conductors,
+  serves: ids.describe('feed points that draw through this cable'),
   route: z.array(point),
   way_mm: num.describe('along the cable way'),
   length_mm: num.describe('with tails and allowance'),
@@ -171,11 +201,22 @@ const driver = z.strictObject({
   loss_W: num.describe('heat in the driver, on average'),
 });
 
+const placedCase = z.strictObject({
+  driver: text,
+  x_mm: num.describe("of its lower left corner, from the panel's"),
+  y_mm: num,
+  across_mm: num,
+  up_mm: num,
+  deep_mm: num,
+});
+
 const driverPlace = z.strictObject({
   name: text,
   driverCount: num,
   fits: z.boolean(),
   fitNote: text,
+  cases: z.array(placedCase).describe('where each driver is to be fixed'),
+  without: ids.describe('drivers for which there is no room in equal rows'),
   loss_W: num,
   air_degC: num,
 });
@@ -189,6 +230,15 @@ export const drivers = z.strictObject({
   input_A: num,
   breaker: z.strictObject({
     name: text,
+    curve: z.enum(['B', 'C', 'D']),
+    rating_A: num,
+    input_A: num.describe('of one driver at full load'),
+    peak_A: num.describe('the breaker surely rides through'),
+    printed: num.nullable().describe('drivers on a B16 as the driver maker prints it; it goes first'),
+    bySteady: num
+      .nullable()
+      .describe('drivers by their steady current; null where the printed number stands'),
+    byInrush: num.nullable().describe('drivers by their inrush; null where the printed number stands'),
     mostDrivers: num,
     breakerCount: num,
     formula: text,
@@ -212,11 +262,25 @@ export const light = z.strictObject({
     .array(z.strictObject({ along_mm: num, relative: num }))
     .describe('over two lamp pitches on the slot'),
   threshold: num.describe('contrast the eye can just see here'),
-  absorbed: z.record(text, num).describe('share of the strip light taken by each face'),
+  absorbed: z
+    .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num })
+    .describe('share of the strip light taken by each face'),
   bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the lamps themselves are seen'),
 });
 
-const layer = z.strictObject({ name: text, thickness_mm: num });
+const layer = z.strictObject({
+  id: z.enum(['backing', 'cavity', 'front']),
+  name: text,
+  thickness_mm: num,
+});
+
+/** The section heat and light are asked of. */
+const section = z.strictObject({
+  pitch_mm: num.describe('after which it repeats'),
+  layers: z.array(layer).describe('of the build-up, from the wall'),
+  depth_mm: num,
+  available_mm: num,
+});
 
 const temperature = z.strictObject({
   id: text,
@@ -260,9 +324,6 @@ export const heat = z.strictObject({
     .describe('until 0.7 of the light is left; no number without a life test of the lamps'),
   upperEnd_K: num.describe('allowance for the warmer upper end of a tall closed cavity'),
   field: field.nullable(),
-  layers: z.array(layer),
-  depth_mm: num,
-  available_mm: num,
 });
 
 export const statuses = ['fails', 'watch', 'passes', 'note'] as const;
@@ -314,6 +375,9 @@ export const sizing = z.strictObject({
   accuracy: z
     .enum(['quick', 'careful'])
     .describe('careful: heat from the field, tolerances in every combination'),
+  products,
+  set_V: num.describe('volts the drivers are set to'),
+  section,
   setOut,
   cables: z.array(cable),
   circuit,
@@ -326,6 +390,10 @@ export const sizing = z.strictObject({
   notes: z.array(text),
 });
 
+export type Products = z.infer<typeof products>;
+export type Section = z.infer<typeof section>;
+export type CableEnd = z.infer<typeof cableEnd>;
+export type PlacedCase = z.infer<typeof placedCase>;
 export type SetOut = z.infer<typeof setOut>;
 export type SlotLine = z.infer<typeof slotLine>;
 export type Run = z.infer<typeof run>;

@@ -94,6 +94,13 @@ function describePlace(index: number, drivers: readonly Driver[], given: Drivers
     driverCount: here.length,
     fits: fit.fits,
     fitNote: fit.note,
+    cases: fit.spots.map(({ x_mm, y_mm, ...box }, i) => ({
+      driver: here[i]!.id,
+      x_mm: place.x_mm + x_mm,
+      y_mm: place.y_mm + y_mm,
+      ...box,
+    })),
+    without: here.slice(fit.spots.length).map(({ id }) => id),
     loss_W: here.reduce((sum, driver) => sum + driver.loss_W, 0),
     air_degC: place.air_degC,
   };

@@ -15,8 +15,16 @@ export interface DriverCase {
   readonly clearance_mm: number;
 }
 
+/** Where a case stands: its lower left corner from that of the place, and how it lies. */
+export interface Spot extends Box {
+  readonly x_mm: number;
+  readonly y_mm: number;
+}
+
 export interface Fit {
   readonly fits: boolean;
+  /** Of as many cases as there is room for, row by row from the lower left corner. */
+  readonly spots: readonly Spot[];
   /** Most cases in equal rows in the best orientation; 0 where not even one goes in. */
   readonly mostCount: number;
   readonly note: string;
@@ -67,14 +75,23 @@ function noteOf(layout: Layout, caseCount: number, driverCase: DriverCase): stri
   return `Room for ${mostCount} in equal rows, ${caseCount} are needed: ${how}. Enlarge the place or share the drivers out over more places.`;
 }
 
+/** Corners of the cases of a layout, row by row, the clearance between them and to the sides of the place. */
+function spotsOf({ box, columnCount }: Layout, count: number, clearance_mm: number): Spot[] {
+  return Array.from({ length: count }, (_, i) => ({
+    ...box,
+    x_mm: clearance_mm + (i % columnCount) * (box.across_mm + clearance_mm),
+    y_mm: clearance_mm + Math.floor(i / columnCount) * (box.up_mm + clearance_mm),
+  }));
+}
+
 /**
  * Whether `caseCount` cases go into a place in one layer of equal rows on its back wall, trying all six
  * orientations: `n*side + (n+1)*clearance <= room` across and up, `side + clearance <= room` in depth (a case lies
  * against its back wall and shares the gap to its neighbour).
  *
  * @param place inside measures, mm; a case and its clearance, mm; caseCount whole, 0 or more
- * @returns whether they fit, the most that do in equal rows, and a note in words on the first orientation that
- *   holds them, flat on the back before standing out
+ * @returns whether they fit, the most that do in equal rows, where each lies, and a note in words on the first
+ *   orientation that holds them, flat on the back before standing out
  * Rows of mixed orientation might hold one more: this does not look for them, so "no" is on the careful side.
  * Source: geometry; one layer is a choice. Check: `tests/drivers/fit.test.ts`, laid out box by box.
  */
@@ -83,5 +100,10 @@ export function fitCases(place: Box, driverCase: DriverCase, caseCount: number):
   const best = layouts.reduce((a, b) => (countIn(b) > countIn(a) ? b : a));
   const usual = layouts.find((layout) => countIn(layout) >= Math.max(1, caseCount)) ?? best;
   const mostCount = countIn(best);
-  return { fits: caseCount <= mostCount, mostCount, note: noteOf(usual, caseCount, driverCase) };
+  return {
+    fits: caseCount <= mostCount,
+    mostCount,
+    spots: spotsOf(usual, Math.min(caseCount, mostCount), driverCase.clearance_mm),
+    note: noteOf(usual, caseCount, driverCase),
+  };
 }

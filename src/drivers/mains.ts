@@ -62,8 +62,17 @@ export interface DriverAtSwitchOn {
   readonly perBreakerB16: number | null;
 }
 
-export interface BreakerCount {
+export interface BreakerCount extends Breaker {
   readonly name: string;
+  /** Of one driver at full load. */
+  readonly input_A: number;
+  /** Highest peak the breaker surely rides through. */
+  readonly peak_A: number;
+  /** The maker's number on a B16, which goes first; null where none is printed. */
+  readonly printed: number | null;
+  /** Drivers by steady current and by inrush; null where the maker's number stands as printed. */
+  readonly bySteady: number | null;
+  readonly byInrush: number | null;
   /** 0 where even one driver is too much by the formula. */
   readonly mostDrivers: number;
   /** 0 where no number is enough, or nothing is to be connected. */
@@ -73,13 +82,22 @@ export interface BreakerCount {
 
 const show = (x: number): string => String(Number(x.toPrecision(4)));
 
-function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): { most: number; formula: string } {
+interface Shares {
+  readonly most: number;
+  readonly bySteady: number | null;
+  readonly byInrush: number | null;
+  readonly formula: string;
+}
+
+function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): Shares {
   const peak_A = noTripPeak_A(breaker);
   const bySteady = wholeTimes(longLoad * breaker.rating_A, driver.input_A);
   const byInrush = wholeTimes(peak_A, driver.inrush_A);
   const m = instantaneous[breaker.curve];
   return {
     most: Math.min(bySteady, byInrush),
+    bySteady,
+    byInrush,
     formula: `least of ${longLoad} × ${breaker.rating_A} A / ${show(driver.input_A)} A = ${bySteady} and ${m} × ${breaker.rating_A} A × √2 / ${show(driver.inrush_A)} A = ${byInrush} (inrush ${show(driver.inrush_us)} µs wide, counted in full; the driver maker's own number takes precedence)`,
   };
 }
@@ -88,16 +106,23 @@ function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): { most: number; 
  * The maker's B16 number is taken as printed on a B16. On another breaker the inrush share goes with `m*In`, and
  * the steady share with In from the larger of the printed number (it is known to run) and the formula's.
  */
-function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker) {
+function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): Shares {
   const b16: Breaker = { curve: 'B', rating_A: 16 };
   const inrushRatio = noTripPeak_A(breaker) / noTripPeak_A(b16);
   if (breaker.curve === b16.curve && breaker.rating_A === b16.rating_A)
-    return { most: printed, formula: `${printed} on a B16, as the driver maker prints it` };
+    return {
+      most: printed,
+      bySteady: null,
+      byInrush: null,
+      formula: `${printed} on a B16, as the driver maker prints it`,
+    };
   const byInrush = wholeTimes(printed * inrushRatio, 1);
   const steadyB16 = Math.max(printed, (longLoad * b16.rating_A) / driver.input_A);
   const bySteady = wholeTimes((steadyB16 * breaker.rating_A) / b16.rating_A, 1);
   return {
     most: Math.min(byInrush, bySteady),
+    bySteady,
+    byInrush,
     formula: `${printed} on a B16, as the driver maker prints it; scaled by the breakers' switch-on peaks × ${show(inrushRatio)} = ${byInrush}, by steady current at most ${bySteady}`,
   };
 }
@@ -120,14 +145,18 @@ export function countOnBreaker(
   driverCount: number,
 ): BreakerCount {
   if (!(driver.input_A > 0 && driver.inrush_A > 0)) throw new RangeError('driver currents must be above 0');
-  const { most, formula } =
+  const { most, ...shares } =
     driver.perBreakerB16 === null
       ? byFormula(driver, breaker)
       : byMaker(driver.perBreakerB16, driver, breaker);
   return {
+    ...breaker,
     name: `${breaker.curve}${breaker.rating_A}`,
+    input_A: driver.input_A,
+    peak_A: noTripPeak_A(breaker),
+    printed: driver.perBreakerB16,
     mostDrivers: most,
     breakerCount: most === 0 ? 0 : Math.ceil(driverCount / most),
-    formula,
+    ...shares,
   };
 }

@@ -5,6 +5,7 @@ import type {
   Finding,
   HeatAnswer,
   LightAnswer,
+  Section,
   SetOut,
 } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
@@ -34,6 +35,7 @@ export interface Limits {
 export interface Sized {
   readonly job: Job;
   readonly products: Products;
+  readonly section: Section;
   readonly setOut: SetOut;
   readonly cables: readonly Cable[];
   readonly circuit: CircuitAnswer;

@@ -76,9 +76,9 @@ function life({ heat }: Sized): Finding {
   };
 }
 
-function depth({ heat, job }: Sized): Finding {
-  const worst_mm = heat.depth_mm + job.section.tolerance_mm;
-  const over = worst_mm > heat.available_mm + 1e-9;
+function depth({ section, job }: Sized): Finding {
+  const worst_mm = section.depth_mm + job.section.tolerance_mm;
+  const over = worst_mm > section.available_mm + 1e-9;
   return limited({
     id: 'depth',
     question: 'depth',
@@ -86,10 +86,10 @@ function depth({ heat, job }: Sized): Finding {
     place: { field: 'section.cavity_mm' },
     title: 'Depth of the build-up',
     value: worst_mm,
-    limit: heat.available_mm,
+    limit: section.available_mm,
     unit: 'mm',
     basis: 'the depth available as measured, and the tolerance in the job',
-    sentence: `${mm(heat.available_mm)} are available; ${mm(heat.depth_mm)} are used, ${mm(worst_mm)} with the tolerance.${over ? ` Take ${mm(worst_mm - heat.available_mm)} off: a thinner backing or front, or a shallower cavity if the dots allow.` : ''}`,
+    sentence: `${mm(section.available_mm)} are available; ${mm(section.depth_mm)} are used, ${mm(worst_mm)} with the tolerance.${over ? ` Take ${mm(worst_mm - section.available_mm)} off: a thinner backing or front, or a shallower cavity if the dots allow.` : ''}`,
   });
 }
 

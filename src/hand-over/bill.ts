@@ -2,7 +2,7 @@ import type { Cable, Schedule } from '../answer/sizing.ts';
 import { mm, square } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { feedPointsOf, outputsOf } from './wiring.ts';
+import { feedPointsOf } from './wiring.ts';
 
 interface BillRow {
   readonly item: string;
@@ -77,12 +77,9 @@ function terminalCount(input: HandOverInput): number {
   return feedPointsOf(input).reduce((sum, feedPoint) => sum + each[feedPoint.conductors], 0);
 }
 
-/** Taps on a trunk or a ring: the places cables start from that are not driver outputs. */
-function tapCount(input: HandOverInput): number {
-  const { layout } = input.job.cables;
-  if (layout !== 'trunk' && layout !== 'ring') return 0;
-  const outputs = new Set(outputsOf(input).map(({ output }) => output.id));
-  return new Set(input.cables.map((cable) => cable.from).filter((from) => !outputs.has(from))).size;
+/** Taps on a trunk or a ring. */
+function tapCount({ cables }: HandOverInput): number {
+  return new Set(cables.flatMap(({ from }) => (from.kind === 'tap' ? [from.id] : []))).size;
 }
 
 const pieces = (item: string, description: string, quantity: number): BillRow => ({

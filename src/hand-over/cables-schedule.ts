@@ -1,15 +1,8 @@
 import type { Cable, FeedPoint, Schedule } from '../answer/sizing.ts';
+import { cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import {
-  feedPointsOf,
-  listed,
-  polarity,
-  setVoltage_V,
-  solvedFeed,
-  solvedRun,
-  zonesOfRuns,
-} from './wiring.ts';
+import { feedPointsOf, listed, polarity, solvedFeed, solvedRun, zonesOfRuns } from './wiring.ts';
 
 interface CableRow {
   readonly cable: Cable;
@@ -29,7 +22,7 @@ function feedLoad_W(feedPoint: FeedPoint, input: HandOverInput): number {
 }
 
 function cableRow(cable: Cable, input: HandOverInput): CableRow {
-  const served = feedPointsOf(input).filter((feedPoint) => cable.to.includes(feedPoint.id));
+  const served = feedPointsOf(input).filter((feedPoint) => cable.serves.includes(feedPoint.id));
   const runs = [...new Set(served.map((feedPoint) => feedPoint.run))];
   const solved = runs.map((run) => solvedRun(run, input));
   const only = served.length === 1 ? served[0]! : undefined;
@@ -60,8 +53,8 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('cable', 'Cable', ({ cable }) => cable.id),
       words('circuit', 'Circuit', (row) => row.output),
       words('zone', 'Zone', (row) => zonesOfRuns(row.runs, input)),
-      words('from', 'From', ({ cable }) => cable.from),
-      words('to', 'To feed points', ({ cable }) => listed(cable.to, feedPointIds)),
+      words('from', 'From', ({ cable }) => cableEndText(cable.from)),
+      words('to', 'To feed points', ({ cable }) => listed(cable.serves, feedPointIds)),
       words('polarity', 'Polarity', (row) => row.polarity),
       words('type', 'Type', ({ cable }) => cable.name),
       figures({ key: 'cores', label: 'Cores', unit: '', digits: 0 }, ({ cable }) => cable.conductorCount),
@@ -71,7 +64,7 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       figures({ key: 'cut', label: 'Cut to', unit: 'mm', digits: 0 }, ({ cable }) => cable.length_mm),
       figures({ key: 'grouped', label: 'Bunched circuits', unit: '', digits: 0 }, () => job.cables.grouped),
       figures({ key: 'warm', label: 'Conductor', unit: '°C', digits: 0 }, () => job.cables.cable_degC),
-      figures({ key: 'nominal', label: 'Set to', unit: 'V', digits: 1 }, () => setVoltage_V(input)),
+      figures({ key: 'nominal', label: 'Set to', unit: 'V', digits: 1 }, () => input.set_V),
       figures({ key: 'load', label: 'Load', unit: 'W', digits: 1 }, (row) => row.load_W),
       figures({ key: 'current', label: 'Ib', unit: 'A', digits: 2 }, ({ cable }) => cable.current_A),
       figures({ key: 'capacity', label: 'Iz', unit: 'A', digits: 1 }, ({ cable }) => cable.capacity_A),

@@ -1,12 +1,12 @@
 import type { Schedule } from '../answer/sizing.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { listed, type OutputOfDriver, outputsOf, setVoltage_V, zonesOfRuns } from './wiring.ts';
+import { listed, type OutputOfDriver, outputsOf, zonesOfRuns } from './wiring.ts';
 
 /** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner. */
 export function driversSchedule(input: HandOverInput): Schedule {
   const sheet = input.products.driver;
-  const set_V = setVoltage_V(input);
+  const set_V = input.set_V;
   const runIds = input.setOut.runs.map((run) => run.id);
   return tabulate<OutputOfDriver>(
     { id: 'drivers', title: 'Driver schedule' },

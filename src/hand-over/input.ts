@@ -6,6 +6,8 @@ import type { Products } from '../job/resolve.ts';
 export interface HandOverInput {
   readonly job: Job;
   readonly products: Products;
+  /** Volts the drivers are set to. */
+  readonly set_V: number;
   readonly setOut: SetOut;
   readonly cables: readonly Cable[];
   readonly circuit: CircuitAnswer;

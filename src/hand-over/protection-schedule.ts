@@ -1,5 +1,5 @@
 import type { Cable, Schedule } from '../answer/sizing.ts';
-import { amps } from '../words.ts';
+import { amps, cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { feedPointsOf, solvedRun } from './wiring.ts';
@@ -37,7 +37,7 @@ function fuseRemark(fuse_A: number | null, source_A: number): string {
 }
 
 function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
-  const served = feedPointsOf(input).find((feedPoint) => cable.to.includes(feedPoint.id));
+  const served = feedPointsOf(input).find((feedPoint) => cable.serves.includes(feedPoint.id));
   const source_A = input.products.driver.current_A;
   return {
     id: cable.id,
@@ -48,7 +48,7 @@ function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
     capacity_A: cable.capacity_A,
     sourceLimit_A: source_A,
     breaking_A: cable.fuse_A === null ? null : bladeBreaking_A,
-    location: served ? `at ${cable.from}, driver ${solvedRun(served.run, input).driver}` : `at ${cable.from}`,
+    location: `at ${cableEndText(cable.from)}${served ? `, driver ${solvedRun(served.run, input).driver}` : ''}`,
     remark: fuseRemark(cable.fuse_A, source_A),
   };
 }

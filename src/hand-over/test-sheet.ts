@@ -4,7 +4,7 @@ import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
 import { selvSteps } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
-import { cablesTo, type OutputOfDriver, outputsOf, setVoltage_V, solvedFeed, solvedRun } from './wiring.ts';
+import { cablesTo, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
 
 /** One place to measure at, or one step of the verification; null where a quantity is not measured there. */
 export interface TestRow {
@@ -31,7 +31,7 @@ interface LoopWay {
 export const notMeasured = '–';
 
 function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): TestRow {
-  const set_V = setVoltage_V(input);
+  const set_V = input.set_V;
   const { tolerance } = input.products.driver;
   return {
     id: output.id,
@@ -54,7 +54,7 @@ function currentAt(current_A: number, input: HandOverInput): Band {
 
 function loadedAt(volts_V: number, current_A: number, input: HandOverInput): Band {
   return loadedBand({
-    set_V: setVoltage_V(input),
+    set_V: input.set_V,
     volts_V,
     current_A,
     tolerance: input.products.driver.tolerance,
@@ -76,7 +76,7 @@ function deadStep(feedPoint: FeedPoint, input: HandOverInput): string {
 function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): TestRow {
   const solved = solvedFeed(feedPoint, input);
   const paired = feedPoint.conductors === 'both';
-  const set_V = setVoltage_V(input);
+  const set_V = input.set_V;
   const dead_ohm = paired
     ? loop_ohm({ positive: feedPoint, return: feedPoint }, run, feedPoint.cutLine, input)
     : lead_ohm(feedPoint, input);

@@ -12,11 +12,6 @@ export function outputsOf(input: HandOverInput): OutputOfDriver[] {
   return input.drivers.drivers.flatMap((driver) => driver.outputs.map((output) => ({ driver, output })));
 }
 
-/** Voltage the drivers are set to. */
-export function setVoltage_V(input: HandOverInput): number {
-  return input.job.drivers.set_V ?? input.products.driver.output_V;
-}
-
 /** Every feed point, run by run. */
 export function feedPointsOf(input: HandOverInput): FeedPoint[] {
   return input.setOut.runs.flatMap((run) => run.feedPoints);
@@ -24,7 +19,7 @@ export function feedPointsOf(input: HandOverInput): FeedPoint[] {
 
 /** Cables a feed point draws through, from the driver on. */
 export function cablesTo(feedPoint: FeedPoint, input: HandOverInput): Cable[] {
-  return input.cables.filter((cable) => cable.to.includes(feedPoint.id));
+  return input.cables.filter((cable) => cable.serves.includes(feedPoint.id));
 }
 
 /** The run of that id; a missing one is a broken precondition. */
@@ -56,15 +51,9 @@ export function solvedFeed(
   return solvedRun(feedPoint.run, input).feed_A.find((feed) => feed.feedPoint === feedPoint.id);
 }
 
-/** Name of the zone a slot is dimmed in, or an empty text; zones count slots from 1. */
-function zoneOfSlot(slot: string, input: HandOverInput): string {
-  const number = input.setOut.slots.findIndex((line) => line.id === slot) + 1;
-  return input.job.dimming.zones.find((zone) => zone.slots.includes(number))?.name ?? '';
-}
-
 /** Names of all zones an output or a cable serves, each once. */
 export function zonesOfRuns(runs: readonly string[], input: HandOverInput): string {
-  const names = runs.map((id) => zoneOfSlot(runOf(id, input).slot, input)).filter((name) => name !== '');
+  const names = runs.flatMap((id) => runOf(id, input).zone ?? []);
   return [...new Set(names)].join(', ');
 }
 

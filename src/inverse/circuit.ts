@@ -11,6 +11,7 @@ import {
 } from '../circuit/inverse.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { solveWarm } from '../circuit/warm.ts';
+import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { Prepared, Settled } from '../sizing/settle.ts';
 
@@ -33,7 +34,7 @@ function worstCase({ wired, solution, description }: Settled): WorstCase {
       ohm_per_m: resistanceAt(products.cable.conductor_ohm_per_km / 1000, job.cables.cable_degC),
       contact_ohm: job.feeds.terminal_mohm / 1000,
     },
-    set_V: job.drivers.set_V ?? products.driver.output_V,
+    set_V: setVoltage_V(job, products),
     limits: { drop: job.site.dropLimit, fall: job.site.fallLimit },
   };
 }

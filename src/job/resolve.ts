@@ -8,15 +8,15 @@ import type { Job } from './job.ts';
 import type { StripData } from './strip.ts';
 import { stripCatalogue } from './strip-catalogue.ts';
 
-/** The catalogue entries a job names, with what its data sheets say otherwise laid over them. */
-export interface Products {
-  readonly strip: StripData;
-  readonly driver: DriverData;
-  readonly cable: CableData;
-}
-
 interface Named {
   readonly id: string;
+}
+
+/** The catalogue entries a job names, with what its data sheets say otherwise laid over them. */
+export interface Products {
+  readonly strip: StripData & Named;
+  readonly driver: DriverData & Named;
+  readonly cable: CableData & Named;
 }
 
 interface Choice<Data> {
@@ -59,6 +59,11 @@ function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
     quantities: { levelCount: job.dimming.levels.length, channelCount: strip.channels.length },
     sentence: `The strip has ${strip.channels.length} channels and the job gives ${job.dimming.levels.length} levels: give one level for each channel.`,
   };
+}
+
+/** Volts the drivers are set to: what the job says, or what they give as delivered. */
+export function setVoltage_V(job: Job, { driver }: Pick<Products, 'driver'>): number {
+  return job.drivers.set_V ?? driver.output_V;
 }
 
 /** Looks up strip, driver and cable. Refuses unknown entries, a driver of another voltage, levels that do not match. */

@@ -1,4 +1,4 @@
-import type { FeedPoint, Run } from '../answer/sizing.ts';
+import type { CableEnd, FeedPoint, Run } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from './issues.ts';
@@ -7,17 +7,6 @@ export interface Point {
   readonly x_mm: number;
   readonly y_mm: number;
 }
-
-/** An end of a cable: a driver output, a tap on a trunk, or a feed point of a run. */
-export type CableEnd =
-  | { readonly kind: 'output'; readonly id: string }
-  | { readonly kind: 'tap'; readonly id: string }
-  | {
-      readonly kind: 'pad';
-      readonly run: string;
-      readonly cutLine: number;
-      readonly feedPoint: string | null;
-    };
 
 /** One length of cable as laid, before anything electrical is known of it. */
 export interface LaidCable {

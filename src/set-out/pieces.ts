@@ -66,8 +66,8 @@ const shareAtStart = { start: 0, middle: 0.5, finish: 1 } as const;
 
 /**
  * The run of strip in one slot: as many whole units as the slot holds, cut from reels with the fewest joints;
- * what is left over is dark, split over both ends unless the strip is anchored at one. Reels and feed points are
- * filled in later. Refuses a slot shorter than one unit and a unit longer than a reel, by name.
+ * what is left over is dark, split over both ends unless the strip is anchored at one. Zone, reels and feed points
+ * are filled in later. Refuses a slot shorter than one unit and a unit longer than a reel, by name.
  */
 export function runInSlot(
   slot: SlotLine,
@@ -91,6 +91,7 @@ export function runInSlot(
   return found({
     id: slot.id,
     slot: slot.id,
+    zone: null,
     unitCount,
     strip_mm,
     darkStart_mm,

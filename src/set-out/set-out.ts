@@ -8,6 +8,11 @@ import { runInSlot } from './pieces.ts';
 import { cutFromReels, reelMethod } from './reels.ts';
 import { slotLines } from './slot-lines.ts';
 
+/** Name of the zone a slot is dimmed in (slots are numbered from 1), or null. */
+function zoneOf(job: Job, slotNumber: number): string | null {
+  return job.dimming.zones.find((zone) => zone.slots.includes(slotNumber))?.name ?? null;
+}
+
 function withFeeds(
   slot: SlotLine,
   slotNumber: number,
@@ -17,7 +22,8 @@ function withFeeds(
   const run = runInSlot(slot, strip, job.strip.anchor);
   if (!run.ok) return run;
   const feedPoints = feedPointsOf(run.value, feedingOf(job.feeds, slotNumber));
-  return feedPoints.ok ? found({ ...run.value, feedPoints: feedPoints.value }) : feedPoints;
+  if (!feedPoints.ok) return feedPoints;
+  return found({ ...run.value, zone: zoneOf(job, slotNumber), feedPoints: feedPoints.value });
 }
 
 function numberIssues(job: Job, slotCount: number): SetOutIssue[] {

@@ -2,6 +2,7 @@ import type { Cable, Run } from '../answer/sizing.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
+import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { LaidCable } from '../set-out/cable-ways.ts';
 import { protectionOf } from './cable-protection.ts';
@@ -30,8 +31,6 @@ function conductorCount(cable: LaidCable, channelCount: number): number {
   if (cable.conductors === 'positive') return 1;
   return cable.conductors === 'return' ? channelCount : 1 + channelCount;
 }
-
-const endName = (cable: LaidCable): string => (cable.from.kind === 'pad' ? cable.from.run : cable.from.id);
 
 const at20_ohm = (cable: LaidCable, wired: WiredJob): number =>
   (wired.products.cable.conductor_ohm_per_km * cable.length_mm) / 1e6;
@@ -78,15 +77,17 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
     bunchedCount: job.cables.grouped,
     design_A,
     driver_A: products.driver.current_A,
-    set_V: job.drivers.set_V ?? products.driver.output_V,
+    set_V: setVoltage_V(job, products),
     farLoop_ohm: farLoop_ohm(cable, wired),
   });
   if (!protection.ok) return protection;
   return found({
     id: cable.id,
     name: products.cable.name,
-    from: endName(cable),
-    to: [...cable.serves],
+    from: cable.from,
+    to: cable.to,
+    conductors: cable.conductors,
+    serves: [...cable.serves],
     route: cable.route.map((p) => ({ ...p })),
     way_mm: cable.way_mm,
     length_mm: cable.length_mm,

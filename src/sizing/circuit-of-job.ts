@@ -1,4 +1,4 @@
-import type { Run } from '../answer/sizing.ts';
+import type { CableEnd, Run } from '../answer/sizing.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type {
   Cable,
@@ -9,9 +9,9 @@ import type {
 } from '../circuit/description.ts';
 import { type StripLaw, usualSlope_V } from '../circuit/strip-law.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
+import { type Products, setVoltage_V } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
-import type { CableEnd, LaidCable } from '../set-out/cable-ways.ts';
+import type { LaidCable } from '../set-out/cable-ways.ts';
 import { electricalLevels } from './dimming-of-job.ts';
 
 /** Strip law of one cut unit of one channel, from its data sheet. */
@@ -104,7 +104,7 @@ export interface WiredJob {
 /** The network of a job: every output a source at its set voltage, every cable and every run at its temperature. */
 export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => number): CircuitDescription {
   const { job, products, runs, cables, outputs } = wired;
-  const set_V = job.drivers.set_V ?? products.driver.output_V;
+  const set_V = setVoltage_V(job, products);
   const taps = new Set(
     cables.flatMap((cable) => [cable.from, cable.to]).flatMap((end) => (end.kind === 'tap' ? [end.id] : [])),
   );

@@ -11,16 +11,11 @@ import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { keepsTo } from '../drivers/tolerance.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
+import { type Products, setVoltage_V } from '../job/resolve.ts';
 import type { Outcome } from '../outcome.ts';
 import { type OutputToLay, wayHeight_mm } from '../set-out/cable-ways.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
-
-function zoneOf(job: Job, run: Run): string | null {
-  const slotNumber = Number(run.slot.slice(1));
-  return job.dimming.zones.find((zone) => zone.slots.includes(slotNumber))?.name ?? null;
-}
 
 /** Cable way from a driver place to the first feed point of a run, m. */
 function distances_m(job: Job, run: Run): number[] {
@@ -38,7 +33,7 @@ export function loadsOf(job: Job, runs: readonly Run[], watts: readonly number[]
   return runs.map((run, i) => ({
     run: run.id,
     watts: watts[i]!,
-    zone: zoneOf(job, run),
+    zone: run.zone,
     placeDistances_m: distances_m(job, run),
   }));
 }
@@ -58,7 +53,7 @@ function allocationInput(
   return {
     loads,
     driver,
-    set_V: job.drivers.set_V ?? driver.output_V,
+    set_V: setVoltage_V(job, { driver }),
     usable_W: air_degC.map((ambient_degC) =>
       usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
     ),

@@ -30,27 +30,9 @@ export interface HeatQuestion {
  */
 const handSpread = 0.25;
 
-type Layers = HeatAnswer['layers'];
-
-/** Depth of the build-up, layer by layer from the wall. */
-function layersOf({ section }: Job): Layers {
-  return [
-    { name: `Backing, ${section.backing.material}`, thickness_mm: section.backing.thickness_mm },
-    { name: 'Cavity with the strip', thickness_mm: section.cavity_mm },
-    { name: `Front, ${section.front.material}`, thickness_mm: section.front.thickness_mm },
-  ];
-}
-
 /** What both methods of heat answer alike. */
-export function commonHeat({ job, loads, electrical_W_per_m }: HeatQuestion) {
-  const layers = layersOf(job);
-  return {
-    strip_W_per_m: electrical_W_per_m,
-    heat_W_per_m: totalHeat_W_per_m(loads),
-    layers,
-    depth_mm: layers.reduce((sum, layer) => sum + layer.thickness_mm, 0),
-    available_mm: job.section.available_mm,
-  };
+export function commonHeat({ loads, electrical_W_per_m }: HeatQuestion) {
+  return { strip_W_per_m: electrical_W_per_m, heat_W_per_m: totalHeat_W_per_m(loads) };
 }
 
 function handTemperatures(question: HeatQuestion, hand: HandSolution): PlacedTemperature[] {

@@ -20,16 +20,15 @@ function opticalShare(strip: StripData): number {
  */
 export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light: LightAnswer): SectionLoads {
   const optical_W_per_m = opticalShare(strip) * electrical_W_per_m;
-  const share = (...faces: string[]): number =>
-    optical_W_per_m * faces.reduce((sum, face) => sum + (light.absorbed[face] ?? 0), 0);
+  const { back, sides, front, reveal, sheet } = light.absorbed;
   return {
     strip_W_per_m: electrical_W_per_m - optical_W_per_m,
     facesAbsorbed_W_per_m: {
-      backing: share('back'),
-      sides: share('sides'),
-      front: share('front'),
-      jambs: share('reveal'),
-      sheet: share('sheet'),
+      backing: optical_W_per_m * back,
+      sides: optical_W_per_m * sides,
+      front: optical_W_per_m * front,
+      jambs: optical_W_per_m * reveal,
+      sheet: optical_W_per_m * sheet,
     },
   };
 }

@@ -35,8 +35,15 @@ function profileOf(light: SlotLight, strip: StripData): LightAnswer['profile'] {
   }));
 }
 
-function absorbedShares(light: SlotLight, flux: number): Record<string, number> {
-  return Object.fromEntries(Object.entries(light.absorbed_lm_per_m).map(([face, lm]) => [face, lm / flux]));
+function absorbedShares({ absorbed_lm_per_m }: SlotLight, flux: number): LightAnswer['absorbed'] {
+  const { back, sides, front, reveal, sheet } = absorbed_lm_per_m;
+  return {
+    back: back / flux,
+    sides: sides / flux,
+    front: front / flux,
+    reveal: reveal / flux,
+    sheet: sheet / flux,
+  };
 }
 
 /** How far to either side of a slot people may stand (judgement: across a small room). */

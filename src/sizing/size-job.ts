@@ -8,10 +8,11 @@ import { schedulesOf } from '../hand-over/schedules.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { JobIssue } from '../job/issues.ts';
 import type { Job } from '../job/job.ts';
+import { setVoltage_V } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
-import { isUpright } from '../set-out/pitch.ts';
+import { isUpright, sectionPitch_mm } from '../set-out/pitch.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { averageShare } from './dimming-of-job.ts';
@@ -21,6 +22,7 @@ import { heatByHand } from './heat-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { heatQuestion, prepare } from './prepare.ts';
+import { sectionAnswer } from './section-answer.ts';
 import { airAt, type Prepared, type Settled, settle } from './settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
@@ -96,21 +98,22 @@ function assemble(
   );
   const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), tolerance);
   const { job, products, setOut, light } = prepared;
-  const sized = {
-    job,
+  const answers = {
     products,
+    set_V: setVoltage_V(job, products),
+    section: sectionAnswer(job, sectionPitch_mm(setOut, job.panel)),
     setOut,
     cables: cables.value,
     circuit,
     drivers,
     light,
     heat,
-    limits,
   };
+  const sized = { ...answers, job, limits };
   return found({
     engine: engineVersion,
     accuracy,
-    ...{ setOut, cables: cables.value, circuit, drivers, light, heat },
+    ...answers,
     findings: findAll(sized),
     cautions: cautionsFor(sized),
     schedules: schedulesOf(sized),

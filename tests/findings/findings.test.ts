@@ -113,7 +113,7 @@ describe('depth', () => {
     const depth = answer.findings.find((finding) => finding.id === 'depth')!;
     expect(depth.status).toBe(status);
     expect(depth.margin).toBeCloseTo(margin, 9);
-    expect(answer.heat.layers.map((layer) => layer.thickness_mm)).toEqual([6, 22, 12]);
+    expect(answer.section.layers.map((layer) => layer.thickness_mm)).toEqual([6, 22, 12]);
   });
 });
 

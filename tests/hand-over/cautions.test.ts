@@ -19,9 +19,6 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
       life: { hours: null, atLeast: false, sentence: '' },
       upperEnd_K: 0,
       field: null,
-      layers: [],
-      depth_mm: 40,
-      available_mm: 45,
     },
   };
 }

@@ -19,6 +19,7 @@ function run(number: number, jointLines: number[], pads: readonly Pad[]): Run {
   return {
     id,
     slot: id,
+    zone: number === 1 ? 'Left' : null,
     unitCount,
     strip_mm: 1000,
     darkStart_mm: 10,
@@ -51,8 +52,10 @@ function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
   return {
     id: `C0${number}`,
     name: '2 × 1.5 mm² fine-wire',
-    from: 'D1.1',
-    to: [feedPoint.id],
+    from: { kind: 'output', id: 'D1.1' },
+    to: { kind: 'pad', run: feedPoint.run, cutLine: feedPoint.cutLine, feedPoint: feedPoint.id },
+    conductors: feedPoint.conductors,
+    serves: [feedPoint.id],
     route: [],
     way_mm: length_mm - 600,
     length_mm,
@@ -134,6 +137,7 @@ export function smallJob(): HandOverInput {
       driver: { ...driver, output_V: 24, rated_W: 60, current_A: 2.5, tolerance: 0.03 },
       cable: { ...cableSheet, area_mm2: 1.5, conductor_ohm_per_km: 13.3 },
     },
+    set_V: 24,
     setOut: {
       slots: runs.map((r) => ({
         id: r.slot,
@@ -203,12 +207,35 @@ export function smallJob(): HandOverInput {
           loss_W: 1.5,
         },
       ],
-      places: [{ name: 'Plinth', driverCount: 1, fits: true, fitNote: '', loss_W: 1.5, air_degC: 35 }],
+      places: [
+        {
+          name: 'Plinth',
+          driverCount: 1,
+          fits: true,
+          fitNote: '',
+          cases: [],
+          without: [],
+          loss_W: 1.5,
+          air_degC: 35,
+        },
+      ],
       method: '',
       lowerBoundCount: 1,
       input_W: 12,
       input_A: 0.06,
-      breaker: { name: 'B16', mostDrivers: 1, breakerCount: 1, formula: '3 × 16 A × √2 / 40 A' },
+      breaker: {
+        name: 'B16',
+        curve: 'B',
+        rating_A: 16,
+        input_A: 0.3,
+        peak_A: 67.88,
+        printed: null,
+        bySteady: 42,
+        byInrush: 1,
+        mostDrivers: 1,
+        breakerCount: 1,
+        formula: '3 × 16 A × √2 / 40 A',
+      },
     },
   };
 }

@@ -164,7 +164,7 @@ describe.each(all)('drawings of $name', ({ job, sizing }) => {
   it('puts every driver into its place, clear of its neighbours, and lists where it is', () => {
     const clearance_mm = products(job).driver.clearance_mm;
     const drawn = job.drivers.places.flatMap((place) => {
-      const { cases, without } = casesIn(place, job, sizing);
+      const { cases, without } = casesIn(place, sizing);
       const answer = sizing.drivers.places.find(({ name }) => name === place.name)!;
       expect(without.length === 0).toBe(answer.fits);
       for (const { box } of cases) {

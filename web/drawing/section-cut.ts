@@ -1,7 +1,6 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { Sizing, SlotLine } from '../../src/answer/sizing.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
 import { quantity } from '../format.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { Answer } from '../state/store.ts';
 import { levelDimension } from './dimensions.ts';
 import { isotherms } from './isotherms.ts';
@@ -31,29 +30,16 @@ interface Cut {
   readonly y: (fromWall_mm: number) => number;
 }
 
-/** Distance across between neighbouring slots: the closest pair, as it matters most. */
-function pitchOf(slots: readonly SlotLine[], panelWidth_mm: number): number {
-  const gaps = slots.slice(1).map((slot, i) => {
-    const before = slots[i]!;
-    const dx = slot.x0_mm - before.x0_mm;
-    const dy = slot.y0_mm - before.y0_mm;
-    return (
-      Math.abs(dx * (before.y1_mm - before.y0_mm) - dy * (before.x1_mm - before.x0_mm)) / before.length_mm
-    );
-  });
-  return Math.min(panelWidth_mm, ...gaps.filter((gap) => gap > 1));
-}
-
 function cutOf(answer: Answer, width: number): Cut {
-  const pitch_mm = pitchOf(answer.sizing.setOut.slots, answer.job.panel.width_mm);
+  const { pitch_mm } = answer.sizing.section;
   const half_mm = Math.min(widest_mm, pitch_mm) / 2;
   const narrow = isNarrow(width);
   const right = narrow ? 16 : edge.right;
   const left = narrow ? 64 : edge.left;
-  const scale = Math.min((width - left - right) / (2 * half_mm), 240 / answer.sizing.heat.depth_mm);
+  const scale = Math.min((width - left - right) / (2 * half_mm), 240 / answer.sizing.section.depth_mm);
   const middle = left + (width - left - right) / 2;
   const listed = narrow ? 0 : answer.sizing.heat.temperatures.length * readingStep;
-  const top = Math.max(edge.top, (listed - answer.sizing.heat.depth_mm * scale) / 2 + 10);
+  const top = Math.max(edge.top, (listed - answer.sizing.section.depth_mm * scale) / 2 + 10);
   return {
     answer,
     width,
@@ -112,7 +98,7 @@ function buildUp(cut: Cut): SVGTemplateResult {
 /** Where the strip sits, as its middle on its face and the face it sits on. */
 function strip(cut: Cut): SVGTemplateResult {
   const { section, slots } = cut.answer.job;
-  const width_mm = Number(shownValue(cut.answer.job, ['strip', 'data', 'width_mm']) ?? 10);
+  const width_mm = cut.answer.sizing.products.strip.width_mm;
   const b = section.backing.thickness_mm;
   const c = b + section.cavity_mm;
   const thick_mm = Math.max(1.2, 3 / cut.scale);
@@ -138,14 +124,15 @@ function strip(cut: Cut): SVGTemplateResult {
 
 /** Lines of equal temperature, once the careful answer has come with its field. */
 function fieldLines(cut: Cut): SVGTemplateResult | typeof nothing {
-  const { field, depth_mm } = cut.answer.sizing.heat;
+  const { field } = cut.answer.sizing.heat;
+  const { depth_mm } = cut.answer.sizing.section;
   return field ? isotherms(field, { ...cut, depth_mm, taken: readingsOf(cut).map(({ at }) => at) }) : nothing;
 }
 
 /** Zigzags where a wide section is broken off. */
 function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
   if (!cut.isBroken) return nothing;
-  const [top, foot] = [cut.y(0) - 10, cut.y(cut.answer.sizing.heat.depth_mm) + 10];
+  const [top, foot] = [cut.y(0) - 10, cut.y(cut.answer.sizing.section.depth_mm) + 10];
   const line = (x: number) => {
     const middle = (top + foot) / 2;
     return `M${x} ${top}V${middle - 8}l-5 4l10 8l-5 4V${foot}`;
@@ -155,7 +142,7 @@ function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
 
 /** The depth chain at the left: every layer, then the whole beside what is available. */
 function depthChain(cut: Cut): SVGTemplateResult {
-  const { layers, depth_mm } = cut.answer.sizing.heat;
+  const { layers, depth_mm } = cut.answer.sizing.section;
   const x = cut.x(-cut.half_mm) - 18;
   const heights = [0];
   for (const layer of layers) heights.push(heights.at(-1)! + layer.thickness_mm);
@@ -182,7 +169,8 @@ interface Reading {
 
 /** Temperatures that are at one place of what is drawn, from the wall to the room. */
 function readingsOf(cut: Cut): Reading[] {
-  const { temperatures, depth_mm } = cut.answer.sizing.heat;
+  const { temperatures } = cut.answer.sizing.heat;
+  const { depth_mm } = cut.answer.sizing.section;
   const read = temperatures.flatMap((temperature, i) => {
     const { x_mm, y_mm } = temperature;
     if (x_mm === null || y_mm === null || Math.abs(x_mm) > cut.half_mm) return [];
@@ -205,7 +193,7 @@ function markClass(group: readonly Reading[], marked: string | undefined): strin
 function ledOut(cut: Cut, marked: string | undefined): SVGTemplateResult {
   const read = readingsOf(cut);
   const x = cut.x(cut.half_mm) + 26;
-  const top = cut.y(cut.answer.sizing.heat.depth_mm / 2) - (read.length * readingStep) / 2 + 12;
+  const top = cut.y(cut.answer.sizing.section.depth_mm / 2) - (read.length * readingStep) / 2 + 12;
   return svg`<g class="readings">
     ${read.map((reading, i) => {
       const { temperature, at } = reading;
@@ -249,7 +237,7 @@ function numbered(cut: Cut, marked: string | undefined): SVGTemplateResult {
 /** The horizontal cut through the build-up, to scale, with its temperatures. */
 export function sectionCut(answer: Answer, width: number, marked: string | undefined): SVGTemplateResult {
   const cut = cutOf(answer, width);
-  const foot = cut.y(answer.sizing.heat.depth_mm);
+  const foot = cut.y(answer.sizing.section.depth_mm);
   const s = answer.job.slots.width_mm / 2;
   const height = Math.max(foot + edge.bottom, foot + cut.y(0) - 10);
   return svg`<svg class="section-cut" width=${width} height=${height} viewBox="0 0 ${width} ${height}" role="img"
@@ -263,7 +251,7 @@ export function sectionCut(answer: Answer, width: number, marked: string | undef
   </svg>`;
 }
 
-function sectionWords({ heat }: Sizing): string {
+function sectionWords({ heat, section }: Sizing): string {
   const read = heat.temperatures.map((t) => `${t.name} ${quantity(t.value_degC, '°C')}`).join(', ');
-  return `Section through the build-up, ${quantity(heat.depth_mm, 'mm')} deep: ${read}`;
+  return `Section through the build-up, ${quantity(section.depth_mm, 'mm')} deep: ${read}`;
 }

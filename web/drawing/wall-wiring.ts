@@ -1,8 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { Cable, Driver, FeedPoint, Run } from '../../src/answer/sizing.ts';
+import type { Cable, Driver, FeedPoint, PlacedCase, Run } from '../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { Answer, Where } from '../state/store.ts';
 import type { WallFrame } from './wall-frame.ts';
 
@@ -55,34 +54,11 @@ function joints(run: Run, frame: WallFrame): SVGTemplateResult[] {
   });
 }
 
-interface Case {
-  readonly across_mm: number;
-  readonly up_mm: number;
-  readonly clearance_mm: number;
-}
-
-/** The driver's case as it lies in its place: along it where it fits, else upright. */
-function caseIn(place: DriverPlace, job: Job): Case {
-  const read = (key: string): number => Number(shownValue(job, ['drivers', 'data', key]) ?? 50);
-  const [length_mm, width_mm, clearance_mm] = [read('length_mm'), read('width_mm'), read('clearance_mm')];
-  const lies = length_mm <= place.width_mm || length_mm > place.height_mm;
-  return { across_mm: lies ? length_mm : width_mm, up_mm: lies ? width_mm : length_mm, clearance_mm };
-}
-
 /** A converter (IEC 60617): a box with a diagonal, alternating in, direct out, drawn to the size of its case. */
-function driverSymbol(
-  driver: Driver,
-  index: number,
-  inside: { place: DriverPlace; case: Case; frame: WallFrame },
-): SVGTemplateResult {
-  const { place, frame } = inside;
-  const { across_mm, up_mm, clearance_mm } = inside.case;
-  const perRow = Math.max(1, Math.floor((place.width_mm - clearance_mm) / (across_mm + clearance_mm)));
-  const column = index % perRow;
-  const row = Math.floor(index / perRow);
-  const x = frame.x(place.x_mm + clearance_mm + column * (across_mm + clearance_mm));
-  const [w, h] = [across_mm * frame.scale, up_mm * frame.scale];
-  const top = frame.y(place.y_mm + clearance_mm + row * (up_mm + clearance_mm)) - h;
+function driverSymbol(driver: Driver, at: PlacedCase, frame: WallFrame): SVGTemplateResult {
+  const x = frame.x(at.x_mm);
+  const [w, h] = [at.across_mm * frame.scale, at.up_mm * frame.scale];
+  const top = frame.y(at.y_mm) - h;
   return svg`<rect class="driver-case" x=${x} y=${top} width=${w} height=${h}></rect>
     <line class="driver-case" x1=${x} y1=${top + h} x2=${x + w} y2=${top}></line>
     <title>${driver.id}: ${driver.name}, ${quantity(driver.watts, 'W')}</title>`;
@@ -95,7 +71,7 @@ function driversIn(
   mark: Where | undefined,
 ): SVGTemplateResult {
   const here = answer.sizing.drivers.drivers.filter((driver) => driver.place === place.name);
-  const inside = { place, case: caseIn(place, answer.job), frame };
+  const cases = answer.sizing.drivers.places.find(({ name }) => name === place.name)?.cases ?? [];
   const ids = here.map((driver) => driver.id);
   const label = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
   const high = place.height_mm * frame.scale;
@@ -106,10 +82,12 @@ function driversIn(
   return svg`<g class="driver-place">
     <rect class="place-outline" x=${frame.x(place.x_mm)} y=${frame.y(place.y_mm + place.height_mm)}
       width=${place.width_mm * frame.scale} height=${high}></rect>
-    ${here.map(
-      (driver, i) =>
-        svg`<g class="driver ${marked(mark?.driver === driver.id)}" data-driver=${driver.id}>${driverSymbol(driver, i, inside)}</g>`,
-    )}
+    ${here.map((driver) => {
+      const at = cases.find((each) => each.driver === driver.id);
+      return at
+        ? svg`<g class="driver ${marked(mark?.driver === driver.id)}" data-driver=${driver.id}>${driverSymbol(driver, at, frame)}</g>`
+        : nothing;
+    })}
     <text class="driver-label" text-anchor=${fits ? 'middle' : 'start'} transform=${at}>${label}</text>
   </g>`;
 }

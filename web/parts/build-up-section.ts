@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { HeatAnswer } from '../../src/answer/sizing.ts';
+import type { HeatAnswer, Section } from '../../src/answer/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
 import { fixed, quantity, span } from '../format.ts';
@@ -56,12 +56,12 @@ function heatTable(heat: HeatAnswer): TemplateResult {
   </table>`;
 }
 
-function depthTable(heat: HeatAnswer, tolerance_mm: number): TemplateResult {
-  const left_mm = heat.available_mm - heat.depth_mm - tolerance_mm;
+function depthTable(section: Section, tolerance_mm: number): TemplateResult {
+  const left_mm = section.available_mm - section.depth_mm - tolerance_mm;
   return html`<table class="small-table">
     <caption>Depth, from the wall</caption>
     <tbody>
-      ${heat.layers.map(
+      ${section.layers.map(
         (layer) =>
           html`<tr>
             <td>${layer.name}</td>
@@ -73,8 +73,8 @@ function depthTable(heat: HeatAnswer, tolerance_mm: number): TemplateResult {
         <td class="is-figure">${quantity(tolerance_mm, 'mm')}</td>
       </tr>
       <tr class="is-sum">
-        <th scope="row">Used of ${quantity(heat.available_mm, 'mm')}</th>
-        <td class="is-figure">${quantity(heat.depth_mm + tolerance_mm, 'mm')}</td>
+        <th scope="row">Used of ${quantity(section.available_mm, 'mm')}</th>
+        <td class="is-figure">${quantity(section.depth_mm + tolerance_mm, 'mm')}</td>
       </tr>
       <tr>
         <td>${left_mm < 0 ? 'Too deep by' : 'Left'}</td>
@@ -100,7 +100,7 @@ export class BuildUpSection extends StoreElement {
     return html`<h2>Section</h2>
       ${sectionCut(answer, width, marked?.reading)} ${heat.field ? isothermScale(heat.field) : nothing}
       <div class="three-tables">
-        ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(heat)} ${depthTable(heat, answer.job.section.tolerance_mm)}
+        ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(heat)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
       </div>
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}

@@ -4,7 +4,6 @@ import { askCircuit } from '../api.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
 import { arrangementProposal, cableProposal, voltsProposal } from '../state/proposals.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { State } from '../state/store.ts';
 import { applyButton, askedFold, remarkList } from './asked-fold.ts';
 import { StoreElement } from './store-element.ts';
@@ -32,7 +31,7 @@ export class CircuitQuestions extends StoreElement {
 
   private longest({ value, of }: Given<AskedCircuit>): TemplateResult {
     const { dropLimit, fallLimit } = of.job.site;
-    const makers_mm = shownValue(of.job, ['strip', 'data', 'longestRun_mm']);
+    const makers_mm = of.sizing.products.strip.longestRun_mm;
     const reaches = ({ byDrop_m, byFall_m }: AskedCircuit['longest'][number]): boolean =>
       Math.min(byDrop_m ?? 0, byFall_m ?? 0) >= value.run_m;
     return html`<table class="small-table">

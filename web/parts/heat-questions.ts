@@ -1,7 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { AskedHeat } from '../../src/answer/asked.ts';
 import type { HeatAnswer } from '../../src/answer/sizing.ts';
-import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askHeat } from '../api.ts';
 import { type Sweep, sweepKey, sweepPlot } from '../drawing/heat-sweeps.ts';
@@ -14,8 +13,7 @@ import {
   variantProposal,
   weakerStripProposal,
 } from '../state/proposals.ts';
-import { channelsOf, shownValue } from '../state/sheet.ts';
-import type { State } from '../state/store.ts';
+import type { Answer, State } from '../state/store.ts';
 import { applyButton, askedFold } from './asked-fold.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -97,28 +95,28 @@ function powerWords({ highest_W_per_m, highestIsBounded }: AskedHeat): string {
 function stackWords({ value, of }: Given<AskedHeat>): string {
   const least = value.passing_mm[0]?.from_mm;
   if (least === undefined || passesFromTheFirst(value)) return '';
-  const { heat } = of.sizing;
+  const { section } = of.sizing;
   const { cavity_mm, tolerance_mm } = of.job.section;
-  const whole_mm = heat.depth_mm - cavity_mm + least + tolerance_mm;
-  return `A cavity of ${depth(least)} makes a build-up of ${depth(whole_mm)} with its tolerance, of ${quantity(heat.available_mm, 'mm')} available.`;
+  const whole_mm = section.depth_mm - cavity_mm + least + tolerance_mm;
+  return `A cavity of ${depth(least)} makes a build-up of ${depth(whole_mm)} with its tolerance, of ${quantity(section.available_mm, 'mm')} available.`;
 }
 
 const nominal_W_per_m = (channels: readonly { readonly watts_per_m: number }[]): number =>
   channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
 /** Watts at the levels of the job over watts fully on. */
-function shareAtLevels(job: Job): number {
-  const channels = channelsOf(job);
+function shareAtLevels({ job, sizing }: Answer): number {
+  const { channels } = sizing.products.strip;
   const lit = channels.reduce((sum, one, i) => sum + one.watts_per_m * (job.dimming.levels[i] ?? 1), 0);
   return lit / (nominal_W_per_m(channels) || 1);
 }
 
 /** The strongest strip of the catalogue, alike in volts and channels, that stays below the highest power. */
-function weakerStrip(job: Job, share: number): (typeof stripCatalogue)[number] | undefined {
-  const channels = channelsOf(job);
+function weakerStrip({ sizing }: Answer, share: number): (typeof stripCatalogue)[number] | undefined {
+  const { channels, nominal_V } = sizing.products.strip;
   const most_W_per_m = nominal_W_per_m(channels) * share;
   return stripCatalogue
-    .filter((entry) => entry.nominal_V === shownValue(job, ['strip', 'data', 'nominal_V']))
+    .filter((entry) => entry.nominal_V === nominal_V)
     .filter((entry) => entry.channels.length === channels.length)
     .filter((entry) => nominal_W_per_m(entry.channels) <= most_W_per_m)
     .toSorted((a, b) => nominal_W_per_m(b.channels) - nominal_W_per_m(a.channels))[0];
@@ -136,14 +134,14 @@ function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
   const highest = value.highest_W_per_m;
   if (highest !== null) {
     const share = highest / own.strip_W_per_m;
-    const atLevels = shareAtLevels(job);
+    const atLevels = shareAtLevels(of);
     if (job.dimming.sizeFor === 'all on' && atLevels <= share) {
       found.push({
         sentence: `A dimmer that cannot go above the levels of the job: the strip then takes ${watts(own.strip_W_per_m * atLevels)} instead of ${watts(own.strip_W_per_m)}.`,
         proposal: limitedDimmerProposal,
       });
     }
-    const weaker = weakerStrip(job, share);
+    const weaker = weakerStrip(of, share);
     if (weaker) {
       found.push({
         sentence: `A weaker strip: the strongest of the catalogue below ${watts(highest)} is ${weaker.name}.`,

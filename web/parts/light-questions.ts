@@ -5,7 +5,6 @@ import { askLight } from '../api.ts';
 import { counted, fixed, percent, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
 import { cavityProposal, stripProposal } from '../state/proposals.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { State } from '../state/store.ts';
 import { brightnessText } from '../words.ts';
 import { applyButton, askedFold, remarkList } from './asked-fold.ts';
@@ -147,11 +146,11 @@ export class LightQuestions extends StoreElement {
 
   private dots({ value, of }: Given<AskedLight>): TemplateResult {
     const { leastDepth_mm, leastLampsPerMetre } = value;
-    const lamps = shownValue(of.job, ['strip', 'data', 'lampsPerMetre']);
+    const lamps = of.sizing.products.strip.lampsPerMetre;
     const byLamps =
       leastLampsPerMetre === null
         ? ''
-        : `At the depth of the job ${fixed(leastLampsPerMetre, 0)} lamps per metre do; this strip has ${fixed(Number(lamps), 0)}.`;
+        : `At the depth of the job ${fixed(leastLampsPerMetre, 0)} lamps per metre do; this strip has ${fixed(lamps, 0)}.`;
     if (leastDepth_mm === null) {
       return html`<p><strong>No depth looked at hides the dots of this strip.</strong> ${byLamps}</p>`;
     }

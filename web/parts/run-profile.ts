@@ -2,7 +2,6 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { CircuitRun, Run } from '../../src/answer/sizing.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity, span } from '../format.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
 import './circuit-questions.ts';
 import { Measured } from './measured.ts';
@@ -35,7 +34,7 @@ const xAxis = (run: Run): Plot['x'] => ({
 });
 
 function voltsPlot({ answer, run, circuit }: Chosen, width: number): Plot {
-  const nominal_V = Number(shownValue(answer.job, ['strip', 'data', 'nominal_V']));
+  const nominal_V = answer.sizing.products.strip.nominal_V;
   const limit_V = nominal_V * (1 - answer.job.site.dropLimit);
   const { band } = circuit;
   const low = Math.min(limit_V, least(band?.unit_V_least ?? circuit.unit_V));

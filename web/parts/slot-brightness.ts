@@ -2,7 +2,6 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer } from '../../src/answer/sizing.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
 import { entryText, percent, quantity } from '../format.ts';
-import { shownValue } from '../state/sheet.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
@@ -49,13 +48,8 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
   };
 }
 
-const channelPower = (answer: Answer): number => {
-  const channels = shownValue(answer.job, ['strip', 'data', 'channels']);
-  return (Array.isArray(channels) ? channels : []).reduce(
-    (sum, channel) => sum + Number(channel.watts_per_m),
-    0,
-  );
-};
+const channelPower = ({ sizing }: Answer): number =>
+  sizing.products.strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
 function figures(answer: Answer): TemplateResult {
   const { light } = answer.sizing;

@@ -1,6 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
-import type { DriverPlace, Job } from '../../../src/job/job.ts';
-import { resolveProducts } from '../../../src/job/resolve.ts';
+import type { DriverPlace } from '../../../src/job/job.ts';
 import { textWidth } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, type Mark, outline } from '../ink/mark.ts';
 
@@ -16,55 +15,14 @@ export interface PlacedCases {
   readonly without: readonly string[];
 }
 
-interface Rows {
-  readonly across_mm: number;
-  readonly up_mm: number;
-  readonly columnCount: number;
-  readonly rowCount: number;
-}
-
-/** Equal rows on the back wall with the clearance round each case, in the six ways a case can lie. */
-function waysToLie(job: Job, place: DriverPlace): { rows: Rows[]; clearance_mm: number } {
-  const products = resolveProducts(job);
-  if (!products.ok) return { rows: [], clearance_mm: 0 };
-  const { length_mm: l, width_mm: w, height_mm: h, clearance_mm } = products.value.driver;
-  const along = (room_mm: number, side_mm: number): number =>
-    Math.max(0, Math.floor((room_mm - clearance_mm) / (side_mm + clearance_mm) + 1e-9));
-  const sides = [
-    [l, w, h],
-    [w, l, h],
-    [l, h, w],
-    [h, l, w],
-    [w, h, l],
-    [h, w, l],
-  ] as const;
-  const rows = sides.map(([across_mm, up_mm, deep_mm]): Rows => {
-    const isDeepEnough = deep_mm + clearance_mm <= place.depth_mm + 1e-9;
-    const columnCount = isDeepEnough ? along(place.width_mm, across_mm) : 0;
-    return { across_mm, up_mm, columnCount, rowCount: along(place.height_mm, up_mm) };
-  });
-  return { rows, clearance_mm };
-}
-
-const countIn = ({ columnCount, rowCount }: Rows): number => columnCount * rowCount;
-
-/**
- * Where each driver lies in its place: equal rows from the lower left corner, the first way to lie that holds them
- * all, flat on the back before standing out, as the answer's note on the place has it; else the way that holds most.
- */
-export function casesIn(place: DriverPlace, job: Job, sizing: Sizing): PlacedCases {
-  const ids = sizing.drivers.drivers.filter((each) => each.place === place.name).map(({ id }) => id);
-  const { rows, clearance_mm } = waysToLie(job, place);
-  const most = rows.toSorted((a, b) => countIn(b) - countIn(a))[0];
-  const chosen = rows.find((each) => countIn(each) >= Math.max(1, ids.length)) ?? most;
-  const room = chosen ? countIn(chosen) : 0;
-  const cases = ids.slice(0, room).map((id, i): DriverCase => {
-    const { across_mm, up_mm, columnCount } = chosen!;
-    const x0 = place.x_mm + clearance_mm + (i % columnCount) * (across_mm + clearance_mm);
-    const y0 = place.y_mm + clearance_mm + Math.floor(i / columnCount) * (up_mm + clearance_mm);
-    return { id, box: { x0, y0, x1: x0 + across_mm, y1: y0 + up_mm } };
-  });
-  return { cases, without: ids.slice(room) };
+/** Where each driver lies in its place, as the answer has it. */
+export function casesIn(place: DriverPlace, { drivers }: Sizing): PlacedCases {
+  const held = drivers.places.find(({ name }) => name === place.name);
+  const cases = (held?.cases ?? []).map(({ driver, x_mm, y_mm, across_mm, up_mm }) => ({
+    id: driver,
+    box: { x0: x_mm, y0: y_mm, x1: x_mm + across_mm, y1: y_mm + up_mm },
+  }));
+  return { cases, without: held?.without ?? [] };
 }
 
 const capital = 0.73;

@@ -1,5 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
-import type { DriverPlace, Job } from '../../../src/job/job.ts';
+import type { DriverPlace } from '../../../src/job/job.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible } from '../ink/legible.ts';
 import { wrapped } from '../ink/lettering.ts';
@@ -37,8 +37,8 @@ function above(place: DriverPlace, without: readonly string[], perPaper: number)
 }
 
 /** A place with its drivers, from its own lower left corner. */
-function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
-  const held = casesIn(place, job, sizing);
+function placeMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+  const held = casesIn(place, sizing);
   const em = em_mm * perPaper;
   const { width_mm, height_mm } = place;
   const { lines, nameCount } = above(place, held.without, perPaper);
@@ -84,14 +84,14 @@ function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: numb
  * @param width_mm of the paper, beyond which a row does not go on
  */
 export function driverPlaces(
-  given: { readonly job: Job; readonly sizing: Sizing; readonly places: readonly DriverPlace[] },
+  given: { readonly sizing: Sizing; readonly places: readonly DriverPlace[] },
   perPaper: number,
   width_mm: number,
 ): Drawing {
   const marks: Mark[] = [];
   let [x, top, lowest] = [0, 0, 0];
   for (const place of given.places) {
-    const drawn = placeMarks(given.job, place, given.sizing, perPaper);
+    const drawn = placeMarks(place, given.sizing, perPaper);
     const { x0, y0, x1, y1 } = extentsOf(drawn);
     if (x > 0 && (x + x1 - x0) / perPaper > width_mm) [x, top] = [0, lowest - 6 * perPaper];
     marks.push(...placed(drawn, 1, [x - x0, top - y1]));

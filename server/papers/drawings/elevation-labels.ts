@@ -4,7 +4,6 @@ import { textWidth } from '../ink/lettering.ts';
 import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';
 import { overlap } from '../ink/overlap.ts';
 import { shown } from '../shown.ts';
-import { squarePitch_mm } from './square-pitch.ts';
 
 /** Lettering of the labels, and the least air between it and a slot, mm of the paper. */
 const ems_mm = [2.5, 2.3, 2, 1.8] as const;
@@ -15,7 +14,7 @@ const dot_mm = 1.2;
 
 /** The cable that lands at a feed point: the last on the way from the driver. */
 export function landingCable(feedPoint: FeedPoint, cables: readonly Cable[]): Cable | undefined {
-  return cables.findLast((cable) => cable.to.includes(feedPoint.id));
+  return cables.findLast((cable) => cable.serves.includes(feedPoint.id));
 }
 
 /** What a label says: the feed point, with it the cable that lands there, and with these the coordinates. */
@@ -32,8 +31,8 @@ export interface LabelPlan {
 }
 
 /** Free width between the slots, mm of the piece. */
-function free_mm(slots: readonly SlotLine[]): number {
-  return squarePitch_mm(slots, Infinity) - Math.max(...slots.map((slot) => slot.width_mm));
+function free_mm({ section, setOut }: Sizing): number {
+  return section.pitch_mm - Math.max(...setOut.slots.map((slot) => slot.width_mm));
 }
 
 const sign = { both: '', positive: ' (+)', return: ' (−)' } as const;
@@ -66,14 +65,13 @@ const ways: readonly { readonly says: Says; readonly ems: readonly number[] }[] 
 
 /** As much as fits between slots, as large as fits; where nothing does, every second, third, ... slot is labelled. */
 export function labelPlan(sizing: Sizing, perPaper: number): LabelPlan {
-  const { slots } = sizing.setOut;
-  const room = free_mm(slots) / perPaper - 2 * air_mm;
+  const room = free_mm(sizing) / perPaper - 2 * air_mm;
   for (const { says, ems } of ways) {
     const em_mm = ems.find((em) => letterHeight * em <= room && fitsAlong(sizing, em * perPaper, says));
     if (em_mm !== undefined) return { em_mm, where: 'beside', every: 1, says };
   }
   const em_mm = ems_mm.at(-1)!;
-  const every = Math.ceil(((letterHeight * em_mm + air_mm) * perPaper) / squarePitch_mm(slots, Infinity));
+  const every = Math.ceil(((letterHeight * em_mm + air_mm) * perPaper) / sizing.section.pitch_mm);
   return { em_mm, where: 'beyond', every: Math.max(1, every), says: 'cable' };
 }
 
@@ -104,7 +102,7 @@ interface Labelled {
 function away_mm({ slot, sizing, plan, perPaper }: Labelled): number {
   const em = plan.em_mm * perPaper;
   if (plan.where === 'beyond') return ((letterReach.above - letterReach.below) / 2) * em;
-  const middle = Math.min(free_mm(sizing.setOut.slots) / 2, easy_mm * perPaper + (letterHeight / 2) * em);
+  const middle = Math.min(free_mm(sizing) / 2, easy_mm * perPaper + (letterHeight / 2) * em);
   return slot.width_mm / 2 + middle + ((letterReach.above - letterReach.below) / 2) * em;
 }
 

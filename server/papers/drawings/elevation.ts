@@ -1,6 +1,5 @@
 import type { Run, Sizing, SlotLine } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
-import { resolveProducts } from '../../../src/job/resolve.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible, letterReach } from '../ink/legible.ts';
 import { wrapped } from '../ink/lettering.ts';
@@ -43,14 +42,11 @@ function band({ x0_mm, y0_mm, x1_mm, y1_mm }: Line, width: number): [Point, Poin
 }
 
 /** As wide as it is, but not so narrow that it would vanish between the edges of a slot at a small scale. */
-function stripWidth_mm(job: Job): number {
-  const products = resolveProducts(job);
-  const strip_mm = products.ok ? products.value.strip.width_mm : job.slots.width_mm;
-  return Math.min(Math.max(strip_mm, 0.6 * job.slots.width_mm), 0.8 * job.slots.width_mm);
+function stripWidth_mm(job: Job, { products }: Sizing): number {
+  return Math.min(Math.max(products.strip.width_mm, 0.6 * job.slots.width_mm), 0.8 * job.slots.width_mm);
 }
 
-function slotMarks(job: Job, slot: SlotLine, runs: readonly Run[]): Mark[] {
-  const strip_mm = stripWidth_mm(job);
+function slotMarks(slot: SlotLine, runs: readonly Run[], strip_mm: number): Mark[] {
   return [
     filled('DARK_ENDS', ...band(slot, slot.width_mm)),
     line('SLOT_AXES', [slot.x0_mm, slot.y0_mm], [slot.x1_mm, slot.y1_mm]),
@@ -233,13 +229,14 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
     ...labelled.flatMap((mark) => (mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [])),
   ];
+  const strip_mm = stripWidth_mm(job, sizing);
   const piece: Mark[] = [
     ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
     ...setOut.slots.flatMap((slot) =>
       slotMarks(
-        job,
         slot,
         setOut.runs.filter((run) => run.slot === slot.id),
+        strip_mm,
       ),
     ),
     outline('PANEL', ...panel),
@@ -249,6 +246,6 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...originMarks(perPaper),
   ];
   const measured = dimensionMarks(job, sizing, extentsOf(piece), perPaper);
-  const drivers = job.drivers.places.flatMap((place) => caseMarks(casesIn(place, job, sizing), perPaper));
+  const drivers = job.drivers.places.flatMap((place) => caseMarks(casesIn(place, sizing), perPaper));
   return { marks: [...legible([...piece, ...measured]), ...drivers], perPaper };
 }

@@ -1,6 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { resolveProducts } from '../../../src/job/resolve.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
 import { legible } from '../ink/legible.ts';
@@ -18,7 +17,6 @@ import {
 } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import type { Drawing } from './scale.ts';
-import { squarePitch_mm } from './square-pitch.ts';
 
 /** How far from the middle of the slot the section is drawn, mm; the boards are broken off there. */
 const usual_mm = 58;
@@ -54,7 +52,7 @@ function halfWidth_mm({ section, slots }: Job, batten_mm: number): number {
 
 function levelsOf(job: Job, sizing: Sizing): Levels {
   const { front, cavity_mm, backing, batten_mm } = job.section;
-  const pitch_mm = squarePitch_mm(sizing.setOut.slots, job.panel.width_mm);
+  const { pitch_mm } = sizing.section;
   const rear = front.thickness_mm;
   const batten = (pitch_mm - batten_mm) / 2;
   return {
@@ -135,11 +133,8 @@ function onFace(
   return { x0: wall - off[1], x1: wall - off[0], y0: along[0], y1: along[1] };
 }
 
-function stripAndCarrier(job: Job, levels: Levels): Part[] {
+function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels): Part[] {
   const { section } = job;
-  const products = resolveProducts(job);
-  if (!products.ok) return [];
-  const { strip } = products.value;
   const middle =
     section.strip === 'side'
       ? levels.rear + section.cavity_mm / 2 - section.stripOffset_mm
@@ -273,7 +268,7 @@ export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...battens(job, levels),
     cavityPart(job, levels),
     ...cover(job, levels),
-    ...stripAndCarrier(job, levels),
+    ...stripAndCarrier(job, sizing.products, levels),
   ];
   const marks = [
     ...parts.flatMap((part) => part.marks),

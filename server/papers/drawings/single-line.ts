@@ -1,4 +1,5 @@
 import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/answer/sizing.ts';
+import { cableEndText } from '../../../src/index.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { fitted, textWidth } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
@@ -34,8 +35,8 @@ const listed = (ids: readonly string[]): string =>
 
 function servedText(cable: Cable, lands: boolean, sizing: Sizing): string {
   const feedPoints = sizing.setOut.runs.flatMap((run) => run.feedPoints);
-  const here = feedPoints.filter((each) => cable.to.includes(each.id));
-  if (!lands || here.length !== 1) return `to ${listed(cable.to)}`;
+  const here = feedPoints.filter((each) => cable.serves.includes(each.id));
+  if (!lands || here.length !== 1) return `to ${listed(cable.serves)}`;
   const feedPoint = here[0]!;
   const run = sizing.setOut.runs.find((each) => each.id === feedPoint.run);
   const solved = sizing.circuit.runs.find((each) => each.run === feedPoint.run);
@@ -50,7 +51,7 @@ function linesOf(driver: Driver, sizing: Sizing): CableLine[] {
   const feedPoints = sizing.setOut.runs.flatMap((run) => run.feedPoints);
   const landing = new Set(feedPoints.map((each) => landingCable(each, sizing.cables)?.id));
   const lines = sizing.cables.flatMap((cable): CableLine[] => {
-    const feedPoint = feedPoints.find((each) => cable.to.includes(each.id));
+    const feedPoint = feedPoints.find((each) => cable.serves.includes(each.id));
     const run = feedPoint && runs.get(feedPoint.run);
     if (!run || run.driver !== driver.id) return [];
     const lands = landing.has(cable.id);
@@ -161,7 +162,7 @@ function lineMarks(each: CableLine, at: Columns, y: number, row_mm: number): Mar
   const said = cableText(each, end - at.cable - 8);
   return [
     line('CIRCUIT', [at.bus, y], [at.fuse, y]),
-    note([at.bus + 1.2, y + 0.7], cable.from),
+    note([at.bus + 1.2, y + 0.7], cableEndText(cable.from)),
     ...fuseMarks(cable, at, y),
     line('CIRCUIT', [at.cable, y], [end, y]),
     ...conductorCount([at.cable + 2.5, y], cable.conductorCount),

@@ -17,7 +17,7 @@ function positions(job: Job, sizing: Sizing): Table {
   const figures = (label: string) => ({ label, unit: 'mm', align: 'right', write_mm: 0, group: '' }) as const;
   const words = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
   const rows = job.drivers.places.flatMap((place) => {
-    const { cases, without } = casesIn(place, job, sizing);
+    const { cases, without } = casesIn(place, sizing);
     return [
       ...cases.map(({ id, box }) => [
         id,
@@ -42,7 +42,7 @@ function positions(job: Job, sizing: Sizing): Table {
 const most = 4;
 
 /** Some of the driver places at the largest standard scale that fits the left of a sheet, with notes below them. */
-function placesMarks(job: Job, sizing: Sizing, places: readonly DriverPlace[], body: Extents): Drawing {
+function placesMarks(sizing: Sizing, places: readonly DriverPlace[], body: Extents): Drawing {
   const width = body.x1 - body.x0;
   const notes = [
     'Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0); the clearance its maker asks for is kept round each. Places are drawn beside one another, not as far apart as they are.',
@@ -52,7 +52,7 @@ function placesMarks(job: Job, sizing: Sizing, places: readonly DriverPlace[], b
   ].flatMap((text) => wrapped(text, width, { em }));
   const floor = body.y0 + (notes.length + 0.6) * em * leading;
   const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
-  const drawing = largestThatFits((perPaper) => driverPlaces({ job, sizing, places }, perPaper, width), box);
+  const drawing = largestThatFits((perPaper) => driverPlaces({ sizing, places }, perPaper, width), box);
   const marks = [
     heading(`Driver places ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),
@@ -72,7 +72,7 @@ export function driverPlacesDrafts(job: Job, sizing: Sizing, format: Format): Dr
   );
   const tables = tableParts(positions(job, sizing), { ...body, x0: middle });
   const sheets = Array.from({ length: Math.ceil(used.length / most) }, (_, i) =>
-    placesMarks(job, sizing, used.slice(i * most, (i + 1) * most), { ...body, x1: middle - 8 }),
+    placesMarks(sizing, used.slice(i * most, (i + 1) * most), { ...body, x1: middle - 8 }),
   );
   return Array.from({ length: Math.max(sheets.length, tables.length) }, (_, i): Draft => {
     const sheet = sheets[i];

@@ -1,6 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { resolveProducts } from '../../../src/job/resolve.ts';
 import { shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
@@ -16,15 +15,9 @@ const count = (number: number, one: string, many: string): string => `${number} 
 
 const whole = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
 
-function set_V(job: Job): number | null {
-  const products = resolveProducts(job);
-  return job.drivers.set_V ?? (products.ok ? products.value.driver.output_V : null);
-}
-
 /** The figures a maker and an electrician look for first. */
-export function tiles(job: Job, { setOut, drivers }: Sizing): Tile[] {
+export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
   const { breaker } = drivers;
-  const volts = set_V(job);
   return [
     { value: String(setOut.slots.length), says: setOut.slots.length === 1 ? 'slot' : 'slots' },
     {
@@ -32,7 +25,7 @@ export function tiles(job: Job, { setOut, drivers }: Sizing): Tile[] {
       says: `of strip from ${count(setOut.reels.length, 'reel', 'reels')}`,
     },
     { value: String(drivers.drivers.length), says: drivers.drivers.length === 1 ? 'driver' : 'drivers' },
-    { value: volts === null ? '–' : `${whole(volts)} V DC`, says: 'SELV at strips and cables' },
+    { value: `${whole(set_V)} V DC`, says: 'SELV at strips and cables' },
     {
       value: `${shown(drivers.input_A, 2)} A`,
       says: `${shown(drivers.input_W, 1)} W from mains of ${whole(job.site.mains_V)} V`,
@@ -96,14 +89,14 @@ function warmestText({ heat }: Sizing): string {
 }
 
 /** What the maker looks for. */
-export function makerPairs(job: Job, { setOut, heat, light, ...rest }: Sizing): Pair[] {
-  const products = resolveProducts(job);
+export function makerPairs(job: Job, sizing: Sizing): Pair[] {
+  const { setOut, section, light, products } = sizing;
   return [
     ['Panel', `${whole(job.panel.width_mm)} × ${whole(job.panel.height_mm)} mm`],
     ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
-    ['Strip', products.ok ? products.value.strip.name : job.strip.entry],
-    ['Depth', `${whole(heat.depth_mm)} mm of ${whole(heat.available_mm)} mm available`],
-    ['Nearest its limit', warmestText({ ...rest, setOut, heat, light })],
+    ['Strip', products.strip.name],
+    ['Depth', `${whole(section.depth_mm)} mm of ${whole(section.available_mm)} mm available`],
+    ['Nearest its limit', warmestText(sizing)],
     [
       'Brightness',
       `${shown(light.luminance_cd_per_m2, 0)} cd/m², wanted ${shown(light.wanted_cd_per_m2, 0)} cd/m²`,
