@@ -390,7 +390,6 @@ export const sizing = z.strictObject({
   notes: z.array(text),
 });
 
-export type Products = z.infer<typeof products>;
 export type Section = z.infer<typeof section>;
 export type CableEnd = z.infer<typeof cableEnd>;
 export type PlacedCase = z.infer<typeof placedCase>;
