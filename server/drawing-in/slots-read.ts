@@ -37,6 +37,12 @@ const range_mm = { least: 0, most: 30_000 } as const;
 
 const names = ['x0_mm', 'y0_mm', 'x1_mm', 'y1_mm'] as const;
 
+/** Nothing that is built lies further than this from the origin of its drawing, mm. */
+const furthest_mm = 1e9;
+
+const isAbsurd = (segment: Segment): boolean =>
+  names.some((name) => !(Math.abs(segment[name]) <= furthest_mm));
+
 /** Whole millionths of a millimetre: what units and halves of rectangles leave beyond them is no part of a drawing. */
 const settled = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
@@ -58,6 +64,11 @@ export function holdable(segments: readonly Segment[]): Outcome<Segment[], Drawi
   if (slots.length > mostSlots) {
     const sentence = `There are ${slots.length} slots; a job holds at most ${mostSlots}: choose another layer, or split the wall into several jobs.`;
     return refused(drawingIssue('too-many-slots', sentence, { slotCount: slots.length, mostSlots }));
+  }
+  const absurdCount = slots.filter(isAbsurd).length;
+  if (absurdCount > 0) {
+    const sentence = `${absurdCount} of ${slots.length} slots lie more than 1,000 km from the panel: the file is damaged, or in another unit; save the drawing again and look at it.`;
+    return refused(drawingIssue('broken-file', sentence, { absurdCount }));
   }
   const wrong = slots.filter(outside);
   if (wrong.length === 0) return found(slots);

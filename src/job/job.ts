@@ -221,7 +221,8 @@ const zone = z.strictObject({
   name: line('Zone name', 30),
   slots: z
     .array(slotNumber)
-    .min(1, { error: 'A zone without slots: name at least one slot or remove the zone.' }),
+    .min(1, { error: 'A zone without slots: name at least one slot or remove the zone.' })
+    .max(mostSlots, { error: `A zone holds at most ${mostSlots} slots: name each slot once.` }),
 });
 
 const dimming = z.strictObject({

@@ -5,6 +5,7 @@ export type SetOutIssue = Issue & {
   readonly code:
     | 'no-slot-fits'
     | 'too-many-slots'
+    | 'too-many-units'
     | 'slots-overlap'
     | 'slot-outside-panel'
     | 'slot-too-short'

@@ -72,6 +72,24 @@ function reelled(runs: readonly Run[], reels: SetOut['reels']): Run[] {
   }));
 }
 
+/** The most cut units of all runs and channels together that one job is solved for: some 4 km of common strip. */
+const mostUnits = 100_000;
+
+function unitIssues(runs: readonly Pick<Run, 'unitCount'>[], strip: StripData): SetOutIssue[] {
+  const channelCount = strip.channels.length;
+  const unitCount = channelCount * runs.reduce((sum, run) => sum + run.unitCount, 0);
+  if (unitCount <= mostUnits) return [];
+  const of = channelCount === 1 ? 'cut units' : `cut units, each with ${channelCount} channels`;
+  return [
+    {
+      code: 'too-many-units',
+      place: { field: 'strip.data.unitsPerMetre' },
+      quantities: { unitCount, mostUnits, unitsPerMetre: strip.unitsPerMetre, channelCount },
+      sentence: `The wall holds ${(unitCount / channelCount).toLocaleString('en-GB')} ${of}, more than one job is calculated for: check the number of cut units per metre (${strip.unitsPerMetre}), or split the wall into several jobs.`,
+    },
+  ];
+}
+
 /**
  * Slots to runs of whole cut units, their dark ends, joints, feed points and the reels they are cut from.
  * Refuses by name every slot that cannot be built, all at once.
@@ -87,6 +105,8 @@ export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIss
   ];
   if (issues.length > 0) return refused(...issues);
   const good = runs.flatMap((run) => (run.ok ? [run.value] : []));
+  const tooMany = unitIssues(good, strip);
+  if (tooMany.length > 0) return refused(...tooMany);
   const reels = cutFromReels(
     good.flatMap((run) => run.pieces),
     strip.reel_mm,

@@ -296,3 +296,18 @@ describe('a pasted table', () => {
     expect(slotsFromTable('-5 0 10 100').ok).toBe(false);
   });
 });
+
+describe('coordinates no panel has', () => {
+  const line = (x: string): string =>
+    `0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nLINE\n8\nA\n10\n${x}\n20\n0\n11\n0\n21\n1000\n0\nENDSEC\n0\nEOF\n`;
+  it.each(['1e308', '-1e308', '1e12'])('%s is refused as a broken file, by numbers that are numbers', (x) => {
+    const outcome = slotsFromDxf(reading(line(x), { layer: 'A' }));
+    expect(outcome.ok).toBe(false);
+    if (outcome.ok) return;
+    expect(outcome.issues[0]!.code).toBe('broken-file');
+    expect(Object.values(outcome.issues[0]!.quantities).every(Number.isFinite)).toBe(true);
+  });
+  it('just beyond the panel is said to be outside', () => {
+    expect(refusal(line('30001'), { layer: 'A' })).toBe('outside-range');
+  });
+});
