@@ -32,6 +32,9 @@ const products = z.strictObject({
 
 const slotLine = z.strictObject({
   id: text,
+  number: num.describe(
+    'its place in the list of the job, from 1, by which zones and feed exceptions name it',
+  ),
   x0_mm: num,
   y0_mm: num,
   x1_mm: num,
@@ -73,9 +76,26 @@ const run = z.strictObject({
 
 const reel = z.strictObject({ id: text, length_mm: num, pieces: ids, used_mm: num, left_mm: num });
 
+const neighbour = z.strictObject({
+  slot: text,
+  beside: text.describe('the next slot, square across'),
+  side: z.enum(['left', 'right']).describe('of the slot, seen from its start to its finish'),
+  from_mm: num.describe('along the slot from its start'),
+  to_mm: num,
+  fromDistance_mm: num.describe(
+    'square across from centre line to centre line, at the beginning of the stretch',
+  ),
+  toDistance_mm: num.describe('the same at its end'),
+});
+
 export const setOut = z.strictObject({
-  slots: z.array(slotLine),
-  runs: z.array(run),
+  slots: z
+    .array(slotLine)
+    .describe('in the order one meets them along the wall, whichever way they were listed'),
+  neighbours: z
+    .array(neighbour)
+    .describe('who lies beside whom: every stretch of every slot, seen from both'),
+  runs: z.array(run).describe('in the order of the slots'),
   reels: z.array(reel),
   reelMethod: text.describe('how the reels were found and what that is worth'),
   strip_m: num,
@@ -276,7 +296,9 @@ const layer = z.strictObject({
 
 /** The section heat and light are asked of. */
 const section = z.strictObject({
-  pitch_mm: num.describe('after which it repeats'),
+  pitch_mm: num.describe(
+    'after which it repeats: the closest neighbours, square across; for a slot with none beside it the width of the panel, 1000 at most',
+  ),
   layers: z.array(layer).describe('of the build-up, from the wall'),
   depth_mm: num,
   available_mm: num,
@@ -395,6 +417,7 @@ export type CableEnd = z.infer<typeof cableEnd>;
 export type PlacedCase = z.infer<typeof placedCase>;
 export type SetOut = z.infer<typeof setOut>;
 export type SlotLine = z.infer<typeof slotLine>;
+export type Neighbour = z.infer<typeof neighbour>;
 export type Run = z.infer<typeof run>;
 export type Piece = z.infer<typeof piece>;
 export type Reel = z.infer<typeof reel>;

@@ -1,55 +1,122 @@
-import type { Run } from '../answer/sizing.ts';
+import type { Neighbour, SlotLine } from '../answer/sizing.ts';
 
-interface LitRun {
-  readonly run: Run;
-  /** Light of each unit, relative to nominal. */
-  readonly light: readonly number[];
+/** Slots at more than 45 degrees to one another do not lie side by side (judgement). */
+const leastCosine = Math.SQRT1_2;
+
+/** Slots that overlap in length by less than this, in mm, lie one after the other and not side by side. */
+const leastOverlap_mm = 1;
+
+/** A stretch of a slot, from its start, over which another lies square across at a distance that changes evenly. */
+interface Sight {
+  readonly beside: SlotLine;
+  readonly side: Neighbour['side'];
+  readonly from_mm: number;
+  readonly to_mm: number;
+  readonly fromDistance_mm: number;
+  readonly toDistance_mm: number;
 }
 
-const stationCount = 9;
-const nearlyParallel = 0.95;
+const lengthOf = (sight: Sight): number => sight.to_mm - sight.from_mm;
+const least_mm = (sight: Sight): number => Math.min(sight.fromDistance_mm, sight.toDistance_mm);
+const most_mm = (sight: Sight): number => Math.max(sight.fromDistance_mm, sight.toDistance_mm);
 
-interface Axis {
+function distanceAt_mm(sight: Sight, at_mm: number): number {
+  const share = (at_mm - sight.from_mm) / lengthOf(sight);
+  return sight.fromDistance_mm + share * (sight.toDistance_mm - sight.fromDistance_mm);
+}
+
+function cut(sight: Sight, from_mm: number, to_mm: number): Sight {
+  return {
+    ...sight,
+    ...{ from_mm, to_mm },
+    fromDistance_mm: distanceAt_mm(sight, from_mm),
+    toDistance_mm: distanceAt_mm(sight, to_mm),
+  };
+}
+
+/** A slot as those beside it are measured from it. */
+interface Stand {
+  readonly slot: SlotLine;
   readonly ux: number;
   readonly uy: number;
-  readonly length_mm: number;
 }
 
-function axisOf(run: Run): Axis {
-  const [dx, dy] = [run.x1_mm - run.x0_mm, run.y1_mm - run.y0_mm];
-  const length_mm = Math.hypot(dx, dy);
-  return { ux: dx / length_mm, uy: dy / length_mm, length_mm };
+function standOf(slot: SlotLine): Stand {
+  const { x0_mm, y0_mm, x1_mm, y1_mm, length_mm } = slot;
+  return { slot, ux: (x1_mm - x0_mm) / length_mm, uy: (y1_mm - y0_mm) / length_mm };
 }
 
-const lightAt = (lit: LitRun, share: number): number =>
-  lit.light[Math.min(lit.light.length - 1, Math.floor(share * lit.light.length))]!;
+/** Another slot seen square across from a slot, as though nothing stood between them. */
+function sightOf({ slot, ux, uy }: Stand, beside: SlotLine): Sight | undefined {
+  const [x0, y0] = [beside.x0_mm - slot.x0_mm, beside.y0_mm - slot.y0_mm];
+  const [x1, y1] = [beside.x1_mm - slot.x0_mm, beside.y1_mm - slot.y0_mm];
+  const [s0, s1] = [x0 * ux + y0 * uy, x1 * ux + y1 * uy];
+  const from_mm = Math.max(0, Math.min(s0, s1));
+  const to_mm = Math.min(slot.length_mm, Math.max(s0, s1));
+  if (to_mm - from_mm < leastOverlap_mm || Math.abs(s1 - s0) < leastCosine * beside.length_mm)
+    return undefined;
+  const [left0, left1] = [y0 * ux - x0 * uy, y1 * ux - x1 * uy];
+  const slope = (left1 - left0) / (s1 - s0);
+  const [fromLeft, toLeft] = [left0 + (from_mm - s0) * slope, left0 + (to_mm - s0) * slope];
+  const side = fromLeft + toLeft > 0 ? 'left' : 'right';
+  const [fromDistance_mm, toDistance_mm] = [Math.abs(fromLeft), Math.abs(toLeft)];
+  return { beside, side, from_mm, to_mm, fromDistance_mm, toDistance_mm };
+}
 
-/** Largest relative difference of light where b lies square across from a; null where it never does. */
-function difference(a: LitRun, b: LitRun): number | null {
-  const [axisA, axisB] = [axisOf(a.run), axisOf(b.run)];
-  if (Math.abs(axisA.ux * axisB.ux + axisA.uy * axisB.uy) < nearlyParallel) return null;
-  let largest: number | null = null;
-  for (let i = 0; i < stationCount; i++) {
-    const share = (i + 0.5) / stationCount;
-    const x = a.run.x0_mm + axisA.ux * share * axisA.length_mm - b.run.x0_mm;
-    const y = a.run.y0_mm + axisA.uy * share * axisA.length_mm - b.run.y0_mm;
-    const shareB = (x * axisB.ux + y * axisB.uy) / axisB.length_mm;
-    if (shareB < 0 || shareB >= 1) continue;
-    const [lightA, lightB] = [lightAt(a, share), lightAt(b, shareB)];
-    const brighter = Math.max(lightA, lightB);
-    largest = Math.max(largest ?? 0, brighter > 0 ? Math.abs(lightA - lightB) / brighter : 0);
+/** What is left of a stretch where another hides it: nothing between, or both ends beyond the nearer one. */
+function besides(sight: Sight, nearer: Sight): Sight[] {
+  const [from_mm, to_mm] = [Math.max(sight.from_mm, nearer.from_mm), Math.min(sight.to_mm, nearer.to_mm)];
+  const middle_mm = (from_mm + to_mm) / 2;
+  if (from_mm >= to_mm || distanceAt_mm(nearer, middle_mm) > distanceAt_mm(sight, middle_mm)) return [sight];
+  return [cut(sight, sight.from_mm, from_mm), cut(sight, to_mm, sight.to_mm)].filter((s) => lengthOf(s) > 0);
+}
+
+/** From near to far, without what lies wholly behind a slot that runs past the whole length of this one. */
+function foremost(slot: SlotLine, sights: readonly Sight[]): Sight[] {
+  const nearest_mm = sights
+    .filter((sight) => lengthOf(sight) >= slot.length_mm - leastOverlap_mm)
+    .reduce((nearest, sight) => Math.min(nearest, most_mm(sight)), Number.POSITIVE_INFINITY);
+  return sights.filter((sight) => least_mm(sight) <= nearest_mm).sort((a, b) => least_mm(a) - least_mm(b));
+}
+
+/** The next slot on one side, stretch by stretch. Slots do not cross, so that one which is nearer once is so throughout. */
+function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
+  let next: Sight[] = [];
+  for (const sight of foremost(slot, sights)) {
+    const seen_mm = next.reduce((sum, seen) => sum + lengthOf(seen), 0);
+    if (seen_mm >= slot.length_mm - leastOverlap_mm && next.every((seen) => most_mm(seen) < least_mm(sight)))
+      break;
+    let shown = [sight];
+    for (let i = 0; i < next.length && shown.length > 0; i++) {
+      shown = shown.flatMap((part) => besides(part, next[i]!));
+    }
+    if (shown.length > 0) next = [...next.flatMap((seen) => besides(seen, sight)), ...shown];
   }
-  return largest;
+  return next.filter((seen) => lengthOf(seen) >= leastOverlap_mm);
+}
+
+function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
+  const stand = standOf(slot);
+  const sights = slots.flatMap((beside) => (beside === slot ? [] : (sightOf(stand, beside) ?? [])));
+  return (['left', 'right'] as const)
+    .flatMap((side) =>
+      nextOn(
+        slot,
+        sights.filter((sight) => sight.side === side),
+      ),
+    )
+    .sort((a, b) => a.from_mm - b.from_mm || a.side.localeCompare(b.side))
+    .map((sight) => ({ ...sight, slot: slot.id, beside: sight.beside.id }));
 }
 
 /**
- * Largest difference of light between each run and those beside it (before and after it in the set-out) at the
- * same height, as a ratio of the brighter; null where nothing parallel lies across from it.
+ * Who lies beside whom: for every slot, stretch by stretch along it, the next slot square across on its left and on
+ * its right, and how far off. Slots lie side by side where they overlap in length at 45 degrees or less; slots in one
+ * line, or one above the other, do not. Every pair stands there twice, once seen from each slot.
+ *
+ * @param slots that do not run into each other, in any order; the stretches come slot by slot in that order
+ * Source: plane geometry. Check: `tests/set-out/neighbours.test.ts`.
  */
-export function neighbourDifferences(runs: readonly LitRun[]): (number | null)[] {
-  const pairs = runs.slice(1).map((run, i) => difference(runs[i]!, run));
-  return runs.map((_, i) => {
-    const known = [pairs[i - 1], pairs[i]].filter((d): d is number => d !== null && d !== undefined);
-    return known.length === 0 ? null : Math.max(...known);
-  });
+export function neighbours(slots: readonly SlotLine[]): Neighbour[] {
+  return slots.flatMap((slot) => neighboursOf(slot, slots));
 }

@@ -4,6 +4,7 @@ import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { feedingOf, feedPointsOf } from './feed-points.ts';
 import type { SetOutIssue } from './issues.ts';
+import { neighbours } from './neighbours.ts';
 import { runInSlot } from './pieces.ts';
 import { cutFromReels, reelMethod } from './reels.ts';
 import { slotLines } from './slot-lines.ts';
@@ -13,17 +14,12 @@ function zoneOf(job: Job, slotNumber: number): string | null {
   return job.dimming.zones.find((zone) => zone.slots.includes(slotNumber))?.name ?? null;
 }
 
-function withFeeds(
-  slot: SlotLine,
-  slotNumber: number,
-  job: Job,
-  strip: StripData,
-): Outcome<Run, SetOutIssue> {
+function withFeeds(slot: SlotLine, job: Job, strip: StripData): Outcome<Run, SetOutIssue> {
   const run = runInSlot(slot, strip, job.strip.anchor);
   if (!run.ok) return run;
-  const feedPoints = feedPointsOf(run.value, feedingOf(job.feeds, slotNumber));
+  const feedPoints = feedPointsOf(run.value, feedingOf(job.feeds, slot.number));
   if (!feedPoints.ok) return feedPoints;
-  return found({ ...run.value, zone: zoneOf(job, slotNumber), feedPoints: feedPoints.value });
+  return found({ ...run.value, zone: zoneOf(job, slot.number), feedPoints: feedPoints.value });
 }
 
 function numberIssues(job: Job, slotCount: number): SetOutIssue[] {
@@ -97,7 +93,7 @@ function unitIssues(runs: readonly Pick<Run, 'unitCount'>[], strip: StripData): 
 export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIssue> {
   const slots = slotLines(job.panel, job.slots);
   if (!slots.ok) return slots;
-  const runs = slots.value.map((slot, i) => withFeeds(slot, i + 1, job, strip));
+  const runs = slots.value.map((slot) => withFeeds(slot, job, strip));
   const issues = [
     ...runs.flatMap((run) => (run.ok ? [] : run.issues)),
     ...numberIssues(job, slots.value.length),
@@ -114,6 +110,7 @@ export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIss
   );
   return found({
     slots: slots.value,
+    neighbours: neighbours(slots.value),
     runs: reelled(good, reels),
     reels,
     reelMethod,

@@ -4,6 +4,8 @@ import { slack_mm, slotSegments } from '../job/slot-segments.ts';
 import { mostSlots, type Segment, type Slots } from '../job/slots.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from './issues.ts';
+import { overlapIssue } from './overlaps.ts';
+import { inWallOrder } from './wall-order.ts';
 
 type Panel = Job['panel'];
 
@@ -12,6 +14,7 @@ const slotId = (i: number): string => `S${String(i + 1).padStart(2, '0')}`;
 const line = (segment: Segment, i: number, width_mm: number): SlotLine => ({
   ...segment,
   id: slotId(i),
+  number: i + 1,
   width_mm,
   length_mm: Math.hypot(segment.x1_mm - segment.x0_mm, segment.y1_mm - segment.y0_mm),
 });
@@ -26,33 +29,6 @@ function outsideIssue(panel: Panel, slot: SlotLine): SetOutIssue | undefined {
     quantities: { panelWidth_mm: panel.width_mm, panelHeight_mm: panel.height_mm },
     sentence: `Slot ${slot.id} runs past the edge of the panel: shorten or move it, or make the panel larger.`,
   };
-}
-
-/** Distance of two parallel upright or level slots' centre lines where they lie side by side; infinite elsewhere. */
-function sideDistance_mm(a: SlotLine, b: SlotLine): number {
-  const [ux, uy] = [(a.x1_mm - a.x0_mm) / a.length_mm, (a.y1_mm - a.y0_mm) / a.length_mm];
-  const along = (x: number, y: number): number => (x - a.x0_mm) * ux + (y - a.y0_mm) * uy;
-  const across = (x: number, y: number): number => (y - a.y0_mm) * ux - (x - a.x0_mm) * uy;
-  const [s0, s1] = [along(b.x0_mm, b.y0_mm), along(b.x1_mm, b.y1_mm)];
-  if (Math.max(s0, s1) <= slack_mm || Math.min(s0, s1) >= a.length_mm - slack_mm)
-    return Number.POSITIVE_INFINITY;
-  const [c0, c1] = [across(b.x0_mm, b.y0_mm), across(b.x1_mm, b.y1_mm)];
-  return Math.abs(c0 - c1) < 1e-3 ? Math.abs(c0) : Number.POSITIVE_INFINITY;
-}
-
-function overlapIssue(slots: readonly SlotLine[]): SetOutIssue | undefined {
-  for (let i = 1; i < slots.length; i++) {
-    const [a, b] = [slots[i - 1]!, slots[i]!];
-    const distance_mm = sideDistance_mm(a, b);
-    if (distance_mm > a.width_mm + slack_mm) continue;
-    return {
-      code: 'slots-overlap',
-      place: { slot: b.id, field: 'slots' },
-      quantities: { distance_mm, slotWidth_mm: a.width_mm },
-      sentence: `Slots ${a.id} and ${b.id} lie ${distance_mm.toFixed(0)} mm apart and are ${a.width_mm} mm wide, so they run into each other: widen the pitch, use fewer slots, or narrow them.`,
-    };
-  }
-  return undefined;
 }
 
 /** Margins that meet turn a generated slot inside out. */
@@ -75,9 +51,9 @@ const tooMany = (): SetOutIssue => ({
 });
 
 /**
- * Where the slots are: centre lines from the generator, the list of lengths or the drawing, numbered from S01.
- * Refuses a set-out without slots, with more than a job holds, off the panel, too short to exist, or with
- * neighbours that run into each other (parallel neighbours only: slots that cross are taken as drawn).
+ * Where the slots are: centre lines from the generator, the list of lengths or the drawing, numbered from S01 as
+ * listed and given in the order one meets them along the wall. Refuses a set-out without slots, with more than a job
+ * holds, off the panel, or with slots that run into each other.
  */
 export function slotLines(panel: Panel, slots: Slots): Outcome<SlotLine[], SetOutIssue> {
   const lines = slotSegments(panel, slots).map((segment, i) => line(segment, i, slots.width_mm));
@@ -86,6 +62,7 @@ export function slotLines(panel: Panel, slots: Slots): Outcome<SlotLine[], SetOu
   if (lines.length > mostSlots) return refused(tooMany());
   const outside = lines.map((slot) => outsideIssue(panel, slot)).filter((x) => x !== undefined);
   if (outside.length > 0) return refused(...outside);
-  const overlap = overlapIssue(lines);
-  return overlap ? refused(overlap) : found(lines);
+  const inOrder = inWallOrder(lines);
+  const overlap = overlapIssue(inOrder);
+  return overlap ? refused(overlap) : found(inOrder);
 }

@@ -1,6 +1,6 @@
-import type { CircuitAnswer, CircuitRun, DriverOutput, Run } from '../answer/sizing.ts';
+import type { CircuitAnswer, CircuitRun, DriverOutput, Run, SetOut } from '../answer/sizing.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
-import { neighbourDifferences } from '../set-out/neighbours.ts';
+import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { togetherLight, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { averageShare, isLimited, isPulsed } from './dimming-of-job.ts';
@@ -105,6 +105,7 @@ export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'
 export function circuitAnswer(
   solution: CircuitSolution,
   wired: WiredJob,
+  setOut: SetOut,
   outputOf: ReadonlyMap<string, OutputOfRun>,
   tolerance: ToleranceAnswer | null,
 ): CircuitAnswer {
@@ -113,7 +114,7 @@ export function circuitAnswer(
     run,
     light: togetherLight(solution.runs[i]!.channels, wired.products.strip),
   }));
-  const neighbours = neighbourDifferences(lit);
+  const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {
     runs: wired.runs.map((run, i) =>
       answerRun(

@@ -31,9 +31,8 @@ function revealDepth_mm({ cover, coverThickness_mm, front }: Job['section']): nu
 /** The section the light question is asked of, for a run at nominal current, all channels fully on. */
 export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
   const { section } = job;
-  const pitch_mm = sectionPitch_mm(setOut, job.panel);
   return {
-    width_m: (pitch_mm - section.batten_mm) / 1000,
+    width_m: (sectionPitch_mm(setOut, job.panel) - section.batten_mm) / 1000,
     endless: section.batten_mm === 0,
     depth_m: section.cavity_mm / 1000,
     slotWidth_m: job.slots.width_mm / 1000,

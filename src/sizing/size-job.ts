@@ -88,6 +88,7 @@ function assemble(
   { heat, tolerance }: Depth,
 ): Outcome<Sizing, SizingIssue> {
   const { wired, solution } = settled;
+  const { job, products, setOut, light } = prepared;
   const cables = cableAnswers(solution, wired);
   if (!cables.ok) return cables;
   const described = driversAnswer(prepared, settled, tolerance);
@@ -96,8 +97,7 @@ function assemble(
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );
-  const circuit = circuitAnswer(solution, wired, outputOfRuns(outputs), tolerance);
-  const { job, products, setOut, light } = prepared;
+  const circuit = circuitAnswer(solution, wired, setOut, outputOfRuns(outputs), tolerance);
   const answers = {
     products,
     set_V: setVoltage_V(job, products),
@@ -130,7 +130,7 @@ function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue
   if (!depth.ok) return depth;
   const answer = assemble(prepared.value, settled.value, accuracy, depth.value);
   if (!answer.ok) return answer;
-  const upright = isUpright(prepared.value.setOut) ? [] : [slopingNote];
+  const upright = isUpright(prepared.value.setOut.slots) ? [] : [slopingNote];
   const notes = [...prepared.notes, ...settled.value.notes, ...depth.notes, ...upright];
   return found({ ...answer.value, notes: [...new Set(notes)] });
 }

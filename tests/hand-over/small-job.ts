@@ -139,8 +139,9 @@ export function smallJob(): HandOverInput {
     },
     set_V: 24,
     setOut: {
-      slots: runs.map((r) => ({
+      slots: runs.map((r, i) => ({
         id: r.slot,
+        number: i + 1,
         x0_mm: r.x0_mm,
         y0_mm: 100,
         x1_mm: r.x1_mm,
@@ -148,6 +149,7 @@ export function smallJob(): HandOverInput {
         length_mm: 1020,
         width_mm: 20,
       })),
+      neighbours: [],
       runs,
       reels: [
         {

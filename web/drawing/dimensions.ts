@@ -1,5 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { SlotLine } from '../../src/answer/sizing.ts';
+import type { SetOut, SlotLine } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { fixed, quantity } from '../format.ts';
 import type { WallFrame } from './wall-frame.ts';
@@ -40,19 +40,22 @@ export function uprightDimension({ from, to, at, text }: Level): SVGTemplateResu
 
 const isUpright = (slot: SlotLine): boolean => Math.abs(slot.x0_mm - slot.x1_mm) < 0.5;
 
-/** The first pitch above the piece, where slots stand upright side by side. */
+/** The least pitch above the piece, between the first two slots that stand so close, where both are upright. */
 export function pitchDimension(
-  [first, second]: readonly SlotLine[],
+  { slots, neighbours }: SetOut,
   panel: Job['panel'],
   frame: WallFrame,
 ): SVGTemplateResult | typeof nothing {
-  if (!first || !second || !isUpright(first) || !isUpright(second)) return nothing;
-  const text = fixed(second.x0_mm - first.x0_mm, Number.isInteger(second.x0_mm - first.x0_mm) ? 0 : 1);
+  const closest = neighbours.toSorted((a, b) => a.fromDistance_mm - b.fromDistance_mm)[0];
+  const pair = slots.filter(({ id }) => id === closest?.slot || id === closest?.beside);
+  if (!closest || !pair.every(isUpright)) return nothing;
+  const [from_mm, to_mm] = pair.map((slot) => slot.x0_mm).sort((a, b) => a - b);
+  const pitch_mm = closest.fromDistance_mm;
   return levelDimension({
-    from: frame.x(first.x0_mm),
-    to: frame.x(second.x0_mm),
+    from: frame.x(from_mm!),
+    to: frame.x(to_mm!),
     at: frame.y(panel.height_mm) - 28,
-    text,
+    text: fixed(pitch_mm, Number.isInteger(pitch_mm) ? 0 : 1),
   });
 }
 

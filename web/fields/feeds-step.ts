@@ -25,8 +25,7 @@ function exception(form: FormContext, index: number): TemplateResult {
 function nextSlot(form: FormContext): number {
   const { answer, chosenRun } = form.store.get();
   const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
-  const index = answer?.sizing.setOut.slots.findIndex((slot) => slot.id === run?.slot) ?? -1;
-  return Math.max(0, index) + 1;
+  return answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
 }
 
 function addException(form: FormContext): void {

@@ -40,7 +40,7 @@ function zone(form: FormContext, index: number): TemplateResult {
 function chosenNumber(form: FormContext): number {
   const { answer, chosenRun } = form.store.get();
   const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
-  return Math.max(0, answer?.sizing.setOut.slots.findIndex((slot) => slot.id === run?.slot) ?? 0) + 1;
+  return answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
 }
 
 function toggleSlot(form: FormContext, index: number): void {

@@ -121,7 +121,7 @@ export class WallElevation extends StoreElement {
       ${panel(job.panel, frame)} ${cableLines(answer, frame, state.marked)} ${slotLight(drawn, style)}
       ${wiringSymbols(answer, frame, state.marked)}
       ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)} 
-      ${pitchDimension(sizing.setOut.slots, job.panel, frame)} ${overallDimensions(job.panel, frame)}
+      ${pitchDimension(sizing.setOut, job.panel, frame)} ${overallDimensions(job.panel, frame)}
     </svg>`;
   }
 

@@ -1,0 +1,62 @@
+import type { Neighbour, Run, SlotLine } from '../answer/sizing.ts';
+
+interface LitRun {
+  readonly run: Run;
+  /** Light of each unit, relative to nominal. */
+  readonly light: readonly number[];
+}
+
+/** Square across from a place on a slot, the place met on another: how far along that one, from its start. */
+function metAt_mm(seen: Neighbour, slot: SlotLine, beside: SlotLine, at_mm: number): number {
+  const [ux, uy] = [(slot.x1_mm - slot.x0_mm) / slot.length_mm, (slot.y1_mm - slot.y0_mm) / slot.length_mm];
+  const share = (at_mm - seen.from_mm) / (seen.to_mm - seen.from_mm);
+  const distance_mm = seen.fromDistance_mm + share * (seen.toDistance_mm - seen.fromDistance_mm);
+  const left_mm = seen.side === 'left' ? distance_mm : -distance_mm;
+  const x = slot.x0_mm + at_mm * ux - left_mm * uy - beside.x0_mm;
+  const y = slot.y0_mm + at_mm * uy + left_mm * ux - beside.y0_mm;
+  return (x * (beside.x1_mm - beside.x0_mm) + y * (beside.y1_mm - beside.y0_mm)) / beside.length_mm;
+}
+
+/** Largest relative difference between the units of a run and those met across from them; null where none are met. */
+function difference(
+  seen: Neighbour,
+  [a, b]: readonly LitRun[],
+  slots: ReadonlyMap<string, SlotLine>,
+): number | null {
+  const [slot, beside] = [slots.get(seen.slot)!, slots.get(seen.beside)!];
+  const [unitA_mm, unitB_mm] = [a!, b!].map(({ run }) => run.strip_mm / run.unitCount);
+  let largest: number | null = null;
+  for (const [i, light] of a!.light.entries()) {
+    const at_mm = a!.run.darkStart_mm + (i + 0.5) * unitA_mm!;
+    if (at_mm < seen.from_mm || at_mm > seen.to_mm) continue;
+    const other =
+      b!.light[Math.floor((metAt_mm(seen, slot, beside, at_mm) - b!.run.darkStart_mm) / unitB_mm!)];
+    if (other === undefined) continue;
+    const brighter = Math.max(light, other);
+    largest = Math.max(largest ?? 0, brighter > 0 ? Math.abs(light - other) / brighter : 0);
+  }
+  return largest;
+}
+
+const larger = (a: number | null, b: number | null): number | null =>
+  a === null || b === null ? (a ?? b) : Math.max(a, b);
+
+/**
+ * Largest difference of light between each run and those in the slots beside it, unit against the unit square across
+ * from it, as a ratio of the brighter; null where no strip lies across. What two slots differ by is said of both.
+ * Check: `tests/set-out/neighbours.test.ts`.
+ */
+export function neighbourDifferences(
+  runs: readonly LitRun[],
+  slots: readonly SlotLine[],
+  neighbours: readonly Neighbour[],
+): (number | null)[] {
+  const runOf = new Map(runs.map((lit) => [lit.run.slot, lit]));
+  const slotOf = new Map(slots.map((slot) => [slot.id, slot]));
+  const most = new Map<string, number | null>();
+  for (const seen of neighbours) {
+    const found = difference(seen, [runOf.get(seen.slot)!, runOf.get(seen.beside)!], slotOf);
+    for (const id of [seen.slot, seen.beside]) most.set(id, larger(most.get(id) ?? null, found));
+  }
+  return runs.map(({ run }) => most.get(run.slot) ?? null);
+}
