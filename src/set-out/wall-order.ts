@@ -17,7 +17,7 @@ function compared(a: readonly number[], b: readonly number[]): number {
  * Slots in the order one meets them along the wall: by their middles from left to right and upwards, or, where they
  * lie rather than stand, upwards and then from left to right. Everything after the set-out works in this order, so
  * that no answer depends on the order in which slots were listed; their names still say it (S01 is listed first).
- * Check: `tests/sizing/order.test.ts`.
+ * Check: `tests/set-out/wall-order.test.ts`.
  */
 export function inWallOrder(slots: readonly SlotLine[]): SlotLine[] {
   const across_mm = slots.reduce((sum, slot) => sum + Math.abs(slot.x1_mm - slot.x0_mm), 0);

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { inWallOrder } from '../../src/set-out/wall-order.ts';
+import { slots } from './slots.ts';
+
+const names = (...ends: Parameters<typeof slots>) => inWallOrder(slots(...ends)).map(({ id }) => id);
+
+describe('order along the wall', () => {
+  it('upright slots go from left to right, and upwards where they stand in one line', () => {
+    expect(names([500, 0, 500, 900], [100, 1000, 100, 1900], [100, 0, 100, 900])).toEqual([
+      'S03',
+      'S02',
+      'S01',
+    ]);
+  });
+
+  it('level slots go upwards, and from left to right where they lie in one line', () => {
+    expect(names([0, 500, 900, 500], [1000, 100, 1900, 100], [0, 100, 900, 100])).toEqual([
+      'S03',
+      'S02',
+      'S01',
+    ]);
+  });
+
+  it('a line that is out of true by parts of a millimetre is one line', () => {
+    expect(names([100, 1000, 100, 1900], [100.2, 0, 100.2, 900])).toEqual(['S02', 'S01']);
+  });
+
+  it('slots drawn from their other end keep their place', () => {
+    expect(names([500, 900, 500, 0], [100, 0, 100, 900])).toEqual(['S02', 'S01']);
+  });
+});
