@@ -13,13 +13,14 @@ function shown(cell: ScheduleCell, digits: number): string | number | null {
 /**
  * Writes a schedule as CSV after RFC 4180: a mark for UTF-8 in front, CRLF between records, text in quotation
  * marks, numbers bare and to the digits the schedule shows. Text that a spreadsheet would run as a formula gets
- * an apostrophe in front.
+ * an apostrophe in front. What the schedule rests on stands below it, in the first field of a record of its own.
  */
 export function scheduleCsv(schedule: Schedule): string {
   const rows = schedule.rows.map((row) =>
     row.map((cell, index) => shown(cell, schedule.columns[index]!.digits)),
   );
-  return stringify([schedule.columns.map(heading), ...rows], {
+  const notes = schedule.notes.map((note) => schedule.columns.map((_, i) => (i === 0 ? note : null)));
+  return stringify([schedule.columns.map(heading), ...rows, ...notes], {
     bom: true,
     record_delimiter: 'windows',
     quoted_string: true,

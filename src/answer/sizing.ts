@@ -364,6 +364,16 @@ export const finding = z.strictObject({
   sentence: text.describe('what it means and what to change'),
 });
 
+export const condition = z.strictObject({
+  id: z.enum(['dimmer-limit']),
+  holds: z.enum(['heat', 'everything']).describe('what holds only under it'),
+  levels: z
+    .array(num)
+    .describe('of each channel, which the dimmer must be unable to go above; ratios of full'),
+  sentence: text.describe('what has to be so, and who sees to it'),
+  short: text.describe('the same in a few words, to stand after "this holds"'),
+});
+
 export const caution = z.strictObject({ id: text, sentence: text, basis: text, because: text });
 
 const cell = z.union([z.string(), z.number(), z.null()]);
@@ -389,6 +399,7 @@ export const schedule = z.strictObject({
     }),
   ),
   rows: z.array(z.array(cell)),
+  notes: z.array(text).describe('what the figures in it rest on, to be printed with it'),
 });
 
 /** The whole answer to one job. */
@@ -406,6 +417,9 @@ export const sizing = z.strictObject({
   drivers,
   light,
   heat,
+  conditions: z
+    .array(condition)
+    .describe('what has to be so for the figures to hold; empty for a job sized for full'),
   findings: z.array(finding),
   cautions: z.array(caution),
   schedules: z.array(schedule),
@@ -432,6 +446,7 @@ export type LightAnswer = z.infer<typeof light>;
 export type HeatAnswer = z.infer<typeof heat>;
 export type Finding = z.infer<typeof finding>;
 export type FindingStatus = (typeof statuses)[number];
+export type Condition = z.infer<typeof condition>;
 export type Caution = z.infer<typeof caution>;
 export type Schedule = z.infer<typeof schedule>;
 export type ScheduleCell = z.infer<typeof cell>;

@@ -1,6 +1,7 @@
 import type {
   Cable,
   CircuitAnswer,
+  Condition,
   DriversAnswer,
   Finding,
   HeatAnswer,
@@ -42,6 +43,7 @@ export interface Sized {
   readonly drivers: DriversAnswer;
   readonly light: LightAnswer;
   readonly heat: HeatAnswer;
+  readonly conditions: readonly Condition[];
   readonly limits: Limits;
 }
 

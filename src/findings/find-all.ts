@@ -5,6 +5,7 @@ import type { Sized } from './context.ts';
 import { driverFindings } from './driver-findings.ts';
 import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
+import { onConditions } from './on-condition.ts';
 import { setOutFindings } from './set-out-findings.ts';
 
 /** Share of the limit that is left; findings without a limit come after those with one. */
@@ -15,7 +16,7 @@ function relativeMargin({ margin, limit }: Finding): number {
 
 /** Every check of a sized job in one list, worst first: by status, then by what is left of the limit. */
 export function findAll(sized: Sized): Finding[] {
-  const all = [
+  const checks = [
     ...setOutFindings(sized),
     ...circuitFindings(sized),
     ...cableFindings(sized),
@@ -23,6 +24,7 @@ export function findAll(sized: Sized): Finding[] {
     ...heatFindings(sized),
     ...lightFindings(sized),
   ];
+  const all = onConditions(checks, sized.conditions);
   const rank = (finding: Finding): number => statuses.indexOf(finding.status);
   return all.sort((a, b) => rank(a) - rank(b) || relativeMargin(a) - relativeMargin(b));
 }

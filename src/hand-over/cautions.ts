@@ -1,4 +1,4 @@
-import type { Caution } from '../answer/sizing.ts';
+import type { Caution, Condition } from '../answer/sizing.ts';
 import { degrees, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 
@@ -122,7 +122,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     id: 'heat-on-timber',
     sentence:
-      'Strip and drivers lie on or near material that burns: keep to the temperatures on their data sheets, cover nothing with insulation, and feel for warmth after an hour at full light.',
+      'Strip and drivers lie on or near material that burns: keep to the temperatures on their data sheets, cover nothing with insulation, and feel for warmth after an hour at the brightest the dimmer allows.',
     basis: 'IEC 60364-4-42; IEC 60598-1, section 12 (mounting surfaces)',
     applies: timber,
   },
@@ -156,10 +156,18 @@ export const cautionRules: readonly CautionRule[] = [
   },
 ];
 
-/** The cautions that apply to a job, each with the reason why it is there. */
+const caution = ({ id, sentence }: Condition): Caution => ({
+  id,
+  sentence,
+  basis: 'the choice in the job to size for the working levels',
+  because: 'This job is sized for less than full.',
+});
+
+/** The cautions that apply to a job, each with the reason why it is there; what the job itself rests on comes first. */
 export function cautionsFor(context: CautionContext): Caution[] {
-  return cautionRules.flatMap(({ id, sentence, basis, applies }) => {
+  const general = cautionRules.flatMap(({ id, sentence, basis, applies }) => {
     const because = applies(context);
     return because === null ? [] : [{ id, sentence, basis, because }];
   });
+  return [...context.conditions.map(caution), ...general];
 }

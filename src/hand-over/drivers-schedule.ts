@@ -9,7 +9,11 @@ export function driversSchedule(input: HandOverInput): Schedule {
   const set_V = input.set_V;
   const runIds = input.setOut.runs.map((run) => run.id);
   return tabulate<OutputOfDriver>(
-    { id: 'drivers', title: 'Driver schedule' },
+    {
+      id: 'drivers',
+      title: 'Driver schedule',
+      notes: input.conditions.map(({ sentence }) => sentence),
+    },
     [
       words('output', 'Output', ({ output }) => output.id),
       words('driver', 'Driver', ({ driver }) => driver.id),

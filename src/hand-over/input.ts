@@ -1,4 +1,4 @@
-import type { Cable, CircuitAnswer, DriversAnswer, HeatAnswer, SetOut } from '../answer/sizing.ts';
+import type { Cable, CircuitAnswer, Condition, DriversAnswer, HeatAnswer, SetOut } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
 
@@ -12,6 +12,7 @@ export interface HandOverInput {
   readonly cables: readonly Cable[];
   readonly circuit: CircuitAnswer;
   readonly drivers: DriversAnswer;
+  readonly conditions: readonly Condition[];
 }
 
 /** What decides which cautions appear. */

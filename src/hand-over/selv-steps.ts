@@ -1,3 +1,5 @@
+import type { Condition } from '../answer/sizing.ts';
+
 /** A step of inspection and testing that has no single predicted figure. */
 export interface SelvStep {
   readonly id: string;
@@ -40,6 +42,23 @@ export const selvSteps: readonly SelvStep[] = [
   },
   {
     id: 'V8',
-    step: 'Live: after one hour at full light, driver case at its marked point below tc, no smell, nothing hot to the hand.',
+    step: 'Live: after one hour at the brightest the dimmer allows, driver case at its marked point below tc, no smell, nothing hot to the hand.',
   },
 ];
+
+/** Volts and amps of a job whose heat alone goes by the limit are those of full; a short reading does not warm the wall. */
+const readAt: Readonly<Record<Condition['holds'], string>> = {
+  heat: 'Read the volts and amps of the rows below before it is set, at full, for no longer than the reading takes.',
+  everything: 'Read the volts and amps of the rows below with it set, turned up as far as it goes.',
+};
+
+const limitStep = ({ sentence, holds }: Condition, i: number): SelvStep => ({
+  id: `L${i + 1}`,
+  step: `Live: limit of the dimmer. ${sentence} ${readAt[holds]}`,
+});
+
+/** The steps in order, with what the job rests on shown to be so before anything burns for long. */
+export function selvStepsUnder(conditions: readonly Condition[]): SelvStep[] {
+  const measured = selvSteps.findIndex(({ id }) => id === 'V6') + 1;
+  return [...selvSteps.slice(0, measured), ...conditions.map(limitStep), ...selvSteps.slice(measured)];
+}

@@ -29,11 +29,12 @@ export function box<Row>(key: string, label: string, unit = '', digits = 0): Col
 
 /** Rows set under their columns, numbers unrounded. */
 export function tabulate<Row>(
-  head: Pick<Schedule, 'id' | 'title'>,
+  head: Pick<Schedule, 'id' | 'title'> & { readonly notes?: Schedule['notes'] },
   columns: readonly Column<Row>[],
   rows: readonly Row[],
 ): Schedule {
   return {
+    notes: [],
     ...head,
     columns: columns.map(({ key, label, unit, digits }) => ({ key, label, unit, digits })),
     rows: rows.map((row) => columns.map((column) => column.cell(row))),

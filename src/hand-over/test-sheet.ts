@@ -2,7 +2,7 @@ import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
-import { selvSteps } from './selv-steps.ts';
+import { type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
 import { cablesTo, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
 
@@ -175,7 +175,7 @@ function bandColumns(quantity: Quantity, label: string, unit: string, digits: nu
   ];
 }
 
-const stepRow = ({ id, step }: (typeof selvSteps)[number]): TestRow => ({
+const stepRow = ({ id, step }: SelvStep): TestRow => ({
   id,
   step,
   loop: null,
@@ -205,6 +205,6 @@ export function testSheet(input: HandOverInput): Schedule {
       box('name', 'Name'),
       box('date', 'Date'),
     ],
-    [...selvSteps.map(stepRow), ...testRows(input)],
+    [...selvStepsUnder(input.conditions).map(stepRow), ...testRows(input)],
   );
 }

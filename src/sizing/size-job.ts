@@ -15,6 +15,7 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { isUpright, sectionPitch_mm } from '../set-out/pitch.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
+import { conditionsOf } from './conditions-of-job.ts';
 import { averageShare } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatByField } from './field-answer.ts';
@@ -108,6 +109,7 @@ function assemble(
     drivers,
     light,
     heat,
+    conditions: conditionsOf(job, products.strip),
   };
   const sized = { ...answers, job, limits };
   return found({

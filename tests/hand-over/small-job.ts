@@ -239,5 +239,6 @@ export function smallJob(): HandOverInput {
         formula: '3 × 16 A × √2 / 40 A',
       },
     },
+    conditions: [],
   };
 }

@@ -77,10 +77,17 @@ function crossedLevel(): Job {
   };
 }
 
+/** Sized for a dimmer that is limited to its working level, which the papers must say. */
+function limited(): Job {
+  const base = structuredClone(demoJobs[0]!.job);
+  return { ...base, dimming: { ...base.dimming, levels: [0.155], sizeFor: 'levels' } };
+}
+
 /** Jobs unlike the demos in what the papers have to show. */
 export const unusual: readonly Sized[] = [
   sized('longest names', longest()),
   sized('trunk', onTrunk()),
   sized('four outputs', fourOutputs()),
   sized('level, crossed', crossedLevel()),
+  sized('limited dimmer', limited()),
 ];

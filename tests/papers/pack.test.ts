@@ -34,13 +34,26 @@ describe.each(formats)('the pack on %s', (format) => {
     for (const schedule of sized.sizing.schedules) {
       const rows = shownRows(schedule);
       expect(rows.length).toBeGreaterThan(0);
-      const isSteps = (row: readonly string[]) => schedule.id === 'test-sheet' && /^V\d$/.test(row[0]!);
+      const isSteps = (row: readonly string[]) => schedule.id === 'test-sheet' && /^[VL]\d$/.test(row[0]!);
       const missing = rows.filter((row) => !holdsRow(paper, isSteps(row) ? row.slice(0, 2) : row));
       expect(missing, schedule.title).toEqual([]);
     }
     for (const caution of sized.sizing.cautions)
       for (const text of [caution.sentence, caution.because, caution.basis])
         expect(paper).toContain(bare(text));
+  });
+
+  it('prints the limit of the dimmer on the cover, with the cautions, drivers and tests', async () => {
+    const sized = unusual.find(({ name }) => name === 'limited dimmer')!;
+    const sentence = bare(sized.sizing.conditions[0]!.sentence);
+    expect(sentence).toContain('unabletogoabove15.5%offull');
+    const pages = pdfTexts(await packPdf(inputOf(sized, format), false)).map((page) => bare(page.join('')));
+    expect(pages[0]).toContain(sentence);
+    const sheets = packSheets(inputOf(sized, format));
+    for (const title of ['Cautions', 'Open findings', 'Driver schedule: condition', 'Test sheet: steps']) {
+      const at = sheets.findIndex(({ titles }) => titles.some((each) => each.startsWith(title)));
+      expect(pages[at], title).toContain(sentence);
+    }
   });
 
   it.each([...demos, ...unusual])('keeps every mark of every sheet inside its frame: $name', (sized) => {

@@ -13,7 +13,7 @@ function schedule(rows: ScheduleCell[][], digits = 3): Schedule {
     unit: index === 0 ? '' : 'mm',
     digits,
   }));
-  return { id: 'cables', title: 'Cables', columns, rows };
+  return { id: 'cables', title: 'Cables', columns, rows, notes: [] };
 }
 
 const written = (rows: ScheduleCell[][], digits?: number): string[][] => {
@@ -51,6 +51,11 @@ describe('a schedule as CSV', () => {
       ['Column 0', 'Column 1 (mm)', 'Column 2 (mm)'],
       ['C1', '', '1.25'],
     ]);
+  });
+
+  it('says below the rows what the figures rest on, with as many fields as every record', () => {
+    const text = scheduleCsv({ ...schedule([['C1', 2]]), notes: ['Only with the dimmer limited.'] });
+    expect(readCsv(text.slice(1)).at(-1)).toEqual(['Only with the dimmer limited.', '']);
   });
 
   it('writes numbers bare, rounded to the digits of the schedule, negative ones too', () => {

@@ -50,7 +50,7 @@ function table(schedule: Schedule, job: Job, box: Box): TemplateResult {
     if (row[i] === null) return 'is-to-fill';
     return String(row[i]).length <= shortText ? 'is-short' : '';
   };
-  return html`<table>
+  return html`${schedule.notes.map((note) => html`<p class="schedule-note">${note}</p>`)}<table>
     <caption>${schedule.title}</caption>
     <thead>
       <tr class="paper-title">

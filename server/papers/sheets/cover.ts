@@ -114,6 +114,21 @@ function contentsList(contents: readonly ContentsLine[], box: Extents, em: numbe
 const statement =
   'A design aid. Fixed wiring and everything on the mains side belong to a licensed electrician under the local wiring rules; the makers’ data sheets take precedence over every figure here. Test before the wall is closed: the test sheet says what to expect.';
 
+/** What has to be so for the figures to hold, in the colour of what needs care. */
+function conditionsBlock({ conditions }: Sizing, box: Extents, em: number): Block {
+  const lines = conditions.flatMap(({ sentence }) => wrapped(sentence, box.x1 - box.x0, { em, bold: true }));
+  if (lines.length === 0) return { marks: [], bottom: box.y1 };
+  return {
+    marks: lines.map((each, i) =>
+      lettering({
+        ...{ layer: 'MARKED', text: each, em, bold: true },
+        at: [box.x0, box.y1 - (i + 0.9) * em * leading],
+      }),
+    ),
+    bottom: box.y1 - (lines.length + 0.5) * em * leading,
+  };
+}
+
 /** Checks that are not passed, in the colour of what needs care. */
 function failingBlock(
   { findings }: Sizing,
@@ -207,7 +222,8 @@ export function coverDrafts(
   const maker = pairList('Joinery', makerPairs(job, sizing), { ...below, x0: x1, x1: x2 - 5 }, em);
   const listed = contentsList(contents, { ...below, x0: x2 }, em);
   const left = { ...body, x1: x2 - 5, y1: Math.min(electrician.bottom, maker.bottom) };
-  const failing = failingBlock(sizing, contents, left, em);
+  const conditions = conditionsBlock(sizing, left, em);
+  const failing = failingBlock(sizing, contents, { ...left, y1: conditions.bottom }, em);
   const cautions = cautionsBlock(
     sizing,
     contents,
@@ -217,7 +233,7 @@ export function coverDrafts(
   const tableTop = Math.min(listed.bottom, cautions.bottom);
   const isRoom = tableTop - body.y0 >= revisions_mm;
   const parts = revisionParts(revisions, isRoom ? { ...body, y1: tableTop } : body);
-  const blocks = [title, row, electrician, maker, listed, failing, cautions];
+  const blocks = [title, row, electrician, maker, listed, conditions, failing, cautions];
   const here = isRoom ? parts[0]!.marks : [];
   return [
     { titles: ['Cover'], perPaper: 0, marks: [...blocks.flatMap(({ marks }) => marks), ...here] },

@@ -69,8 +69,25 @@ function testTables(schedule: Schedule, table: Table): Table[] {
   ];
 }
 
-/** A schedule as one table on paper, or two where its rows are of two kinds. `marked` rows have changed. */
+/** What the figures of a schedule rest on, as a table of its own before it. */
+function notesTable({ title, notes }: Schedule): Table[] {
+  if (notes.length === 0) return [];
+  const column = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
+  return [
+    {
+      title: `${title}: condition`,
+      columns: [column('No.'), column('What it rests on')],
+      rows: notes.map((note, i) => [String(i + 1), note]),
+      marked: new Set(),
+    },
+  ];
+}
+
+/**
+ * A schedule as one table on paper, or two where its rows are of two kinds, with what it rests on before it. `marked`
+ * rows have changed.
+ */
 export function scheduleTables(schedule: Schedule, marked: ReadonlySet<number>): Table[] {
   const table = tableOf(schedule, marked);
-  return schedule.id === 'test-sheet' ? testTables(schedule, table) : [table];
+  return [...notesTable(schedule), ...(schedule.id === 'test-sheet' ? testTables(schedule, table) : [table])];
 }

@@ -1,0 +1,44 @@
+import type { Condition, Finding } from '../answer/sizing.ts';
+
+/** Findings about drivers that go by watts over time, as heat does. */
+const heatOfDrivers: readonly string[] = ['driver-ambient', 'driver-case'];
+
+/** A data sheet, a length and the depth are what they are, whatever is dimmed. */
+const restOnNothing: readonly string[] = ['driver-efficiency', 'depth'];
+
+function restsOn({ question, id }: Finding, { holds }: Condition): boolean {
+  if (restOnNothing.includes(id)) return false;
+  if (question === 'heat' || heatOfDrivers.includes(id)) return true;
+  return holds === 'everything' && ['circuit', 'cables', 'drivers'].includes(question);
+}
+
+/** The condition as a check of its own: never passed, because nobody but who commissions the wall can pass it. */
+const asFinding = ({ id, holds, levels, sentence }: Condition): Finding => ({
+  id,
+  question: holds === 'heat' ? 'heat' : 'drivers',
+  status: 'watch',
+  place: { field: 'dimming.sizeFor' },
+  title: 'Limit of the dimmer',
+  value: Math.max(...levels),
+  limit: null,
+  margin: null,
+  unit: 'ratio',
+  basis: 'the choice in the job to size for the working levels',
+  sentence,
+});
+
+function held(finding: Finding, conditions: readonly Condition[]): Finding {
+  const its = conditions.filter((condition) => finding.value !== null && restsOn(finding, condition));
+  if (its.length === 0) return finding;
+  const said = its.map(({ short }) => ` This holds ${short}.`).join('');
+  const status = finding.status === 'passes' ? 'watch' : finding.status;
+  return { ...finding, status, sentence: finding.sentence + said };
+}
+
+/**
+ * Findings with the conditions they rest on: one for each condition, and those that hold only under it say so and are
+ * at best to be watched.
+ */
+export function onConditions(findings: readonly Finding[], conditions: readonly Condition[]): Finding[] {
+  return [...conditions.map(asFinding), ...findings.map((finding) => held(finding, conditions))];
+}
