@@ -5,7 +5,7 @@ import { type Callers, guardCallers } from './callers.ts';
 import { answerFault, mostBytes } from './faults.ts';
 import { parseJsonBody } from './json-body.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
-import { guardPage, servePage } from './page.ts';
+import { guardPage, keepAnswersUnstored, servePage } from './page.ts';
 import { type Lane, openPool, type WorkerFiles } from './pool.ts';
 import { ProblemError } from './problem.ts';
 import { askRoutes } from './routes/ask.ts';
@@ -120,6 +120,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   answerUnknownRoutes(app);
   await describeService(app);
   await guardPage(app);
+  keepAnswersUnstored(app);
   addRoutes(app, { quick, slow, workshop });
   if (options.pageFolder !== null) await servePage(app, options.pageFolder);
   return app;

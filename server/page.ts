@@ -14,8 +14,7 @@ export async function guardPage(app: App): Promise<void> {
       directives: {
         defaultSrc: ["'self'"],
         scriptSrc: ["'self'"],
-        // Drawings set colours and widths on their elements.
-        styleSrc: ["'self'", "'unsafe-inline'"],
+        styleSrc: ["'self'"],
         imgSrc: ["'self'", 'data:', 'blob:'],
         objectSrc: ["'none'"],
         baseUri: ["'self'"],
@@ -23,6 +22,13 @@ export async function guardPage(app: App): Promise<void> {
         frameAncestors: ["'self'"],
       },
     },
+  });
+}
+
+/** Answers may hold a client's wall: no browser or proxy keeps them; the page and its parts may be asked about again. */
+export function keepAnswersUnstored(app: App): void {
+  app.addHook('onSend', async ({ url }, reply) => {
+    if (url.startsWith('/api/')) reply.header('cache-control', 'no-store');
   });
 }
 

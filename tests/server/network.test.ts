@@ -97,10 +97,16 @@ describe('over a real connection', () => {
     expect(page.text).toContain('<title>Slotwatt</title>');
     const policy = String(page.headers['content-security-policy']);
     expect(policy).toContain("script-src 'self'");
+    expect(policy).not.toContain('unsafe');
     expect(policy).not.toContain('upgrade-insecure-requests');
     expect(policy).not.toMatch(/https?:/);
     expect(page.headers['strict-transport-security']).toBeUndefined();
     expect(page.headers['x-content-type-options']).toBe('nosniff');
+  });
+
+  it('lets nobody store its answers', async () => {
+    for (const path of ['/api/jobs', '/api/health', '/api/nothing'])
+      expect((await ask('GET', path)).headers['cache-control']).toBe('no-store');
   });
 
   it('serves nothing outside the folder of the page', async () => {

@@ -64,6 +64,8 @@ describe('the job on the page', () => {
     expect(await page.locator('finding-list .finding').count()).toBe(sized.value.findings.length);
     expect(await page.locator('run-profile .band').count()).toBe(2);
     expect(await page.locator('.isotherm').count()).toBeGreaterThan(2);
+    const heat = (path: Element) => (path as SVGElement).style.getPropertyValue('--heat');
+    expect(await page.locator('.isotherms .isotherm').first().evaluate(heat)).toMatch(/^\d+(\.\d+)?%$/);
     for (const { value_degC } of sized.value.heat.temperatures) {
       expect(await page.locator('build-up-section table').first().textContent()).toContain(
         `${value_degC.toFixed(0)}\u202f°C`,

@@ -124,7 +124,7 @@ export function isotherms(field: Field, paper: SectionPaper): SVGTemplateResult 
   const lines = levels.map((level) => drawnLine(field, level, paper)).filter(({ d }) => d !== '');
   const places = figurePlaces(lines, paper.taken);
   return svg`<g class="isotherms">
-    ${lines.map(({ level, d }) => svg`<path class="isotherm" style="--heat: ${heatOf(level, levels)}%" d=${d}></path>`)}
+    ${lines.map(({ level, d }) => svg`<path class="isotherm" .style=${`--heat: ${heatOf(level, levels)}%`} d=${d}></path>`)}
     ${lines.map(({ level }, i) => figure(level, places[i]))}
   </g>`;
 }
@@ -139,7 +139,7 @@ export function isothermScale(field: Field): TemplateResult {
         (level) =>
           html`<li>
             <svg width="26" height="10" aria-hidden="true">
-              <path class="isotherm" style="--heat: ${heatOf(level, levels)}%" d="M0 5H26"></path>
+              <path class="isotherm" .style=${`--heat: ${heatOf(level, levels)}%`} d="M0 5H26"></path>
             </svg>
             ${quantity(level, '')}
           </li>`,
