@@ -61,7 +61,7 @@ function forbidden(from: string, { to, typeOnly }: Import): boolean {
   return forbiddenInEngine(from, to);
 }
 
-const shared = ['src/outcome.ts', 'src/words.ts'];
+const shared = ['src/outcome.ts', 'src/words.ts', 'src/constants.ts'];
 
 function forbiddenInEngine(from: string, to: string): boolean {
   if (from === 'src/index.ts' || shared.includes(to) || folder(to) === folder(from)) return false;

@@ -10,8 +10,16 @@ import { place } from './sizing.ts';
 const num = z.number();
 const text = z.string();
 
+const feed = z
+  .strictObject({
+    kind: z.enum(['start', 'finish', 'both', 'crossed', 'between', 'ends-and-between']),
+    feedCount: num.describe('all feed points together'),
+  })
+  .describe('how the run is fed');
+
 const reach = z.strictObject({
-  arrangement: text,
+  arrangement: text.describe('in words'),
+  feed,
   byDrop_m: num.nullable().describe('longest run within the drop limit; null where one unit is too long'),
   byFall_m: num.nullable().describe('longest run within the light-fall limit'),
 });
@@ -26,7 +34,7 @@ export const askedCircuit = z.strictObject({
   areas: z.array(area).describe('drop of the worst run with every cable of this size'),
   leastArea_mm2: num.nullable(),
   feeds: z.array(
-    z.strictObject({ feedCount: num, arrangement: text, drop: num, fall: num, enough: z.boolean() }),
+    z.strictObject({ feedCount: num, arrangement: text, feed, drop: num, fall: num, enough: z.boolean() }),
   ),
   leastFeedCount: num.nullable(),
   middle: z.strictObject({ set_V: num, lowest: num, highest: num }).nullable(),
@@ -51,7 +59,19 @@ export const askedHeat = z.strictObject({
   highest_W_per_m: num.nullable().describe('electrical; null where nothing passes'),
   highestIsBounded: z.boolean(),
   variants: z.array(
-    z.strictObject({ name: text, solder_degC: num, timber_degC: num, change_K: num, passes: z.boolean() }),
+    z.strictObject({
+      key: z.enum(['with-carrier', 'without-carrier', 'slot-closed', 'slot-open']),
+      name: text.describe('in words'),
+      carrier: z
+        .strictObject({ width_mm: num, thickness_mm: num })
+        .nullable()
+        .describe('under the strip; null for none'),
+      cover_mm: num.nullable().describe('thickness of the sheet over the slot; null for none'),
+      solder_degC: num,
+      timber_degC: num,
+      change_K: num,
+      passes: z.boolean(),
+    }),
   ),
   room_degC: num,
 });
@@ -113,6 +133,8 @@ export const askedStrip = z.strictObject({
   remarks: z.array(text),
 });
 
+export type AskedFeed = z.infer<typeof feed>;
+export type AskedVariant = AskedHeat['variants'][number];
 export type AskedCircuit = z.infer<typeof askedCircuit>;
 export type AskedHeat = z.infer<typeof askedHeat>;
 export type AskedLight = z.infer<typeof askedLight>;

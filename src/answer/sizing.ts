@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { cableData } from '../job/cable.ts';
 import { driverData } from '../job/driver.ts';
 import { stripData } from '../job/strip.ts';
+import { brightnessWords } from './brightness.ts';
 
 /**
  * What comes out of a job: one schema, from which the types of the engine and the response schema of the service
@@ -133,6 +134,9 @@ export const cable = z.strictObject({
   loss_W: num,
   capacity_A: num.describe('after ambient and grouping factors'),
   fuse_A: num.nullable(),
+  fuseOpens: z
+    .boolean()
+    .describe('the rated current of the driver is enough to open the fuse; false without one'),
   protectedBy: z.enum(['fuse', 'driver', 'nothing']),
   farShort_A: num.describe('current of a short at the far end of what this cable feeds'),
   farShortNoticed: z.boolean().describe('the fuse opens or the driver reaches its limit'),
@@ -269,11 +273,13 @@ export const light = z.strictObject({
   luminance_cd_per_m2: num.describe('of a slot at nominal current and the levels of the job'),
   full_cd_per_m2: num.describe('the same with everything fully on'),
   wanted_cd_per_m2: num,
-  level: text.describe('in words'),
+  band: z.enum(brightnessWords).describe('how bright that is'),
+  level: text.describe('the same in words'),
   outFraction: num.describe('light that leaves the slot over light of the strip'),
   ripple: num.describe('Michelson contrast along the slot'),
   visibility: num.describe('ripple over the contrast threshold'),
-  dots: text.describe('verdict in words'),
+  dotsSeen: z.enum(['hidden', 'faint', 'visible', 'plain']).describe('whether the lamps show as dots'),
+  dots: text.describe('the same in words'),
   neededFlux_lm_per_m: num,
   needed_W_per_m: num,
   balance: num.describe('light in less light out and absorbed, as a ratio'),

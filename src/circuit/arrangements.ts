@@ -1,3 +1,4 @@
+import { middlesOfShares } from '../numeric/equal-shares.ts';
 import { type Cable, type CircuitDescription, crossedCable, pairedCable, type Run } from './description.ts';
 
 /**
@@ -18,15 +19,18 @@ export interface Lead {
   readonly contact_ohm: number;
 }
 
+/** So many points evenly spread over `0..whole`, the first and the last at its ends. */
+function endsAndBetween(count: number, whole: number): number[] {
+  return Array.from({ length: count }, (_, k) => (whole * k) / Math.max(1, count - 1));
+}
+
 /**
  * Cut lines where an arrangement feeds a run of `unitCount` units, ascending: `between` puts feed k of n at
  * `(2k - 1)/2n` of the length, `ends-and-between` k of n at `(k - 1)/(n - 1)`, both rounded to the nearest cut line.
  * A crossed feed uses both ends.
  */
 function feedCutLines(arrangement: Arrangement, unitCount: number): readonly number[] {
-  const spread = (count: number, share: (k: number) => number): readonly number[] => [
-    ...new Set(Array.from({ length: count }, (_, k) => Math.round(unitCount * share(k)))),
-  ];
+  const rounded = (lines: readonly number[]): number[] => [...new Set(lines.map(Math.round))];
   switch (arrangement.kind) {
     case 'start':
       return [0];
@@ -36,9 +40,9 @@ function feedCutLines(arrangement: Arrangement, unitCount: number): readonly num
     case 'crossed':
       return [0, unitCount];
     case 'between':
-      return spread(arrangement.feedCount, (k) => (2 * k + 1) / (2 * arrangement.feedCount));
+      return rounded(middlesOfShares(arrangement.feedCount, unitCount));
     case 'ends-and-between':
-      return spread(arrangement.feedCount, (k) => k / Math.max(1, arrangement.feedCount - 1));
+      return rounded(endsAndBetween(arrangement.feedCount, unitCount));
   }
 }
 

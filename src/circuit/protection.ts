@@ -117,6 +117,9 @@ const fuseReserve = 1.25;
 /** At twice its rating a blade fuse opens within five seconds (ISO 8820-3:2015, from memory). */
 const fuseOpensAt = 2;
 
+/** Whether so much current opens a blade fuse within five seconds: twice its rating. */
+export const opensFuse = (fuse_A: number, current_A: number): boolean => current_A >= fuseOpensAt * fuse_A;
+
 export type Protection =
   | { readonly by: 'source'; readonly sourceLimit_A: number }
   | { readonly by: 'fuse'; readonly fuse_A: number };
@@ -174,13 +177,13 @@ export function shortAtFarEnd(of: {
   const prospective_A = of.set_V / of.loop_ohm;
   const reachesLimit = prospective_A >= of.sourceLimit_A;
   const fault_A = Math.min(prospective_A, of.sourceLimit_A);
-  const opensFuse = of.fuse_A !== undefined && fault_A >= fuseOpensAt * of.fuse_A;
+  const opens = of.fuse_A !== undefined && opensFuse(of.fuse_A, fault_A);
   return {
     prospective_A,
     fault_A,
     fault_W: fault_A ** 2 * of.loop_ohm,
     reachesLimit,
-    opensFuse,
-    couldSitUnnoticed: !reachesLimit && !opensFuse,
+    opensFuse: opens,
+    couldSitUnnoticed: !reachesLimit && !opens,
   };
 }

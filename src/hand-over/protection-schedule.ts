@@ -17,8 +17,6 @@ interface ProtectionRow {
   readonly remark: string;
 }
 
-/** A blade fuse carries 135 % of its rating for up to ten minutes: ISO 8820-3 (memory). */
-const openingRatio = 1.35;
 /** Breaking capacity of blade fuses, A: ISO 8820-3:2015 (secondary). */
 const bladeBreaking_A = 1000;
 /** Voltage ratings of blade fuses, V: ISO 8820-3:2015 (secondary). */
@@ -29,10 +27,10 @@ function bladeFuse(input: HandOverInput): string {
   return `blade fuse${rated_V === undefined ? '' : `, ${rated_V} V`}`;
 }
 
-function fuseRemark(fuse_A: number | null, source_A: number): string {
+function fuseRemark({ fuse_A, fuseOpens }: Cable, source_A: number): string {
   if (fuse_A === null)
     return 'No standard fuse lies between Ib and Iz: take a thicker cable or share the load.';
-  if (source_A >= openingRatio * fuse_A) return '';
+  if (fuseOpens) return '';
   return `The driver limits at about ${amps(source_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`;
 }
 
@@ -49,7 +47,7 @@ function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
     sourceLimit_A: source_A,
     breaking_A: cable.fuse_A === null ? null : bladeBreaking_A,
     location: `at ${cableEndText(cable.from)}${served ? `, driver ${solvedRun(served.run, input).driver}` : ''}`,
-    remark: fuseRemark(cable.fuse_A, source_A),
+    remark: fuseRemark(cable, source_A),
   };
 }
 

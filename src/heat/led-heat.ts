@@ -1,8 +1,4 @@
-/**
- * Light per optical watt of a phosphor white lamp, CRI 80: 315 +- 15 lm/W, from the CIE 015:2018 LED spectra.
- * Check: `heat-ler-*`.
- */
-export const luminousEfficacyOfRadiation_lm_per_W = 315;
+import { luminousEfficacyOfRadiation_lm_per_W } from '../constants.ts';
 
 /** Watts of a strip by where they end. */
 export interface StripWatts {

@@ -1,3 +1,4 @@
+import { freezing_K } from '../constants.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { type HeatIssue, heatIssue } from './issues.ts';
 
@@ -120,7 +121,7 @@ export function decayBetween(
       heatIssue(
         'life-outside-tested-temperatures',
         { temperature_K, hottest_K: hot.temperature_K },
-        `The lamp runs at ${(temperature_K - 273.15).toFixed(0)} °C, hotter than the ${(hot.temperature_K - 273.15).toFixed(0)} °C it was tested at. Bring it down, or ask for a hotter test; no life is given beyond the tests.`,
+        `The lamp runs at ${(temperature_K - freezing_K).toFixed(0)} °C, hotter than the ${(hot.temperature_K - freezing_K).toFixed(0)} °C it was tested at. Bring it down, or ask for a hotter test; no life is given beyond the tests.`,
       ),
     );
   const activation_K =

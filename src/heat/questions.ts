@@ -1,11 +1,10 @@
+import { freezing_K } from '../constants.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { HeatIssue } from './issues.ts';
 import type { LimitedPlace, TemperatureLimit } from './limits.ts';
 import type { SectionTemperatures } from './section-answers.ts';
 import type { SectionDescription, SectionLoads } from './section-description.ts';
 import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
-
-const zeroCelsius_K = 273.15;
 
 /** What stays the same while a question varies something. */
 export interface HeatQuestion {
@@ -39,7 +38,7 @@ export function limitedTemperature_degC(
     sheet: t.sheet?.temperature_K,
   };
   const value = at[place];
-  return value === undefined ? null : value + upperEnd_K - zeroCelsius_K;
+  return value === undefined ? null : value + upperEnd_K - freezing_K;
 }
 
 /** Every limit whose place exists, least margin first. */

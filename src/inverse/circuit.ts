@@ -1,4 +1,4 @@
-import type { AskedCircuit } from '../answer/asked.ts';
+import type { AskedCircuit, AskedFeed } from '../answer/asked.ts';
 import type { Arrangement, Lead } from '../circuit/arrangements.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { Run } from '../circuit/description.ts';
@@ -55,6 +55,12 @@ function nameOf(arrangement: Arrangement): string {
   return same?.name ?? arrangement.kind;
 }
 
+function feedOf(arrangement: Arrangement): AskedFeed {
+  const { kind } = arrangement;
+  if ('feedCount' in arrangement) return { kind, feedCount: arrangement.feedCount };
+  return { kind, feedCount: kind === 'both' || kind === 'crossed' ? 2 : 1 };
+}
+
 /** The value of an answer, or null with its refusal kept as a remark. */
 function orRemark<Value>(outcome: Outcome<Value, CircuitIssue>, remarks: string[]): Value | null {
   if (outcome.ok) return outcome.value;
@@ -67,7 +73,12 @@ function longest(at: WorstCase, remarks: string[]): AskedCircuit['longest'] {
     const fed = { run: at.run, set_V: at.set_V, arrangement, lead: at.lead };
     const byDrop = orRemark(longestRun(fed, { on: 'drop', ratio: at.limits.drop }), remarks);
     const byFall = orRemark(longestRun(fed, { on: 'light fall', ratio: at.limits.fall }), remarks);
-    return { arrangement: name, byDrop_m: byDrop?.length_m ?? null, byFall_m: byFall?.length_m ?? null };
+    return {
+      arrangement: name,
+      feed: feedOf(arrangement),
+      byDrop_m: byDrop?.length_m ?? null,
+      byFall_m: byFall?.length_m ?? null,
+    };
   });
 }
 
@@ -107,9 +118,11 @@ function feeds(at: WorstCase, remarks: string[]) {
   const rows = Array.from({ length: counts }, (_, i) => {
     const drop = byDrop?.tried[i] ?? byDrop?.tried.at(-1);
     const fall = byFall?.tried[i] ?? byFall?.tried.at(-1);
+    const { arrangement } = (byDrop?.tried[i] ?? fall ?? drop)!;
     return {
       feedCount: i + 1,
-      arrangement: nameOf((byDrop?.tried[i] ?? fall ?? drop)!.arrangement),
+      arrangement: nameOf(arrangement),
+      feed: feedOf(arrangement),
       drop,
       fall,
     };

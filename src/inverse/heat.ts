@@ -1,4 +1,5 @@
 import type { AskedHeat } from '../answer/asked.ts';
+import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { temperatureLimits } from '../heat/limits.ts';
 import {
@@ -15,18 +16,30 @@ import type { SectionDescription, SectionLoads } from '../heat/section-descripti
 import { found, type Outcome } from '../outcome.ts';
 import type { HeatQuestion } from '../sizing/heat-answer.ts';
 import { lampRise_K } from '../sizing/heat-loads.ts';
-import { freezing_K } from '../sizing/section-of-job.ts';
+import { figures } from '../words.ts';
 
 /** Depths a maker may think of, and the powers strip is sold at, about the job's own. */
 const depthRange = { least_mm: 8, most_mm: 60, pointCount: 14 } as const;
 const powerShares = [0.25, 0.5, 0.75, 1, 1.25, 1.5, 2] as const;
 
-const variantNames = {
-  'with-carrier': 'with an aluminium carrier 20 × 2 mm under the strip',
-  'without-carrier': 'without the aluminium carrier',
-  'slot-closed': 'with an opal cover over the slot',
-  'slot-open': 'with the slot open',
-} as const;
+type Variant = AskedHeat['variants'][number];
+
+/** What a variant changes, in words: the measures are those it was asked with. */
+function variantName(key: Variant['key'], carrier: Variant['carrier']): string {
+  if (key === 'with-carrier' && carrier)
+    return `with an aluminium carrier ${figures(carrier.width_mm)} × ${figures(carrier.thickness_mm)} mm under the strip`;
+  if (key === 'slot-closed') return 'with an opal cover over the slot';
+  return key === 'slot-open' ? 'with the slot open' : 'without the aluminium carrier';
+}
+
+/** Carrier and cover of a section in the trade's millimetres. */
+function partsOf({ strip, sheet }: SectionDescription): Pick<Variant, 'carrier' | 'cover_mm'> {
+  const { carrier } = strip;
+  return {
+    carrier: carrier && { width_mm: 1000 * carrier.width_m, thickness_mm: 1000 * carrier.thickness_m },
+    cover_mm: sheet && 1000 * sheet.thickness_m,
+  };
+}
 
 /** Temperatures of a sweep count the warmer upper end in, as the answer to the job does. */
 const withUpperEnd_degC = (kelvin: number, point: SweepPoint): number =>
@@ -69,8 +82,11 @@ function variantsAsked(
       loads: loadsIn(variant.section, question.loads),
     });
     if (!point.ok) continue;
+    const parts = partsOf(variant.section);
     rows.push({
-      name: variantNames[variant.key],
+      key: variant.key,
+      name: variantName(variant.key, parts.carrier),
+      ...parts,
       solder_degC: solder_degC(point.value),
       timber_degC: timber_degC(point.value),
       change_K: solder_degC(point.value) - solder_degC(base),

@@ -34,7 +34,14 @@ export const driverData = z.strictObject({
     max: 0.99,
     why: 'a ratio, 0.88 for 88 %',
   }),
-  powerFactor: quantity({ label: 'Power factor', unit: '', min: 0.3, max: 1, why: 'a ratio up to 1' }),
+  powerFactor: quantity({
+    label: 'Power factor',
+    unit: '',
+    isWrittenPlain: true,
+    min: 0.3,
+    max: 1,
+    why: 'a ratio up to 1',
+  }),
   inrush_A: quantity({
     label: 'Inrush peak',
     unit: 'A',

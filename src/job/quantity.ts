@@ -8,6 +8,8 @@ export interface QuantitySpec {
   readonly unit: string;
   readonly min: number;
   readonly max: number;
+  /** A ratio the trade writes as 0.95 and not in percent. */
+  readonly isWrittenPlain?: boolean;
   /** Why the bounds are where they are, as half a sentence. */
   readonly why: string;
 }
@@ -19,11 +21,15 @@ const boundsSentence = (spec: QuantitySpec): string =>
 
 function rounded(spec: QuantitySpec, base: z.ZodNumber): z.ZodNumber {
   const error = boundsSentence(spec);
-  return base.min(spec.min, { error }).max(spec.max, { error }).meta({
-    title: spec.label,
-    description: spec.why,
-    unit: spec.unit,
-  });
+  return base
+    .min(spec.min, { error })
+    .max(spec.max, { error })
+    .meta({
+      title: spec.label,
+      description: spec.why,
+      unit: spec.unit,
+      ...(spec.isWrittenPlain ? { isWrittenPlain: true } : {}),
+    });
 }
 
 /** A finite number with bounds that have a physical reason. */

@@ -1,11 +1,9 @@
+import { luminousEfficacyOfRadiation_lm_per_W } from '../constants.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { LightIssue } from './issues.ts';
 import type { LitSection } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
 import { openingShare, seenLuminance_cd_per_m2, solveSection } from './solved-section.ts';
-
-/** Lumens per watt of light itself, for white phosphor lamps of CRI 80; plus or minus 15. */
-export const lumensPerOpticalWatt = 315;
 
 /** What a maker wants to see, and the strip now in the job. */
 export interface Wish {
@@ -65,7 +63,8 @@ export function wantedStrip(wish: Wish): Outcome<WantedStrip, LightIssue> {
   const seen_cd_per_m2 = seenLuminance_cd_per_m2(solved) * lowestLight;
   if (!(seen_cd_per_m2 > 0)) return refused(nothingSeen(seen_cd_per_m2));
   const level = wanted_cd_per_m2 / seen_cd_per_m2;
-  const heat_W_per_m = watts_per_m - (openingShare(solved) * flux_lm_per_m) / lumensPerOpticalWatt;
+  const heat_W_per_m =
+    watts_per_m - (openingShare(solved) * flux_lm_per_m) / luminousEfficacyOfRadiation_lm_per_W;
   return found({
     flux_lm_per_m: level * flux_lm_per_m,
     watts_per_m: level * watts_per_m,

@@ -1,5 +1,6 @@
 import type { FeedPoint, Run } from '../answer/sizing.ts';
 import type { Arrangement, Job } from '../job/job.ts';
+import { middlesOfShares } from '../numeric/equal-shares.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from './issues.ts';
 
@@ -23,9 +24,7 @@ interface Pad {
  * uniform load (Gönen, Electric Power Distribution Engineering, uniform feeder; secondary copy).
  */
 function betweenPads(unitCount: number, feedCount: number): Pad[] {
-  const lines = Array.from({ length: feedCount }, (_, k) =>
-    Math.round(((2 * k + 1) * unitCount) / (2 * feedCount)),
-  );
+  const lines = middlesOfShares(feedCount, unitCount).map(Math.round);
   const inside = lines.map((line) => Math.min(Math.max(line, 1), unitCount - 1));
   return [...new Set(inside)].map((cutLine) => ({ cutLine, conductors: 'both' }));
 }

@@ -1,6 +1,6 @@
 import type { Cable } from '../answer/sizing.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
-import { cableCapacity, protectCable, shortAtFarEnd } from '../circuit/protection.ts';
+import { cableCapacity, opensFuse, protectCable, shortAtFarEnd } from '../circuit/protection.ts';
 import { found, type Outcome } from '../outcome.ts';
 
 /** Flexible cord sizes with a tabled rating, mm2. */
@@ -37,7 +37,10 @@ function capacity_A(cable: CableToProtect): Outcome<number, CircuitIssue> {
   return found(capacity.value.capacity_A * Math.min(1, cable.area_mm2 / tabled));
 }
 
-type Protected = Pick<Cable, 'capacity_A' | 'fuse_A' | 'protectedBy' | 'farShort_A' | 'farShortNoticed'>;
+type Protected = Pick<
+  Cable,
+  'capacity_A' | 'fuse_A' | 'fuseOpens' | 'protectedBy' | 'farShort_A' | 'farShortNoticed'
+>;
 
 /**
  * What a cable may carry where it lies, its fuse, and whether a short at its far end is noticed. Each cable gets
@@ -60,6 +63,7 @@ export function protectionOf(cable: CableToProtect): Outcome<Protected, CircuitI
   return found({
     capacity_A: capacity.value,
     fuse_A,
+    fuseOpens: fuse_A !== null && opensFuse(fuse_A, cable.driver_A),
     protectedBy: fuse_A !== null ? 'fuse' : byDriver ? 'driver' : 'nothing',
     farShort_A: short.fault_A,
     farShortNoticed: !short.couldSitUnnoticed,

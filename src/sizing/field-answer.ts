@@ -1,4 +1,5 @@
 import type { HeatAnswer } from '../answer/sizing.ts';
+import { freezing_K } from '../constants.ts';
 import { type SectionBand, temperatureBand } from '../heat/band.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { LimitedPlace } from '../heat/limits.ts';
@@ -10,7 +11,6 @@ import { commonHeat, type HeatQuestion } from './heat-answer.ts';
 import { lampRise_K } from './heat-loads.ts';
 import { heatPlaces, temperatureRow } from './heat-places.ts';
 import { lifeAnswer } from './life-answer.ts';
-import { freezing_K } from './section-of-job.ts';
 
 interface Bounds {
   readonly low_K: number;

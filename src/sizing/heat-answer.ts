@@ -1,4 +1,5 @@
 import type { HeatAnswer } from '../answer/sizing.ts';
+import { freezing_K } from '../constants.ts';
 import { type HandSolution, solveHandSection } from '../heat/hand-method.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { LimitedPlace } from '../heat/limits.ts';
@@ -13,7 +14,6 @@ import { found, type Outcome } from '../outcome.ts';
 import { lampRise_K } from './heat-loads.ts';
 import { type PlacedTemperature, temperatureRow } from './heat-places.ts';
 import { lifeAnswer } from './life-answer.ts';
-import { freezing_K } from './section-of-job.ts';
 
 /** What the section of a job is asked for heat with. */
 export interface HeatQuestion {

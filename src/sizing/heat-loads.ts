@@ -1,12 +1,11 @@
 import type { LightAnswer } from '../answer/sizing.ts';
+import { freezing_K, luminousEfficacyOfRadiation_lm_per_W } from '../constants.ts';
 import { solveHandSection } from '../heat/hand-method.ts';
 import type { HeatIssue } from '../heat/issues.ts';
-import { luminousEfficacyOfRadiation_lm_per_W } from '../heat/led-heat.ts';
 import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
-import { freezing_K } from './section-of-job.ts';
 
 /** Share of the strip's watts that is light: its lm/W over 315 lm per optical watt (see `led-heat.ts`). */
 function opticalShare(strip: StripData): number {

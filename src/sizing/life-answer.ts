@@ -1,9 +1,9 @@
 import type { HeatAnswer } from '../answer/sizing.ts';
+import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { type Decay, decayBetween, fitDecay, projectedLife, type TestedDecay } from '../heat/life.ts';
 import type { LifeTest } from '../job/life-test.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import { freezing_K } from './section-of-job.ts';
 
 type Life = HeatAnswer['life'];
 

@@ -1,7 +1,7 @@
+import { brightnessBand } from '../answer/brightness.ts';
 import type { LightAnswer, SetOut } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
-import { brightnessBand } from '../light/brightness.ts';
 import { cavityLight, type SlotLight } from '../light/cavity.ts';
 import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts';
 import { dotVerdict } from '../light/dots.ts';
@@ -85,10 +85,12 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     luminance_cd_per_m2: seen,
     full_cd_per_m2: full,
     wanted_cd_per_m2: job.light.wanted_cd_per_m2,
+    band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     visibility: dots.visibility,
+    dotsSeen: dots.word,
     dots: dots.sentence,
     neededFlux_lm_per_m: neededShare * flux,
     needed_W_per_m: neededShare * nominal_W_per_m(strip),

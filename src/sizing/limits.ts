@@ -1,5 +1,5 @@
+import { brightnessBands } from '../answer/brightness.ts';
 import { leastEfficiency } from '../drivers/efficiency.ts';
-import { brightnessBands } from '../light/brightness.ts';
 import { dotCuts } from '../light/dots.ts';
 import { fallLimits, fallVerdict, neighbourLimits, neighbourVerdict } from '../light/evenness.ts';
 import { fullModulationFrom_Hz, lowestDimLevel, usualDimmer } from '../light/flicker.ts';

@@ -1,9 +1,9 @@
+import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { materials } from '../heat/materials.ts';
 import { type PocketDescription, type PocketFace, solvePocket } from '../heat/pocket.ts';
 import type { DriverPlace } from '../job/job.ts';
 import { found, type Outcome } from '../outcome.ts';
-import { freezing_K } from './section-of-job.ts';
 
 /** Boards a driver place is built from where the job says nothing else: 18 mm particleboard (judgement). */
 const board_m2K_per_W = 0.018 / materials['particleboard-600'].conductivity_W_per_mK;

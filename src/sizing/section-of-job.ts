@@ -1,4 +1,5 @@
 import type { SetOut } from '../answer/sizing.ts';
+import { freezing_K } from '../constants.ts';
 import { materials } from '../heat/materials.ts';
 import { type Layer, type SectionDescription, usualCavityAir } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
@@ -18,9 +19,6 @@ const materialOf: Readonly<Record<Board, keyof typeof materials>> = {
   particleboard: 'particleboard-600',
   plasterboard: 'plasterboard-700',
 };
-
-/** 0 degC in kelvin. */
-export const freezing_K = 273.15;
 
 /** Acrylic tape and the strip's own foil: 0.3 to 1.3e-3 m2K/W on data sheets (memory); the poor end. */
 const tape_m2K_per_W = 1.3e-3;

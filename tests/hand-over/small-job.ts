@@ -65,6 +65,7 @@ function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
     loss_W: 0.002,
     capacity_A: 12,
     fuse_A: 1,
+    fuseOpens: true,
     protectedBy: 'fuse',
     farShort_A: 20,
     farShortNoticed: true,

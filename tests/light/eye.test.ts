@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { brightnessBand, brightnessBands } from '../../src/light/brightness.ts';
+import { brightnessBand, brightnessBands } from '../../src/answer/brightness.ts';
 import {
   contrastSensitivity,
   cyclesPerDegree,

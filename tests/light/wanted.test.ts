@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { luminousEfficacyOfRadiation_lm_per_W } from '../../src/constants.ts';
 import { dotVerdict } from '../../src/light/dots.ts';
 import { leastDepthHidingDots, leastLampsHidingDots } from '../../src/light/hidden-dots.ts';
 import type { LitSection } from '../../src/light/section.ts';
-import { lumensPerOpticalWatt, stripChoices, type Wish, wantedStrip } from '../../src/light/wanted.ts';
+import { stripChoices, type Wish, wantedStrip } from '../../src/light/wanted.ts';
 import { lightOf, opal, plainSection, thickFront } from './sections.ts';
 
 const closed: LitSection = { ...plainSection, sheet: opal };
@@ -35,7 +36,10 @@ describe('the wanted brightness', () => {
   it('takes heat and watts in the same proportion, and counts the light that leaves as no heat', () => {
     const wanted = answer(wish);
     const light = lightOf(closed);
-    expect(wanted.given.heat_W_per_m).toBeCloseTo(10 - light.out_lm_per_m / lumensPerOpticalWatt, 9);
+    expect(wanted.given.heat_W_per_m).toBeCloseTo(
+      10 - light.out_lm_per_m / luminousEfficacyOfRadiation_lm_per_W,
+      9,
+    );
     expect(wanted.heat_W_per_m / wanted.given.heat_W_per_m).toBeCloseTo(wanted.level, 12);
     expect(wanted.watts_per_m + wanted.savedWatts_per_m).toBeCloseTo(10, 12);
   });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { freezing_K } from '../../src/constants.ts';
 import { solveHandSection } from '../../src/heat/hand-method.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { loadsOfStrip } from '../../src/sizing/heat-loads.ts';
 import { prepare } from '../../src/sizing/prepare.ts';
-import { freezing_K } from '../../src/sizing/section-of-job.ts';
 
 function prepared() {
   const result = prepare(newJob());

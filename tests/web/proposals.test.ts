@@ -47,18 +47,24 @@ const ownStrip = answered(
   }),
 );
 
+const oneEnd = { arrangement: 'at one end', feed: { kind: 'start', feedCount: 1 } } as const;
+const between = (feedCount: number) => ({
+  arrangement: `at ${feedCount} points between`,
+  feed: { kind: 'between', feedCount } as const,
+});
+
 describe('proposals', () => {
-  it('know every word the circuit answer uses for an arrangement that a job can hold', () => {
+  it('know every arrangement of the circuit answer that a job can hold', () => {
     const foyer = demoJobs[2]!.job;
     const hard: Job = { ...foyer, cables: { ...foyer.cables, entry: '0.5mm2' } };
     for (const job of [newJob(), ...demoJobs.map((demo) => demo.job), hard]) {
       const { longest, feeds, areas } = answered(askJobCircuit(job));
-      for (const { arrangement } of longest) {
-        const proposal = present(arrangementProposal(arrangement, job));
+      for (const reach of longest) {
+        const proposal = present(arrangementProposal(reach, job));
         expect(jobSchema.safeParse(proposal.edit(job)).success).toBe(true);
       }
-      for (const { arrangement } of feeds) {
-        expect(arrangementProposal(arrangement, job) !== undefined).toBe(!/ends and/.test(arrangement));
+      for (const row of feeds) {
+        expect(arrangementProposal(row, job) !== undefined).toBe(!/ends and/.test(row.arrangement));
       }
       for (const { area_mm2 } of areas) expect(cableProposal(area_mm2)).toBeDefined();
     }
@@ -68,24 +74,34 @@ describe('proposals', () => {
     const bare = newJob();
     const other: Job = { ...bare, section: { ...bare.section, carrier: 'flat aluminium', cover: 'open' } };
     const names = [bare, other].flatMap((job) =>
-      answered(askJobHeat(job)).variants.map(({ name }) => {
-        const changed = present(variantProposal(name)).edit(job);
+      answered(askJobHeat(job)).variants.map((variant) => {
+        const changed = variantProposal(variant).edit(job);
         expect(changed.section).not.toEqual(job.section);
         expect(jobSchema.safeParse(changed).success).toBe(true);
-        return name;
+        return variant.key;
       }),
     );
     expect(new Set(names).size).toBe(4);
+  });
+
+  it('says and does the carrier that was asked about: as wide as a strip of 30 mm, 2 mm thick', () => {
+    const wide = newJob();
+    wide.strip.data = { ...wide.strip.data, width_mm: 30 };
+    const variant = answered(askJobHeat(wide)).variants.find(({ key }) => key === 'with-carrier')!;
+    expect(variant.name).toBe('with an aluminium carrier 30 × 2 mm under the strip');
+    expect(variantProposal(variant).edit(wide).section).toMatchObject({
+      ...{ carrier: 'flat aluminium', carrierWidth_mm: 30, carrierThickness_mm: 2 },
+    });
   });
 
   it('change the job once, say then that they are in it, and go with one undo', () => {
     const job = newJob();
     const proposals: Proposal[] = [
       present(cableProposal(2.5)),
-      present(arrangementProposal('at two points between', job)),
+      present(arrangementProposal(between(2), job)),
       voltsProposal(24.3456),
       cavityProposal(27.04),
-      present(variantProposal('with an aluminium carrier 20 × 2 mm under the strip')),
+      variantProposal(answered(askJobHeat(job)).variants.find(({ key }) => key === 'with-carrier')!),
       stripProposal('24V-4.8W', 0.08776),
       limitedDimmerProposal,
       sheetProposal(ownStrip, 73),
@@ -115,11 +131,12 @@ describe('proposals', () => {
   it('keep the end a run is fed from, and count feed points between', () => {
     const job = newJob();
     const finish: Job = { ...job, feeds: { ...job.feeds, arrangement: 'finish' } };
-    expect(isInJob(finish, present(arrangementProposal('at one end', finish)))).toBe(true);
-    expect(isInJob(job, present(arrangementProposal('at one end', job)))).toBe(true);
-    const three = present(arrangementProposal('at 3 points between', job)).edit(job);
+    expect(isInJob(finish, present(arrangementProposal(oneEnd, finish)))).toBe(true);
+    expect(isInJob(job, present(arrangementProposal(oneEnd, job)))).toBe(true);
+    const three = present(arrangementProposal(between(3), job)).edit(job);
     expect(three.feeds).toMatchObject({ arrangement: 'between', betweenCount: 3 });
-    expect(arrangementProposal('at both ends and 2 between', job)).toBeUndefined();
+    const four = { arrangement: '', feed: { kind: 'ends-and-between', feedCount: 4 } } as const;
+    expect(arrangementProposal(four, job)).toBeUndefined();
   });
 
   it('dim a strip to no less than what is asked, on every channel it has', () => {

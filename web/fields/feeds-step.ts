@@ -49,7 +49,7 @@ export function feedsStep(form: FormContext): Step {
   const at = (key: string) => field(form, ['cables', key]);
   return {
     title: 'Feeds and cables',
-    digest: `fed ${choiceText('Feed arrangement', feeds.arrangement, '')}; ${typeof name === 'string' ? name : cables.entry}`,
+    digest: `fed ${choiceText('arrangement', feeds.arrangement, '')}; ${typeof name === 'string' ? name : cables.entry}`,
     holds: ['feeds', 'cables'],
     body: html`${field(form, ['feeds', 'arrangement'])}
       ${feeds.arrangement === 'between' ? field(form, ['feeds', 'betweenCount']) : ''}

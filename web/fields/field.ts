@@ -38,7 +38,7 @@ function sentence(id: string, problem: string | undefined): TemplateResult | typ
 function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResult | typeof nothing {
   if (!isOverridden(form.draft.job, path)) return nothing;
   const sheet = sheetValue(form.draft.job, path);
-  const before = typeof sheet === 'string' ? choiceText(spec.label, sheet, '') : written(sheet, spec);
+  const before = typeof sheet === 'string' ? choiceText(spec.key, sheet, '') : written(sheet, spec);
   return html`<p class="own-value">
     Your data sheet.
     <button type="button" class="plain" @click=${() => choose(form.store, path, sheet)}>
@@ -83,7 +83,7 @@ function choiceEntry(form: FormContext, path: Path, spec: FieldSpec): TemplateRe
     <select id=${fieldId(name)} data-field=${name} @change=${take}>
       ${spec.words.map(
         (word) =>
-          html`<option .selected=${live(word === value)}>${choiceText(spec.label, word, spec.unit)}</option>`,
+          html`<option .selected=${live(word === value)}>${choiceText(spec.key, word, spec.unit)}</option>`,
       )}
     </select>
   </span>`;

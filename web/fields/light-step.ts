@@ -1,22 +1,23 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import { brightnessBands } from '../../src/answer/brightness.ts';
 import { counted, quantity } from '../format.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
-import { brightnesses } from '../words.ts';
 import { type FormContext, field } from './field.ts';
 import { foldOut, type Step } from './step.ts';
 
 function levelButtons(form: FormContext): TemplateResult {
   const wanted = form.draft.job.light.wanted_cd_per_m2;
   return html`<div class="levels" role="group" aria-label="Brightness in words">
-    ${brightnesses.map(
-      (level) =>
-        html`<button
+    ${brightnessBands.map(({ usual_cd_per_m2, title }) =>
+      usual_cd_per_m2 === null
+        ? nothing
+        : html`<button
           type="button"
-          aria-pressed=${wanted === level.wanted_cd_per_m2 ? 'true' : 'false'}
-          @click=${() => choose(form.store, ['light', 'wanted_cd_per_m2'], level.wanted_cd_per_m2)}
+          aria-pressed=${wanted === usual_cd_per_m2 ? 'true' : 'false'}
+          @click=${() => choose(form.store, ['light', 'wanted_cd_per_m2'], usual_cd_per_m2)}
         >
-          ${level.words}<small>${quantity(level.wanted_cd_per_m2, 'cd/m²')}</small>
+          ${title}<small>${quantity(usual_cd_per_m2, 'cd/m²')}</small>
         </button>`,
     )}
   </div>`;

@@ -53,7 +53,7 @@ export class CircuitQuestions extends StoreElement {
                 <th scope="row">${row.arrangement} ${enoughText(reaches(row))}</th>
                 <td class="is-figure">${metres(row.byDrop_m)}</td>
                 <td class="is-figure">${metres(row.byFall_m)}</td>
-                <td class="is-act">${applyButton(this.store, arrangementProposal(row.arrangement, of.job))}</td>
+                <td class="is-act">${applyButton(this.store, arrangementProposal(row, of.job))}</td>
               </tr>`,
           )}
         </tbody>
@@ -121,7 +121,7 @@ export class CircuitQuestions extends StoreElement {
                 <th scope="row">${row.arrangement} ${enoughText(row.enough)}</th>
                 <td class="is-figure">${percent(row.drop)}</td>
                 <td class="is-figure">${percent(row.fall)}</td>
-                <td class="is-act">${applyButton(this.store, arrangementProposal(row.arrangement, of.job))}</td>
+                <td class="is-act">${applyButton(this.store, arrangementProposal(row, of.job))}</td>
               </tr>`,
           )}
         </tbody>

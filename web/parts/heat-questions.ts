@@ -149,12 +149,13 @@ function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
       });
     }
   }
-  for (const { name, change_K, passes } of value.variants) {
+  for (const variant of value.variants) {
+    const { name, change_K, passes } = variant;
     if (change_K >= -0.5) continue;
     const enough = passes ? 'which is enough' : 'which is not enough by itself';
     found.push({
       sentence: `The section ${name}: ${quantity(-change_K, 'K')} cooler, ${enough}.`,
-      proposal: variantProposal(name),
+      proposal: variantProposal(variant),
     });
   }
   return found;
@@ -269,7 +270,7 @@ export class HeatQuestions extends StoreElement {
               <td class="is-figure">${quantity(row.solder_degC, '°C')}</td>
               <td class="is-figure">${quantity(row.timber_degC, '°C')}</td>
               <td class="is-figure">${row.change_K > 0 ? '+' : ''}${quantity(row.change_K, 'K', Math.abs(row.change_K) < 10 ? 1 : 0)}</td>
-              <td class="is-act">${applyButton(this.store, variantProposal(row.name))}</td>
+              <td class="is-act">${applyButton(this.store, variantProposal(row))}</td>
             </tr>`,
         )}
       </tbody>

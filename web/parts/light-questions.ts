@@ -1,12 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { AskedLight } from '../../src/answer/asked.ts';
+import { brightnessBand } from '../../src/answer/brightness.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askLight } from '../api.ts';
 import { counted, fixed, percent, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
 import { cavityProposal, stripProposal } from '../state/proposals.ts';
 import type { State } from '../state/store.ts';
-import { brightnessText } from '../words.ts';
 import { applyButton, askedFold, remarkList } from './asked-fold.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -39,7 +39,7 @@ export class LightQuestions extends StoreElement {
   private wanted({ value, of }: Given<AskedLight>): TemplateResult {
     const { needed, given } = value;
     const wanted = of.job.light.wanted_cd_per_m2;
-    const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessText(wanted)}`;
+    const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessBand(wanted).name}`;
     if (needed.level > 1) {
       return html`<p>
         <strong>The chosen strip is not enough.</strong> Wanted: ${asked}. Fully on it gives

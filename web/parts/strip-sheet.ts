@@ -116,7 +116,7 @@ export class StripSheetPart extends StoreElement {
       <select id=${id} @change=${take}>
         ${entry.words.map(
           (word) =>
-            html`<option .selected=${live(String(word) === shown)}>${choiceText(entry.label, word, entry.unit)}</option>`,
+            html`<option .selected=${live(String(word) === shown)}>${choiceText(entry.key, word, entry.unit)}</option>`,
         )}
       </select>
     </span>`;

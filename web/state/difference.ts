@@ -47,7 +47,7 @@ function written(value: unknown, spec: FieldSpec | undefined): string {
     return `${entryText(value, spec?.kind === 'ratio')} ${spec?.unit ?? ''}`.trim();
   }
   if (typeof value === 'object') return 'given';
-  return choiceText(spec?.label ?? '', String(value), '');
+  return choiceText(spec?.key ?? '', String(value), '');
 }
 
 /** The heading of a list or a part that differs as a whole: `drivers.places` is “drivers, places”. */

@@ -4,6 +4,8 @@ import type { Path } from './paths.ts';
 /** What a field of the job document is, read from the document's own schema: nothing is said twice. */
 export interface FieldSpec {
   readonly kind: 'number' | 'ratio' | 'text' | 'choice' | 'yes-no';
+  /** Its own name in the document, whatever list or part it stands in. */
+  readonly key: string;
   readonly label: string;
   /** As printed after the field; `%` for ratios, which are entered in percent. */
   readonly unit: string;
@@ -15,6 +17,7 @@ interface Schema {
   readonly type?: string;
   readonly title?: string;
   readonly unit?: string;
+  readonly isWrittenPlain?: boolean;
   readonly enum?: readonly (string | number)[];
   readonly properties?: Readonly<Record<string, Schema>>;
   readonly items?: Schema;
@@ -38,7 +41,7 @@ function kindOf(schema: Schema): FieldSpec['kind'] {
   if (schema.type === 'boolean') return 'yes-no';
   if (schema.type === 'string') return 'text';
   const isRatio = schema.type === 'number' && (schema.unit === '' || schema.unit === '1/K');
-  return isRatio && schema.title !== 'Power factor' ? 'ratio' : 'number';
+  return isRatio && !schema.isWrittenPlain ? 'ratio' : 'number';
 }
 
 const printedUnit = (kind: FieldSpec['kind'], unit: string): string => {
@@ -55,6 +58,7 @@ export function fieldSpec(path: Path): FieldSpec {
   const kind = kindOf(schema);
   return {
     kind,
+    key: String(path.findLast((step) => typeof step === 'string') ?? ''),
     label: schema.title ?? String(path.at(-1)),
     unit: printedUnit(kind, schema.unit ?? ''),
     words: schema.enum ?? [],

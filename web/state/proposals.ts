@@ -1,6 +1,6 @@
-import type { AskedStrip } from '../../src/answer/asked.ts';
+import type { AskedFeed, AskedStrip, AskedVariant } from '../../src/answer/asked.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
-import type { Arrangement, Job } from '../../src/job/job.ts';
+import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { entryText, nearest, noLess, percent, quantity } from '../format.ts';
 import { channelsOf, shownValue, withField, withProduct } from './sheet.ts';
@@ -27,29 +27,28 @@ export function cableProposal(area_mm2: number): Proposal | undefined {
   };
 }
 
-/** What the words of an answer mean in the job: an arrangement, and how many feed points between the ends. */
-function arrangementOf(
-  words: string,
-  job: Job,
-): { arrangement: Arrangement; betweenCount: number } | undefined {
-  const { arrangement, betweenCount } = job.feeds;
-  if (words === 'at one end')
-    return { arrangement: arrangement === 'finish' ? 'finish' : 'start', betweenCount };
-  if (words === 'at both ends') return { arrangement: 'both', betweenCount };
-  if (words === 'crossed') return { arrangement: 'crossed', betweenCount };
-  if (words === 'in the middle') return { arrangement: 'between', betweenCount: 1 };
-  const several = /^at (two|\d+) points between$/.exec(words)?.[1];
-  if (several === undefined) return undefined;
-  return { arrangement: 'between', betweenCount: several === 'two' ? 2 : Number(several) };
+/** What a feed of an answer is in the job: an arrangement, and how many feed points between the ends. */
+function feedsOf(
+  { kind, feedCount }: AskedFeed,
+  { arrangement, betweenCount }: Job['feeds'],
+): Pick<Job['feeds'], 'arrangement' | 'betweenCount'> | undefined {
+  if (kind === 'ends-and-between') return undefined;
+  if (kind === 'between') return { arrangement: 'between', betweenCount: feedCount };
+  // At one end is at the end the job feeds already.
+  if (kind === 'start' && arrangement === 'finish') return { arrangement, betweenCount };
+  return { arrangement: kind, betweenCount };
 }
 
-/** A feed arrangement as an answer names it; undefined for one that the job cannot hold. */
-export function arrangementProposal(words: string, job: Job): Proposal | undefined {
-  if (!arrangementOf(words, job)) return undefined;
+/** A feed arrangement of an answer, named in its words; undefined for one that the job cannot hold. */
+export function arrangementProposal(
+  { feed, arrangement }: { readonly feed: AskedFeed; readonly arrangement: string },
+  job: Job,
+): Proposal | undefined {
+  if (!feedsOf(feed, job.feeds)) return undefined;
   return {
-    what: `runs fed ${words}`,
+    what: `runs fed ${arrangement}`,
     fields: ['feeds.arrangement', 'feeds.betweenCount'],
-    edit: (at) => ({ ...at, feeds: { ...at.feeds, ...arrangementOf(words, at) } }),
+    edit: (at) => ({ ...at, feeds: { ...at.feeds, ...feedsOf(feed, at.feeds) } }),
   };
 }
 
@@ -77,25 +76,28 @@ export function cavityProposal(depth_mm: number): Proposal {
   };
 }
 
-/** What the variants of the heat answer change, by their names there; the measures are those they were asked with. */
-const variantEdits: Readonly<Record<string, (job: Job) => Job>> = {
-  'with an aluminium carrier 20 × 2 mm under the strip': (job) =>
-    inSection({
+/** What a variant of the heat answer changes in the section, with the measures it was asked with. */
+function variantSection({ key, carrier, cover_mm }: AskedVariant): Partial<Job['section']> {
+  if (key === 'with-carrier' && carrier)
+    return {
       carrier: 'flat aluminium',
-      carrierWidth_mm: Math.max(20, Number(shownValue(job, ['strip', 'data', 'width_mm']))),
-      carrierThickness_mm: 2,
-    })(job),
-  'without the aluminium carrier': inSection({ carrier: 'none' }),
-  'with an opal cover over the slot': inSection({ cover: 'opal acrylic', coverThickness_mm: 3 }),
-  'with the slot open': inSection({ cover: 'open' }),
-};
+      carrierWidth_mm: nearest(carrier.width_mm, 3),
+      carrierThickness_mm: nearest(carrier.thickness_mm, 3),
+    };
+  if (key === 'slot-closed' && cover_mm !== null)
+    return { cover: 'opal acrylic', coverThickness_mm: nearest(cover_mm, 3) };
+  return key === 'slot-open' ? { cover: 'open' } : { carrier: 'none' };
+}
 
-/** A variant of the section as the heat answer names it; undefined for a name this page does not know. */
-export function variantProposal(name: string): Proposal | undefined {
-  const edit = variantEdits[name];
+/** A variant of the section as the heat answer has it. */
+export function variantProposal(variant: AskedVariant): Proposal {
   const carrier = ['section.carrier', 'section.carrierWidth_mm', 'section.carrierThickness_mm'];
   const cover = ['section.cover', 'section.coverThickness_mm'];
-  return edit && { what: `the section ${name}`, fields: [...carrier, ...cover], edit };
+  return {
+    what: `the section ${variant.name}`,
+    fields: [...carrier, ...cover],
+    edit: inSection(variantSection(variant)),
+  };
 }
 
 const withLevels =

@@ -1,5 +1,7 @@
 /** How bright a slot strikes people in a home. */
-export type BrightnessWord = 'barely-lit' | 'evening-glow' | 'room-feature' | 'daylight' | 'glaring';
+export const brightnessWords = ['barely-lit', 'evening-glow', 'room-feature', 'daylight', 'glaring'] as const;
+
+export type BrightnessWord = (typeof brightnessWords)[number];
 
 /** A band of slot luminance and what it is good for. */
 export interface BrightnessBand {
@@ -8,6 +10,9 @@ export interface BrightnessBand {
   readonly to_cd_per_m2: number;
   /** A luminance to begin with; none where nobody should begin. */
   readonly usual_cd_per_m2: number | null;
+  /** As a choice of a maker, and as that choice stands in a sentence: "wanted is ...". */
+  readonly title: string;
+  readonly name: string;
   readonly sentence: string;
 }
 
@@ -19,22 +24,32 @@ export interface BrightnessBand {
 export const brightnessBands: readonly BrightnessBand[] = [
   {
     ...{ word: 'barely-lit', from_cd_per_m2: 0, to_cd_per_m2: 10, usual_cd_per_m2: null },
+    title: 'Hardly lit',
+    name: 'hardly lit',
     sentence: 'Hardly lit: seen in the dark only.',
   },
   {
     ...{ word: 'evening-glow', from_cd_per_m2: 10, to_cd_per_m2: 70, usual_cd_per_m2: 30 },
+    title: 'Evening glow',
+    name: 'an evening glow',
     sentence: 'An evening glow: soft, with the other lamps off or low.',
   },
   {
     ...{ word: 'room-feature', from_cd_per_m2: 70, to_cd_per_m2: 300, usual_cd_per_m2: 200 },
+    title: 'Feature in a lit room',
+    name: 'a feature in a lit room',
     sentence: 'A feature in a lit room: clear, and easy to look at.',
   },
   {
     ...{ word: 'daylight', from_cd_per_m2: 300, to_cd_per_m2: 1000, usual_cd_per_m2: 600 },
+    title: 'Holds its own against daylight',
+    name: 'bright enough to hold its own against daylight',
     sentence: 'Bright: holds its own against daylight, and wants a dimmer for the evening.',
   },
   {
     ...{ word: 'glaring', from_cd_per_m2: 1000, to_cd_per_m2: Number.MAX_VALUE, usual_cd_per_m2: null },
+    title: 'Too bright',
+    name: 'too bright to look at for long',
     sentence: 'Too bright to look at for long. Dim it, or use strip with fewer lumens per metre.',
   },
 ];

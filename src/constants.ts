@@ -1,0 +1,8 @@
+/** 0 degC in kelvin: ISO 80000-5. */
+export const freezing_K = 273.15;
+
+/**
+ * Light per optical watt of a phosphor white lamp, CRI 80: 315 +- 15 lm/W, from the CIE 015:2018 LED spectra.
+ * Check: `heat-ler-*`.
+ */
+export const luminousEfficacyOfRadiation_lm_per_W = 315;
