@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { cableCapacity, groupingFactor, protectCable, shortAtFarEnd } from '../../src/circuit/protection.ts';
+import {
+  cableCapacity,
+  groupingFactor,
+  opensFuse,
+  protectCable,
+  shortAtFarEnd,
+} from '../../src/circuit/protection.ts';
 
 const cool = {
   area_mm2: 1.5,
@@ -91,5 +97,11 @@ describe('a short at the far end', () => {
     });
     expect(short.fault_W).toBe(288);
     expect(shortAtFarEnd({ set_V: 24, loop_ohm: 2, sourceLimit_A: 20, fuse_A: 5 }).opensFuse).toBe(true);
+  });
+});
+
+describe('a blade fuse', () => {
+  it('opens within five seconds at twice its rating (ISO 8820-3:2015, from memory), not below', () => {
+    expect([9.9, 10].map((current_A) => opensFuse(5, current_A))).toEqual([false, true]);
   });
 });

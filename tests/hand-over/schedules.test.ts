@@ -75,9 +75,9 @@ describe('schedules', () => {
   });
 
   it('warn where the driver may hold the fuse closed, and ask for the 58 V fuse at 48 V', () => {
-    // 60 W at 24 V limits at 2.5 A: above 1.35 × 1 A, below 1.35 × 2 A.
+    // 60 W at 24 V gives 2.5 A: above twice 1 A, which opens the fuse, and below twice 2 A.
     expect(column('protection', 'remark')[1]).toBe('');
-    const weak = { ...input, cables: input.cables.map((c) => ({ ...c, fuse_A: 2 })) };
+    const weak = { ...input, cables: input.cables.map((c) => ({ ...c, fuse_A: 2, fuseOpens: false })) };
     const protection = schedulesOf(weak).find((s) => s.id === 'protection')!;
     expect(protection.rows[1]!.at(-1)).toContain('may hold this fuse closed');
     const products = { ...input.products, driver: { ...input.products.driver, output_V: 48 as const } };
