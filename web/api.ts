@@ -8,8 +8,17 @@ import type { Issue } from '../src/outcome.ts';
 export type Reply<Value> =
   | { readonly kind: 'answer'; readonly value: Value }
   | Refusal
-  | { readonly kind: 'failed'; readonly detail: string }
+  | Failure
   | { readonly kind: 'withdrawn' };
+
+/** No answer, and not because of what was asked. */
+export interface Failure {
+  readonly kind: 'failed';
+  /** Nobody is there; it has too much to do just now; or it made a mistake, which asking again would only repeat. */
+  readonly cause: 'silence' | 'busy' | 'mistake';
+  /** What happened and what to do, with the reference under which the log of the service has a mistake. */
+  readonly detail: string;
+}
 
 export interface Refusal {
   readonly kind: 'refused';
@@ -31,12 +40,19 @@ interface Problem {
   readonly detail?: string;
   readonly issues?: readonly Issue[];
   readonly lastGoodCopy?: string;
+  readonly reference?: string;
+}
+
+function failure(status: number, detail: string, reference: string | undefined): Failure {
+  if (status !== 500) return { kind: 'failed', cause: 'busy', detail };
+  const named = reference === undefined ? detail : `${detail} Reference: ${reference}`;
+  return { kind: 'failed', cause: 'mistake', detail: named };
 }
 
 async function refusal(response: Response): Promise<Reply<never>> {
   const problem = (await response.json().catch(() => ({}))) as Problem;
   const detail = problem.detail ?? problem.title ?? `The service answered ${response.status}.`;
-  if (response.status >= 500) return { kind: 'failed', detail };
+  if (response.status >= 500) return failure(response.status, detail, problem.reference);
   const hasGoodCopy = problem.lastGoodCopy !== undefined;
   return { kind: 'refused', status: response.status, detail, issues: problem.issues ?? [], hasGoodCopy };
 }
@@ -53,7 +69,8 @@ export async function ask<Value>(
     return { kind: 'answer', value: await read(response) };
   } catch {
     if (init.signal?.aborted) return { kind: 'withdrawn' };
-    return { kind: 'failed', detail: 'The service does not answer. It may have been stopped.' };
+    const detail = 'The service does not answer. It may have been stopped.';
+    return { kind: 'failed', cause: 'silence', detail };
   }
 }
 

@@ -47,7 +47,7 @@ async function openSomething(store: Store): Promise<void> {
     const [first] = reply.value;
     if (first && !store.get().draft) await openDemo(store, first.id);
   } else if (!store.get().draft) {
-    store.set({ standing: { is: 'failed', detail: 'detail' in reply ? reply.detail : '' } });
+    store.set({ standing: { is: 'offline', detail: 'detail' in reply ? reply.detail : '' } });
     setTimeout(() => void openSomething(store), 2000);
   }
 }
@@ -65,7 +65,6 @@ function start(): void {
   page.store = store;
   page.retry = () => (store.get().draft ? retry() : void openSomething(store));
   document.body.append(page);
-  if (store.get().draft) retry();
   void openSomething(store);
   void refreshWorkshop(store);
 }

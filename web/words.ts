@@ -48,8 +48,8 @@ export const railSources = [
 
 /** The words and the shape of each status of a finding; never the colour alone. */
 export const statusText = {
-  fails: { one: 'Fails', many: 'fail' },
+  fails: { one: 'Fails', many: 'failed' },
   watch: { one: 'Watch', many: 'to watch' },
-  passes: { one: 'Passes', many: 'pass' },
+  passes: { one: 'Passes', many: 'passed' },
   note: { one: 'Note', many: 'to note' },
 } as const;

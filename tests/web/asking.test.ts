@@ -91,7 +91,7 @@ describe('a question that takes seconds', () => {
     show(job);
     size(job);
     asking.setOpen(true);
-    asked[0]!.answer({ kind: 'failed', detail: 'The service does not answer.' });
+    asked[0]!.answer({ kind: 'failed', cause: 'silence', detail: 'The service does not answer.' });
     await settled();
     expect(asking.standing).toEqual({ is: 'failed', detail: 'The service does not answer.' });
     asking.again();

@@ -284,8 +284,8 @@ describe('answers and their order', () => {
     const { port } = new URL(mortal.address);
     await mortal.stop();
     await field('slots.spacing.count').fill('5');
-    await page.waitForSelector('main[data-standing="failed"]');
-    expect(await page.locator('.message.is-failed').textContent()).toMatch(/does not answer/);
+    await page.waitForSelector('main[data-standing="offline"]');
+    expect(await page.locator('.message.is-offline').textContent()).toMatch(/does not answer/);
     expect(await page.locator('svg.elevation .slot').count()).toBe(6);
     expect(await page.locator('main.is-stale').count()).toBe(1);
     expect(await field('slots.spacing.count').inputValue()).toBe('5');
@@ -343,6 +343,7 @@ describe('on paper', () => {
     await openDemo(page, service.address, 'Foyer wall');
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize({ width: 1032, height: 700 });
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
     const over = await page.evaluate(() =>
       [...document.querySelectorAll('.schedule table')]
         .filter((table) => table.getBoundingClientRect().right > document.documentElement.clientWidth + 1)

@@ -89,7 +89,7 @@ export class BuildUpSection extends StoreElement {
   private readonly measured = new Measured(this);
 
   protected override shows({ answer, marked }: State): readonly unknown[] {
-    return [answer, marked];
+    return [answer?.sizing, marked];
   }
 
   override render(): TemplateResult | typeof nothing {

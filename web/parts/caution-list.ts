@@ -6,7 +6,7 @@ import { StoreElement } from './store-element.ts';
 /** What the papers cannot decide, and who decides it. */
 export class CautionList extends StoreElement {
   protected override shows({ answer }: State): readonly unknown[] {
-    return [answer];
+    return [answer?.sizing];
   }
 
   override render(): TemplateResult | typeof nothing {

@@ -2,7 +2,8 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/answer/sizing.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
-import type { State, Where } from '../state/store.ts';
+import { placeName } from '../state/reasons.ts';
+import type { State } from '../state/store.ts';
 import { statusText } from '../words.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -19,17 +20,14 @@ export const statusShape = (status: FindingStatus): TemplateResult =>
     ${shapes[status]}
   </svg>`;
 
-/** `2 fail, 1 to watch, 9 pass`: only what there is. */
+/** `2 failed, 1 to watch, 9 passed`: only what there is. */
 export function statusCounts(findings: readonly Finding[]): string {
   return statuses
     .map((status) => [status, findings.filter((finding) => finding.status === status).length] as const)
     .filter(([, n]) => n > 0)
-    .map(([status, n]) => `${n} ${n === 1 && status === 'fails' ? 'fails' : statusText[status].many}`)
+    .map(([status, n]) => `${n} ${statusText[status].many}`)
     .join(', ');
 }
-
-const placeName = (place: Where): string =>
-  place.slot ?? place.run ?? place.feedPoint ?? place.driver ?? place.cable ?? '';
 
 /** The temperature of the section a finding is about, if it is about one. */
 function readingOf(finding: Finding, { temperatures }: HeatAnswer): string | undefined {
@@ -70,7 +68,7 @@ export class FindingList extends StoreElement {
   private readonly wide = window.matchMedia('(min-width: 700px)').matches;
 
   protected override shows({ answer }: State): readonly unknown[] {
-    return [answer];
+    return [answer?.sizing];
   }
 
   private item(finding: Finding): TemplateResult {

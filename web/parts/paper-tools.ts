@@ -110,7 +110,7 @@ export class PaperTools extends StoreElement {
   override render(): TemplateResult | typeof nothing {
     const { answer, frozen, standing } = this.store.get();
     if (!answer) return nothing;
-    const isOld = standing.is === 'refused' || standing.is === 'incomplete';
+    const isOld = standing.is !== 'current' && standing.is !== 'waiting';
     return html`<h2>Papers</h2>
       <dl class="paper-rows">${(frozen ? frozenRows(frozen) : rowsOf(answer)).map((row) => this.row(row))}</dl>
       <p class="paper-state" role="status">

@@ -130,7 +130,7 @@ export class RunProfile extends StoreElement {
   private readonly measured = new Measured(this);
 
   protected override shows({ answer, chosenRun }: State): readonly unknown[] {
-    return [answer, chosenRun];
+    return [answer?.sizing, chosenRun];
   }
 
   override render(): TemplateResult | typeof nothing {

@@ -82,15 +82,40 @@ function table(schedule: Schedule, job: Job, box: Box): TemplateResult {
 export class ScheduleTables extends StoreElement {
   static override properties = { chosen: { state: true } };
   declare chosen: string;
+  private isPrinting = false;
 
   protected override shows({ answer, draft }: State): readonly unknown[] {
-    return [answer, draft?.readings];
+    return [answer?.sizing, draft?.readings];
   }
 
   constructor() {
     super();
     this.chosen = '';
   }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('beforeprint', this.beforePrint);
+    window.addEventListener('afterprint', this.afterPrint);
+  }
+
+  override disconnectedCallback(): void {
+    window.removeEventListener('beforeprint', this.beforePrint);
+    window.removeEventListener('afterprint', this.afterPrint);
+    super.disconnectedCallback();
+  }
+
+  /** Paper takes what is there when this returns, so that everything is drawn at once. */
+  private readonly beforePrint = (): void => {
+    this.isPrinting = true;
+    this.requestUpdate();
+    this.performUpdate();
+  };
+
+  private readonly afterPrint = (): void => {
+    this.isPrinting = false;
+    this.requestUpdate();
+  };
 
   private async saveCsv(schedule: Schedule): Promise<void> {
     const { answer } = this.store.get();
@@ -154,27 +179,28 @@ export class ScheduleTables extends StoreElement {
       <div class="tabs" role="tablist" aria-label="Schedules">
         ${schedules.map((schedule, i) => this.tab(schedule, schedules, i, chosen))}
       </div>
-      ${schedules.map(
-        (schedule) =>
-          html`<section
-            class="schedule ${schedule.id === chosen ? '' : 'is-away'} is-${schedule.id}"
-            role="tabpanel"
-            id="schedule-${schedule.id}"
-            aria-labelledby="tab-${schedule.id}"
-            tabindex="0"
-          >
-            ${schedule.id === 'test-sheet' ? html`<reading-verdict .store=${this.store}></reading-verdict>` : nothing}
-            ${table(schedule, answer.job, this.boxOf(schedule))}
-            <p class="table-foot">
-              ${counted(schedule.rows.length, 'row')}
-              ${
-                this.store.get().frozen
-                  ? nothing
-                  : html`<button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>`
-              }
-            </p>
-          </section>`,
-      )}`;
+      ${schedules.map((schedule) => this.panel(schedule, answer.job, schedule.id === chosen))}`;
+  }
+
+  /** A table that is not looked at is drawn for paper only: hidden rows cost as much as others. */
+  private panel(schedule: Schedule, job: Job, isChosen: boolean): TemplateResult {
+    return html`<section
+      class="schedule ${isChosen ? '' : 'is-away'} is-${schedule.id}"
+      role="tabpanel"
+      id="schedule-${schedule.id}"
+      aria-labelledby="tab-${schedule.id}"
+      tabindex="0"
+    >
+      ${schedule.id === 'test-sheet' ? html`<reading-verdict .store=${this.store}></reading-verdict>` : nothing}
+      ${isChosen || this.isPrinting ? this.content(schedule, job) : nothing}
+    </section>`;
+  }
+
+  private content(schedule: Schedule, job: Job): TemplateResult {
+    const isReading = this.store.get().frozen !== undefined;
+    const save = html`<button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>`;
+    return html`${table(schedule, job, this.boxOf(schedule))}
+      <p class="table-foot">${counted(schedule.rows.length, 'row')} ${isReading ? nothing : save}</p>`;
   }
 }
 

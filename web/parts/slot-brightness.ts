@@ -75,7 +75,7 @@ export class SlotBrightness extends StoreElement {
   private readonly measured = new Measured(this);
 
   protected override shows({ answer }: State): readonly unknown[] {
-    return [answer];
+    return [answer?.sizing];
   }
 
   override render(): TemplateResult | typeof nothing {

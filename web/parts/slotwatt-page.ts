@@ -12,10 +12,12 @@ import './run-profile.ts';
 import './schedule-tables.ts';
 import './slot-brightness.ts';
 import './state-line.ts';
+import './state-messages.ts';
 import './title-block.ts';
 import './wall-comparison.ts';
 import './wall-elevation.ts';
 import './workshop-jobs.ts';
+import { isSameWork } from '../state/recompute.ts';
 import { lookAway } from '../state/revisions.ts';
 import { createStore, emptyState, type Frozen, type State, type Store } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
@@ -25,7 +27,15 @@ function readingStore(frozen: Frozen, { view }: State): Store {
   const { answer } = frozen;
   const draft = { job: answer.job, entries: {}, parked: {} };
   const chosenRun = answer.sizing.setOut.runs[0]?.id;
-  return createStore({ ...emptyState, draft, answer, frozen, view, chosenRun, standing: { is: 'current' } });
+  const standing = { standing: { is: 'current' }, care: { is: 'done' } } as const;
+  return createStore({ ...emptyState, draft, answer, frozen, view, chosenRun, ...standing });
+}
+
+/** How the figures on the page look: as those of the job, of the job before the last change, or of the last that worked. */
+function ageOf({ answer, standing, draft }: State): string {
+  if (!answer) return 'is-bare';
+  if (standing.is === 'waiting') return 'is-waiting';
+  return standing.is === 'current' && isSameWork(answer.job, draft?.job) ? '' : 'is-stale';
 }
 
 /** The whole page: the drawing in the middle, what is set on one side, what it comes to on the other. */
@@ -69,24 +79,40 @@ export class SlotwattPage extends StoreElement {
       </section>`;
   }
 
+  protected override firstUpdated(): void {
+    const line = this.querySelector('.where-it-stands');
+    if (!line) return;
+    const { style } = document.documentElement;
+    const measure = (): void =>
+      style.setProperty('--stuck', `${Math.ceil(line.getBoundingClientRect().height)}px`);
+    new ResizeObserver(measure).observe(line);
+  }
+
   override render(): TemplateResult {
     const store = this.shownStore();
-    const { answer, standing, draft, frozen } = store.get();
-    const old = answer !== undefined && (standing.is !== 'current' || answer.job !== draft?.job);
-    const stale = old && standing.is !== 'waiting' ? 'is-stale' : '';
+    const { answer, standing, frozen } = store.get();
+    const isWaiting = standing.is === 'waiting';
     const back = (): void => lookAway(this.store);
     return html`<a class="skip" href="#elevation">To the drawing</a>
       <header class="masthead"><job-bar .store=${this.store}></job-bar></header>
       <workshop-jobs .store=${this.store}></workshop-jobs>
       <section class="where-it-stands" aria-label="Where the job stands">
+        ${keyed(frozen, html`<state-line .store=${store}></state-line>`)}
+      </section>
+      <section class="messages" id="messages" tabindex="-1" aria-label="Messages">
         <conflict-message .store=${this.store}></conflict-message>
         ${keyed(
           frozen,
           html`${frozen ? html`<revision-banner .store=${store} .back=${back}></revision-banner>` : nothing}
-            <state-line .store=${store} .retry=${this.retry}></state-line>`,
+            <state-messages .store=${store} .retry=${this.retry}></state-messages>`,
         )}
       </section>
-      <main class="${stale} ${answer ? '' : 'is-bare'}" data-standing=${standing.is} data-accuracy=${answer?.sizing.accuracy ?? 'none'}>
+      <main
+        class=${ageOf(store.get())}
+        aria-busy=${isWaiting ? 'true' : 'false'}
+        data-standing=${standing.is}
+        data-accuracy=${answer?.sizing.accuracy ?? 'none'}
+      >
         ${keyed(frozen, this.sides(store))}
       </main>`;
   }

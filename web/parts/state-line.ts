@@ -1,122 +1,112 @@
-import { html, nothing, type TemplateResult } from 'lit';
-import type { Issue } from '../../src/outcome.ts';
+import { html, nothing, svg, type TemplateResult } from 'lit';
 import { counted } from '../format.ts';
 import { problemsOf } from '../state/edit.ts';
-import { change } from '../state/history.ts';
-import { jumpTo, jumpToField } from '../state/jump.ts';
-import { keepOurs } from '../state/storage.ts';
-import type { State } from '../state/store.ts';
+import { groupedReasons } from '../state/reasons.ts';
+import type { Care, State, Trouble } from '../state/store.ts';
 import { statusCounts } from './finding-list.ts';
 import { StoreElement } from './store-element.ts';
 
+/** Everything the answer on the page can be. */
+type Condition = Trouble['is'] | 'waiting' | 'quick' | 'careful' | 'issued';
+
+const words: Readonly<Record<Condition, string>> = {
+  waiting: 'Waiting',
+  quick: 'Quick',
+  careful: 'Careful',
+  incomplete: 'Not complete',
+  refused: 'Refused',
+  failed: 'Failed',
+  offline: 'Offline',
+  issued: 'Issued',
+};
+
+const shapes: Readonly<Record<Condition, unknown>> = {
+  waiting: svg`<circle class="outline is-dashed" cx="8" cy="8" r="6"></circle>`,
+  quick: svg`<circle class="outline" cx="8" cy="8" r="6"></circle><path d="M8 2a6 6 0 0 1 0 12z"></path>`,
+  careful: svg`<circle cx="8" cy="8" r="6.5"></circle>`,
+  incomplete: svg`<path class="outline" d="M2.5 2.5h11v11h-11zM5 8h6"></path>`,
+  refused: svg`<path d="M5 1.5h6L14.5 5v6L11 14.5H5L1.5 11V5z"></path><path class="inside" d="M5 8h6"></path>`,
+  failed: svg`<path d="M8 1.5L15 14H1z"></path><path class="inside" d="M8 6v4M8 11.6v1"></path>`,
+  offline: svg`<path class="outline" d="M8 2a6 6 0 1 0 0 12A6 6 0 0 0 8 2zM3.8 3.8l8.4 8.4"></path>`,
+  issued: svg`<path class="outline" d="M3.5 1.5h6l3 3v10h-9zM5.5 8h5M5.5 11h5"></path>`,
+};
+
+function conditionOf({ standing, care, frozen }: State): Condition {
+  if (frozen) return 'issued';
+  if (standing.is !== 'current') return standing.is;
+  if (care.is === 'coming') return 'quick';
+  return care.is === 'done' ? 'careful' : care.is;
+}
+
+const careText: Readonly<Record<Care['is'], string>> = {
+  coming: 'Quick reckoning; the careful one follows.',
+  done: 'Careful reckoning.',
+  refused: 'Quick reckoning only: the careful one found why this cannot be built.',
+  failed: 'Quick reckoning only: the careful one failed.',
+  offline: 'Quick reckoning only: the service has stopped answering.',
+};
+
+const oldFigures = 'The figures are of the last job that worked.';
+
+function troubleText(trouble: Trouble): string {
+  if (trouble.is === 'incomplete') return 'The job is not complete yet.';
+  if (trouble.is === 'offline') return 'No answer from the service; the page goes on asking.';
+  if (trouble.is === 'failed')
+    return trouble.goesOn ? 'The service is too busy; the page asks again.' : 'The service made a mistake.';
+  const count = groupedReasons(trouble.issues).length;
+  return `This cannot be built as it stands${count > 1 ? `, for ${count} reasons` : ''}.`;
+}
+
 /** What the newest answer says, in a line that is read out when it changes. */
-function newsOf(state: State): string {
-  const { answer, standing } = state;
-  if (standing.is === 'incomplete') return 'The job is not complete yet.';
-  if (standing.is === 'refused') return 'This cannot be built as it stands.';
-  if (standing.is === 'failed') return 'No answer from the service.';
+function newsOf({ answer, standing, care, frozen }: State): string {
+  if (standing.is === 'waiting') {
+    if (!answer) return 'Reckoning…';
+    return standing.former
+      ? `Reckoning the change… ${oldFigures}`
+      : 'Reckoning the change… The figures are from before it.';
+  }
+  if (standing.is !== 'current') return `${troubleText(standing)}${answer ? ` ${oldFigures}` : ''}`;
   if (!answer) return 'Reckoning…';
   const { findings, setOut } = answer.sizing;
-  const accuracy = answer.sizing.accuracy === 'quick' ? ' Quick reckoning; the careful one follows.' : '';
-  return `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.${accuracy}`;
+  const figures = `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.`;
+  return frozen
+    ? `${figures} Revision ${frozen.entry.revision} as it was issued.`
+    : `${figures} ${careText[care.is]}`;
 }
 
-/** Where the page stands: the newest answer, what keeps it from one, and what else wants to be known. */
+/** What leads to the messages, where there are any. */
+function messageText({ notice, standing, care, draft, otherTab, frozen }: State): string | undefined {
+  if (notice) return notice.title;
+  const isTrouble = !['waiting', 'current'].includes(standing.is) || !['coming', 'done'].includes(care.is);
+  if (frozen) return undefined;
+  if (isTrouble) return standing.is === 'incomplete' ? 'Show what is missing' : 'Show why';
+  if (otherTab) return 'Another tab has changed the draft';
+  return draft && problemsOf(draft).size > 0 ? 'Show what needs correcting' : undefined;
+}
+
+function showMessages(): void {
+  const messages = document.getElementById('messages');
+  messages?.scrollIntoView({ block: 'start' });
+  messages?.focus({ preventScroll: true });
+}
+
+/** Where the page stands, in the one line that is always in sight. */
 export class StateLine extends StoreElement {
-  static override properties = { retry: { attribute: false } };
-  declare retry: () => void;
-
-  private issues(kind: string, title: string, issues: readonly Issue[]): TemplateResult {
-    return html`<div class="message ${kind}">
-      <h2>${title}</h2>
-      <ul>
-        ${issues.slice(0, 12).map((issue) => {
-          const leads = Object.keys(issue.place).length > 0;
-          return html`<li>
-            ${issue.sentence}
-            ${
-              leads
-                ? html`<button type="button" class="plain" @click=${() => jumpTo(this.store, issue.place)}>
-                    Show where</button
-                  >`
-                : nothing
-            }
-          </li>`;
-        })}
-      </ul>
-      ${issues.length > 12 ? html`<p>${counted(issues.length - 12, 'more reason')} like these.</p>` : nothing}
-      ${this.store.get().answer ? html`<p class="hint">The drawing and the figures still show the last job that worked.</p>` : nothing}
-    </div>`;
-  }
-
-  private standing({ standing, answer }: State): TemplateResult | typeof nothing {
-    if (standing.is === 'incomplete') return this.issues('is-entry', 'Not complete yet', standing.issues);
-    if (standing.is === 'refused') {
-      const issues = standing.issues.length > 0 ? standing.issues : [plainIssue(standing.detail)];
-      return this.issues('is-refused', 'This cannot be built as it stands', issues);
-    }
-    if (standing.is !== 'failed') return nothing;
-    return html`<div class="message is-failed">
-      <h2>No answer</h2>
-      <p>
-        ${standing.detail} ${answer ? 'The figures below are the last ones it gave.' : ''} What you entered is kept. The
-        page goes on asking by itself.
-        <button type="button" @click=${() => this.retry()}>Ask again now</button>
-      </p>
-    </div>`;
-  }
-
-  private wrongEntries({ draft }: State): TemplateResult | typeof nothing {
-    const problems = draft ? [...problemsOf(draft)] : [];
-    const [first] = problems;
-    if (!first) return nothing;
-    return html`<div class="message is-entry">
-      <p>
-        ${counted(problems.length, 'entry needs', 'entries need')} correcting; until then the figures rest on the last
-        value that made sense.
-        <button type="button" class="plain" @click=${() => jumpToField(this.store, first[0])}>Show where</button>
-      </p>
-    </div>`;
-  }
-
-  private otherTab({ otherTab, draft }: State): TemplateResult | typeof nothing {
-    if (!otherTab || !draft) return nothing;
-    const takeTheirs = (): void => {
-      change(this.store, otherTab);
-      keepOurs(this.store);
-    };
-    return html`<div class="message is-other-tab">
-      <p>
-        Another tab has changed the stored draft. This tab keeps its own until you choose.
-        <button type="button" @click=${takeTheirs}>Take the other tab’s</button>
-        <button type="button" @click=${() => keepOurs(this.store)}>Keep this one</button>
-      </p>
-    </div>`;
-  }
-
-  private notice({ notice }: State): TemplateResult | typeof nothing {
-    if (!notice) return nothing;
-    return html`<div class="message is-notice" role="alert">
-      <h2>${notice.title}</h2>
-      <ul>
-        ${notice.sentences.slice(0, 12).map((sentence) => html`<li>${sentence}</li>`)}
-      </ul>
-      <p class="message-tools">
-        ${(notice.remedies ?? []).map(
-          ({ text, act }) => html`<button type="button" @click=${act}>${text}</button>`,
-        )}
-        <button type="button" @click=${() => this.store.set({ notice: undefined })}>Close this message</button>
-      </p>
-    </div>`;
-  }
-
   override render(): TemplateResult {
     const state = this.store.get();
-    return html`<p class="news" role="status">${newsOf(state)}</p>
-      ${this.notice(state)} ${this.otherTab(state)} ${this.standing(state)} ${this.wrongEntries(state)}`;
+    const condition = conditionOf(state);
+    const lead = messageText(state);
+    return html`<span class="condition is-${condition}">
+        <svg class="shape" width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">${shapes[condition]}</svg>
+        ${words[condition]}
+      </span>
+      <p class="news" role="status">${newsOf(state)}</p>
+      ${
+        lead === undefined
+          ? nothing
+          : html`<button type="button" class="plain news-lead" @click=${showMessages}>${lead}</button>`
+      }`;
   }
 }
-
-const plainIssue = (sentence: string): Issue => ({ code: 'refused', place: {}, quantities: {}, sentence });
 
 customElements.define('state-line', StateLine);

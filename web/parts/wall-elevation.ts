@@ -40,7 +40,7 @@ export class WallElevation extends StoreElement {
   }
 
   protected override shows({ answer, draft, standing, chosenRun, marked, view }: State): readonly unknown[] {
-    return [answer, answer ? '' : draft, answer ? '' : standing, chosenRun, marked, view];
+    return [answer?.sizing, answer ? '' : draft, answer ? '' : standing, chosenRun, marked, view];
   }
 
   private move(drawn: readonly DrawnSlot[]): SlotChoice['move'] {

@@ -2,7 +2,7 @@ import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
 import type { Reply } from '../api.ts';
-import { stillness } from './recompute.ts';
+import { isSameWork, stillness } from './recompute.ts';
 import type { Answer, Store } from './store.ts';
 
 export type AskedStanding =
@@ -94,12 +94,12 @@ export class Asking<Value> implements ReactiveController {
   private follow(): void {
     if (!this.isOpen) return;
     const { answer, draft } = this.host.store.get();
-    if (draft?.job !== this.job) {
+    if (!isSameWork(draft?.job, this.job)) {
       this.controller.abort();
-      this.job = draft?.job;
       this.stand({ is: 'waiting' });
     }
-    if (this.standing.is === 'waiting' && answer !== undefined && answer.job === this.job) {
+    this.job = draft?.job;
+    if (this.standing.is === 'waiting' && answer !== undefined && isSameWork(answer.job, this.job)) {
       void this.send(answer);
     }
   }

@@ -1,17 +1,20 @@
 import { fieldId } from '../fields/field.ts';
 import type { Store, Where } from './store.ts';
 
-/** The field a name leads to: itself, or the nearest field of the part it stands in. */
+/** The first field that stands in a part of the job: `drivers.places[2]`, `slots`. */
+const firstWithin = (part: string): HTMLElement | null =>
+  document.querySelector<HTMLElement>(
+    `[data-field^="${CSS.escape(`${part}.`)}"], [data-field^="${CSS.escape(`${part}[`)}"]`,
+  );
+
+/** The field a name leads to: itself, or the first field of the smallest part it stands in. */
 function fieldElement(name: string): HTMLElement | null {
-  const exact = document.getElementById(fieldId(name));
-  if (exact) return exact;
   const stems = [...name.matchAll(/[.[]/g)].map((match) => name.slice(0, match.index)).reverse();
-  for (const stem of stems) {
-    const near = document.getElementById(fieldId(stem));
-    const within = near ?? document.querySelector<HTMLElement>(`[data-field^="${CSS.escape(stem)}"]`);
-    if (within) return within;
+  for (const part of [name, ...stems]) {
+    const found = document.getElementById(fieldId(part)) ?? firstWithin(part);
+    if (found) return found;
   }
-  return document.querySelector<HTMLElement>(`[data-field^="${CSS.escape(name)}"]`);
+  return null;
 }
 
 function goToField(name: string): void {

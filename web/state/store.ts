@@ -46,12 +46,23 @@ export interface Answer {
   readonly sizing: Sizing;
 }
 
-export type Standing =
-  | { readonly is: 'waiting' }
-  | { readonly is: 'current' }
+/** Why there is no answer: what is missing, what cannot be built, what the service met, or that nobody is there. */
+export type Trouble =
   | { readonly is: 'incomplete'; readonly issues: readonly Issue[] }
   | { readonly is: 'refused'; readonly detail: string; readonly issues: readonly Issue[] }
-  | { readonly is: 'failed'; readonly detail: string };
+  | { readonly is: 'failed'; readonly detail: string; readonly goesOn: boolean }
+  | { readonly is: 'offline'; readonly detail: string };
+
+/** How the job as it stands now is answered. */
+export type Standing =
+  /** `former` is what kept the job from an answer before the last change. */
+  { readonly is: 'waiting'; readonly former?: Trouble } | { readonly is: 'current' } | Trouble;
+
+/** How the careful reckoning stands that follows a quick answer. */
+export type Care =
+  | { readonly is: 'coming' }
+  | { readonly is: 'done' }
+  | Exclude<Trouble, { readonly is: 'incomplete' }>;
 
 /** Something the reader can do about a message. */
 export interface Remedy {
@@ -99,6 +110,7 @@ export interface State {
   readonly lastField: string | undefined;
   readonly answer: Answer | undefined;
   readonly standing: Standing;
+  readonly care: Care;
   readonly demoJobs: readonly DemoJob[];
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
@@ -133,6 +145,7 @@ export const emptyState: State = {
   lastField: undefined,
   answer: undefined,
   standing: { is: 'waiting' },
+  care: { is: 'coming' },
   demoJobs: [],
   chosenRun: undefined,
   marked: undefined,
