@@ -91,7 +91,7 @@ describe('slots from a drawing', () => {
 
   it('asks for the unit and the layer, shows what it left out, and is taken over by a click', async () => {
     await openFirst();
-    await chooseFile('tests/papers/fixtures/ezdxf-r12.dxf');
+    await chooseFile('tests/server/drawing-in/fixtures/ezdxf-r12.dxf');
     await says(page.locator('drawing-in .sentence'), /does not say in what unit/);
     await page.selectOption('#dxf-unit', 'mm');
     await says(page.locator('.layers'), /NOTES.*PANEL.*SLOTS.*1 line, 4 polylines, 1 other thing/s);
@@ -118,7 +118,7 @@ describe('slots from a drawing', () => {
 
   it('moves the corner, and says when slots lie outside', async () => {
     await openFirst();
-    await chooseFile('tests/papers/fixtures/ezdxf-r12.dxf');
+    await chooseFile('tests/server/drawing-in/fixtures/ezdxf-r12.dxf');
     await page.selectOption('#dxf-unit', 'mm');
     await page.locator('.layers label', { hasText: 'SLOTS' }).click();
     await says(page.locator('.read-slots'), /5 slots read/);
