@@ -12,14 +12,14 @@ import { createStore, emptyState } from '../../web/state/store.ts';
 
 interface Question {
   readonly job: Job;
-  readonly care: Sizing['care'];
+  readonly accuracy: Sizing['accuracy'];
   readonly signal: AbortSignal;
   readonly reply: (reply: Reply<Sizing>) => Promise<void>;
 }
 
 /** What an answer is worth here: which job it answers, and how. */
-const sizing = (job: Job, care: Sizing['care']): Sizing =>
-  ({ care, notes: [String(job.panel.width_mm)] }) as unknown as Sizing;
+const sizing = (job: Job, accuracy: Sizing['accuracy']): Sizing =>
+  ({ accuracy, notes: [String(job.panel.width_mm)] }) as unknown as Sizing;
 
 const busy: Reply<Sizing> = { kind: 'failed', cause: 'busy', detail: 'Too busy.' };
 const mistake: Reply<Sizing> = { kind: 'failed', cause: 'mistake', detail: 'A mistake. Reference: 7' };
@@ -29,19 +29,19 @@ const no: Reply<Sizing> = { kind: 'refused', status: 422, detail: 'No.', issues:
 function begun() {
   const store = createStore({ ...emptyState, draft: { job: newJob(), entries: {}, parked: {}, begun: 1 } });
   const asked: Question[] = [];
-  const again = keepComputed(store, (job, care, signal) => {
+  const again = keepComputed(store, (job, accuracy, signal) => {
     return new Promise((resolve) => {
       const reply = async (answer: Reply<Sizing>): Promise<void> => {
         resolve(answer);
         await vi.advanceTimersByTimeAsync(0);
       };
       signal.addEventListener('abort', () => resolve({ kind: 'withdrawn' }));
-      asked.push({ job, care, signal, reply });
+      asked.push({ job, accuracy, signal, reply });
     });
   });
   const width = (mm: number): void => type(store, 'panel.width_mm', String(mm));
   const answered = (question: Question | undefined): Promise<void> =>
-    question!.reply({ kind: 'answer', value: sizing(question!.job, question!.care) });
+    question!.reply({ kind: 'answer', value: sizing(question!.job, question!.accuracy) });
   const shown = () => store.get().answer?.sizing.notes[0];
   const passes = (ms: number) => vi.advanceTimersByTimeAsync(ms);
   return { store, asked, again, width, answered, shown, passes };
@@ -59,7 +59,7 @@ describe('the answer to the job on the page', () => {
     const { store, asked, passes } = begun();
     store.set({ demoJobs: [] });
     await passes(100);
-    expect(asked.map(({ care }) => care)).toEqual(['quick']);
+    expect(asked.map(({ accuracy }) => accuracy)).toEqual(['quick']);
   });
 
   it('keeps one question under way while somebody types, and shows each answer that comes, as waiting', async () => {
@@ -138,17 +138,17 @@ describe('the careful answer', () => {
     const { store, asked, width, answered, passes } = begun();
     await passes(20);
     await answered(asked[0]);
-    expect(store.get().care.is).toBe('coming');
+    expect(store.get().careful.is).toBe('coming');
     await passes(700);
-    expect(asked.map(({ care }) => care)).toEqual(['quick', 'careful']);
+    expect(asked.map(({ accuracy }) => accuracy)).toEqual(['quick', 'careful']);
     width(2000);
     expect(asked[1]!.signal.aborted).toBe(true);
     await passes(20);
     await answered(asked[2]);
     await passes(700);
     await answered(asked[3]);
-    expect(store.get().care.is).toBe('done');
-    expect(store.get().answer!.sizing.care).toBe('careful');
+    expect(store.get().careful.is).toBe('done');
+    expect(store.get().answer!.sizing.accuracy).toBe('careful');
   });
 
   it('says that it was refused, and the quick figures stay', async () => {
@@ -157,7 +157,7 @@ describe('the careful answer', () => {
     await answered(asked[0]);
     await passes(700);
     await asked[1]!.reply(no);
-    expect(store.get().care).toEqual({ is: 'refused', detail: 'No.', issues: [] });
+    expect(store.get().careful).toEqual({ is: 'refused', detail: 'No.', issues: [] });
     expect([shown(), store.get().standing.is]).toEqual(['2400', 'current']);
   });
 
@@ -167,16 +167,16 @@ describe('the careful answer', () => {
     await answered(asked[0]);
     await passes(700);
     await asked[1]!.reply(mistake);
-    expect(store.get().care).toEqual({ is: 'failed', detail: 'A mistake. Reference: 7', goesOn: false });
+    expect(store.get().careful).toEqual({ is: 'failed', detail: 'A mistake. Reference: 7', goesOn: false });
     await passes(60_000);
     expect(asked).toHaveLength(2);
     again();
-    expect(asked[2]!.care).toBe('careful');
+    expect(asked[2]!.accuracy).toBe('careful');
     await asked[2]!.reply({ kind: 'failed', cause: 'silence', detail: 'Nobody.' });
-    expect(store.get().care.is).toBe('offline');
+    expect(store.get().careful.is).toBe('offline');
     await passes(2000);
     await answered(asked[3]);
-    expect(store.get().care.is).toBe('done');
+    expect(store.get().careful.is).toBe('done');
   });
 });
 
@@ -200,8 +200,8 @@ describe('the title block', () => {
     await answered(asked[1]);
     undo(store);
     await passes(700);
-    expect(asked.map(({ care }) => care)).toEqual(['quick', 'careful']);
+    expect(asked.map(({ accuracy }) => accuracy)).toEqual(['quick', 'careful']);
     expect(store.get().answer!.job).toBe(store.get().draft!.job);
-    expect(store.get().care.is).toBe('done');
+    expect(store.get().careful.is).toBe('done');
   });
 });

@@ -23,8 +23,8 @@ const problem = (status: number, more: object = {}) => ({
 });
 
 /** Something else than the service's own answer to one kind of question, until it is let go. */
-async function instead(care: 'quick' | 'careful', act: (route: Route) => Promise<void>): Promise<void> {
-  await page.route(`**/api/sizing?care=${care}`, act);
+async function instead(accuracy: 'quick' | 'careful', act: (route: Route) => Promise<void>): Promise<void> {
+  await page.route(`**/api/sizing?accuracy=${accuracy}`, act);
 }
 
 const issue = (code: string, place: object, sentence: string) => ({ code, place, quantities: {}, sentence });
@@ -40,8 +40,8 @@ describe('a careful answer that does not come', () => {
     await field('panel.width_mm').fill('1640');
     await page.waitForSelector('.condition.is-refused');
     expect(await news()).toMatch(/^6 slots\..*Quick reckoning only: the careful one found why/);
-    const message = page.locator('.message.is-care');
-    expect(await message.textContent()).toMatch(/The carrier fills the cavity.*cannot be made until then/s);
+    const message = page.locator('.message.is-careful');
+    expect(await message.textContent()).toMatch(/The carrier fills the cavity.*cannot be made\s+until then/s);
     expect(await page.locator('main').getAttribute('class')).toBe('');
     expect(await objections(page)).toEqual([]);
   });
@@ -56,7 +56,7 @@ describe('a careful answer that does not come', () => {
     await field('panel.width_mm').fill('1640');
     await page.waitForSelector('.condition.is-failed');
     expect(await news()).toMatch(/the careful one failed/);
-    expect(await page.locator('.message.is-care').textContent()).toContain('Reference: 12ab-34');
+    expect(await page.locator('.message.is-careful').textContent()).toContain('Reference: 12ab-34');
     await page.getByText('Ask again now').click();
     await page.waitForSelector('.condition.is-careful');
     expect(await page.locator('.message').count()).toBe(0);
@@ -192,7 +192,7 @@ describe('schedules', () => {
 describe('the title block', () => {
   it('asks the service nothing', async () => {
     await openDemo(page, service.address, 'Window seat');
-    await page.waitForSelector('main[data-care="careful"]');
+    await page.waitForSelector('main[data-accuracy="careful"]');
     const asked: string[] = [];
     page.on('request', (request) => asked.push(request.url()));
     await field('title.client').evaluate((element) => {
@@ -210,8 +210,11 @@ describe('the title block', () => {
     const asked: string[] = [];
     page.on('request', (request) => asked.push(new URL(request.url()).search));
     await page.reload();
-    await page.waitForSelector('main[data-care="careful"]');
-    expect(asked.filter((search) => search.includes('care='))).toEqual(['?care=quick', '?care=careful']);
+    await page.waitForSelector('main[data-accuracy="careful"]');
+    expect(asked.filter((search) => search.includes('accuracy='))).toEqual([
+      '?accuracy=quick',
+      '?accuracy=careful',
+    ]);
   });
 });
 

@@ -27,7 +27,7 @@ function readingStore(frozen: Frozen, { view }: State): Store {
   const { answer } = frozen;
   const draft = { job: answer.job, entries: {}, parked: {} };
   const chosenRun = answer.sizing.setOut.runs[0]?.id;
-  const standing = { standing: { is: 'current' }, care: { is: 'done' } } as const;
+  const standing = { standing: { is: 'current' }, careful: { is: 'done' } } as const;
   return createStore({ ...emptyState, draft, answer, frozen, view, chosenRun, ...standing });
 }
 

@@ -2,7 +2,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { counted } from '../format.ts';
 import { problemsOf } from '../state/edit.ts';
 import { groupedReasons } from '../state/reasons.ts';
-import type { Care, State, Trouble } from '../state/store.ts';
+import type { Careful, State, Trouble } from '../state/store.ts';
 import { statusCounts } from './finding-list.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -31,14 +31,14 @@ const shapes: Readonly<Record<Condition, unknown>> = {
   issued: svg`<path class="outline" d="M3.5 1.5h6l3 3v10h-9zM5.5 8h5M5.5 11h5"></path>`,
 };
 
-function conditionOf({ standing, care, frozen }: State): Condition {
+function conditionOf({ standing, careful, frozen }: State): Condition {
   if (frozen) return 'issued';
   if (standing.is !== 'current') return standing.is;
-  if (care.is === 'coming') return 'quick';
-  return care.is === 'done' ? 'careful' : care.is;
+  if (careful.is === 'coming') return 'quick';
+  return careful.is === 'done' ? 'careful' : careful.is;
 }
 
-const careText: Readonly<Record<Care['is'], string>> = {
+const carefulText: Readonly<Record<Careful['is'], string>> = {
   coming: 'Quick reckoning; the careful one follows.',
   done: 'Careful reckoning.',
   refused: 'Quick reckoning only: the careful one found why this cannot be built.',
@@ -58,7 +58,7 @@ function troubleText(trouble: Trouble): string {
 }
 
 /** What the newest answer says, in a line that is read out when it changes. */
-function newsOf({ answer, standing, care, frozen }: State): string {
+function newsOf({ answer, standing, careful, frozen }: State): string {
   if (standing.is === 'waiting') {
     if (!answer) return 'Reckoning…';
     return standing.former
@@ -71,13 +71,13 @@ function newsOf({ answer, standing, care, frozen }: State): string {
   const figures = `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.`;
   return frozen
     ? `${figures} Revision ${frozen.entry.revision} as it was issued.`
-    : `${figures} ${careText[care.is]}`;
+    : `${figures} ${carefulText[careful.is]}`;
 }
 
 /** What leads to the messages, where there are any. */
-function messageText({ notice, standing, care, draft, otherTab, frozen }: State): string | undefined {
+function messageText({ notice, standing, careful, draft, otherTab, frozen }: State): string | undefined {
   if (notice) return notice.title;
-  const isTrouble = !['waiting', 'current'].includes(standing.is) || !['coming', 'done'].includes(care.is);
+  const isTrouble = !['waiting', 'current'].includes(standing.is) || !['coming', 'done'].includes(careful.is);
   if (frozen) return undefined;
   if (isTrouble) return standing.is === 'incomplete' ? 'Show what is missing' : 'Show why';
   if (otherTab) return 'Another tab has changed the draft';

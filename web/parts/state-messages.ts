@@ -5,7 +5,7 @@ import { problemsOf } from '../state/edit.ts';
 import { change } from '../state/history.ts';
 import { jumpToField } from '../state/jump.ts';
 import { keepOurs } from '../state/storage.ts';
-import type { Care, State, Trouble } from '../state/store.ts';
+import type { Careful, State, Trouble } from '../state/store.ts';
 import { reasonList } from './reason-list.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -52,25 +52,25 @@ export class StateMessages extends StoreElement {
     </div>`;
   }
 
-  private careMessage(care: Exclude<Care, { is: 'coming' | 'done' }>): TemplateResult {
-    if (care.is === 'refused')
+  private carefulMessage(careful: Exclude<Careful, { is: 'coming' | 'done' }>): TemplateResult {
+    if (careful.is === 'refused')
       return html`<h2>The careful reckoning found why this cannot be built</h2>
-        ${reasonList(this.store, issuesOf(care))}`;
-    const goesOn = care.is === 'offline' || care.goesOn;
+        ${reasonList(this.store, issuesOf(careful))}`;
+    const goesOn = careful.is === 'offline' || careful.goesOn;
     return html`<h2>
-        ${care.is === 'failed' && !goesOn ? 'The careful reckoning failed' : 'The careful reckoning has not come'}
+        ${careful.is === 'failed' && !goesOn ? 'The careful reckoning failed' : 'The careful reckoning has not come'}
       </h2>
-      <p>${care.detail} ${goesOn ? 'The page goes on asking by itself.' : ''} ${this.again()}</p>`;
+      <p>${careful.detail} ${goesOn ? 'The page goes on asking by itself.' : ''} ${this.again()}</p>`;
   }
 
   /** A careful answer that did not come: the quick figures stand alone, and papers need the careful ones. */
-  private care({ standing, care }: State): TemplateResult | typeof nothing {
-    if (standing.is !== 'current' || care.is === 'coming' || care.is === 'done') return nothing;
-    return html`<div class="message is-${care.is} is-care">
-      ${this.careMessage(care)}
+  private careful({ standing, careful }: State): TemplateResult | typeof nothing {
+    if (standing.is !== 'current' || careful.is === 'coming' || careful.is === 'done') return nothing;
+    return html`<div class="message is-${careful.is} is-careful">
+      ${this.carefulMessage(careful)}
       <p class="hint">
-        The figures below are the quick ones: heat by a simpler method, no tolerances. Papers and revisions are made
-        from the careful ones and cannot be made until then.
+        The figures below are the quick ones. Papers and revisions are made from the careful ones and cannot be made
+        until then.
       </p>
     </div>`;
   }
@@ -121,7 +121,7 @@ export class StateMessages extends StoreElement {
 
   override render(): TemplateResult {
     const state = this.store.get();
-    return html`${this.notice(state)} ${this.otherTab(state)} ${this.standing(state)} ${this.care(state)}
+    return html`${this.notice(state)} ${this.otherTab(state)} ${this.standing(state)} ${this.careful(state)}
     ${this.wrongEntries(state)}`;
   }
 }

@@ -3,7 +3,7 @@ import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
 import { askSizing, type Failure, type Refusal, type Reply } from '../api.ts';
 import { fieldName } from './paths.ts';
-import type { Care, Draft, Store } from './store.ts';
+import type { Careful, Draft, Store } from './store.ts';
 
 /** Changes of one moment, such as a paste, are one question. */
 const pause_ms = 15;
@@ -25,7 +25,7 @@ export function gaps(job: Job): Issue[] {
   }));
 }
 
-type NoAnswer = Exclude<Care, { is: 'coming' | 'done' }>;
+type NoAnswer = Exclude<Careful, { is: 'coming' | 'done' }>;
 
 function troubleOf(reply: Refusal | Failure): NoAnswer {
   if (reply.kind === 'refused') return { is: 'refused', detail: reply.detail, issues: reply.issues };
@@ -76,7 +76,7 @@ class Computing {
   /** The newest job that was taken up, whatever became of it. */
   private job: Job | undefined;
   private flight: Flight | undefined;
-  private careful = new AbortController();
+  private controller = new AbortController();
   private timer: ReturnType<typeof setTimeout> | undefined;
   private retry_ms = firstRetry_ms;
 
@@ -96,7 +96,7 @@ class Computing {
         this.store.set({ answer: { ...answer, job: draft.job } });
       return;
     }
-    this.careful.abort();
+    this.controller.abort();
     const former = standing.is === 'waiting' ? standing.former : standing;
     const kept = former && former.is !== 'current' ? { former } : {};
     this.store.set({ standing: { is: 'waiting', ...kept } });
@@ -105,10 +105,10 @@ class Computing {
 
   /** Asks again at once: for the careful answer where only that is missing. */
   again(): void {
-    const { standing, care, answer } = this.store.get();
+    const { standing, careful, answer } = this.store.get();
     this.retry_ms = firstRetry_ms;
-    if (standing.is !== 'current' || care.is === 'done' || !answer) this.take();
-    else void this.takeCare(0);
+    if (standing.is !== 'current' || careful.is === 'done' || !answer) this.take();
+    else void this.takeCareful(0);
   }
 
   private later(act: () => void, delay_ms: number): void {
@@ -153,7 +153,7 @@ class Computing {
     if (reply.kind === 'answer') {
       this.retry_ms = firstRetry_ms;
       this.show(reply.value, { is: 'coming' });
-      void this.takeCare(still_ms);
+      void this.takeCareful(still_ms);
       return;
     }
     const trouble = troubleOf(reply);
@@ -161,9 +161,9 @@ class Computing {
     if (mayPass(trouble)) this.retry(() => this.take());
   }
 
-  private show(sizing: Sizing, care: Care): void {
+  private show(sizing: Sizing, careful: Careful): void {
     const job = this.store.get().draft?.job;
-    if (job) this.store.set({ answer: { job, sizing }, standing: { is: 'current' }, care });
+    if (job) this.store.set({ answer: { job, sizing }, standing: { is: 'current' }, careful });
   }
 
   private retry(act: () => void): void {
@@ -171,21 +171,21 @@ class Computing {
     this.retry_ms = Math.min(longestRetry_ms, this.retry_ms * 2);
   }
 
-  private async takeCare(wait_ms: number): Promise<void> {
+  private async takeCareful(wait_ms: number): Promise<void> {
     clearTimeout(this.timer);
-    this.careful.abort();
-    this.careful = new AbortController();
-    const { signal } = this.careful;
+    this.controller.abort();
+    this.controller = new AbortController();
+    const { signal } = this.controller;
     if (wait_ms > 0 && !(await stillness(signal))) return;
     const { answer } = this.store.get();
     if (!answer) return;
-    this.store.set({ care: { is: 'coming' } });
+    this.store.set({ careful: { is: 'coming' } });
     const reply = await this.ask(answer.job, 'careful', signal);
     if (signal.aborted || reply.kind === 'withdrawn') return;
     if (reply.kind === 'answer') return this.show(reply.value, { is: 'done' });
     const trouble = troubleOf(reply);
-    this.store.set({ care: trouble });
-    if (mayPass(trouble)) this.retry(() => void this.takeCare(0));
+    this.store.set({ careful: trouble });
+    if (mayPass(trouble)) this.retry(() => void this.takeCareful(0));
   }
 }
 

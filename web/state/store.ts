@@ -59,7 +59,7 @@ export type Standing =
   { readonly is: 'waiting'; readonly former?: Trouble } | { readonly is: 'current' } | Trouble;
 
 /** How the careful reckoning stands that follows a quick answer. */
-export type Care =
+export type Careful =
   | { readonly is: 'coming' }
   | { readonly is: 'done' }
   | Exclude<Trouble, { readonly is: 'incomplete' }>;
@@ -110,7 +110,7 @@ export interface State {
   readonly lastField: string | undefined;
   readonly answer: Answer | undefined;
   readonly standing: Standing;
-  readonly care: Care;
+  readonly careful: Careful;
   readonly demoJobs: readonly DemoJob[];
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
@@ -145,7 +145,7 @@ export const emptyState: State = {
   lastField: undefined,
   answer: undefined,
   standing: { is: 'waiting' },
-  care: { is: 'coming' },
+  careful: { is: 'coming' },
   demoJobs: [],
   chosenRun: undefined,
   marked: undefined,
