@@ -2,6 +2,7 @@ import { buildApp } from './app.ts';
 import type { WorkerFiles } from './pool.ts';
 import type { App } from './service.ts';
 import { readSettings, type Settings } from './settings.ts';
+import { startedSentences } from './started.ts';
 
 /** Workers lie beside this file, as source while developing and built otherwise. */
 const workers: WorkerFiles = {
@@ -39,12 +40,6 @@ function stopOnSignals(app: App): void {
   }
 }
 
-const onNetwork =
-  'Other computers on the network can reach it. Whoever opens that address, token included, can read and change every job; the way to it is not encrypted.';
-
-const withToken = (address: string, { token }: Settings['callers']): string =>
-  token === null ? address : `${address}/?token=${token}`;
-
 async function start(settings: Settings): Promise<void> {
   const { host, port, jobsFolder, pageFolder, threadCount, callers } = settings;
   let app: App | undefined;
@@ -61,10 +56,7 @@ async function start(settings: Settings): Promise<void> {
     });
     const address = await app.listen({ host, port });
     stopOnSignals(app);
-    console.log(
-      `Slotwatt is at ${withToken(address, callers)} and keeps its jobs in ${jobsFolder}. Stop it with Ctrl+C.`,
-    );
-    if (callers.token !== null) console.warn(onNetwork);
+    for (const sentence of startedSentences(address, jobsFolder, callers)) console.log(sentence);
   } catch (error) {
     await app?.close();
     fail(startSentence(error, settings));

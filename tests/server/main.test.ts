@@ -6,7 +6,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { request } from 'undici';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ownComputer } from '../../server/callers.ts';
 import { readSettings } from '../../server/settings.ts';
+import { startedSentences } from '../../server/started.ts';
 import { someJob, temporaryFolder } from './support.ts';
 
 const main = fileURLToPath(new URL('../../server/main.ts', import.meta.url));
@@ -103,5 +105,19 @@ describe('settings', () => {
   });
   it.each(['-1', '65536', '80.5', ' 80', '0x50', '1e3'])('refuse %j as a port', (PORT) => {
     expect(readSettings({ PORT }).ok).toBe(false);
+  });
+});
+
+describe('what is said at the start', () => {
+  it('is the address and the folder, and nothing of networks on this computer only', () => {
+    const said = startedSentences('http://127.0.0.1:4747', '/wall/jobs', ownComputer);
+    expect(said).toEqual([
+      'Slotwatt is at http://127.0.0.1:4747 and keeps its jobs in /wall/jobs. Stop it with Ctrl+C.',
+    ]);
+  });
+  it('warns of a network and gives the address with its token', () => {
+    const said = startedSentences('http://0.0.0.0:4747', '/wall/jobs', { names: [], token: 'abc' });
+    expect(said[0]).toContain('http://0.0.0.0:4747/?token=abc');
+    expect(said[1]).toContain('not encrypted');
   });
 });
