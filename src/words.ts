@@ -3,24 +3,48 @@ import type { CableEnd } from './answer/sizing.ts';
 /** Numbers in the engine's sentences: rounded for a reader, with their unit. The page has its own for its figures. */
 const round = (x: number, digits: number): string => {
   const text = Math.abs(x) < 0.5 * 10 ** -digits ? (0).toFixed(digits) : x.toFixed(digits);
-  return text.replace('-', '−');
+  const [whole = '', part] = text.replace('-', '−').split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return part === undefined ? grouped : `${grouped}.${part}`;
 };
 
-export const mm = (x: number): string => `${round(x, 0)} mm`;
-export const volts = (x: number): string => `${round(x, 2)} V`;
-export const amps = (x: number): string => `${round(x, x < 10 ? 2 : 1)} A`;
-export const watts = (x: number): string => `${round(x, x < 10 ? 1 : 0)} W`;
+/** A number in words with so many decimals more than usual. */
+type Writes = (x: number, more?: number) => string;
+
+/** Half millimetres are read on a rule, below 100 mm; whole ones beyond. */
+export const mm: Writes = (x, more = 0) => {
+  const digits = Math.abs(x) >= 100 || Math.abs(x - Math.round(x)) < 0.05 ? 0 : 1;
+  return `${round(x, digits + more)} mm`;
+};
+export const volts: Writes = (x, more = 0) => `${round(x, 2 + more)} V`;
+export const amps: Writes = (x, more = 0) => `${round(x, (x < 10 ? 2 : 1) + more)} A`;
+export const watts: Writes = (x, more = 0) => `${round(x, (x < 10 ? 1 : 0) + more)} W`;
 export const wattsPerMetre = (x: number): string => `${round(x, 1)} W/m`;
-export const degrees = (x: number): string => `${round(x, 0)} °C`;
+export const degrees: Writes = (x, more = 0) => `${round(x, more)} °C`;
 export const hertz = (x: number): string => `${x.toLocaleString('en-GB')} Hz`;
-export const percent = (ratio: number): string => `${round(100 * ratio, Math.abs(ratio) < 0.1 ? 1 : 0)} %`;
-export const candelas = (x: number): string => `${Number(x.toPrecision(2))} cd/m²`;
+export const percent: Writes = (ratio, more = 0) =>
+  `${round(100 * ratio, (Math.abs(ratio) < 0.1 ? 1 : 0) + more)} %`;
+export const candelas = (x: number): string => `${round(Number(x.toPrecision(2)), x < 10 ? 1 : 0)} cd/m²`;
 /** A number as somebody entered or printed it, without the noise of its last bits. */
 export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
 export const square = (x: number): string => `${x} mm²`;
 
 /** What a reader finds an end of a cable at: the output, the tap, or the run. */
 export const cableEndText = (end: CableEnd): string => (end.kind === 'pad' ? end.run : end.id);
+
+/** As many decimals more as it takes for two different numbers to be written differently, three at most. */
+const decimalsApart = (writes: Writes, a: number, b: number): number =>
+  [0, 1, 2, 3].find((more) => a === b || writes(a, more) !== writes(b, more)) ?? 3;
+
+/** A value and its limit in words, with the decimals it takes to tell them apart, so that the verdict can be read. */
+export function apart(writes: Writes, value: number, limit: number): readonly [value: string, limit: string] {
+  const more = decimalsApart(writes, value, limit);
+  return [writes(value, more), writes(limit, more)];
+}
+
+/** "1 driver", "12 drivers". */
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${round(count, 0)} ${count === 1 ? one : many}`;
 
 /** "slot S01", "slots S01 and S02", "slots S01, S02 and 14 more". */
 export function naming(what: string, ids: readonly string[], most = 3): string {

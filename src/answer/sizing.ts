@@ -316,16 +316,24 @@ const temperature = z.strictObject({
   value_degC: num,
   low_degC: num,
   high_degC: num,
-  limit_degC: num.nullable().describe('the lowest that applies'),
-  limits: z.array(
-    z.strictObject({
-      id: text,
-      limit_degC: num,
-      beyond: z.enum(['caution', 'refuse', 'breach']),
-      basis: text,
-      remedy: text,
-    }),
-  ),
+  limit_degC: num
+    .nullable()
+    .describe(
+      'the one that decides: the lowest passed that says no, else the lowest passed, else the lowest',
+    ),
+  limits: z
+    .array(
+      z.strictObject({
+        id: text,
+        limit_degC: num,
+        beyond: z.enum(['caution', 'refuse', 'breach']),
+        basis: text,
+        remedy: text
+          .nullable()
+          .describe('what helps against this limit alone; what cools stands in a finding'),
+      }),
+    )
+    .describe('the deciding one first, the others from the lowest'),
   x_mm: num.nullable().describe('where it is, from the middle of the slot; null where it is not one place'),
   y_mm: num.nullable().describe('where it is, from the room face inwards'),
 });
@@ -356,6 +364,13 @@ export const heat = z.strictObject({
 
 export const statuses = ['fails', 'watch', 'passes', 'note'] as const;
 
+const remedy = z.strictObject({
+  sentence: text.describe('one thing to change'),
+  field: text
+    .nullable()
+    .describe('path into the job document of what it changes; null where nothing in it does'),
+});
+
 export const finding = z.strictObject({
   id: text,
   question: z.enum(['set-out', 'circuit', 'drivers', 'heat', 'light', 'cables', 'depth']),
@@ -367,7 +382,8 @@ export const finding = z.strictObject({
   margin: num.nullable().describe('positive while there is room'),
   unit: text,
   basis: text.describe('what the limit rests on'),
-  sentence: text.describe('what it means and what to change'),
+  sentence: text.describe('what it means'),
+  remedies: z.array(remedy).describe('what to change, the best first; empty where nothing is asked for'),
 });
 
 export const condition = z.strictObject({
@@ -451,6 +467,7 @@ export type DriversAnswer = z.infer<typeof drivers>;
 export type LightAnswer = z.infer<typeof light>;
 export type HeatAnswer = z.infer<typeof heat>;
 export type Finding = z.infer<typeof finding>;
+export type Remedy = z.infer<typeof remedy>;
 export type FindingStatus = (typeof statuses)[number];
 export type Condition = z.infer<typeof condition>;
 export type Caution = z.infer<typeof caution>;

@@ -1,13 +1,26 @@
-import type { Cable, Finding } from '../answer/sizing.ts';
-import { amps, naming, square } from '../words.ts';
-import { limited, reaching, type Sized, worst } from './context.ts';
+import type { Cable, Remedy } from '../answer/sizing.ts';
+import { amps, apart, naming, square } from '../words.ts';
+import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
 /** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
 const leastArea = { fixed_mm2: 1.5, short_mm2: 1, short_mm: 3000 } as const;
 
-function capacity({ cables }: Sized): Finding {
+/** A thicker cable, and where several feeds hang on one cable also a cable for each. */
+function thickerCable({ job, products }: Sized): Remedy[] {
+  const thicker = `Take a thicker cable than ${square(products.cable.area_mm2)}.`;
+  return [
+    remedy('cables.entry', thicker),
+    ...(job.cables.layout === 'radial'
+      ? []
+      : [remedy('cables.layout', 'Give every feed point a cable of its own.')]),
+  ];
+}
+
+function capacity(sized: Sized): Check {
+  const { cables } = sized;
   const cable = worst(cables, (c) => c.current_A / c.capacity_A);
   const over = cable.current_A > cable.capacity_A;
+  const [carried, allowed] = apart(amps, cable.current_A, cable.capacity_A);
   return limited({
     id: 'cable-capacity',
     question: 'cables',
@@ -19,14 +32,15 @@ function capacity({ cables }: Sized): Finding {
     unit: 'A',
     basis:
       'IEC 60364-5-52 with ambient and grouping factors (memory: the electrician checks against the edition in force)',
-    sentence: `Cable ${cable.id} carries ${amps(cable.current_A)} and may carry ${amps(cable.capacity_A)} where it lies.${over ? ' Take a thicker cable, or share the load over more cables.' : ''}`,
+    sentence: `Cable ${cable.id} carries ${carried} and may carry ${allowed} where it lies.`,
+    remedies: over ? thickerCable(sized) : [],
   });
 }
 
 const tooThin = (area_mm2: number, cable: Cable): boolean =>
   area_mm2 < (cable.length_mm <= leastArea.short_mm ? leastArea.short_mm2 : leastArea.fixed_mm2) - 1e-9;
 
-function crossSection({ cables, products }: Sized): Finding[] {
+function crossSection({ cables, products }: Sized): Check[] {
   const thin = cables.filter((cable) => tooThin(products.cable.area_mm2, cable));
   if (thin.length === 0) return [];
   return [
@@ -43,13 +57,14 @@ function crossSection({ cables, products }: Sized): Finding[] {
       sentence: `${naming(
         'Cable',
         thin.map((c) => c.id),
-      )} ${thin.length === 1 ? 'has' : 'have'} ${square(products.cable.area_mm2)} conductors; where such a cable counts as fixed wiring, 1.5 mm² is asked for, or 1 mm² up to 3 m. Ask the electrician, or take the thicker cable.`,
+      )} ${thin.length === 1 ? 'has' : 'have'} ${square(products.cable.area_mm2)} conductors; where such a cable counts as fixed wiring, 1.5 mm² is asked for, or 1 mm² up to 3 m.`,
+      remedies: [remedy('cables.entry', 'Ask the electrician, or take the thicker cable.')],
     }),
   ];
 }
 
-function fuses({ cables }: Sized): Finding[] {
-  const none = cables.filter((cable) => cable.protectedBy === 'nothing');
+function fuses(sized: Sized): Check[] {
+  const none = sized.cables.filter((cable) => cable.protectedBy === 'nothing');
   if (none.length === 0) return [];
   return [
     {
@@ -66,12 +81,13 @@ function fuses({ cables }: Sized): Finding[] {
       sentence: `No standard fuse lies between what ${naming(
         'cable',
         none.map((c) => c.id),
-      )} ${none.length === 1 ? 'carries and may carry' : 'carry and may carry'}: take a thicker cable, or share the load.`,
+      )} ${none.length === 1 ? 'carries and may carry' : 'carry and may carry'}.`,
+      remedies: thickerCable(sized),
     },
   ];
 }
 
-function farShorts({ cables }: Sized): Finding[] {
+function farShorts({ cables }: Sized): Check[] {
   const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
   if (unnoticed.length === 0) return [];
   const cable = worst(unnoticed, (c) => c.farShort_A);
@@ -91,12 +107,16 @@ function farShorts({ cables }: Sized): Finding[] {
       sentence: `A short at the far end of what ${naming(
         'cable',
         unnoticed.map((c) => c.id),
-      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to open the fuse or to stop the driver, so it could sit there warm. Take a smaller driver, a smaller fuse, or a thicker cable.`,
+      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to open the fuse or to stop the driver, so it could sit there warm.`,
+      remedies: [
+        remedy('cables.entry', 'Take a thicker cable.'),
+        remedy('drivers.entry', 'Take a driver that gives less current, so that a smaller fuse will do.'),
+      ],
     },
   ];
 }
 
 /** Checks of the extra-low-voltage cables: current, conductor area, fuse, far short. */
-export function cableFindings(sized: Sized): Finding[] {
+export function cableFindings(sized: Sized): Check[] {
   return [capacity(sized), ...crossSection(sized), ...fuses(sized), ...farShorts(sized)];
 }

@@ -6,6 +6,7 @@ import type {
   Finding,
   HeatAnswer,
   LightAnswer,
+  Remedy,
   Section,
   SetOut,
 } from '../answer/sizing.ts';
@@ -30,6 +31,19 @@ export interface Limits {
   readonly lowestDimLevel: (frequency_Hz: number) => number;
   /** Least efficiency the EU asks of a driver of that rating, as a ratio. */
   readonly leastEfficiency: (rated_W: number) => number;
+}
+
+/** A finding as a check makes it: one that asks for nothing may leave its remedies out. */
+export type Check = Omit<Finding, 'remedies'> & { readonly remedies?: Finding['remedies'] };
+
+/** One thing to change, and the field of the job that changes it. */
+export const remedy = (field: string | null, sentence: string): Remedy => ({ field, sentence });
+
+/** Where a figure of a product comes from: its maker only where somebody entered it from the sheet. */
+export function sheet<Data extends object>(entered: Data, key: keyof Data, product: string): string {
+  return entered[key] === undefined
+    ? `typical of the trade: no figure from the ${product} maker's data sheet is entered`
+    : `the ${product} maker's data sheet, as entered`;
 }
 
 /** Everything the checks look at: the job, its products, and the answer to each question. */
@@ -57,13 +71,13 @@ export function below(value: number, limit: number, watchFrom = limit): Status {
 
 /** A finding that compares a value with a limit it must stay below; the margin is what is left. */
 export function limited(
-  finding: Omit<Finding, 'margin' | 'value' | 'limit'> & { readonly value: number; readonly limit: number },
-): Finding {
+  finding: Omit<Check, 'margin' | 'value' | 'limit'> & { readonly value: number; readonly limit: number },
+): Check {
   return { ...finding, margin: finding.limit - finding.value };
 }
 
 /** A finding that compares a value with a limit it must reach; the margin is what it has beyond. */
-export function reaching(finding: Parameters<typeof limited>[0]): Finding {
+export function reaching(finding: Parameters<typeof limited>[0]): Check {
   return { ...finding, margin: finding.value - finding.limit };
 }
 

@@ -1,6 +1,7 @@
-import type { Driver, DriverOutput, Finding } from '../answer/sizing.ts';
-import { amps, degrees, figures, naming, percent, watts } from '../words.ts';
-import { below, limited, reaching, type Sized, worst } from './context.ts';
+import type { Driver, DriverOutput, Remedy } from '../answer/sizing.ts';
+import { amps, apart, counted, degrees, figures, naming, percent, watts } from '../words.ts';
+import { below, type Check, limited, reaching, remedy, type Sized, sheet, worst } from './context.ts';
+import { airRemedies, largerDriver, placeField, smallerDriver } from './driver-remedies.ts';
 
 /** Below this share of rated load the power factor of common drivers falls off (memory). */
 const poorlyLoaded = 0.3;
@@ -13,25 +14,29 @@ interface Loaded {
 const outputsOf = (drivers: readonly Driver[]): Loaded[] =>
   drivers.flatMap((driver) => driver.outputs.map((output) => ({ driver, output })));
 
-function load({ drivers, job }: Sized): Finding {
+function load(sized: Sized): Check {
+  const { drivers, job } = sized;
   const { driver, output } = worst(outputsOf(drivers.drivers), (o) => o.output.load);
   const over = output.load > 1 + 1e-9;
+  const [carried, usable] = apart(watts, output.watts, output.usable_W);
   return limited({
     id: 'driver-load',
     question: 'drivers',
     status: over ? 'fails' : 'passes',
-    place: { driver: driver.id },
+    place: { driver: driver.id, field: 'drivers.entry' },
     title: 'Load on the busiest driver output',
     value: output.watts,
     limit: output.usable_W,
     unit: 'W',
     basis: `rated watts, derated for the air round the driver, less a reserve of ${percent(job.drivers.reserve)} (reserve: common practice)`,
-    sentence: `Output ${output.id} carries ${watts(output.watts)} of ${watts(output.usable_W)} usable.${over ? ' Move a slot to another output, or take a larger driver.' : ''}`,
+    sentence: `Output ${output.id} carries ${carried} of ${usable} usable.`,
+    remedies: over ? largerDriver(sized, output.watts) : [],
   });
 }
 
 /** The reserve is there for tolerances, so their worst combination is held against rated watts without it. */
-function loadInEveryCase({ drivers }: Sized): Finding[] {
+function loadInEveryCase(sized: Sized): Check[] {
+  const { drivers } = sized;
   const banded = outputsOf(drivers.drivers).flatMap(({ driver, output }) =>
     output.band_W
       ? [{ driver, output, most_W: output.band_W.greatest, limit_W: driver.rated_W * driver.derating }]
@@ -40,97 +45,123 @@ function loadInEveryCase({ drivers }: Sized): Finding[] {
   if (banded.length === 0) return [];
   const { driver, output, most_W, limit_W } = worst(banded, (o) => o.most_W / o.limit_W);
   const over = most_W > limit_W;
+  const [most, limit] = apart(watts, most_W, limit_W);
   return [
     limited({
       id: 'driver-load-worst',
       question: 'drivers',
-      status: over ? 'watch' : 'passes',
-      place: { driver: driver.id },
+      status: over ? 'fails' : 'passes',
+      place: { driver: driver.id, field: 'drivers.reserve' },
       title: 'Load in the worst combination of tolerances',
       value: most_W,
       limit: limit_W,
       unit: 'W',
       basis: 'rated watts, derated, without the reserve, which is there for this',
-      sentence: `With every tolerance at its worst, output ${output.id} carries ${watts(most_W)} of ${watts(limit_W)}.${over ? ' Take a larger driver, or measure the strip before the wall is closed.' : ''}`,
+      sentence: `With every tolerance at its worst, output ${output.id} carries ${most} of ${limit}.`,
+      remedies: over
+        ? [remedy('drivers.reserve', 'Keep a larger reserve.'), ...largerDriver(sized, output.watts)]
+        : [],
     }),
   ];
 }
 
-function current({ drivers, products }: Sized): Finding {
+function current(sized: Sized): Check {
+  const { drivers, products } = sized;
   const { driver, output } = worst(outputsOf(drivers.drivers), (o) => o.output.current_A);
+  const status = below(output.current_A, products.driver.current_A);
+  const [given, limit] = apart(amps, output.current_A, products.driver.current_A);
   return limited({
     id: 'driver-current',
     question: 'drivers',
-    status: below(output.current_A, products.driver.current_A),
-    place: { driver: driver.id },
+    status,
+    place: { driver: driver.id, field: 'drivers.entry' },
     title: 'Current from the busiest driver output',
     value: output.current_A,
     limit: products.driver.current_A,
     unit: 'A',
-    basis: "driver maker's data sheet",
-    sentence: `Output ${output.id} gives ${amps(output.current_A)}; it is limited to ${amps(products.driver.current_A)}.`,
+    basis: sheet(sized.job.drivers.data, 'current_A', 'driver'),
+    sentence: `Output ${output.id} gives ${given}; it is limited to ${limit}.`,
+    remedies: status === 'passes' ? [] : largerDriver(sized, output.watts),
   });
 }
 
-function room({ drivers, job }: Sized): Finding[] {
-  return drivers.places.map((place, i) => ({
-    id: `driver-fit-${i + 1}`,
-    question: 'drivers',
-    status: place.fits ? 'passes' : 'fails',
-    place: { field: `drivers.places[${i + 1}]` },
-    title: `Room for drivers in ${place.name}`,
-    value: place.driverCount,
-    limit: null,
-    margin: null,
-    unit: '',
-    basis: "case size and clearance from the driver maker's data sheet; place as measured in the job",
-    sentence: place.fits
-      ? place.fitNote
-      : `${place.fitNote} Enlarge ${job.drivers.places[i]?.name ?? place.name}, add a second place, or choose flatter drivers.`,
-  }));
+function room(sized: Sized): Check[] {
+  const { drivers, job } = sized;
+  return drivers.places.map((place, i) => {
+    const field = placeField(sized, i);
+    return {
+      id: `driver-fit-${i + 1}`,
+      question: 'drivers',
+      status: place.fits ? 'passes' : 'fails',
+      place: { field },
+      title: `Room for drivers in ${place.name}`,
+      value: place.driverCount,
+      limit: null,
+      margin: null,
+      unit: '',
+      basis: `case size and clearance: ${sheet(job.drivers.data, 'length_mm', 'driver')}; place as measured in the job`,
+      sentence: place.fitNote,
+      remedies: place.fits
+        ? []
+        : [
+            remedy(field, `Enlarge ${place.name}.`),
+            remedy('drivers.places', 'Add another place for drivers.'),
+            remedy('drivers.entry', 'Choose drivers with smaller cases.'),
+          ],
+    };
+  });
 }
 
-function ambient({ drivers, products }: Sized): Finding {
+function ambient(sized: Sized): Check {
+  const { drivers, products, job } = sized;
   const driver = worst(drivers.drivers, (d) => d.ambient_degC);
   const { fullLoadAmbient_degC, highestAmbient_degC } = products.driver;
   const status = below(driver.ambient_degC, highestAmbient_degC, fullLoadAmbient_degC);
+  const [reached, rated] = apart(degrees, driver.ambient_degC, fullLoadAmbient_degC);
+  const air = airRemedies(sized, driver);
   return limited({
     id: 'driver-ambient',
     question: 'drivers',
     status,
-    place: { driver: driver.id },
+    place: { driver: driver.id, field: air[0]!.field! },
     title: 'Air round the warmest driver',
     value: driver.ambient_degC,
     limit: highestAmbient_degC,
     unit: '°C',
-    basis: "ta from the driver maker's data sheet; air from a heat balance of the driver place",
-    sentence: `The air round ${driver.id} reaches ${degrees(driver.ambient_degC)}; full load is rated to ${degrees(fullLoadAmbient_degC)}.${status === 'passes' ? '' : ' Vent the driver place low and high, enlarge it, or move drivers out of it.'}`,
+    basis: `ta: ${sheet(job.drivers.data, 'highestAmbient_degC', 'driver')}; air from a heat balance of the driver place`,
+    sentence: `The air round ${driver.id} reaches ${reached}; full load is rated to ${rated}.`,
+    remedies: status === 'passes' ? [] : air,
   });
 }
 
-function caseTemperature({ drivers, products }: Sized): Finding {
+function caseTemperature(sized: Sized): Check {
+  const { drivers, products, job } = sized;
   const driver = worst(drivers.drivers, (d) => d.case_degC);
   const status = below(driver.case_degC, products.driver.caseLimit_degC, products.driver.caseLimit_degC - 5);
+  const [reached, limit] = apart(degrees, driver.case_degC, products.driver.caseLimit_degC);
+  const air = airRemedies(sized, driver);
   return limited({
     id: 'driver-case',
     question: 'drivers',
     status,
-    place: { driver: driver.id },
+    place: { driver: driver.id, field: air[0]!.field! },
     title: 'Case of the warmest driver',
     value: driver.case_degC,
     limit: products.driver.caseLimit_degC,
     unit: '°C',
-    basis: "tc marked on the case; kept 5 K below it for life's sake (common practice)",
-    sentence: `The case of ${driver.id} reaches about ${degrees(driver.case_degC)}; its mark is tc ${degrees(products.driver.caseLimit_degC)}.${status === 'passes' ? '' : ' Give it more air, or load it less.'} ${lifeByThumb(driver.lifeRatio)}`,
+    basis: `tc as marked on the case: ${sheet(job.drivers.data, 'caseLimit_degC', 'driver')}; kept 5 K below it for life's sake (common practice)`,
+    sentence: `The case of ${driver.id} reaches about ${reached}; its mark is tc ${limit}. ${lifeByThumb(driver.lifeRatio)}`,
+    remedies:
+      status === 'passes' ? [] : [...air, remedy('drivers.reserve', 'Load it less: keep a larger reserve.')],
   });
 }
 
 function lifeByThumb(ratio: number): string {
-  const times = ratio >= 2 ? 'twice' : `${figures(ratio, 2)} times`;
-  return `As a rule of thumb 10 K more halve a driver's life: here it comes to about ${times} what its maker states at that mark.`;
+  const times = ratio >= 2 ? 'at least twice' : `about ${figures(ratio, 2)} times`;
+  return `As a rule of thumb 10 K more halve a driver's life: here it comes to ${times} what its maker states at that mark.`;
 }
 
-function breaker({ drivers }: Sized): Finding {
+function breaker({ drivers }: Sized): Check {
   const { breaker, drivers: all } = drivers;
   const over = all.length > breaker.mostDrivers;
   return limited({
@@ -144,14 +175,33 @@ function breaker({ drivers }: Sized): Finding {
     unit: '',
     basis: breaker.formula,
     sentence: over
-      ? `${all.length} drivers switched on together may trip one ${breaker.name} breaker, which holds ${breaker.mostDrivers}: the electrician spreads them over ${breaker.breakerCount} breakers, or fits an inrush limiter.`
+      ? `${counted(all.length, 'driver')} switched on together may trip one ${breaker.name} breaker, which holds ${breaker.mostDrivers}.`
       : `Up to ${breaker.mostDrivers} of these drivers may start together on one ${breaker.name} breaker; the job has ${all.length}.`,
+    remedies: over ? startRemedies(breaker) : [],
   });
 }
 
-function lightlyLoaded({ drivers }: Sized): Finding[] {
+function startRemedies({ breakerCount }: Sized['drivers']['breaker']): Remedy[] {
+  return [
+    breakerCount > 0
+      ? remedy(
+          null,
+          `The electrician spreads them over ${counted(breakerCount, 'breaker')}, or fits an inrush limiter.`,
+        )
+      : remedy('site.breakerCurve', 'Ask the electrician for another breaker, or for an inrush limiter.'),
+  ];
+}
+
+function lightlyLoaded(sized: Sized): Check[] {
+  const { drivers, products } = sized;
   const light = drivers.drivers.filter((d) => d.watts < poorlyLoaded * d.rated_W);
   if (light.length === 0) return [];
+  const smaller = smallerDriver(sized);
+  const whole = `${naming(
+    'Driver',
+    light.map((d) => d.id),
+  )} ${light.length === 1 ? 'carries' : 'carry'} less than ${percent(poorlyLoaded)} of the ${watts(products.driver.rated_W)} ${light.length === 1 ? 'it is' : 'they are'} made for, where efficiency and power factor fall off.`;
+  const fullest_W = Math.max(...drivers.drivers.map((d) => d.watts));
   return [
     {
       id: 'driver-light-load',
@@ -164,16 +214,23 @@ function lightlyLoaded({ drivers }: Sized): Finding[] {
       margin: null,
       unit: 'ratio',
       basis: 'common practice: efficiency and power factor fall off at low load',
-      sentence: `${naming(
-        'Driver',
-        light.map((d) => d.id),
-      )} ${light.length === 1 ? 'carries' : 'carry'} less than ${percent(poorlyLoaded)} of what ${light.length === 1 ? 'it is' : 'they are'} made for: a smaller driver fits more easily and starts with less inrush.`,
+      sentence: smaller
+        ? whole
+        : `${whole} The job has drivers of one type, and the fullest, with ${watts(fullest_W)}, needs this size: nothing has to change.`,
+      remedies: smaller
+        ? [
+            remedy(
+              'drivers.entry',
+              `Take one of ${watts(smaller.rated_W)}, such as ${smaller.name}: the fullest driver here carries ${watts(fullest_W)}.`,
+            ),
+          ]
+        : [],
     },
   ];
 }
 
 /** A sheet that promises less than the market asks for is worth a second look. */
-function efficiency({ products, limits }: Sized): Finding[] {
+function efficiency({ products, limits }: Sized): Check[] {
   const { driver } = products;
   const least = limits.leastEfficiency(driver.rated_W);
   if (driver.efficiency >= least) return [];
@@ -188,13 +245,14 @@ function efficiency({ products, limits }: Sized): Finding[] {
       limit: least,
       unit: 'ratio',
       basis: 'Regulation (EU) 2019/2020, Annex II, separate control gear at full load (memory)',
-      sentence: `The driver turns ${percent(driver.efficiency)} of what it takes from the mains into output; ${percent(least)} is the least asked of one this size in the EU. Check the figure on its data sheet: the rest is heat in the driver place.`,
+      sentence: `The driver turns ${percent(driver.efficiency)} of what it takes from the mains into output; ${percent(least)} is the least asked of one this size in the EU. The rest is heat in the driver place.`,
+      remedies: [remedy('drivers.data.efficiency', 'Check the figure on its data sheet.')],
     }),
   ];
 }
 
 /** Checks of drivers: load, current, room, air, case, breaker. */
-export function driverFindings(sized: Sized): Finding[] {
+export function driverFindings(sized: Sized): Check[] {
   return [
     load(sized),
     ...loadInEveryCase(sized),

@@ -24,7 +24,9 @@ export function findAll(sized: Sized): Finding[] {
     ...heatFindings(sized),
     ...lightFindings(sized),
   ];
-  const all = onConditions(checks, sized.conditions);
+  const findings = onConditions(checks, sized.conditions).map(
+    (check): Finding => ({ remedies: [], ...check }),
+  );
   const rank = (finding: Finding): number => statuses.indexOf(finding.status);
-  return all.sort((a, b) => rank(a) - rank(b) || relativeMargin(a) - relativeMargin(b));
+  return findings.sort((a, b) => rank(a) - rank(b) || relativeMargin(a) - relativeMargin(b));
 }

@@ -1,55 +1,89 @@
-import type { Finding, HeatAnswer } from '../answer/sizing.ts';
-import { degrees, mm, percent, wattsPerMetre } from '../words.ts';
-import { limited, type Sized } from './context.ts';
+import type { HeatAnswer, Remedy } from '../answer/sizing.ts';
+import { apart, degrees, mm, percent, wattsPerMetre } from '../words.ts';
+import { type Check, limited, remedy, type Sized, worst } from './context.ts';
+import { coolerBuildUp } from './heat-remedies.ts';
 
 type Temperature = HeatAnswer['temperatures'][number];
 
-type Limit = Temperature['limits'][number];
-
-const severity = { caution: 0, refuse: 1, breach: 2 } as const;
-
-/** The gravest limit that the warm end of the band passes; else the lowest there is. */
-function decidingLimit({ limits, high_degC }: Temperature): Limit | undefined {
-  const passed = limits.filter((limit) => high_degC > limit.limit_degC);
-  return passed.toSorted((a, b) => severity[b.beyond] - severity[a.beyond])[0] ?? limits[0];
-}
-
-/** A band is worth printing where its ends differ once rounded. */
-function bandOf({ value_degC, low_degC, high_degC }: Temperature): string {
-  const [low, high] = [degrees(low_degC), degrees(high_degC)];
+/** A band is worth printing where its ends differ once rounded; its warm end is what is held against the limit. */
+function bandOf({ value_degC, low_degC, high_degC }: Temperature, limit_degC: number): string {
+  const [high, limit] = apart(degrees, high_degC, limit_degC);
+  const low = degrees(low_degC);
   return low === high
-    ? `About ${degrees(value_degC)}`
-    : `About ${degrees(value_degC)}, reckoned between ${low} and ${high}`;
+    ? `About ${degrees(value_degC)}; the limit is ${limit}.`
+    : `About ${degrees(value_degC)}, reckoned between ${low} and ${high}; the limit is ${limit}.`;
 }
 
-function temperature(item: Temperature): Finding[] {
-  const limit = decidingLimit(item);
+/** The limits that do not decide, in words: those passed as well, and those further off. */
+function besides({ high_degC }: Temperature, others: Temperature['limits']): string {
+  const said = (passed: boolean): string[] =>
+    others.filter((o) => high_degC > o.limit_degC === passed).map((o) => degrees(o.limit_degC));
+  const [over, under] = [said(true), said(false)];
+  const parts = [
+    ...(over.length > 0 ? [`${over.join(' and ')} ${over.length === 1 ? 'is' : 'are'} passed as well`] : []),
+    ...(under.length > 0 ? [`${under.join(' and ')} ${under.length === 1 ? 'is' : 'are'} further off`] : []),
+  ];
+  return parts.length > 0 ? ` Of the other limits here ${parts.join(', and ')}.` : '';
+}
+
+const statusOf = ({ high_degC, limits: [first] }: Temperature): Check['status'] =>
+  first === undefined || high_degC <= first.limit_degC
+    ? 'passes'
+    : first.beyond === 'caution'
+      ? 'watch'
+      : 'fails';
+
+function temperature(item: Temperature): Check[] {
+  const [limit, ...others] = item.limits;
   if (!limit) return [];
-  const passed = item.high_degC > limit.limit_degC;
-  const status = !passed ? 'passes' : limit.beyond === 'caution' ? 'watch' : 'fails';
+  const status = statusOf(item);
+  const own = status === 'passes' || limit.remedy === null ? [] : [remedy(null, limit.remedy)];
   return [
     limited({
       id: `heat-${item.id}`,
       question: 'heat',
       status,
-      place: { field: 'section' },
+      place: { field: 'section.cavity_mm' },
       title: item.name,
       value: item.high_degC,
       limit: limit.limit_degC,
       unit: '°C',
       basis: limit.basis,
-      sentence: `${bandOf(item)}; the limit is ${degrees(limit.limit_degC)}.${passed ? ` ${limit.remedy}` : ''}`,
+      sentence: `${bandOf(item, limit.limit_degC)}${besides(item, others)}`,
+      remedies: own,
     }),
   ];
 }
 
-function trapped({ heat, light }: Sized): Finding {
+/**
+ * What cools the build-up goes with the temperature furthest over its limit; the others over theirs point to it, so
+ * that the same advice is given once.
+ */
+function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
+  const over = checks.filter(({ status }) => status === 'fails' || status === 'watch');
+  if (over.length === 0) return [...checks];
+  const gravest = over.some(({ status }) => status === 'fails')
+    ? over.filter(({ status }) => status === 'fails')
+    : over;
+  const first = worst(gravest, ({ margin }) => -(margin ?? 0));
+  const cooler = coolerBuildUp(sized);
+  return checks.map((check) => {
+    if (!over.includes(check)) return check;
+    const own = check.remedies ?? [];
+    const remedies = check === first ? [...own, ...cooler] : own;
+    const pointer = check === first ? '' : ` What cools the build-up stands with “${first.title}”.`;
+    const field = cooler[0]?.field ?? 'section.cavity_mm';
+    return { ...check, remedies, place: { field }, sentence: `${check.sentence}${pointer}` };
+  });
+}
+
+function trapped({ heat, light }: Sized): Check {
   const share = heat.strip_W_per_m === 0 ? 0 : heat.heat_W_per_m / heat.strip_W_per_m;
   return {
     id: 'heat-left',
     question: 'heat',
     status: 'note',
-    place: { field: 'section' },
+    place: { field: 'strip.entry' },
     title: 'Heat left in the build-up',
     value: heat.heat_W_per_m,
     limit: null,
@@ -60,7 +94,7 @@ function trapped({ heat, light }: Sized): Finding {
   };
 }
 
-function life({ heat }: Sized): Finding {
+function life({ heat }: Sized): Check {
   return {
     id: 'life',
     question: 'heat',
@@ -76,9 +110,23 @@ function life({ heat }: Sized): Finding {
   };
 }
 
-function depth({ section, job }: Sized): Finding {
+/** Where the millimetres over can come from, as far as there are so many. */
+function shallower({ job: { section } }: Sized): Remedy[] {
+  return [
+    remedy('section.backing.thickness_mm', 'Take a thinner backing.'),
+    remedy('section.front.thickness_mm', 'Take a thinner front.'),
+    remedy(
+      'section.cavity_mm',
+      `Make the cavity shallower than ${mm(section.cavity_mm)}, if the dots allow.`,
+    ),
+  ];
+}
+
+function depth(sized: Sized): Check {
+  const { section, job } = sized;
   const worst_mm = section.depth_mm + job.section.tolerance_mm;
   const over = worst_mm > section.available_mm + 1e-9;
+  const [used, available] = apart(mm, worst_mm, section.available_mm);
   return limited({
     id: 'depth',
     question: 'depth',
@@ -89,11 +137,13 @@ function depth({ section, job }: Sized): Finding {
     limit: section.available_mm,
     unit: 'mm',
     basis: 'the depth available as measured, and the tolerance in the job',
-    sentence: `${mm(section.available_mm)} are available; ${mm(section.depth_mm)} are used, ${mm(worst_mm)} with the tolerance.${over ? ` Take ${mm(worst_mm - section.available_mm)} off: a thinner backing or front, or a shallower cavity if the dots allow.` : ''}`,
+    sentence: `${available} are available; ${mm(section.depth_mm)} are used, ${used} with the tolerance.${over ? ` Take ${mm(worst_mm - section.available_mm)} off.` : ''}`,
+    remedies: over ? shallower(sized) : [],
   });
 }
 
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
-export function heatFindings(sized: Sized): Finding[] {
-  return [...sized.heat.temperatures.flatMap(temperature), trapped(sized), life(sized), depth(sized)];
+export function heatFindings(sized: Sized): Check[] {
+  const temperatures = sized.heat.temperatures.flatMap(temperature);
+  return [...advisedOnce(temperatures, sized), trapped(sized), life(sized), depth(sized)];
 }

@@ -1,6 +1,5 @@
-import type { Finding } from '../answer/sizing.ts';
 import { candelas, figures, hertz, mm, percent, wattsPerMetre } from '../words.ts';
-import { limited, reaching, type Sized } from './context.ts';
+import { type Check, limited, reaching, type Sized } from './context.ts';
 
 /** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -20,7 +19,7 @@ function tooBright({ light, heat }: Sized, ratio: number): string {
   return `That is ${ratio.toFixed(1)} times as much: ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(heat.strip_W_per_m)}, with less heat, less drop and smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`;
 }
 
-function brightness(sized: Sized): Finding {
+function brightness(sized: Sized): Check {
   const { light } = sized;
   const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
   const status = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
@@ -40,7 +39,7 @@ function brightness(sized: Sized): Finding {
   });
 }
 
-function ripple({ light, job, limits }: Sized): Finding {
+function ripple({ light, job, limits }: Sized): Check {
   const status =
     light.visibility < limits.dots.hidden
       ? 'passes'
@@ -61,7 +60,7 @@ function ripple({ light, job, limits }: Sized): Finding {
   });
 }
 
-function glare({ light, limits }: Sized): Finding[] {
+function glare({ light, limits }: Sized): Check[] {
   if (light.luminance_cd_per_m2 <= limits.glareFrom_cd_per_m2) return [];
   return [
     limited({
@@ -79,7 +78,7 @@ function glare({ light, limits }: Sized): Finding[] {
   ];
 }
 
-function flicker({ job, limits }: Sized): Finding[] {
+function flicker({ job, limits }: Sized): Check[] {
   const { pwm_Hz, levels } = job.dimming;
   if (pwm_Hz === null) return [];
   const dimmed = levels.some((level) => level < 1);
@@ -107,7 +106,7 @@ function flicker({ job, limits }: Sized): Finding[] {
 }
 
 /** Whether the lowest level of the job is one that a dimmer of its frequency reaches. */
-function dimmingFloor({ job, limits }: Sized): Finding[] {
+function dimmingFloor({ job, limits }: Sized): Check[] {
   const { pwm_Hz, levels } = job.dimming;
   const lit = levels.filter((level) => level > 0);
   if (pwm_Hz === null || lit.length === 0) return [];
@@ -130,7 +129,7 @@ function dimmingFloor({ job, limits }: Sized): Finding[] {
   ];
 }
 
-function bareLamps({ light }: Sized): Finding[] {
+function bareLamps({ light }: Sized): Check[] {
   if (light.bareLampsSeen.length === 0) return [];
   return [
     {
@@ -151,7 +150,7 @@ function bareLamps({ light }: Sized): Finding[] {
 }
 
 /** Checks of light: brightness, dots, glare, lamps in view, dimming. */
-export function lightFindings(sized: Sized): Finding[] {
+export function lightFindings(sized: Sized): Check[] {
   return [
     brightness(sized),
     ripple(sized),

@@ -1,4 +1,5 @@
-import type { Condition, Finding } from '../answer/sizing.ts';
+import type { Condition } from '../answer/sizing.ts';
+import type { Check } from './context.ts';
 
 /** Findings about drivers that go by watts over time, as heat does. */
 const heatOfDrivers: readonly string[] = ['driver-ambient', 'driver-case'];
@@ -6,14 +7,14 @@ const heatOfDrivers: readonly string[] = ['driver-ambient', 'driver-case'];
 /** A data sheet, a length and the depth are what they are, whatever is dimmed. */
 const restOnNothing: readonly string[] = ['driver-efficiency', 'depth'];
 
-function restsOn({ question, id }: Finding, { holds }: Condition): boolean {
+function restsOn({ question, id }: Check, { holds }: Condition): boolean {
   if (restOnNothing.includes(id)) return false;
   if (question === 'heat' || heatOfDrivers.includes(id)) return true;
   return holds === 'everything' && ['circuit', 'cables', 'drivers'].includes(question);
 }
 
 /** The condition as a check of its own: never passed, because nobody but who commissions the wall can pass it. */
-const asFinding = ({ id, holds, levels, sentence }: Condition): Finding => ({
+const asFinding = ({ id, holds, levels, sentence }: Condition): Check => ({
   id,
   question: holds === 'heat' ? 'heat' : 'drivers',
   status: 'watch',
@@ -27,7 +28,7 @@ const asFinding = ({ id, holds, levels, sentence }: Condition): Finding => ({
   sentence,
 });
 
-function held(finding: Finding, conditions: readonly Condition[]): Finding {
+function held(finding: Check, conditions: readonly Condition[]): Check {
   const its = conditions.filter((condition) => finding.value !== null && restsOn(finding, condition));
   if (its.length === 0) return finding;
   const said = its.map(({ short }) => ` This holds ${short}.`).join('');
@@ -39,6 +40,6 @@ function held(finding: Finding, conditions: readonly Condition[]): Finding {
  * Findings with the conditions they rest on: one for each condition, and those that hold only under it say so and are
  * at best to be watched.
  */
-export function onConditions(findings: readonly Finding[], conditions: readonly Condition[]): Finding[] {
+export function onConditions(findings: readonly Check[], conditions: readonly Condition[]): Check[] {
   return [...conditions.map(asFinding), ...findings.map((finding) => held(finding, conditions))];
 }

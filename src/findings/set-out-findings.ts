@@ -1,6 +1,5 @@
-import type { Finding } from '../answer/sizing.ts';
 import { mm, naming } from '../words.ts';
-import { limited, type Sized, worst } from './context.ts';
+import { type Check, limited, remedy, type Sized, sheet, worst } from './context.ts';
 
 /** A dark end longer than this shows as a gap beside its neighbours (judgement, no source). */
 const visibleDarkEnd_mm = 25;
@@ -8,7 +7,7 @@ const visibleDarkEnd_mm = 25;
 const darkEnd_mm = (run: { darkStart_mm: number; darkFinish_mm: number }): number =>
   Math.max(run.darkStart_mm, run.darkFinish_mm);
 
-function darkEnds({ setOut, products }: Sized): Finding {
+function darkEnds({ setOut, products }: Sized): Check {
   const run = worst(setOut.runs, darkEnd_mm);
   const value = darkEnd_mm(run);
   const unit_mm = 1000 / products.strip.unitsPerMetre;
@@ -17,21 +16,27 @@ function darkEnds({ setOut, products }: Sized): Finding {
     id: 'dark-end',
     question: 'set-out',
     status: over ? 'watch' : 'passes',
-    place: { slot: run.slot },
+    place: { slot: run.slot, field: 'strip.entry' },
     title: 'Longest dark end',
     value,
     limit: visibleDarkEnd_mm,
     unit: 'mm',
     basis: 'judgement: longer gaps show beside a lit neighbour',
     sentence: over
-      ? `In slot ${run.slot} the last ${mm(value)} stay dark, because strip can only be cut every ${mm(unit_mm)}. Make the slot a whole number of cut units long, or choose a strip with a shorter cut unit.`
+      ? `In slot ${run.slot} the last ${mm(value)} stay dark, because strip can only be cut every ${mm(unit_mm)}.`
       : value < 0.5
         ? 'The strip fills every slot from end to end.'
         : `The longest dark end is ${mm(value)}, in slot ${run.slot}.`,
+    remedies: over
+      ? [
+          remedy('slots', 'Make the slot a whole number of cut units long.'),
+          remedy('strip.entry', `Choose a strip with a shorter cut unit than ${mm(unit_mm)}.`),
+        ]
+      : [],
   });
 }
 
-function joints({ setOut }: Sized): Finding[] {
+function joints({ setOut }: Sized): Check[] {
   const joined = setOut.runs.filter((run) => run.jointLines.length > 0);
   if (joined.length === 0) return [];
   return [
@@ -39,7 +44,7 @@ function joints({ setOut }: Sized): Finding[] {
       id: 'joints',
       question: 'set-out',
       status: 'watch',
-      place: { slot: joined[0]!.slot },
+      place: { slot: joined[0]!.slot, field: 'strip.entry' },
       title: 'Strip joined inside a slot',
       value: setOut.jointCount,
       limit: 0,
@@ -49,7 +54,8 @@ function joints({ setOut }: Sized): Finding[] {
       sentence: `${naming(
         'Slot',
         joined.map((run) => run.slot),
-      )} ${joined.length === 1 ? 'is' : 'are'} longer than a reel, so pieces are joined at a cut line: solder the joints, mark them on the drawing and leave them reachable. A longer reel avoids them.`,
+      )} ${joined.length === 1 ? 'is' : 'are'} longer than a reel, so pieces are joined at a cut line: solder the joints, mark them on the drawing and leave them reachable.`,
+      remedies: [remedy('strip.entry', 'Take the strip on a longer reel.')],
     },
   ];
 }
@@ -62,7 +68,7 @@ function stretch_mm(run: Sized['setOut']['runs'][number]): number {
   return Math.max(...ends) * run.strip_mm;
 }
 
-function longestRun({ setOut, products }: Sized): Finding[] {
+function longestRun({ setOut, products, job }: Sized): Check[] {
   const limit = products.strip.longestRun_mm;
   if (limit === null) return [];
   const run = worst(setOut.runs, stretch_mm);
@@ -73,20 +79,23 @@ function longestRun({ setOut, products }: Sized): Finding[] {
       id: 'longest-run',
       question: 'set-out',
       status: over ? 'watch' : 'passes',
-      place: { slot: run.slot },
+      place: { slot: run.slot, field: 'feeds.arrangement' },
       title: 'Strip fed from one point',
       value,
       limit,
       unit: 'mm',
-      basis: "strip maker's data sheet",
+      basis: sheet(job.strip.data, 'longestRun_mm', 'strip'),
       sentence: over
-        ? `In slot ${run.slot} one feed point serves ${mm(value)} of strip; its maker prints ${mm(limit)} at most. Feed it from both ends or between, or ask the maker.`
+        ? `In slot ${run.slot} one feed point serves ${mm(value)} of strip; ${mm(limit)} are given as the longest.`
         : `No feed point serves more than ${mm(value)} of strip.`,
+      remedies: over
+        ? [remedy('feeds.arrangement', 'Feed it from both ends or between, or ask the maker.')]
+        : [],
     }),
   ];
 }
 
 /** Checks of the set-out: dark ends, joints, and the longest stretch from one feed point. */
-export function setOutFindings(sized: Sized): Finding[] {
+export function setOutFindings(sized: Sized): Check[] {
   return [darkEnds(sized), ...joints(sized), ...longestRun(sized)];
 }

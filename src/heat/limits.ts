@@ -13,12 +13,9 @@ export interface TemperatureLimit {
   readonly beyond: 'caution' | 'refuse' | 'breach';
   readonly source: string;
   readonly standing: LimitStanding;
-  /** What a maker can do about it. */
-  readonly remedy: string;
+  /** What a maker can do about this limit alone; null where only a cooler strip helps. */
+  readonly remedy: string | null;
 }
-
-const cooler =
-  'Use fewer watts per metre or put the strip on an aluminium carrier; an open slot or a conducting wall behind helps too, a deeper cavity hardly does.';
 
 /** The three bands of timber over a long time. */
 const timber: readonly TemperatureLimit[] = [
@@ -29,7 +26,7 @@ const timber: readonly TemperatureLimit[] = [
     beyond: 'caution',
     source: 'design band of this tool',
     standing: 'judgement',
-    remedy: cooler,
+    remedy: null,
   },
   {
     id: 'timber-77',
@@ -39,7 +36,7 @@ const timber: readonly TemperatureLimit[] = [
     source:
       'V. Babrauskas, B. Gray, M. Janssens, Fire and Materials 31 (2007): ignition after long exposure reported from 77 °C',
     standing: 'secondary',
-    remedy: cooler,
+    remedy: null,
   },
   {
     id: 'timber-90',
@@ -48,7 +45,7 @@ const timber: readonly TemperatureLimit[] = [
     beyond: 'breach',
     source: 'IEC 60598-1, Table 12.1, normally flammable mounting surface in normal operation',
     standing: 'memory',
-    remedy: cooler,
+    remedy: null,
   },
 ];
 
@@ -60,7 +57,7 @@ const glueAndTape: readonly TemperatureLimit[] = [
     beyond: 'caution',
     source: 'PVAc wood glue creeps from 50 to 60 °C; heat class test EN 14257 at 80 °C',
     standing: 'secondary',
-    remedy: `Use a glue with a heat class to EN 14257. ${cooler}`,
+    remedy: 'Use a glue with a heat class to EN 14257.',
   },
   {
     id: 'glue-pvac-80',
@@ -69,7 +66,7 @@ const glueAndTape: readonly TemperatureLimit[] = [
     beyond: 'refuse',
     source: 'EN 14257 (WATT 91), temperature of the heat class test',
     standing: 'secondary',
-    remedy: cooler,
+    remedy: null,
   },
   {
     id: 'tape-80',
@@ -78,7 +75,7 @@ const glueAndTape: readonly TemperatureLimit[] = [
     beyond: 'refuse',
     source: 'acrylic mounting tape in continuous use, 80 to 95 °C in data sheets',
     standing: 'memory',
-    remedy: `Hold the strip mechanically, or use a tape whose maker gives more. ${cooler}`,
+    remedy: 'Hold the strip mechanically, or use a tape whose maker gives more.',
   },
   {
     id: 'cable-pvc-70',
@@ -87,7 +84,7 @@ const glueAndTape: readonly TemperatureLimit[] = [
     beyond: 'breach',
     source: 'IEC 60364-5-52, conductor of PVC insulated cable',
     standing: 'secondary',
-    remedy: `Keep the cable further from the strip, or use one rated for 90 °C. ${cooler}`,
+    remedy: 'Keep the cable further from the strip, or use one rated for 90 °C.',
   },
 ];
 
@@ -143,7 +140,7 @@ export function temperatureLimits(choices: LimitChoices): readonly TemperatureLi
     ...touchLimits[choices.touch],
     id: `${place}-${touchLimits[choices.touch].id}`,
     place,
-    remedy: cooler,
+    remedy: null,
   });
   const own: TemperatureLimit[] =
     choices.stripRating_degC === null
@@ -156,7 +153,7 @@ export function temperatureLimits(choices: LimitChoices): readonly TemperatureLi
             beyond: 'breach',
             source: "the strip maker's data sheet",
             standing: 'secondary',
-            remedy: cooler,
+            remedy: null,
           },
         ];
   return [...own, ...timber, ...glueAndTape, touch('roomFace'), touch('sheet')];

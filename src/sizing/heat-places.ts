@@ -1,4 +1,5 @@
 import type { HeatAnswer } from '../answer/sizing.ts';
+import { decidingFirst } from '../heat/deciding-limit.ts';
 import { type LimitedPlace, temperatureLimits } from '../heat/limits.ts';
 import type { StripData } from '../job/strip.ts';
 
@@ -25,15 +26,17 @@ export interface PlacedTemperature {
   readonly y_mm: number | null;
 }
 
-/** A row of the answer: the temperature beside every limit that applies to its place, the lowest first. */
+/** A row of the answer: the temperature beside every limit that applies to its place, the deciding one first. */
 export function temperatureRow(at: PlacedTemperature, strip: StripData): Temperature {
   const { place, ...rest } = at;
-  const limits = temperatureLimits({ touch: 'touched', stripRating_degC: strip.limit_degC })
-    .filter((limit) => limit.place === place)
-    .toSorted((a, b) => a.limit_degC - b.limit_degC)
-    .map(({ id, limit_degC, beyond, source, standing, remedy }) => ({
+  const here = temperatureLimits({ touch: 'touched', stripRating_degC: strip.limit_degC }).filter(
+    (limit) => limit.place === place,
+  );
+  const limits = decidingFirst(here, at.high_degC).map(
+    ({ id, limit_degC, beyond, source, standing, remedy }) => ({
       ...{ id, limit_degC, beyond, remedy },
       basis: `${source} (${standing})`,
-    }));
+    }),
+  );
   return { ...heatPlaces[place], ...rest, limit_degC: limits[0]?.limit_degC ?? null, limits };
 }

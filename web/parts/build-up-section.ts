@@ -8,6 +8,12 @@ import './heat-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
+/** The limits beside the one that decides. */
+function furtherLimits({ limits }: HeatAnswer['temperatures'][number]): TemplateResult | typeof nothing {
+  const further = limits.slice(1).map(({ limit_degC }) => fixed(limit_degC, 0));
+  return further.length === 0 ? nothing : html`<br /><small>also ${further.join(' and ')}</small>`;
+}
+
 function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumbered: boolean): TemplateResult {
   return html`<table class="small-table">
     <caption>Temperatures at the worst place</caption>
@@ -26,7 +32,7 @@ function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumber
             <th scope="row">${isNumbered && t.x_mm !== null ? `${i + 1} ` : ''}${t.name}</th>
             <td class="is-figure">${quantity(t.value_degC, '°C')}</td>
             <td class="is-figure">${span(fixed(t.low_degC, 0), 'and', fixed(t.high_degC, 0), '°C')}</td>
-            <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}</td>
+            <td class="is-figure">${t.limit_degC === null ? 'none' : quantity(t.limit_degC, '°C')}${furtherLimits(t)}</td>
           </tr>`,
       )}
     </tbody>

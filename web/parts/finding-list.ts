@@ -34,10 +34,22 @@ function readingOf(finding: Finding, { temperatures }: HeatAnswer): string | und
   return temperatures.find(({ id }) => finding.id === `heat-${id}`)?.id;
 }
 
-/** A finding's figure; a ratio is written in percent. */
-function figure(value: number | null, finding: Finding): string {
+/** A finding's figure with some decimals more than usual; a ratio is written in percent. */
+function figure(value: number | null, { unit }: Finding, more: number): string {
   if (value === null) return '';
-  return finding.unit === 'ratio' ? percent(value) : quantity(value, finding.unit);
+  if (unit === 'ratio') return percent(value, 1 + more);
+  return quantity(value, unit, more === 0 ? undefined : decimalsOf(quantity(value, unit)) + more);
+}
+
+/** Value and limit, with the decimals it takes to tell them apart, so that the verdict can be read off them. */
+function valueAndLimit(finding: Finding): [value: string, limit: string] {
+  const { value, limit } = finding;
+  const written = (more: number): [string, string] => [
+    figure(value, finding, more),
+    figure(limit, finding, more),
+  ];
+  const more = [0, 1, 2, 3].find((digits) => value === limit || written(digits)[0] !== written(digits)[1]);
+  return written(more ?? 0);
 }
 
 /** A difference of temperatures is in kelvins. */
@@ -46,12 +58,12 @@ const marginUnit = (unit: string): string => (unit === '°C' ? 'K' : unit);
 /** A margin has no more decimals than the two figures it lies between. */
 function marginText({ margin, unit }: Finding, figures: readonly string[]): string {
   if (margin === null) return '';
-  if (unit === 'ratio') return percent(margin);
+  if (unit === 'ratio') return percent(margin, Math.max(1, ...figures.map(decimalsOf)));
   return quantity(margin, marginUnit(unit), Math.max(...figures.map(decimalsOf)));
 }
 
 function measures(finding: Finding): TemplateResult | typeof nothing {
-  const [value, limit] = [figure(finding.value, finding), figure(finding.limit, finding)];
+  const [value, limit] = valueAndLimit(finding);
   const parts = [
     ['value', value],
     ['limit', limit],
@@ -61,6 +73,18 @@ function measures(finding: Finding): TemplateResult | typeof nothing {
   return html`<dl class="measures">
     ${parts.map(([name, text]) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}
   </dl>`;
+}
+
+/** What to change, the best first; each leads to the field that changes it. */
+function remedyList({ remedies }: Finding, lead: (field: string) => void): TemplateResult | typeof nothing {
+  if (remedies.length === 0) return nothing;
+  return html`<ul class="remedies">
+    ${remedies.map(({ sentence, field }) =>
+      field === null
+        ? html`<li>${sentence}</li>`
+        : html`<li><button type="button" class="plain" @click=${() => lead(field)}>${sentence}</button></li>`,
+    )}
+  </ul>`;
 }
 
 /** Every check in one list, the worst first; a click leads to the place. */
@@ -89,10 +113,11 @@ export class FindingList extends StoreElement {
       </h3>
       ${measures(finding)}
       <p>${finding.sentence}</p>
+      ${remedyList(finding, (field) => jumpToField(this.store, field))}
       <p class="basis">
         Rests on: ${finding.basis}${/[.)]$/.test(finding.basis) ? '' : '.'}
         ${
-          where !== '' && place.field !== undefined
+          where !== '' && place.field !== undefined && finding.remedies.length === 0
             ? html`<button type="button" class="plain" @click=${() => jumpToField(this.store, place.field!)}>
                 Change it</button
               >`

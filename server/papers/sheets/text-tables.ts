@@ -29,13 +29,22 @@ const verdicts = { fails: 'not passed', watch: 'watch', passes: 'passed', note: 
 const where = ({ place }: Finding): string =>
   place.cable ?? place.driver ?? place.feedPoint ?? place.run ?? place.slot ?? 'whole job';
 
+const meaning = ({ sentence, remedies }: Finding): string =>
+  [sentence, ...remedies.map((remedy) => remedy.sentence)].join(' ');
+
 /** The checks that are not passed or need watching; nothing is built before the maker has answered them. */
 export function openFindings({ findings }: Sizing): Table {
   const open = findings.filter(({ status }) => status === 'fails' || status === 'watch');
   return {
     title: 'Open findings: settle before building',
-    columns: [words('Verdict'), words('Where'), words('Check'), words('What it means'), words('Rests on')],
-    rows: open.map((each) => [verdicts[each.status], where(each), each.title, each.sentence, each.basis]),
+    columns: [
+      words('Verdict'),
+      words('Where'),
+      words('Check'),
+      words('What it means, and what to change'),
+      words('Rests on'),
+    ],
+    rows: open.map((each) => [verdicts[each.status], where(each), each.title, meaning(each), each.basis]),
     marked: unmarked,
   };
 }

@@ -1,0 +1,80 @@
+import type { Remedy } from '../answer/sizing.ts';
+import { mm, percent, wattsPerMetre } from '../words.ts';
+import { remedy, type Sized } from './context.ts';
+
+/** Strip that would do is worth naming where it draws this much less. */
+const worthNaming = 0.95;
+
+function fewerWatts({ light, heat }: Sized): Remedy {
+  const [needed, now] = [light.needed_W_per_m, heat.strip_W_per_m];
+  return needed < worthNaming * now
+    ? remedy(
+        'strip.entry',
+        `Take strip with fewer watts per metre: ${wattsPerMetre(needed)} of this kind would give the brightness wanted, and it draws ${wattsPerMetre(now)} at most.`,
+      )
+    : remedy(
+        'strip.entry',
+        `Take strip with fewer watts per metre than ${wattsPerMetre(now)}: one with more lumens per watt, or for less brightness.`,
+      );
+}
+
+/** A carrier where there is none, or a wider one where the bay has room. */
+function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
+  const { section } = job;
+  const along_mm = section.strip === 'side' ? section.cavity_mm : pitch_mm - section.batten_mm;
+  if (section.carrier === 'none')
+    return along_mm > products.strip.width_mm && section.cavity_mm > 2 * section.carrierThickness_mm
+      ? [remedy('section.carrier', 'Put the strip on an aluminium carrier.')]
+      : [];
+  const room_mm = along_mm - section.carrierWidth_mm;
+  return room_mm < 10
+    ? []
+    : [
+        remedy(
+          'section.carrierWidth_mm',
+          `Take a wider carrier: it is ${mm(section.carrierWidth_mm)} wide in a bay of ${mm(along_mm)}.`,
+        ),
+      ];
+}
+
+function openings({ job: { section } }: Sized): Remedy[] {
+  return [
+    ...(section.cover === 'open'
+      ? []
+      : [
+          remedy(
+            'section.cover',
+            'Leave the slot open, where nobody can look at the bare lamps or reach into it.',
+          ),
+        ]),
+    ...(section.behind === 'inner wall'
+      ? []
+      : [
+          remedy(
+            'section.behind',
+            'Where an inner wall with a room behind it stands behind the backing instead of insulation, say so: heat leaves that way.',
+          ),
+        ]),
+  ];
+}
+
+/** Last of all: a limit that somebody has to keep for as long as the wall stands. */
+function limitedDimmer({ job: { dimming } }: Sized): Remedy[] {
+  const highest = Math.max(...dimming.levels);
+  if (dimming.sizeFor === 'levels' || highest >= 1) return [];
+  return [
+    remedy(
+      'dimming.sizeFor',
+      `Last of all, limit the dimmer to ${percent(highest)} for good: then that limit is a condition on every paper.`,
+    ),
+  ];
+}
+
+/**
+ * What makes a build-up cooler, the best first: fewer watts of strip, then a carrier, then other ways out for the
+ * heat, and a limit on the dimmer last. Only what is not done yet and can be done in this job; a deeper cavity is
+ * not among it, because it hardly helps.
+ */
+export function coolerBuildUp(sized: Sized): Remedy[] {
+  return [fewerWatts(sized), ...carrier(sized), ...openings(sized), ...limitedDimmer(sized)];
+}
