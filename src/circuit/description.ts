@@ -19,6 +19,8 @@ export interface Channel {
   readonly law: StripLaw;
   /** Share of time the channel is on, 0 to 1: its currents are averages over the dimming period. */
   readonly level: number;
+  /** Part of the run's light that is this channel's at nominal, 0 to 1; all channels alike unless given. */
+  readonly lightShare?: number;
   /**
    * Forward volts of each of these lamps above the data sheet's, as bins differ; 0 unless given. The resistor
    * stays as designed, so lamps of fewer volts draw more.

@@ -1,4 +1,5 @@
 import { found, type Outcome, type Place, refused } from '../outcome.ts';
+import { figures } from '../words.ts';
 import {
   type Cable,
   type Channel,
@@ -56,13 +57,13 @@ function tooFewVolts(law: StripLaw, place: Place): readonly CircuitIssue[] {
   const lamps_V = law.lampsInSeries * law.lampForward_V;
   const needed_V = law.kind === 'regulated' ? lamps_V + law.dropout_V : lamps_V;
   if (law.kind === 'regulated' ? law.nominal_V >= needed_V : law.nominal_V > needed_V) return [];
-  const regulator = law.kind === 'regulated' ? ` and a regulator of ${law.dropout_V} V` : '';
+  const regulator = law.kind === 'regulated' ? ` and a regulator of ${figures(law.dropout_V)} V` : '';
   return [
     {
       code: 'too-few-volts-for-lamps',
       place,
       quantities: { nominal_V: law.nominal_V, needed_V },
-      sentence: `${law.lampsInSeries} lamps of ${law.lampForward_V} V in series${regulator} need more than the ${law.nominal_V} V this strip is made for. Enter fewer lamps in series, or the forward volts from the data sheet.`,
+      sentence: `${law.lampsInSeries} lamps of ${figures(law.lampForward_V)} V in series${regulator} need more than the ${law.nominal_V} V this strip is made for. Enter fewer lamps in series, or the forward volts from the data sheet.`,
     },
   ];
 }
@@ -250,6 +251,6 @@ function checkNumber(
     issues.push(missing(place, what()));
     return;
   }
-  const sentence = `${value} cannot be ${what()}: enter a number from ${from} to ${to}.`;
+  const sentence = `${figures(value)} cannot be ${what()}: enter a number from ${from} to ${to}.`;
   issues.push({ code: 'number-outside', place, quantities: { value, from, to }, sentence });
 }

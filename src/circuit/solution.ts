@@ -25,8 +25,6 @@ export interface ChannelSolution {
   readonly drop_V: number;
   /** The drop as a part of the strip's nominal volts. */
   readonly dropRatio: number;
-  /** How much less light the dimmest unit gives than the brightest of the same run, 0 to 1. */
-  readonly lightFall: number;
   /** Units whose current while lit is outside 25 to 130 % of nominal, where the light law does not hold. */
   readonly unitsOutsideLightLawCount: number;
 }
@@ -36,6 +34,8 @@ export interface RunSolution {
   /** Potential of the positive rail at each cut line, counted from the driver's minus. */
   readonly positivePad_V: Float64Array;
   readonly channels: readonly ChannelSolution[];
+  /** Light of each unit, all channels together, relative to all at nominal. */
+  readonly light: Float64Array;
   readonly load_W: number;
   /** Lost in both rails and in joints. */
   readonly copper_W: number;
@@ -43,6 +43,7 @@ export interface RunSolution {
   readonly lowest_V: number;
   readonly drop_V: number;
   readonly dropRatio: number;
+  /** How much less light the dimmest unit gives than the brightest, all channels together, 0 to 1. */
   readonly lightFall: number;
 }
 
@@ -176,7 +177,6 @@ function readChannel(
   const lowestUnit = indexOfLeast(unit_V, 1);
   const highestUnit = indexOfLeast(unit_V, -1);
   const drop_V = feed_V - unit_V[lowestUnit]!;
-  const brightest = light[highestUnit]!;
   return {
     id: channel.id,
     unit_V,
@@ -189,7 +189,6 @@ function readChannel(
     highestUnit,
     drop_V,
     dropRatio: drop_V / channel.law.nominal_V,
-    lightFall: brightest > 0 ? 1 - light[lowestUnit]! / brightest : 0,
     unitsOutsideLightLawCount,
   };
 }
@@ -198,6 +197,16 @@ function indexOfLeast(values: Float64Array, sign: 1 | -1): number {
   let least = 0;
   for (let i = 1; i < values.length; i++) if (sign * values[i]! < sign * values[least]!) least = i;
   return least;
+}
+
+/** What one sees of a run: the light of each channel by its share of the light at nominal. */
+function lightTogether(run: Run, channels: readonly ChannelSolution[]): Float64Array {
+  const together = new Float64Array(run.unitCount);
+  channels.forEach(({ light }, c) => {
+    const share = run.channels[c]!.lightShare ?? 1 / channels.length;
+    for (let unit = 0; unit < together.length; unit++) together[unit]! += share * light[unit]!;
+  });
+  return together;
 }
 
 function readRun(
@@ -210,16 +219,19 @@ function readRun(
   for (const { unit_V, unit_A } of channels) {
     for (let unit = 0; unit < unit_V.length; unit++) load_W += unit_V[unit]! * unit_A[unit]!;
   }
+  const light = lightTogether(run, channels);
+  const brightest = light.reduce((a, b) => Math.max(a, b), 0);
   return {
     id: run.id,
     positivePad_V,
     channels,
+    light,
     load_W,
     copper_W,
     lowest_V: Math.min(...channels.map((channel) => channel.lowest_V)),
     drop_V: Math.max(...channels.map((channel) => channel.drop_V)),
     dropRatio: Math.max(...channels.map((channel) => channel.dropRatio)),
-    lightFall: Math.max(...channels.map((channel) => channel.lightFall)),
+    lightFall: brightest > 0 ? 1 - light.reduce((a, b) => Math.min(a, b)) / brightest : 0,
   };
 }
 

@@ -1,3 +1,4 @@
+import { figures } from '../words.ts';
 import { wholeTimes } from './tolerance.ts';
 
 /** A box, sides along x (across), y (up) and z (deep). */
@@ -61,15 +62,19 @@ function layoutIn(place: Box, box: Box, clearance_mm: number): Layout {
   };
 }
 
-const boxText = (box: Box): string => `${box.across_mm} × ${box.up_mm} × ${box.deep_mm} mm`;
+const boxText = ({ across_mm, up_mm, deep_mm }: Box): string =>
+  `${[across_mm, up_mm, deep_mm].map((side) => figures(side)).join(' × ')} mm`;
 
 const countIn = (layout: Layout): number => layout.columnCount * layout.rowCount;
 
+/** Lying flat on its back. */
+const flat = (of: DriverCase): Box => orientations(of)[0]!;
+
 function noteOf(layout: Layout, caseCount: number, driverCase: DriverCase): string {
   const mostCount = countIn(layout);
-  const air = `${driverCase.clearance_mm} mm of air round each`;
+  const air = `${figures(driverCase.clearance_mm)} mm of air round each`;
   if (mostCount === 0)
-    return `Not even one case of ${driverCase.length_mm} × ${driverCase.width_mm} × ${driverCase.height_mm} mm goes in with ${air}: enlarge the place or choose a smaller driver.`;
+    return `Not even one case of ${boxText(flat(driverCase))} goes in with ${air}: enlarge the place or choose a smaller driver.`;
   const how = `${layout.columnCount} across and ${layout.rowCount} up, each ${boxText(layout.box)} (across × up × deep) with ${air}`;
   if (caseCount <= mostCount) return `Room for ${mostCount} in equal rows: ${how}.`;
   return `Room for ${mostCount} in equal rows, ${caseCount} are needed: ${how}. Enlarge the place or share the drivers out over more places.`;

@@ -16,9 +16,9 @@ interface Ready {
 
 function ready(job: Job): Outcome<Ready, SizingIssue> {
   const prepared = prepare(job);
-  if (!prepared.ok) return refused(...prepared.issues.map(placedInJob));
+  if (!prepared.ok) return refused(...placedInJob(prepared.issues));
   const settled = settle(prepared.value);
-  if (!settled.ok) return refused(...settled.issues.map(placedInJob));
+  if (!settled.ok) return refused(...placedInJob(settled.issues));
   return found({ prepared: prepared.value, settled: settled.value });
 }
 

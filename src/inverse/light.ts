@@ -4,14 +4,12 @@ import { leastDepthHidingDots, leastLampsHidingDots } from '../light/hidden-dots
 import type { LightIssue } from '../light/issues.ts';
 import { stripChoices, wantedStrip } from '../light/wanted.ts';
 import { found, type Outcome } from '../outcome.ts';
-import { togetherLight } from '../sizing/channels.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
 import type { Prepared, Settled } from '../sizing/settle.ts';
 
 /** Light of the dimmest unit anywhere, as a share of nominal. */
-function lowestLight({ solution, wired }: Settled): number {
-  const { strip } = wired.products;
-  return Math.min(...solution.runs.flatMap((run) => togetherLight(run.channels, strip)));
+function lowestLight({ solution }: Settled): number {
+  return Math.min(...solution.runs.flatMap((run) => Array.from(run.light)));
 }
 
 function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[]): Value | null {

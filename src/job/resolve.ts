@@ -51,13 +51,15 @@ function voltageIssue(strip: StripData, driver: DriverData): JobIssue | undefine
   };
 }
 
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
+
 function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
   if (job.dimming.levels.length === strip.channels.length) return undefined;
   return {
     code: 'channel-levels',
     place: { field: 'dimming.levels' },
     quantities: { levelCount: job.dimming.levels.length, channelCount: strip.channels.length },
-    sentence: `The strip has ${strip.channels.length} channels and the job gives ${job.dimming.levels.length} levels: give one level for each channel.`,
+    sentence: `The strip has ${counted(strip.channels.length, 'channel')} and the job gives ${counted(job.dimming.levels.length, 'level')}: give one level for each channel.`,
   };
 }
 

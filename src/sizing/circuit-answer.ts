@@ -1,7 +1,7 @@
 import type { CircuitAnswer, CircuitRun, DriverOutput, Run, SetOut } from '../answer/sizing.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
-import { togetherLight, worstChannel } from './channels.ts';
+import { worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { averageShare, isLimited, isPulsed } from './dimming-of-job.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
@@ -44,11 +44,6 @@ function feedsOf(
   });
 }
 
-function fallOf(light: readonly number[]): number {
-  const brightest = Math.max(...light);
-  return brightest > 0 ? 1 - Math.min(...light) / brightest : 0;
-}
-
 interface RunToAnswer {
   readonly run: Run;
   readonly solved: RunSolution;
@@ -65,7 +60,7 @@ function answerRun(
   const { run, solved, output, neighbour, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
-  const light = togetherLight(solved.channels, strip);
+  const light = Array.from(solved.light);
   const several = solved.channels.length > 1 ? solved.channels : [];
   return {
     run: run.id,
@@ -83,7 +78,7 @@ function answerRun(
     highest_V: Math.max(...solved.channels.map((channel) => channel.highest_V)),
     drop_V: solved.drop_V,
     drop: solved.dropRatio,
-    fall: fallOf(light),
+    fall: solved.lightFall,
     neighbour,
     watts: solved.load_W + solved.copper_W,
     copper_W: solved.copper_W,
@@ -112,7 +107,7 @@ export function circuitAnswer(
   const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
   const lit = wired.runs.map((run, i) => ({
     run,
-    light: togetherLight(solution.runs[i]!.channels, wired.products.strip),
+    light: Array.from(solution.runs[i]!.light),
   }));
   const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {

@@ -13,6 +13,7 @@ import { type Products, setVoltage_V } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
 import type { LaidCable } from '../set-out/cable-ways.ts';
 import { electricalLevels } from './dimming-of-job.ts';
+import { fullFlux_lm_per_m } from './light-of-job.ts';
 
 /** Strip law of one cut unit of one channel, from its data sheet. */
 export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
@@ -32,6 +33,7 @@ const channelId = (i: number): string => `ch${i + 1}`;
 
 function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): CircuitRun {
   const levels = electricalLevels(job, strip);
+  const all_lm_per_m = fullFlux_lm_per_m(strip);
   return {
     id: run.id,
     unitCount: run.unitCount,
@@ -42,6 +44,7 @@ function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): C
       returnRail_ohm_per_m: strip.railReturn_mohm_per_m / 1000,
       law: lawOf(strip, channel),
       level: levels[i]!,
+      lightShare: channel.lumens_per_m / all_lm_per_m,
     })),
     strip_degC,
     joints: run.jointLines.map((cutLine) => ({ cutLine, contact_ohm: job.feeds.joint_mohm / 1000 })),

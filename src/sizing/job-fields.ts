@@ -23,8 +23,13 @@ const fieldOfCode: Readonly<Record<string, string>> = {
   'no-capacity-known': 'cables.cable_degC',
 };
 
-/** A refusal with its place in the job document, so that a page can lead there. */
-export function placedInJob<I extends Issue>(issue: I): I {
-  const field = fieldOfCode[issue.code];
-  return field === undefined ? issue : { ...issue, place: { ...issue.place, field } };
+/** Refusals with their places in the job document, so that a page can lead there; each sentence said once. */
+export function placedInJob<I extends Issue>(issues: readonly I[]): I[] {
+  const once = new Map(issues.toReversed().map((issue) => [issue.sentence, issue]));
+  return issues
+    .filter((issue) => once.get(issue.sentence) === issue)
+    .map((issue) => {
+      const field = fieldOfCode[issue.code];
+      return field === undefined ? issue : { ...issue, place: { ...issue.place, field } };
+    });
 }

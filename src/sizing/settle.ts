@@ -55,11 +55,14 @@ function wire(prepared: Prepared, allocation: Allocation): Outcome<WiredJob, Set
   return found({ job, products, runs: setOut.runs, cables: cables.value, outputs: outputs.map((o) => o.id) });
 }
 
+/** A strip that would be warmer than this at its nominal watts is begun here; if it runs away, that is then said. */
+const hottestStart_degC = 150;
+
 type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
 
 /** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
 function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
-  const description = circuitOfJob(wired, () => start_degC);
+  const description = circuitOfJob(wired, () => Math.min(start_degC, hottestStart_degC));
   const warm = solveWarm(description, ({ watts_per_m }) => prepared.stripWarmth(watts_per_m));
   if (!warm.ok) return warm;
   const { circuit, strip_degC } = warm.value;

@@ -151,7 +151,7 @@ const slopingNote =
  */
 export function sizeAt(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
   const answer = sizeUnplaced(job, accuracy);
-  return answer.ok ? answer : refused(...answer.issues.map(placedInJob));
+  return answer.ok ? answer : refused(...placedInJob(answer.issues));
 }
 
 /** `sizeAt` quickly. */
