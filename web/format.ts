@@ -106,6 +106,33 @@ export function readNumber(text: string): number | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(pointed) ? Number(pointed) : undefined;
 }
 
+const toMillimetres: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000 };
+
+/** One part of a sum, with its unit if it has one: `9.4 m` in a field of mm is 9400. */
+function readPart(part: string, unit: string): number | undefined {
+  const [, number = '', own] = /^(.*?)\s*(mm|cm|m)?$/i.exec(part.trim()) ?? [];
+  const value = readNumber(number);
+  if (value === undefined || own === undefined) return value;
+  return unit === 'mm' ? value * toMillimetres[own.toLowerCase()]! : undefined;
+}
+
+/** Reads what somebody typed into a field: a number, a sum or difference, lengths in mm, cm or m: `20+2`, `9.4 m`. */
+export function readEntryNumber(text: string, unit: string): number | undefined {
+  const parts = text.replace(/[\u2212\u2013]/g, '-').match(/[+-]?[^+-]+/g) ?? [];
+  if (parts.join('') !== text.replace(/[\u2212\u2013]/g, '-')) return undefined;
+  const values = parts.map((part) => readPart(part.replace(/^\+/, '').replace(/^-\s+/, '-'), unit));
+  if (values.length === 0 || values.some((value) => value === undefined)) return undefined;
+  return Number((values as number[]).reduce((sum, value) => sum + value, 0).toPrecision(12));
+}
+
+/** A number as it is written, with its last digit so many steps further; undefined where it is no number. */
+export function stepped(text: string, steps: number): string | undefined {
+  const value = readNumber(text);
+  if (value === undefined) return undefined;
+  const digits = /[.,](\d+)\s*$/.exec(text)?.[1]?.length ?? 0;
+  return Number((value + steps * 10 ** -digits).toFixed(digits)).toFixed(digits);
+}
+
 /** What an entry in percent means as a ratio. */
 export const ratioOfPercent = (entry: number): number => Number((entry / 100).toPrecision(12));
 

@@ -21,9 +21,10 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     front: 'on the inner face of the front, lighting the backing',
     side: 'on the side of the cavity',
   },
+  anchor: { middle: 'in the middle', start: 'from the start on', finish: 'from the finish on' },
   law: {
-    resistor: 'resistor in each cut unit',
-    regulated: 'regulated current in each cut unit',
+    resistor: 'a resistor in each cut unit',
+    regulated: 'a regulator in each cut unit',
   },
   behind: {
     insulation: 'insulation: no heat goes that way',

@@ -1,3 +1,4 @@
+import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import { type DrawingIssue, drawingIssue } from './issues.ts';
@@ -31,12 +32,29 @@ interface RowRead {
   readonly numbers: readonly number[];
 }
 
-function readRow(row: string, line: number): RowRead {
+type Columns = readonly number[] | undefined;
+
+/** The four coordinates of a row: in the columns that the heading names, where it names any. */
+function readRow(row: string, line: number, columns: Columns): RowRead {
   const { cells, decimal } = cellsOf(row);
   const numbers = cells.map((cell) => numberOf(cell, decimal));
-  if (numbers.length === 4 && numbers.every(Number.isFinite)) return { line, kind: 'slot', numbers };
+  const picked = columns ? columns.map((column) => numbers[column] ?? Number.NaN) : numbers;
+  if (picked.length === 4 && picked.every(Number.isFinite)) return { line, kind: 'slot', numbers: picked };
   const isHeading = numbers.every(Number.isNaN) && /\p{L}|^#/u.test(row.trim());
   return { line, kind: isHeading ? 'heading' : 'wrong', numbers };
+}
+
+/** Reads the rows in order; a heading holds for the rows below it. */
+function readRows(lines: readonly string[]): RowRead[] {
+  const rows: RowRead[] = [];
+  let columns: Columns;
+  for (const [i, line] of lines.entries()) {
+    if (line.trim() === '') continue;
+    const row = readRow(line, i + 1, columns);
+    if (row.kind === 'heading') columns = coordinateColumns(cellsOf(line).cells) ?? columns;
+    rows.push(row);
+  }
+  return rows;
 }
 
 function rowIssue(row: RowRead, text: string): DrawingIssue {
@@ -59,12 +77,13 @@ const hasLength = (row: RowRead): boolean =>
 
 /**
  * Slots from a pasted table, one row for each: x0, y0, x1, y1 in mm from the panel's lower left corner, between
- * tabs, semicolons or spaces with a decimal point or comma, or between commas with a decimal point. Headings and
- * rows without length are left out and listed; any other row that is not four numbers refuses the whole table.
+ * tabs, semicolons or spaces with a decimal point or comma, or between commas with a decimal point. A heading may
+ * name further columns, such as a number. Headings and rows without length are left out and listed; any other row
+ * that is not four numbers refuses the whole table.
  */
 export function slotsFromTable(text: string): Outcome<SlotsRead, DrawingIssue> {
   const lines = text.replace(/^\uFEFF/, '').split(/\r\n|\r|\n/);
-  const rows = lines.flatMap((line, i) => (line.trim() === '' ? [] : [readRow(line, i + 1)]));
+  const rows = readRows(lines);
   const wrong = rows.filter(({ kind }) => kind === 'wrong');
   if (wrong.length > 0) return refused(...wrong.map((row) => rowIssue(row, lines[row.line - 1]!)));
   const slots = rows.filter(({ kind }) => kind === 'slot');

@@ -48,7 +48,7 @@ const panel = z.strictObject({
 const strip = z.strictObject({
   entry: line('Strip from the catalogue', 60),
   data: stripData.partial(),
-  anchor: choice('Strip lies against', ['middle', 'start', 'finish']),
+  anchor: choice('Strip along the slot', ['middle', 'start', 'finish']),
   lifeTests: z.array(lifeTest).max(3, { error: 'A job holds at most three life tests.' }),
 });
 

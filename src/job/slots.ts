@@ -98,7 +98,9 @@ const drawn = z.strictObject({
   width_mm: slotWidth,
   segments: z
     .array(segment)
-    .min(1, { error: 'There is no slot yet: add at least one segment.' })
+    .min(1, {
+      error: 'There is no slot yet: write at least one, as four numbers in mm, or read a drawing in.',
+    })
     .max(mostSlots, { error: `A job holds at most ${mostSlots} slots: split the wall into several jobs.` }),
 });
 

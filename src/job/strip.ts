@@ -44,7 +44,7 @@ export const stripChannel = z.strictObject({
 export const stripData = z.strictObject({
   name: line('Strip name', 80),
   nominal_V: oneOf('Strip voltage', 'V', [12, 24, 48]),
-  law: choice('Strip law', ['resistor', 'regulated']),
+  law: choice('Current of the strip set by', ['resistor', 'regulated']),
   dropout_V: quantity({
     label: 'Dropout of the regulator',
     unit: 'V',

@@ -9,8 +9,10 @@ import {
   quantity,
   ratioOfPercent,
   ratiosAsPercent,
+  readEntryNumber,
   readNumber,
   span,
+  stepped,
 } from '../../web/format.ts';
 
 const gap = '\u202f';
@@ -108,5 +110,39 @@ describe('moments', () => {
     expect(moment(new Date(2026, 4, 3, 9, 5).toISOString(), now)).toBe('09:05');
     expect(moment(new Date(2026, 4, 2, 23, 59).toISOString(), now)).toBe('2 May 2026, 23:59');
     expect(moment('', now)).toBe('');
+  });
+});
+
+describe('an entry', () => {
+  it.each([
+    ['20+2', 'mm', 22],
+    ['2400 - 2 ', 'mm', 2398],
+    ['9.4 m', 'mm', 9400],
+    ['1,2 m + 35 cm - 4mm', 'mm', 1546],
+    ['-5', 'mm', -5],
+    ['0.1+0.2', 'W', 0.3],
+    ['1 700', 'mm', 1700],
+  ])('%s in a field of %s is %d', (text, unit, value) => {
+    expect(readEntryNumber(text, unit)).toBe(value);
+  });
+
+  it.each([
+    ['9.4 m', 'W'],
+    ['20+', 'mm'],
+    ['+', 'mm'],
+    ['', 'mm'],
+    ['20++2', 'mm'],
+    ['2*3', 'mm'],
+    ['12x', 'mm'],
+  ])('%s in a field of %s is no number', (text, unit) => {
+    expect(readEntryNumber(text, unit)).toBeUndefined();
+  });
+
+  it('is stepped by its last digit, and never grows a tail', () => {
+    expect(stepped('20', 1)).toBe('21');
+    expect(stepped('0.3', -1)).toBe('0.2');
+    expect(stepped('1,9', 1)).toBe('2.0');
+    expect(stepped('2.00', 10)).toBe('2.10');
+    expect(stepped('wide', 1)).toBeUndefined();
   });
 });

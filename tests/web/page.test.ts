@@ -126,6 +126,24 @@ describe('the job on the page', () => {
     expect(missing).toEqual([]);
   });
 
+  it('takes sums, other lengths and arrow keys, and the date as the browser writes it', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const width = field('panel.width_mm');
+    await width.fill('1.6 m + 20');
+    await width.blur();
+    expect(await width.inputValue()).toBe('1620');
+    await width.press('ArrowUp');
+    await width.press('Shift+ArrowUp');
+    expect(await width.inputValue()).toBe('1631');
+    await settled(page);
+    const date = await unfolded('title.date');
+    expect(await date.getAttribute('type')).toBe('date');
+    await date.fill('2031-04-05');
+    expect(await page.locator('.title-block .box-date dd').textContent()).toBe('2031-04-05');
+    await date.fill('');
+    expect(await page.locator('.message').count()).toBe(0);
+  });
+
   it('takes ratios in percent and words their bounds in percent', async () => {
     await openDemo(page, service.address, 'Window seat');
     const reserve = await unfolded('drivers.reserve');

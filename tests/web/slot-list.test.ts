@@ -58,12 +58,18 @@ describe('readings of a life test', () => {
 
 describe('pasted lines', () => {
   it('reads four coordinates a line and shows the lines that are not', () => {
-    const { values, leftOver } = readSegments('x0 y0 x1 y1\n100 50 100 2000\n200\t50\t260\t2000\n1 2 3');
+    const { values, leftOver } = readSegments('Slots\n100 50 100 2000\n200\t50\t260\t2000\n1 2 3');
     expect(values).toEqual([
       { x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 2000 },
       { x0_mm: 200, y0_mm: 50, x1_mm: 260, y1_mm: 2000 },
     ]);
-    expect(leftOver).toEqual(['x0 y0 x1 y1', '1 2 3']);
+    expect(leftOver).toEqual(['Slots', '1 2 3']);
+  });
+
+  it('are taken from the columns that a heading names', () => {
+    const { values, leftOver } = readSegments('No.\tx0\ty0\tx1\ty1\n1\t100\t50\t100\t2000\n2\t200\t50\t260');
+    expect(values).toEqual([{ x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 2000 }]);
+    expect(leftOver).toEqual(['2\t200\t50\t260']);
   });
 
   it('reads back every set of lines it writes', () => {

@@ -270,7 +270,7 @@ describe('revisions', () => {
     await issueIt('Wider panel', 'B');
     expect(await widths()).toEqual([1800]);
 
-    await press('Look at revision A');
+    await press('Look at it: revision A');
     await says(page.locator('.message.is-frozen'), /Revision A .*as it was issued.*engine .*For tender/s);
     expect(await field('panel.width_mm').inputValue()).toBe('1620');
     expect(await field('panel.width_mm').isDisabled()).toBe(true);
@@ -282,7 +282,7 @@ describe('revisions', () => {
     expect(await field('panel.width_mm').inputValue()).toBe('1800');
 
     await press('Jobs');
-    await press('Look at revision B');
+    await press('Look at it: revision B');
     await says(page.locator('.message.is-frozen'), /rows are otherwise than in revision A/);
     await page.locator('.message.is-frozen summary').click();
     expect(await page.locator('.schedule-changes tbody tr').count()).toBeGreaterThan(3);

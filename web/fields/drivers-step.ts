@@ -78,7 +78,7 @@ export function driversStep(form: FormContext): Step {
     digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}
-      ${foldOut('From the data sheet', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], { empty: 'not given' }))}`)}
+      ${foldOut('Every figure of the driver', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], { empty: 'not given' }))}`)}
       ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', 'none')}
       ${foldOut(
         several ? `${counted(drivers.places.length, 'place')} for drivers` : 'Place for the drivers',

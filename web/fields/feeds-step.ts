@@ -60,7 +60,7 @@ export function feedsStep(form: FormContext): Step {
         exceptions(form),
       )}
       ${productChoice(form, 'cables', 'Cable')}
-      ${foldOut('From the data sheet', html`${cableKeys.map((key) => field(form, ['cables', 'data', key]))}`)}
+      ${foldOut('Every figure of the cable', html`${cableKeys.map((key) => field(form, ['cables', 'data', key]))}`)}
       ${at('layout')} ${at('way')} ${at('wayInset_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
       ${at('grouped')}
       ${foldOut(

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import { entryText, ratiosAsPercent } from '../format.ts';
+import { entryText, ratiosAsPercent, stepped } from '../format.ts';
 import { choose, leave, type } from '../state/edit.ts';
 import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
 import { fieldName, type Path } from '../state/paths.ts';
@@ -21,6 +21,8 @@ interface FieldOptions {
   readonly label?: string;
   /** Shown in an empty field that may stay empty. */
   readonly empty?: string;
+  /** Written and chosen as the browser of the reader does. */
+  readonly isDate?: true;
 }
 
 /** The element id of a field, from its name. */
@@ -47,6 +49,15 @@ function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResu
   </p>`;
 }
 
+/** The arrow keys count the last digit that is written up and down, with Shift the one before it. */
+function stepEntry(store: Store, name: string, event: KeyboardEvent): void {
+  const way = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
+  const next = stepped((event.target as HTMLInputElement).value, event.shiftKey ? 10 * way : way);
+  if (way === 0 || event.ctrlKey || event.altKey || event.metaKey || next === undefined) return;
+  event.preventDefault();
+  type(store, name, next);
+}
+
 function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: FieldOptions): TemplateResult {
   const name = fieldName(path);
   const id = fieldId(name);
@@ -58,7 +69,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
     <input
       id=${id}
       data-field=${name}
-      type="text"
+      type=${options.isDate ? 'date' : 'text'}
       inputmode=${isNumber ? 'decimal' : 'text'}
       autocomplete="off"
       spellcheck="false"
@@ -68,6 +79,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
       .value=${live(shown)}
       @input=${(event: InputEvent) => type(form.store, name, (event.target as HTMLInputElement).value)}
       @change=${() => leave(form.store, name)}
+      @keydown=${(event: KeyboardEvent) => isNumber && stepEntry(form.store, name, event)}
     />${spec.unit ? html`<span class="unit" id="${id}-unit">${spec.unit}</span>` : nothing}
   </span>`;
 }

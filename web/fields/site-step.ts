@@ -34,7 +34,7 @@ export function titleStep(form: FormContext): Step {
     digest: title.job || 'no name yet',
     holds: ['title'],
     body: html`${titleKeys.map((key) =>
-      field(form, ['title', key], key === 'date' ? { empty: 'year-month-day' } : {}),
+      field(form, ['title', key], key === 'date' ? { isDate: true } : {}),
     )}`,
   };
 }

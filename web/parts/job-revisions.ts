@@ -38,7 +38,7 @@ export class JobRevisions extends StoreElement {
           entry.trouble === null
             ? html`<button
                 type="button"
-                aria-label="Look at revision ${entry.revision}"
+                aria-label="Look at it: revision ${entry.revision}"
                 ?disabled=${isBusy}
                 @click=${() => void look(this.store, id, entry)}
               >

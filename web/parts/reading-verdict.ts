@@ -132,7 +132,7 @@ export class ReadingVerdict extends StoreElement {
       [of('in band'), 'in their bands'],
       [of('below band'), 'below'],
       [of('above band'), 'above'],
-      [of('not a reading'), 'not readings'],
+      [of('not a reading'), 'not understood'],
     ] as const;
     const shares = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`);
     return `${typed} of ${counted(boxes.length, 'box', 'boxes')} filled in: ${shares.join(', ')}.`;

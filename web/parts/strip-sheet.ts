@@ -186,7 +186,7 @@ export class StripSheetPart extends StoreElement {
       </ul>
       <p class="remark">
         Applying sets these figures only. Light, colour, width and highest temperature stay as the job has them: enter
-        yours under “From the data sheet”.
+        yours under “Every figure of the strip”.
       </p>`;
   }
 
@@ -234,7 +234,7 @@ export class StripSheetPart extends StoreElement {
     if (channelCount > 1) {
       return html`<p class="hint">
         The strip of this job has ${channelCount} channels on one positive rail: neither a longest run nor two volts tell
-        its rails apart. Enter the resistance of each under “From the data sheet”, or choose a typical strip of one
+        its rails apart. Enter the resistance of each under “Every figure of the strip”, or choose a typical strip of one
         colour above.
       </p>`;
     }

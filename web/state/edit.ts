@@ -1,6 +1,6 @@
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
-import { ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
+import { ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, settle } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
@@ -20,7 +20,7 @@ const notUnderstood = Symbol('not understood');
 function meant(text: string, spec: FieldSpec): unknown {
   if (spec.kind === 'text') return text;
   if (spec.nullable && text.trim() === '') return null;
-  const number = readNumber(text);
+  const number = readEntryNumber(text, spec.unit);
   if (number === undefined) return notUnderstood;
   return spec.kind === 'ratio' ? ratioOfPercent(number) : number;
 }

@@ -37,7 +37,7 @@ export function saveJob(store: Store): void {
   saveFile(`${plainName(draft.job)}.slotwatt.json`, new Blob([`${json}\n`], { type: 'application/json' }));
   const wrong = problemsOf(draft).size;
   if (wrong === 0) return;
-  const title = `Saved without ${counted(wrong, 'entry', 'entries')} that need correcting.`;
+  const title = `Saved without ${counted(wrong, 'entry that needs', 'entries that need')} correcting.`;
   store.set({
     notice: { title, sentences: ['The file holds the last values that made sense in those fields.'] },
   });

@@ -1,3 +1,4 @@
+import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { entryText, ratioOfPercent, readNumber } from '../format.ts';
 
@@ -43,14 +44,22 @@ export function readLengths(text: string): PastedList<number> {
   };
 }
 
-/** Reads slots as lines of four coordinates: start from the left and from the bottom, then finish. */
+/**
+ * Reads slots as lines of four coordinates: start from the left and from the bottom, then finish. A heading may name
+ * further columns, such as a number.
+ */
 export function readSegments(text: string): PastedList<Segment> {
   const values: Segment[] = [];
   const leftOver: string[] = [];
+  let columns: readonly number[] | undefined;
   for (const row of text.split(/\r?\n/).filter((line) => line.trim() !== '')) {
-    const [x0_mm, y0_mm, x1_mm, y1_mm, extra] = wordsOf(row).flatMap(unpacked).map(readLength);
+    const words = wordsOf(row).flatMap(unpacked);
+    const picked = columns ? columns.map((column) => words[column] ?? '') : words;
+    const [x0_mm, y0_mm, x1_mm, y1_mm, extra] = picked.map(readLength);
     const whole = x0_mm !== undefined && y0_mm !== undefined && x1_mm !== undefined && y1_mm !== undefined;
-    if (whole && extra === undefined) values.push({ x0_mm, y0_mm, x1_mm, y1_mm });
+    const named = values.length === 0 ? coordinateColumns(words) : undefined;
+    if (whole && extra === undefined && picked.length === 4) values.push({ x0_mm, y0_mm, x1_mm, y1_mm });
+    else if (named) columns = named;
     else leftOver.push(row.trim());
   }
   return { values, leftOver };

@@ -176,7 +176,7 @@ function tellLeftOut(store: Store, draft: Draft): void {
   const wrong = problemsOf(draft).size;
   if (wrong === 0) return;
   tell(store, {
-    title: `Kept without ${counted(wrong, 'entry', 'entries')} that need correcting.`,
+    title: `Kept without ${counted(wrong, 'entry that needs', 'entries that need')} correcting.`,
     sentences: [
       'The workshop has the last values that made sense in those fields; what you typed stays here.',
     ],

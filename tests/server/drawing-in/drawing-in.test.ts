@@ -267,6 +267,18 @@ describe('a pasted table', () => {
     ['spaces', '  120 90 120 1060\n395,5 90 500,25 1060  '],
     ['commas with decimal points', '120,90,120,1060\n395.5,90,500.25,1060'],
     ['commas and spaces', '120, 90, 120, 1060\n395.5, 90, 500.25, 1060'],
+    [
+      'a column of numbers that its heading names',
+      'No.\tx0\ty0\tx1\ty1\n1\t120\t90\t120\t1060\n2\t395,5\t90\t500,25\t1060',
+    ],
+    [
+      'names in its first column',
+      'Slot; X1 (mm); Y1 (mm); X2 (mm); Y2 (mm)\nA;120;90;120;1060\nB;395.5;90;500.25;1060',
+    ],
+    [
+      'columns in another order',
+      'start y;start x;end y;end x;width\n90;120;1060;120;18\n90;395.5;1060;500.25;18',
+    ],
   ])('is read with %s', (_, text) => {
     const outcome = slotsFromTable(text);
     expect(outcome.ok && outcome.value.segments).toEqual(slots);
@@ -283,6 +295,8 @@ describe('a pasted table', () => {
     ['points between thousands', '1.234,5;0;1;2', 1],
     ['an exponent', '1e3 0 1 2', 1],
     ['five numbers', '120 90 120 1060 18', 1],
+    ['five numbers under a heading that does not say which', 'a b c d e\n120 90 120 1060 18', 2],
+    ['too few numbers for its heading', 'No. x0 y0 x1 y1\n120 90 120 1060', 2],
   ])('is refused with %s, naming the row', (_, text, row) => {
     const outcome = slotsFromTable(text);
     expect(outcome.ok).toBe(false);
