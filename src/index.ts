@@ -14,5 +14,6 @@ export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';
 export type { Issue, Outcome } from './outcome.ts';
 export { judgeReadings } from './readings/judge-readings.ts';
-export { engineVersion, sizeAt, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';
+export { sizeAt, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';
+export { engineVersion } from './version.ts';
 export { cableEndText } from './words.ts';

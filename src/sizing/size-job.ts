@@ -13,6 +13,7 @@ import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { isUpright, sectionPitch_mm } from '../set-out/pitch.ts';
+import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
@@ -29,9 +30,6 @@ import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */
 export type SizingIssue = JobIssue | SetOutIssue | CircuitIssue | DriversIssue | HeatIssue | LightIssue;
-
-/** Version of the engine, printed on papers and kept with every issued revision. */
-export const engineVersion = '0.1.0';
 
 function driversAnswer(
   prepared: Prepared,

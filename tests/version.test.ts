@@ -1,0 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { engineVersion, numbers } from '../src/version.ts';
+
+it('has a version that the package and the change log know', () => {
+  const version = JSON.parse(readFileSync('package.json', 'utf8')).version;
+  expect(engineVersion).toBe(`${version}+${numbers}`);
+  expect(readFileSync('CHANGELOG.md', 'utf8')).toContain(`\n## ${version}\n`);
+});
