@@ -133,7 +133,7 @@ interface Refined {
 /** Balances ever finer meshes until the answer carried on from the last two moves by less than a tenth of a kelvin. */
 function refine(section: SectionDescription, loads: SectionLoads, request: FieldRequest): Refined | null {
   const geometry = geometryOf(section);
-  const first = firstLines(section, geometry);
+  const first = firstLines(geometry);
   const history: MeshStep[] = [];
   let solved: BalancedLevel | null = null;
   let coarse: SectionTemperatures | null = null;

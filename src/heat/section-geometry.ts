@@ -1,5 +1,6 @@
 import type { Film, Rectangle, Segment } from './conduction.ts';
 import { overallDepth_m, roomResistance_m2K_per_W, type SectionDescription } from './section-description.ts';
+import { drawnSection } from './section-drawn.ts';
 
 /** A wall of the cavity: what faces what. */
 export type CavityWall = 'backing' | 'front' | 'left' | 'right';
@@ -51,14 +52,23 @@ function frameOf(section: SectionDescription): Frame {
   };
 }
 
-/** Carrier and strip on the wall they are stuck to, cut off at the mirror of a half section. */
+/** Ends of what strip and carrier are stuck to; on a side counted from the inner face of the front. */
+function mountingFace(section: SectionDescription, cavity: Frame['cavity']): [number, number] {
+  const { strip, slotWidth_m } = section;
+  if (strip.mount === 'side') return [0, section.cavityDepth_m];
+  if (strip.mount === 'backing') return [cavity.x0, cavity.x1];
+  return strip.offset_m < 0 ? [cavity.x0, -slotWidth_m / 2] : [slotWidth_m / 2, cavity.x1];
+}
+
+/** Carrier and strip on the wall they are stuck to, cut off at its ends and at the mirror of a half section. */
 function mounted(section: SectionDescription, frame: Frame): { carrier: Rectangle | null; strip: Segment } {
   const { strip } = section;
   const { cavity } = frame;
   const tall = strip.carrier?.thickness_m ?? 0;
+  const [low, high] = mountingFace(section, cavity);
   const span = (width_m: number): [number, number] => [
-    Math.max(strip.offset_m - width_m / 2, strip.mount === 'side' ? Number.NEGATIVE_INFINITY : cavity.x0),
-    Math.min(strip.offset_m + width_m / 2, strip.mount === 'side' ? Number.POSITIVE_INFINITY : cavity.x1),
+    Math.max(strip.offset_m - width_m / 2, low),
+    Math.min(strip.offset_m + width_m / 2, high),
   ];
   const [s0, s1] = span(strip.width_m);
   const [c0, c1] = span(strip.carrier?.width_m ?? strip.width_m);
@@ -137,8 +147,9 @@ function glueLines(frame: Frame): Segment[] {
   return lines;
 }
 
-/** Lays out a section that `sectionIssues` found nothing against. */
-export function geometryOf(section: SectionDescription): SectionGeometry {
+/** Lays out a section that `sectionIssues` found nothing against, its edges on a grid of 1 µm. */
+export function geometryOf(described: SectionDescription): SectionGeometry {
+  const section = drawnSection(described);
   const frame = frameOf(section);
   const y = section.front.thickness_m;
   const halfSlot = section.slotWidth_m / 2;

@@ -1,7 +1,6 @@
 import type { Segment } from './conduction.ts';
 import { type Break, gradedLines, type MeshLines } from './mesh.ts';
 import { cableClearance_m } from './section-answers.ts';
-import { overallDepth_m, type SectionDescription } from './section-description.ts';
 import type { SectionGeometry } from './section-geometry.ts';
 
 /**
@@ -62,8 +61,8 @@ function breaksAlong(geometry: SectionGeometry, extent: Extent, low: number, hig
 }
 
 /** The first mesh of a section: a line on every interface, fine at the strip, a few cells per layer. */
-export function firstLines(section: SectionDescription, geometry: SectionGeometry): MeshLines {
-  const depth_m = overallDepth_m(section);
+export function firstLines(geometry: SectionGeometry): MeshLines {
+  const depth_m = Math.max(...geometry.rectangles.map(({ y1 }) => y1));
   const xs = breaksAlong(geometry, across, geometry.x0, geometry.x1);
   const ys = breaksAlong(geometry, inwards, 0, depth_m);
   return {

@@ -64,7 +64,7 @@ describe('conservation', () => {
     fc.assert(
       fc.property(anySection, (section) => {
         const geometry = geometryOf(section);
-        const level = levelOf(section, seven, geometry, firstLines(section, geometry), 1);
+        const level = levelOf(section, seven, geometry, firstLines(geometry), 1);
         const { faces } = level.radiation;
         const exchange = exchangeLengths_m(faces, geometry);
         for (let i = 0; i < faces.length; i++) {

@@ -19,7 +19,7 @@ const parts = fc.integer({ min: 1, max: 3 });
 /** Any section on a mesh, its cells and the faces of its cavity cut into parts that need not go together. */
 const anyLevel = fc.tuple(anySection, parts, parts).map(([section, cells, faces]) => {
   const geometry = geometryOf(section);
-  const { xs, ys } = firstLines(section, geometry);
+  const { xs, ys } = firstLines(geometry);
   const lines = { xs: cutLines(xs, cells), ys: cutLines(ys, cells) };
   return levelOf(section, { strip_W_per_m: 7 }, geometry, lines, faces);
 });

@@ -51,6 +51,16 @@ describe('ordinary build-ups that ended in a crash', () => {
       answersOrRefuses(panelOf(40, 12, { batten_mm: 0, ...carrier }), all);
     });
 
+  it('a strip on a side 0.1 µm from the end of it', () => {
+    const job = panelOf(40, 20, {
+      batten_mm: 20,
+      cavity_mm: 22.000001,
+      strip: 'side',
+      stripOffset_mm: -8.4999005,
+    });
+    answersOrRefuses({ ...job, strip: { ...job.strip, data: { width_mm: 5 } } }, all);
+  });
+
   it('a carrier 1 µm narrower than its bay reads as one that fills it, and battens 1 µm short as flush ones', () => {
     const solder = (section: Partial<Section>): number => {
       const outcome = sizeJobCarefully(panelOf(80, 12, section));
@@ -69,8 +79,8 @@ function touching(random: () => number): Job {
   const one = <Item>(...items: readonly Item[]): Item => items[Math.floor(random() * items.length)]!;
   const hair = (): number => one(0, 0, 0, 1e-9, -1e-9, 1e-6, -1e-6, 1e-4, -1e-4, 1e-3, -1e-3, 0.01, -0.01);
   const within = (value: number, min: number, max: number): number => Math.min(max, Math.max(min, value));
-  const pitch_mm = one(40, 80, 60 + 140 * random());
-  const slot_mm = within(one(12, 20, pitch_mm / 2, pitch_mm - 1, 3 + 40 * random()), 3, pitch_mm - 0.5);
+  const pitch_mm = one(14, 40, 80, 60 + 140 * random(), 900);
+  const slot_mm = within(one(2, 12, 20, pitch_mm / 2, pitch_mm + hair(), 3 + 40 * random(), 200), 2, 200);
   const strip_mm = one(5, 8, 10, 12);
   const batten_mm = within(
     one(0, pitch_mm - slot_mm, pitch_mm / 2, pitch_mm - strip_mm, pitch_mm - 20, random() * pitch_mm) +

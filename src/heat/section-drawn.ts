@@ -1,0 +1,52 @@
+import type { Layer, SectionDescription } from './section-description.ts';
+
+/** Widths are drawn to this, so that their halves and all edges lie on a grid of half of it. */
+const grid_m = 2e-6;
+
+const drawn = (length_m: number): number => Math.round(length_m / grid_m) * grid_m;
+
+/** Nothing vanishes by being drawn. */
+const atLeast = (length_m: number): number => Math.max(grid_m, drawn(length_m));
+
+const layer = <Solid extends Layer>(solid: Solid): Solid => ({
+  ...solid,
+  thickness_m: atLeast(solid.thickness_m),
+});
+
+/**
+ * A section as it is drawn: every length to 2 µm, so that two edges are one or at least 1 µm apart, and what touches to
+ * within that does not reach beyond what it touches. A wall is built to tenths of a millimetre; a mesh with two lines
+ * nearer than it can tell apart has no answer at all.
+ *
+ * @param section one that `sectionIssues` found nothing against
+ * Check: `tests/trials/geometry.test.ts`.
+ */
+export function drawnSection(section: SectionDescription): SectionDescription {
+  const { strip } = section;
+  const front = layer(section.front);
+  const pitch_m = drawn(section.pitch_m);
+  const cavityDepth_m = atLeast(section.cavityDepth_m);
+  const slotWidth_m = Math.min(drawn(section.slotWidth_m), pitch_m - grid_m);
+  const batten_m = section.battenWidth_m === 0 ? 0 : atLeast(section.battenWidth_m);
+  const battenWidth_m = Math.min(batten_m, pitch_m - slotWidth_m);
+  const { sheet } = section;
+  const tallest_m = (strip.mount === 'side' ? pitch_m - battenWidth_m : cavityDepth_m) - grid_m;
+  return {
+    ...section,
+    ...{ pitch_m, slotWidth_m, battenWidth_m, cavityDepth_m, front, backing: layer(section.backing) },
+    sheet: sheet && {
+      ...layer(sheet),
+      thickness_m: Math.min(atLeast(sheet.thickness_m), front.thickness_m),
+    },
+    strip: {
+      ...strip,
+      width_m: atLeast(strip.width_m),
+      offset_m: drawn(strip.offset_m),
+      carrier: strip.carrier && {
+        ...strip.carrier,
+        width_m: atLeast(strip.carrier.width_m),
+        thickness_m: Math.min(atLeast(strip.carrier.thickness_m), tallest_m),
+      },
+    },
+  };
+}
