@@ -270,7 +270,10 @@ export const drivers = z.strictObject({
 });
 
 export const light = z.strictObject({
-  luminance_cd_per_m2: num.describe('of a slot at nominal current and the levels of the job'),
+  luminance_cd_per_m2: num.describe('of what is seen, at nominal current and the levels of the job'),
+  seen: z
+    .enum(['cover', 'back', 'back through the cover'])
+    .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
   full_cd_per_m2: num.describe('the same with everything fully on'),
   wanted_cd_per_m2: num,
   band: z.enum(brightnessWords).describe('how bright that is'),
@@ -278,7 +281,9 @@ export const light = z.strictObject({
   outFraction: num.describe('light that leaves the slot over light of the strip'),
   ripple: num.describe('Michelson contrast along the slot'),
   visibility: num.describe('ripple over the contrast threshold'),
-  dotsSeen: z.enum(['hidden', 'faint', 'visible', 'plain']).describe('whether the lamps show as dots'),
+  dotsSeen: z
+    .enum(['hidden', 'faint', 'visible', 'plain'])
+    .describe('whether the lamps show as dots; plain where the lamps themselves are seen'),
   dots: text.describe('the same in words'),
   neededFlux_lm_per_m: num,
   needed_W_per_m: num,

@@ -19,12 +19,27 @@ function tooBright({ light, heat }: Sized, ratio: number): string {
   return `That is ${ratio.toFixed(1)} times as much: ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(heat.strip_W_per_m)}, with less heat, less drop and smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`;
 }
 
+/** What reaches a brightness, since an open slot has none of its own. */
+const seenWords: Readonly<Record<Sized['light']['seen'], string>> = {
+  cover: 'A slot',
+  back: 'The lit back seen through the open slot',
+  'back through the cover': 'The lit back seen through the cover',
+};
+
+/** A cover that spreads some of the light leaves brightness open, between the back behind it and an opal one. */
+function openBrightness({ light, job }: Sized): string {
+  if (light.seen !== 'back through the cover') return '';
+  return ` The cover, ${job.section.cover}, does not spread light fully, so how bright the slot looks is not known: look at a sample, or take opal acrylic.`;
+}
+
 function brightness(sized: Sized): Check {
   const { light } = sized;
   const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
-  const status = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
+  const judged = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
   const remedy =
-    status === 'fails' ? ` ${tooDark(light)}` : status === 'watch' ? ` ${tooBright(sized, ratio)}` : '';
+    judged === 'fails' ? ` ${tooDark(light)}` : judged === 'watch' ? ` ${tooBright(sized, ratio)}` : '';
+  const open = openBrightness(sized);
+  const status = judged === 'passes' && open !== '' ? 'watch' : judged;
   return reaching({
     id: 'brightness',
     question: 'light',
@@ -35,17 +50,36 @@ function brightness(sized: Sized): Check {
     limit: light.wanted_cd_per_m2,
     unit: 'cd/m²',
     basis: 'the wanted brightness in the job; finishes and sheets vary by a third',
-    sentence: `A slot reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.${remedy}`,
+    sentence: `${seenWords[light.seen]} reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.${remedy}${open}`,
   });
 }
 
-function ripple({ light, job, limits }: Sized): Check {
+/** Where the lamps themselves are in view no contrast of the lit back hides them: nothing passes. */
+function lampsShow({ light }: Sized, judged: Check['status']): Check {
+  return {
+    id: 'dots',
+    question: 'light',
+    status: judged === 'fails' ? 'fails' : 'watch',
+    place: { field: 'section.cover' },
+    title: 'Lamps seen as dots',
+    value: null,
+    limit: null,
+    margin: null,
+    unit: '',
+    basis: 'sight lines through the slot',
+    sentence: `${light.dots} Cover the slot with opal acrylic, or put the strip where nobody can see it.`,
+  };
+}
+
+function ripple(sized: Sized): Check {
+  const { light, job, limits } = sized;
   const status =
     light.visibility < limits.dots.hidden
       ? 'passes'
       : light.visibility < limits.dots.faint
         ? 'watch'
         : 'fails';
+  if (light.bareLampsSeen.length > 0) return lampsShow(sized, status);
   return limited({
     id: 'dots',
     question: 'light',
@@ -129,8 +163,11 @@ function dimmingFloor({ job, limits }: Sized): Check[] {
   ];
 }
 
-function bareLamps({ light }: Sized): Check[] {
+function bareLamps({ light, job }: Sized): Check[] {
   if (light.bareLampsSeen.length === 0) return [];
+  const { cover } = job.section;
+  const through =
+    cover === 'open' ? 'the open slot straight at' : `the ${cover}, which does not spread light fully, at`;
   return [
     {
       id: 'bare-lamps',
@@ -144,7 +181,7 @@ function bareLamps({ light }: Sized): Check[] {
       unit: '',
       basis:
         'sight lines through the slot; lamps above 500,000 cd/m² are to be shielded by 30° (EN 12464-1, memory)',
-      sentence: `Somebody ${light.bareLampsSeen.join(' or ')} can look through the open slot straight at the lamps, which are far too bright to look at. Put the strip beside the slot on the inner face of the front, move it off the middle, or cover the slot.`,
+      sentence: `Somebody ${light.bareLampsSeen.join(' or ')} can look through ${through} the lamps, which are far too bright to look at. Put the strip beside the slot on the inner face of the front, move it off the middle, or cover the slot with opal acrylic.`,
     },
   ];
 }

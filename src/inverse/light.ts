@@ -36,6 +36,9 @@ function choices({ products }: Prepared, flux_lm_per_m: number): AskedLight['str
   }));
 }
 
+const partlyHidden =
+  'The lamps themselves can be seen through the slot from somewhere in the room: a depth or a number of lamps that hides the dots does so only where the lamps are out of sight.';
+
 /**
  * Light asked the other way round: the lumens and watts that give the wanted brightness at the dimmest unit, the
  * catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
@@ -48,7 +51,7 @@ export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLig
   const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowestLight(settled), watts_per_m });
   if (!wanted.ok) return wanted;
   const { flux_lm_per_m, level, given } = wanted.value;
-  const remarks: string[] = [];
+  const remarks: string[] = prepared.light.bareLampsSeen.length > 0 ? [partlyHidden] : [];
   const view = { viewingDistance_m: job.light.viewing_mm / 1000, luminance_cd_per_m2: wanted_cd_per_m2 };
   const depth = orRemark(leastDepthHidingDots(section, view), remarks);
   const lamps = orRemark(leastLampsHidingDots(section, view), remarks);

@@ -2,7 +2,7 @@ import { facetLength } from '../numeric/view-factors.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { LightIssue } from './issues.ts';
 import { type Ripple, rippleOf } from './ripple.ts';
-import type { LitSection } from './section.ts';
+import { type LitSection, meetsSheet } from './section.ts';
 import type { Face } from './section-facets.ts';
 import { sectionIssues } from './section-rules.ts';
 import { lampsStraightAhead } from './sight-line.ts';
@@ -42,7 +42,7 @@ export interface SlotLight {
   readonly balanceResidual: number;
   /** A Lambertian slot that sends out as much: `out/(pi*w)`. */
   readonly leaving_cd_per_m2: number;
-  /** What the eye meets straight in front: the sheet of a closed slot, the lit back of an open one. */
+  /** What the eye meets straight in front: a sheet that spreads light, else the lit back. */
   readonly seen_cd_per_m2: number;
   /** Ripple of what the eye meets, on the centre line. */
   readonly seenRipple: Ripple;
@@ -116,7 +116,7 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
     balanceResidual: Math.abs(1 - total),
     leaving_cd_per_m2: (outShare * flux) / (Math.PI * section.slotWidth_m),
     seen_cd_per_m2,
-    seenRipple: section.sheet ? ripple.slotCentre : ripple.seenBackCentre,
+    seenRipple: meetsSheet(section) ? ripple.slotCentre : ripple.seenBackCentre,
   };
 }
 
@@ -127,7 +127,7 @@ const usualViewing_m = 2;
 function notesOn(section: LitSection): string[] {
   if (!lampsStraightAhead(section, usualViewing_m)) return [];
   return [
-    'An eye straight in front looks through the open slot into the bare lamps. Brightness and ripple given here are those of the lit back; the lamps themselves glare and show as dots whatever these say.',
+    'An eye straight in front looks through the slot into the bare lamps. Brightness and ripple given here are those of the lit back; the lamps themselves glare and show as dots whatever these say.',
   ];
 }
 
@@ -139,8 +139,9 @@ function notesOn(section: LitSection): string[] {
  * @returns luminances, where the flux goes, ripple along the run; `balanceResidual` is its own proof (below 1e-6).
  * Refuses: slot-outside-section, strip-outside-face, strip-in-slot, side-mount-without-side, sheet-gains-light.
  * @throws RangeError for lengths that are not positive or reflectances outside 0 to 1.
- * Holds for runs much longer than the cavity is wide (2 m by 60 mm: 1 % high), matt faces, a sheet that spreads
- * light fully, and a strip that reflects like the face it sits on and stands in nobody's way.
+ * Holds for runs much longer than the cavity is wide (2 m by 60 mm: 1 % high), matt faces, and a strip that
+ * reflects like the face it sits on and stands in nobody's way. Through a sheet that does not spread light the eye is
+ * given the back as if the sheet were clear: what a satin or a prismatic one makes of it lies between that and the sheet.
  * Source: textbook radiosity with Hottel's crossed strings; the ripple by the derivation in {@link rippleOf}.
  * Check: `cavity-*` in `reference/light.checks.ts`; `tests/light/photons.test.ts` counts photons instead.
  */

@@ -2,7 +2,7 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import { type DotVerdict, dotVerdict } from './dots.ts';
 import type { LightIssue } from './issues.ts';
 import { rippleOf } from './ripple.ts';
-import type { LitSection } from './section.ts';
+import { type LitSection, meetsSheet } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
 import { lampsStraightAhead } from './sight-line.ts';
 import { type SolvedSection, solveSection } from './solved-section.ts';
@@ -19,7 +19,7 @@ const lamps_per_m = { least: 5, most: 480 } as const;
 
 function verdictOf(solved: SolvedSection, lampPitch_m: number, view: DotView): DotVerdict {
   const { slotCentre, seenBackCentre } = rippleOf(solved, lampPitch_m);
-  const { michelson } = solved.section.sheet ? slotCentre : seenBackCentre;
+  const { michelson } = meetsSheet(solved.section) ? slotCentre : seenBackCentre;
   return dotVerdict({ michelson, lampPitch_m, ...view });
 }
 
@@ -50,7 +50,7 @@ function leastHidden(
   return good;
 }
 
-/** Refuses sections that cannot be worked out, and open slots whose lamps an eye straight in front looks into. */
+/** Refuses sections that cannot be worked out, and slots whose lamps an eye straight in front looks into. */
 function viewIssues(section: LitSection, view: DotView): LightIssue[] {
   const issues = sectionIssues(section);
   if (issues.length > 0) return issues;
@@ -61,7 +61,7 @@ function viewIssues(section: LitSection, view: DotView): LightIssue[] {
       place: { field: 'section.sheet' },
       quantities: { viewingDistance_m: view.viewingDistance_m },
       sentence:
-        'The lamps themselves are in view through the open slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
+        'The lamps themselves are in view through the slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
     },
   ];
 }

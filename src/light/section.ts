@@ -19,10 +19,12 @@ export interface Reflectances {
   readonly front: number;
 }
 
-/** A diffusing sheet across the slot, flush with the rear of the front; both values for diffuse light. */
+/** A sheet across the slot, flush with the rear of the front; both values for diffuse light. */
 export interface Sheet {
   readonly transmittance: number;
   readonly reflectance: number;
+  /** Whether it spreads light fully, so that the eye meets the sheet itself; taken as so where it is left out. */
+  readonly spreadsFully?: boolean;
 }
 
 /**
@@ -50,6 +52,11 @@ export interface LitSection {
 export interface Point {
   readonly x: number;
   readonly y: number;
+}
+
+/** Whether an eye meets a sheet that spreads the light; else it looks through the slot at what is behind. */
+export function meetsSheet({ sheet }: Pick<LitSection, 'sheet'>): boolean {
+  return sheet !== null && sheet.spreadsFully !== false;
 }
 
 /** Left and right edge of the slot. */

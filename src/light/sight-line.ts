@@ -1,4 +1,4 @@
-import { type LitSection, lampFrame, slotEdges } from './section.ts';
+import { type LitSection, lampFrame, meetsSheet, slotEdges } from './section.ts';
 
 /** Where eyes are when people stand and sit (EN 12464-1 takes 1.6 m and 1.2 m; from memory). */
 export const eyeHeights_m = { standing: 1.6, sitting: 1.2 } as const;
@@ -30,16 +30,16 @@ export interface SightLine {
 }
 
 /**
- * Eye positions, across the slot, from which the lamps themselves are in view through an open slot: the sight line
- * must pass between both edges at the rear and at the face of the front.
+ * Eye positions, across the slot, from which the lamps themselves are in view through a slot that is open or has a sheet that
+ * does not spread light: the sight line must pass between both edges at the rear and at the face of the front.
  *
  * @param section an answered section. @param viewingDistance_m from the face to the eye, above zero.
  * @returns distances from the middle of the slot, in the sense of the section's x; null when no eye can see them:
- *   a sheet is in the way, the strip faces away, or the edges hide it.
+ *   a sheet that spreads light is in the way, the strip faces away, or the edges hide it.
  * Source: geometry. Check: `tests/light/sight-line.test.ts` (rays drawn from the lamp).
  */
 export function bareLampRange(section: LitSection, viewingDistance_m: number): EyeRange | null {
-  if (section.sheet || section.strip.mount === 'front') return null;
+  if (meetsSheet(section) || section.strip.mount === 'front') return null;
   const lamp = lampFrame(section).at;
   const { left_m, right_m } = slotEdges(section);
   const middle = (left_m + right_m) / 2;

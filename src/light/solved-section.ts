@@ -2,7 +2,7 @@ import { facetLength } from '../numeric/view-factors.ts';
 import { bouncedLight } from './bounces.ts';
 import { directMean } from './direct-light.ts';
 import { type ExchangeTable, exchangeTable } from './facet-exchange.ts';
-import type { LitSection } from './section.ts';
+import { type LitSection, meetsSheet } from './section.ts';
 import { type Probes, type SectionFacet, sectionFacets } from './section-facets.ts';
 
 /** A section cut up and solved for its mean light, per lumen per metre of strip; its ripple is added by pitch. */
@@ -35,10 +35,16 @@ function sheetExitance(solved: SolvedSection): number {
   return flux / solved.section.slotWidth_m;
 }
 
-/** Luminance of what the eye meets straight in front: the sheet, or the back behind an open slot. */
+/**
+ * Luminance of what the eye meets straight in front: a sheet that spreads light, or else the lit back behind the slot,
+ * dimmed by a sheet that only lets light through.
+ */
 export function seenLuminance_cd_per_m2(solved: SolvedSection): number {
   const { section, light, probes } = solved;
-  const exitance = section.sheet ? sheetExitance(solved) : section.reflectance.back * light[probes.seenBack]!;
+  const through = section.sheet?.transmittance ?? 1;
+  const exitance = meetsSheet(section)
+    ? sheetExitance(solved)
+    : through * section.reflectance.back * light[probes.seenBack]!;
   return (exitance * section.strip.flux_lm_per_m) / Math.PI;
 }
 

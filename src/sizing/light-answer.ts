@@ -7,7 +7,7 @@ import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts'
 import { dotVerdict } from '../light/dots.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { relativeLight } from '../light/lamp-row.ts';
-import type { LitSection } from '../light/section.ts';
+import { type LitSection, meetsSheet } from '../light/section.ts';
 import { bareLampSightLines } from '../light/sight-line.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
@@ -46,6 +46,14 @@ function absorbedShares({ absorbed_lm_per_m }: SlotLight, flux: number): LightAn
   };
 }
 
+const lampsShow =
+  'The lamps themselves can be seen through the slot, and there they show one by one whatever the depth.';
+
+function whatIsSeen(section: LitSection): LightAnswer['seen'] {
+  if (meetsSheet(section)) return 'cover';
+  return section.sheet === null ? 'back' : 'back through the cover';
+}
+
 /** How far to either side of a slot people may stand (judgement: across a small room). */
 const sideways_m = 2;
 
@@ -80,9 +88,11 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     viewingDistance_m: job.light.viewing_mm / 1000,
     luminance_cd_per_m2: Math.max(seen, least_cd_per_m2),
   });
+  const inView = bareLampsSeen(section, job, setOut);
   const neededShare = full > 0 ? job.light.wanted_cd_per_m2 / full : 0;
   return {
     luminance_cd_per_m2: seen,
+    seen: whatIsSeen(section),
     full_cd_per_m2: full,
     wanted_cd_per_m2: job.light.wanted_cd_per_m2,
     band: brightnessBand(seen).word,
@@ -90,8 +100,8 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     visibility: dots.visibility,
-    dotsSeen: dots.word,
-    dots: dots.sentence,
+    dotsSeen: inView.length > 0 ? 'plain' : dots.word,
+    dots: inView.length > 0 ? lampsShow : dots.sentence,
     neededFlux_lm_per_m: neededShare * flux,
     needed_W_per_m: neededShare * nominal_W_per_m(strip),
     balance: light.balanceResidual,
@@ -99,7 +109,7 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     profile: profileOf(light, strip),
     threshold: dots.threshold,
     absorbed: absorbedShares(light, flux),
-    bareLampsSeen: bareLampsSeen(section, job, setOut),
+    bareLampsSeen: inView,
   };
 }
 
