@@ -6,3 +6,6 @@ export const freezing_K = 273.15;
  * Check: `heat-ler-*`.
  */
 export const luminousEfficacyOfRadiation_lm_per_W = 315;
+
+/** The most lumens a watt of light of any colour carries, at 555 nm. Source: definition of the candela. */
+export const mostLuminousEfficacy_lm_per_W = 683;

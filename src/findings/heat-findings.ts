@@ -1,4 +1,5 @@
 import type { HeatAnswer, Remedy } from '../answer/sizing.ts';
+import { doubtful_lm_per_W } from '../job/luminous-bound.ts';
 import { apart, degrees, mm, percent, wattsPerMetre } from '../words.ts';
 import { type Check, limited, remedy, type Sized, worst } from './context.ts';
 import { coolerBuildUp } from './heat-remedies.ts';
@@ -89,9 +90,32 @@ function trapped({ heat, light }: Sized): Check {
     limit: null,
     margin: null,
     unit: 'W/m',
-    basis: 'efficacy of radiation 315 lm/W (CIE LED illuminants); light that stays in is heat',
+    basis:
+      'a watt of white light is 315 lm (CIE LED illuminants), of coloured light at most 683 lm; light that stays in is heat',
     sentence: `Of ${wattsPerMetre(heat.strip_W_per_m)} electrical, ${wattsPerMetre(heat.heat_W_per_m)} (${percent(share)}) stay as heat; ${percent(light.outFraction)} of the light gets out of the slot.`,
   };
+}
+
+/** More light than strip on sale gives is a figure to look up again, and heat does not count on it. */
+function efficacy({ products }: Sized): Check[] {
+  const given = products.strip.channels.map(({ lumens_per_m, watts_per_m }) => lumens_per_m / watts_per_m);
+  const most = Math.max(...given);
+  if (most <= doubtful_lm_per_W) return [];
+  const i = given.indexOf(most);
+  return [
+    limited({
+      id: 'strip-efficacy',
+      question: 'heat',
+      status: 'watch',
+      place: { field: `strip.data.channels[${i + 1}].lumens_per_m` },
+      title: 'Light of the strip for its watts',
+      value: most,
+      limit: doubtful_lm_per_W,
+      unit: 'lm/W',
+      basis: `the best strips sold give about ${doubtful_lm_per_W} lm/W (common practice, from memory)`,
+      sentence: `Channel "${products.strip.channels[i]!.name}" is to give ${Math.round(most)} lm for each watt; the best strips sold give about ${doubtful_lm_per_W}. Check lumens and watts on the data sheet. Heat is worked out as if it gave ${doubtful_lm_per_W}, brightness with the lumens entered.`,
+    }),
+  ];
 }
 
 function life({ heat }: Sized): Check {
@@ -145,5 +169,5 @@ function depth(sized: Sized): Check {
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Check[] {
   const temperatures = sized.heat.temperatures.flatMap(temperature);
-  return [...advisedOnce(temperatures, sized), trapped(sized), life(sized), depth(sized)];
+  return [...advisedOnce(temperatures, sized), trapped(sized), ...efficacy(sized), life(sized), depth(sized)];
 }

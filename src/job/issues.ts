@@ -10,5 +10,6 @@ export type JobIssue = Issue & {
     | 'wrong-value'
     | 'unknown-entry'
     | 'channel-levels'
-    | 'voltage-mismatch';
+    | 'voltage-mismatch'
+    | 'light-without-watts';
 };

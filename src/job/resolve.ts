@@ -5,6 +5,7 @@ import type { DriverData } from './driver.ts';
 import { driverCatalogue } from './driver-catalogue.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
+import { luminousBound } from './luminous-bound.ts';
 import type { StripData } from './strip.ts';
 import { stripCatalogue } from './strip-catalogue.ts';
 
@@ -63,12 +64,33 @@ function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
   };
 }
 
+/** Channels that would give more light than their watts can carry. */
+function lightIssues({ channels }: StripData): JobIssue[] {
+  return channels.flatMap((channel, i) => {
+    const { lumens_per_m, watts_per_m } = channel;
+    const { most_lm_per_W, because } = luminousBound(channel);
+    const given_lm_per_W = lumens_per_m / watts_per_m;
+    if (given_lm_per_W <= most_lm_per_W) return [];
+    return [
+      {
+        code: 'light-without-watts' as const,
+        place: { field: `strip.data.channels[${i + 1}].lumens_per_m` },
+        quantities: { given_lm_per_W, most_lm_per_W },
+        sentence: `Channel "${channel.name}" is to give ${lumens_per_m} lm/m from ${watts_per_m} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
+      },
+    ];
+  });
+}
+
 /** Volts the drivers are set to: what the job says, or what they give as delivered. */
 export function setVoltage_V(job: Job, { driver }: Pick<Products, 'driver'>): number {
   return job.drivers.set_V ?? driver.output_V;
 }
 
-/** Looks up strip, driver and cable. Refuses unknown entries, a driver of another voltage, levels that do not match. */
+/**
+ * Looks up strip, driver and cable. Refuses unknown entries, a driver of another voltage, levels that do not match, and
+ * more light than the watts of the strip can carry.
+ */
 export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
   const strip = overlay(stripCatalogue, job.strip);
   const driver = overlay(driverCatalogue, job.drivers);
@@ -76,6 +98,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
   if (!strip) return refused(unknownEntry('strip', 'strip.entry', job.strip.entry));
   if (!driver) return refused(unknownEntry('driver', 'drivers.entry', job.drivers.entry));
   if (!cable) return refused(unknownEntry('cable', 'cables.entry', job.cables.entry));
-  const issues = [voltageIssue(strip, driver), levelsIssue(job, strip)].filter((x) => x !== undefined);
+  const choices = [voltageIssue(strip, driver), levelsIssue(job, strip)].filter((x) => x !== undefined);
+  const issues = [...choices, ...lightIssues(strip)];
   return issues.length > 0 ? refused(...issues) : found({ strip, driver, cable });
 }

@@ -1,16 +1,31 @@
 import type { LightAnswer } from '../answer/sizing.ts';
-import { freezing_K, luminousEfficacyOfRadiation_lm_per_W } from '../constants.ts';
+import {
+  freezing_K,
+  luminousEfficacyOfRadiation_lm_per_W,
+  mostLuminousEfficacy_lm_per_W,
+} from '../constants.ts';
 import { solveHandSection } from '../heat/hand-method.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';
-import type { StripData } from '../job/strip.ts';
+import { doubtful_lm_per_W } from '../job/luminous-bound.ts';
+import type { StripChannel, StripData } from '../job/strip.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
-/** Share of the strip's watts that is light: its lm/W over 315 lm per optical watt (see `led-heat.ts`). */
+/**
+ * Watts of light of a channel: its lumens over those of one watt of its light, 315 lm for white (see `led-heat.ts`) and
+ * the most there can be for a colour, which names no wavelength. No more lumens are believed than the best strips give:
+ * light that is not there would cool the wall.
+ */
+function optical_W_per_m({ lumens_per_m, watts_per_m, cct_K }: StripChannel): number {
+  const believed = Math.min(lumens_per_m, doubtful_lm_per_W * watts_per_m);
+  return believed / (cct_K === null ? mostLuminousEfficacy_lm_per_W : luminousEfficacyOfRadiation_lm_per_W);
+}
+
+/** Share of the strip's watts that is light. */
 function opticalShare(strip: StripData): number {
-  const lumens = strip.channels.reduce((sum, channel) => sum + channel.lumens_per_m, 0);
-  return Math.min(1, lumens / nominal_W_per_m(strip) / luminousEfficacyOfRadiation_lm_per_W);
+  const optical = strip.channels.reduce((sum, channel) => sum + optical_W_per_m(channel), 0);
+  return optical / nominal_W_per_m(strip);
 }
 
 /**
@@ -18,16 +33,16 @@ function opticalShare(strip: StripData): number {
  * does not leave the slot warms the face it falls on, as the light question shared it out.
  */
 export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light: LightAnswer): SectionLoads {
-  const optical_W_per_m = opticalShare(strip) * electrical_W_per_m;
+  const light_W_per_m = opticalShare(strip) * electrical_W_per_m;
   const { back, sides, front, reveal, sheet } = light.absorbed;
   return {
-    strip_W_per_m: electrical_W_per_m - optical_W_per_m,
+    strip_W_per_m: electrical_W_per_m - light_W_per_m,
     facesAbsorbed_W_per_m: {
-      backing: optical_W_per_m * back,
-      sides: optical_W_per_m * sides,
-      front: optical_W_per_m * front,
-      jambs: optical_W_per_m * reveal,
-      sheet: optical_W_per_m * sheet,
+      backing: light_W_per_m * back,
+      sides: light_W_per_m * sides,
+      front: light_W_per_m * front,
+      jambs: light_W_per_m * reveal,
+      sheet: light_W_per_m * sheet,
     },
   };
 }
