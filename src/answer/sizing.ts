@@ -177,6 +177,7 @@ const circuitRun = z.strictObject({
   watts: num,
   copper_W: num,
   worst_W_per_m: num.describe('at the unit that draws most'),
+  strip_degC: num.describe('temperature of the strip that volts and watts are worked out at'),
   band: circuitBand.nullable().describe('over every combination of tolerances; null in a quick answer'),
 });
 
@@ -356,6 +357,9 @@ export const heat = z.strictObject({
   method: text,
   validity: text,
   strip_W_per_m: num.describe('electrical, at the worst place'),
+  stripBand_W_per_m: range.describe(
+    'the same over the tolerances of the circuit, the strip as warm as they make it',
+  ),
   heat_W_per_m: num.describe('left in the build-up'),
   temperatures: z.array(temperature),
   paths: z.array(z.strictObject({ name: text, watts_per_m: num })),

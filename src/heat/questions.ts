@@ -1,7 +1,7 @@
-import { freezing_K } from '../constants.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { HeatIssue } from './issues.ts';
-import type { LimitedPlace, TemperatureLimit } from './limits.ts';
+import { limitedTemperature_degC } from './limited-places.ts';
+import type { TemperatureLimit } from './limits.ts';
 import type { SectionTemperatures } from './section-answers.ts';
 import type { SectionDescription, SectionLoads } from './section-description.ts';
 import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
@@ -20,25 +20,6 @@ export interface LimitCheck {
   readonly value_degC: number;
   /** Limit less value; negative where it is passed. */
   readonly margin_K: number;
-}
-
-/** Temperature of a limited place, with the allowance for the upper end; null where the place does not exist. */
-export function limitedTemperature_degC(
-  place: LimitedPlace,
-  answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
-): number | null {
-  const { temperatures: t, upperEnd_K } = answer;
-  const at: Readonly<Record<LimitedPlace, number | undefined>> = {
-    solderPoint: t.solderPoint_K,
-    tape: t.strip.peak.temperature_K,
-    timber: t.hottestTimber.temperature_K,
-    glueLine: t.glueLine?.temperature_K,
-    cable: t.cable.temperature_K,
-    roomFace: t.roomFace.temperature_K,
-    sheet: t.sheet?.temperature_K,
-  };
-  const value = at[place];
-  return value === undefined ? null : value + upperEnd_K - freezing_K;
 }
 
 /** Every limit whose place exists, least margin first. */

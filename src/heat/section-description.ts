@@ -4,6 +4,8 @@ import type { GapCorrelation } from './correlations.ts';
 export interface Layer {
   readonly thickness_m: number;
   readonly conductivity_W_per_mK: number;
+  /** Least and most the conductivity may be, where it is known; a band takes 15 % either way otherwise. */
+  readonly conductivityRange?: { readonly low: number; readonly high: number };
   /** Total hemispherical emissivity of the face towards the cavity, above 0 and at most 1. */
   readonly emissivity: number;
 }

@@ -15,7 +15,7 @@ interface Ready {
 }
 
 function ready(job: Job): Outcome<Ready, SizingIssue> {
-  const prepared = prepare(job);
+  const prepared = prepare(job, 'quick');
   if (!prepared.ok) return refused(...placedInJob(prepared.issues));
   const settled = settle(prepared.value);
   if (!settled.ok) return refused(...placedInJob(settled.issues));
@@ -31,7 +31,9 @@ export function askJobCircuit(job: Job): Outcome<AskedCircuit, SizingIssue> {
 /** Which depths and powers pass, and what a carrier or an open slot changes. Refuses as `sizeJob`. */
 export function askJobHeat(job: Job): Outcome<AskedHeat, SizingIssue> {
   const at = ready(job);
-  return at.ok ? askHeat(heatQuestion(at.value.prepared, at.value.settled)) : at;
+  if (!at.ok) return at;
+  const question = heatQuestion(at.value.prepared, at.value.settled);
+  return question.ok ? askHeat(question.value) : question;
 }
 
 /** Which strip gives the wanted brightness, what that saves, and what hides the lamps. Refuses as `sizeJob`. */

@@ -13,6 +13,7 @@ import type { CircuitIssue } from '../circuit/issues.ts';
 import { solveWarm } from '../circuit/warm.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import type { Prepared, Settled } from '../sizing/settle.ts';
 
 /** The run with the largest drop and the cable it hangs on. */
@@ -153,7 +154,7 @@ function middleVolts(prepared: Prepared, settled: Settled): Outcome<SetVolts, Ci
   for (let round = 0; volts.ok && round < mostRounds; round++) {
     const { set_V } = volts.value;
     const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
-    const warm = solveWarm(at, ({ watts_per_m }) => prepared.stripWarmth(watts_per_m));
+    const warm = solveWarm(at, ({ watts_per_m }) => stripTemperature_degC(prepared.law, watts_per_m));
     if (!warm.ok) return warm;
     const { strip_degC } = warm.value;
     description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };

@@ -4,6 +4,7 @@ import { leastDepthHidingDots, leastLampsHidingDots } from '../light/hidden-dots
 import type { LightIssue } from '../light/issues.ts';
 import { stripChoices, wantedStrip } from '../light/wanted.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
 import type { Prepared, Settled } from '../sizing/settle.ts';
 
@@ -56,7 +57,9 @@ export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLig
   const depth = orRemark(leastDepthHidingDots(section, view), remarks);
   const lamps = orRemark(leastLampsHidingDots(section, view), remarks);
   const share = Math.min(1, wanted.value.watts_per_m / watts_per_m);
-  const warm_K = prepared.stripWarmth(watts_per_m) - prepared.stripWarmth(watts_per_m * share);
+  const warm_K =
+    stripTemperature_degC(prepared.law, watts_per_m) -
+    stripTemperature_degC(prepared.law, watts_per_m * share);
   const delivered_W = settled.solution.out_W;
   return found({
     needed: { flux_lm_per_m, watts_per_m: wanted.value.watts_per_m, level },

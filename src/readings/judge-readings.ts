@@ -23,7 +23,7 @@ export interface MeasuredJob {
 export function measuredJob(job: Job): Outcome<MeasuredJob, SizingIssue> {
   const sizing = sizeJob(job);
   if (!sizing.ok) return sizing;
-  const prepared = prepare(job);
+  const prepared = prepare(job, 'quick');
   if (!prepared.ok) return prepared;
   const settled = settle(prepared.value);
   if (!settled.ok) return settled;

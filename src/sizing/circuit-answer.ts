@@ -4,6 +4,7 @@ import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { averageShare, isLimited, isPulsed } from './dimming-of-job.ts';
+import type { Settled } from './settle.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
 
 interface OutputOfRun {
@@ -49,6 +50,7 @@ interface RunToAnswer {
   readonly solved: RunSolution;
   readonly output: OutputOfRun;
   readonly neighbour: number | null;
+  readonly strip_degC: number;
   readonly band: CircuitRun['band'];
 }
 
@@ -57,7 +59,7 @@ function answerRun(
   wired: WiredJob,
   cables: ReadonlyMap<string, CableSolution>,
 ): CircuitRun {
-  const { run, solved, output, neighbour, band } = given;
+  const { run, solved, output, neighbour, strip_degC, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
   const light = Array.from(solved.light);
@@ -83,6 +85,7 @@ function answerRun(
     watts: solved.load_W + solved.copper_W,
     copper_W: solved.copper_W,
     worst_W_per_m: runPower_W_per_m(solved.channels, strip.unitsPerMetre),
+    strip_degC,
     band,
   };
 }
@@ -98,8 +101,7 @@ export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'
 
 /** The circuit's part of the answer, run by run in the order of the set-out, with the balance of watts. */
 export function circuitAnswer(
-  solution: CircuitSolution,
-  wired: WiredJob,
+  { solution, wired, strip_degC }: Settled,
   setOut: SetOut,
   outputOf: ReadonlyMap<string, OutputOfRun>,
   tolerance: ToleranceAnswer | null,
@@ -118,6 +120,7 @@ export function circuitAnswer(
           solved: solution.runs[i]!,
           output: outputOf.get(run.id)!,
           neighbour: neighbours[i]!,
+          strip_degC: strip_degC[i]!,
           band: tolerance?.runs[i] ?? null,
         },
         wired,

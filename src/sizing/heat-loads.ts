@@ -1,15 +1,8 @@
 import type { LightAnswer } from '../answer/sizing.ts';
-import {
-  freezing_K,
-  luminousEfficacyOfRadiation_lm_per_W,
-  mostLuminousEfficacy_lm_per_W,
-} from '../constants.ts';
-import { solveHandSection } from '../heat/hand-method.ts';
-import type { HeatIssue } from '../heat/issues.ts';
-import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';
+import { luminousEfficacyOfRadiation_lm_per_W, mostLuminousEfficacy_lm_per_W } from '../constants.ts';
+import type { SectionLoads } from '../heat/section-description.ts';
 import { doubtful_lm_per_W } from '../job/luminous-bound.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
-import { found, type Outcome } from '../outcome.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
 /**
@@ -50,31 +43,4 @@ export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light
 /** Rise of one lamp's solder point over the strip: its own heat through its own few square millimetres. */
 export function lampRise_K(strip: StripData, loads: SectionLoads): number {
   return (strip.solderRise_K_per_W * loads.strip_W_per_m) / strip.lampsPerMetre;
-}
-
-const knots = [0.5, 0.75, 1, 1.25, 1.5] as const;
-
-/**
- * Strip temperature as a function of its watts per metre, by the hand method at five powers about nominal and
- * straight lines between and beyond. The rise is so nearly proportional that the lines are within 0.1 K of the
- * method itself (`tests/sizing/heat-loads.test.ts`), and a circuit warms hundreds of runs with it.
- */
-export function stripWarmth(
-  section: SectionDescription,
-  strip: StripData,
-  light: LightAnswer,
-): Outcome<(watts_per_m: number) => number, HeatIssue> {
-  const powers = knots.map((knot) => knot * nominal_W_per_m(strip));
-  const temperatures: number[] = [];
-  for (const power of powers) {
-    const hand = solveHandSection(section, loadsOfStrip(power, strip, light));
-    if (!hand.ok) return hand;
-    temperatures.push(hand.value.strip_K - freezing_K);
-  }
-  return found((watts_per_m) => {
-    const above = powers.findIndex((power) => power > watts_per_m);
-    const i = Math.min(Math.max(above < 0 ? powers.length - 1 : above, 1), powers.length - 1);
-    const slope = (temperatures[i]! - temperatures[i - 1]!) / (powers[i]! - powers[i - 1]!);
-    return temperatures[i - 1]! + slope * (watts_per_m - powers[i - 1]!);
-  });
 }

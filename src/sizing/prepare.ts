@@ -1,3 +1,5 @@
+import type { Sizing } from '../answer/sizing.ts';
+import type { CircuitIssue } from '../circuit/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { sectionIssues } from '../heat/section-rules.ts';
 import type { JobIssue } from '../job/issues.ts';
@@ -10,13 +12,21 @@ import { setOutJob } from '../set-out/set-out.ts';
 import { worstPower_W_per_m } from './circuit-answer.ts';
 import { averageShare } from './dimming-of-job.ts';
 import type { HeatQuestion } from './heat-answer.ts';
-import { loadsOfStrip, stripWarmth } from './heat-loads.ts';
+import { heatLaw } from './heat-law.ts';
+import { loadsOfStrip } from './heat-loads.ts';
 import { lightAnswer } from './light-answer.ts';
 import { sectionOfJob } from './section-of-job.ts';
 import type { Prepared, Settled } from './settle.ts';
+import { wattsBand } from './watts-band.ts';
 
-/** What is settled before anything electrical is known: products, set-out, light and the section. */
-export function prepare(job: Job): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
+/**
+ * What is settled before anything electrical is known: products, set-out, light, the section, and the law by which its
+ * strip warms, as accurate as asked. What sizing, inverse questions and readings all begin with.
+ */
+export function prepare(
+  job: Job,
+  accuracy: Sizing['accuracy'],
+): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return products;
   const { strip } = products.value;
@@ -27,17 +37,24 @@ export function prepare(job: Job): Outcome<Prepared, JobIssue | SetOutIssue | Li
   if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;
-  const warmth = stripWarmth(section, strip, light.value);
-  if (!warmth.ok) return warmth;
+  const law = heatLaw(section, strip, light.value, accuracy);
+  if (!law.ok) return law;
   const prepared = { job, products: products.value, setOut: setOut.value, light: light.value, section };
-  return found({ ...prepared, stripWarmth: warmth.value }, light.notes);
+  return found({ ...prepared, law: law.value }, light.notes);
 }
 
-/** What the section is asked for heat with: the watts of the unit that draws most, on average where it is switched. */
-export function heatQuestion(prepared: Prepared, settled: Settled): HeatQuestion {
-  const { job, products, section, light } = prepared;
-  const lit_W_per_m = worstPower_W_per_m(settled.solution, products.strip.unitsPerMetre);
-  const electrical_W_per_m = lit_W_per_m * averageShare(job, products.strip);
-  const loads = loadsOfStrip(electrical_W_per_m, products.strip, light);
-  return { job, strip: products.strip, section, loads, electrical_W_per_m };
+/**
+ * What the section is asked for heat with: the watts of the unit that draws most, on average where it is switched, as
+ * described and over the tolerances of the circuit.
+ */
+export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<HeatQuestion, CircuitIssue> {
+  const { job, products, section, light, law } = prepared;
+  const { strip } = products;
+  const lit = wattsBand(settled, law);
+  if (!lit.ok) return lit;
+  const share = averageShare(job, strip);
+  const electrical_W_per_m = share * worstPower_W_per_m(settled.solution, strip.unitsPerMetre);
+  const ends_W_per_m = { least: share * lit.value.least, greatest: share * lit.value.greatest };
+  const loads = loadsOfStrip(electrical_W_per_m, strip, light);
+  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m });
 }

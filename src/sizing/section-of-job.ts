@@ -1,6 +1,6 @@
 import type { SetOut } from '../answer/sizing.ts';
 import { freezing_K } from '../constants.ts';
-import { materials } from '../heat/materials.ts';
+import { type Material, materials } from '../heat/materials.ts';
 import { type Layer, type SectionDescription, usualCavityAir } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
 import type { Board } from '../job/section.ts';
@@ -35,10 +35,12 @@ const aluminium_W_per_mK = materials['aluminium-anodised'].conductivity_W_per_mK
 const innerWall_m2K_per_W = 0.18 + 0.0125 / 0.21 + 0.13;
 
 function layer(board: { readonly material: Board; readonly thickness_mm: number }): Layer {
-  const material = materials[materialOf[board.material]];
+  const material: Material = materials[materialOf[board.material]];
+  const { conductivity_W_per_mK, conductivityRange } = material;
   return {
     thickness_m: board.thickness_mm / 1000,
-    conductivity_W_per_mK: material.conductivity_W_per_mK,
+    conductivity_W_per_mK,
+    ...(conductivityRange && { conductivityRange }),
     emissivity: material.emissivity,
   };
 }

@@ -14,6 +14,7 @@ import { layCables } from '../set-out/cable-ways.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
+import { type HeatLaw, stripTemperature_degC } from './heat-law.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 
@@ -24,8 +25,8 @@ export interface Prepared {
   readonly setOut: SetOut;
   readonly light: LightAnswer;
   readonly section: SectionDescription;
-  /** Strip temperature at given watts per metre, degC. */
-  readonly stripWarmth: (watts_per_m: number) => number;
+  /** How the strip and everything about it warm with its watts. */
+  readonly law: HeatLaw;
 }
 
 /** A job whose drivers, cables, volts and temperatures agree with one another. */
@@ -63,7 +64,7 @@ type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
 /** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
 function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
   const description = circuitOfJob(wired, () => Math.min(start_degC, hottestStart_degC));
-  const warm = solveWarm(description, ({ watts_per_m }) => prepared.stripWarmth(watts_per_m));
+  const warm = solveWarm(description, ({ watts_per_m }) => stripTemperature_degC(prepared.law, watts_per_m));
   if (!warm.ok) return warm;
   const { circuit, strip_degC } = warm.value;
   return found(
@@ -108,7 +109,8 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const start_degC = job.drivers.places.map(() => job.site.room_degC);
   const first = shareOut(prepared, nominalWatts(setOut, products), start_degC);
   if (!first.ok) return first;
-  let settled = solveShared(prepared, first.value, prepared.stripWarmth(nominal_W_per_m(products.strip)));
+  const nominal_degC = stripTemperature_degC(prepared.law, nominal_W_per_m(products.strip));
+  let settled = solveShared(prepared, first.value, nominal_degC);
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);

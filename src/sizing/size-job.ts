@@ -19,8 +19,7 @@ import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
 import { averageShare } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
-import { heatByField } from './field-answer.ts';
-import { heatByHand } from './heat-answer.ts';
+import { heatAnswer } from './heat-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { heatQuestion, prepare } from './prepare.ts';
@@ -66,13 +65,13 @@ interface Depth {
   readonly tolerance: ToleranceAnswer | null;
 }
 
-function heatAt(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outcome<HeatAnswer, HeatIssue> {
+function heatOf(prepared: Prepared, settled: Settled): Outcome<HeatAnswer, HeatIssue | CircuitIssue> {
   const question = heatQuestion(prepared, settled);
-  return accuracy === 'careful' ? heatByField(question) : heatByHand(question);
+  return question.ok ? heatAnswer(question.value) : question;
 }
 
 function depthOf(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outcome<Depth, SizingIssue> {
-  const heat = heatAt(prepared, settled, accuracy);
+  const heat = heatOf(prepared, settled);
   if (!heat.ok) return heat;
   if (accuracy === 'quick') return found({ heat: heat.value, tolerance: null }, heat.notes);
   const tolerance = toleranceAnswer(settled);
@@ -96,7 +95,7 @@ function assemble(
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );
-  const circuit = circuitAnswer(solution, wired, setOut, outputOfRuns(outputs), tolerance);
+  const circuit = circuitAnswer(settled, setOut, outputOfRuns(outputs), tolerance);
   const answers = {
     products,
     set_V: setVoltage_V(job, products),
@@ -122,7 +121,7 @@ function assemble(
 }
 
 function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
-  const prepared = prepare(job);
+  const prepared = prepare(job, accuracy);
   if (!prepared.ok) return prepared;
   const settled = settle(prepared.value);
   if (!settled.ok) return settled;
@@ -142,9 +141,10 @@ const slopingNote =
  * The whole answer to a job: set-out, light, then drivers, cables, volts and temperatures until they agree, heat
  * of the section, every finding, and the rows of the papers. Pure: the same job gives the same answer.
  *
- * @param accuracy `quick`: heat of the section by the hand method, nominal values; follows every keystroke.
- * `careful`: heat from the two-dimensional field with its band, and volts, light and loads in every combination of
- * tolerances; some ten times slower, what papers and revisions are written from.
+ * @param accuracy `quick`: the section's field without the mesh that confirms it, solved once for every section; volts,
+ * light and loads as described; follows every keystroke. `careful`: the field confirmed, and volts, light and loads in
+ * every combination of tolerances; some ten times slower, what papers and revisions are written from. Both judge
+ * heat by the warm end of a band that takes in the watts over the tolerances, and warm the circuit by the same law.
  * Refuses with every issue of the first question that says no. Check: `tests/sizing/size-job.test.ts`.
  */
 export function sizeAt(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {

@@ -8,7 +8,7 @@ import { worstChannel } from './channels.ts';
 import type { Settled } from './settle.ts';
 
 /** How far a wall as built may be from the wall as described. */
-function spreadOf(settled: Settled): Spread {
+export function spreadOf(settled: Settled): Spread {
   const { tolerance } = settled.wired.products.driver;
   return {
     source_ratio: { from: 1 - tolerance, to: 1 + tolerance },
@@ -25,7 +25,7 @@ function spreadText(spread: Spread): string {
 }
 
 /** The corners at which volts, and at which light, of every unit are least and greatest. */
-function extremes(spread: Spread): Record<'dim' | 'bright' | 'low' | 'high', Deviation> {
+export function extremes(spread: Spread): Record<'dim' | 'bright' | 'low' | 'high', Deviation> {
   const poor = {
     source_ratio: spread.source_ratio.from,
     copper_K: spread.copper_K.to,

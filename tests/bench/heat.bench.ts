@@ -3,7 +3,6 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { temperatureBand } from '../../src/heat/band.ts';
 import { type ConductionCase, nodesAlong, type Segment, solveConduction } from '../../src/heat/conduction.ts';
 import { solveHandSection } from '../../src/heat/hand-method.ts';
 import { temperatureLimits } from '../../src/heat/limits.ts';
@@ -11,6 +10,7 @@ import type { Grading } from '../../src/heat/mesh.ts';
 import { type HeatQuestion, highestPower, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
+import { sectionResponse } from '../../src/heat/section-response.ts';
 import { carrier, panel, sheet } from '../heat/sections.ts';
 
 type Named = readonly [string, SectionDescription];
@@ -106,8 +106,8 @@ function benchQuestions(): void {
     'no target',
   );
   line(
-    'band of 8 corners',
-    time_ms(() => temperatureBand(panel, loads, question.request), 5),
+    'doubts and power of the watts',
+    time_ms(() => sectionResponse(panel, loads, question.request), 5),
     'no target',
   );
 }

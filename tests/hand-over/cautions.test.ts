@@ -12,6 +12,7 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
       method: '',
       validity: '',
       strip_W_per_m: 3.6,
+      stripBand_W_per_m: { least: 3.6, greatest: 3.6 },
       heat_W_per_m: 2.4,
       temperatures: [],
       paths: [],

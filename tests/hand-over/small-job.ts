@@ -92,6 +92,7 @@ function solved(of: Run): CircuitRun {
     watts: 3.5,
     copper_W: 0.01,
     worst_W_per_m: 3.6,
+    strip_degC: 35,
     band: null,
   };
 }

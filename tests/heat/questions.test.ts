@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { temperatureBand } from '../../src/heat/band.ts';
 import { type TemperatureLimit, temperatureLimits } from '../../src/heat/limits.ts';
 import {
   answerPoint,
@@ -134,20 +133,5 @@ describe('variants', () => {
     expect(
       variantsOf(other).every((v) => answered(answerPoint({ ...question, section: v.section }))),
     ).toBeTruthy();
-  });
-});
-
-describe('the band', () => {
-  it('holds the plain answer, and is wider where doubts are larger', () => {
-    const plain = answered(answerPoint(question)).answer.temperatures;
-    const band = answered(temperatureBand(panel, question.loads, question.request));
-    expect(band.cornerCount).toBe(8);
-    expect(band.solderPoint.low_K).toBeLessThan(plain.solderPoint_K);
-    expect(band.solderPoint.high_K).toBeGreaterThan(plain.solderPoint_K);
-    expect(band.roomFace.low_K).toBeLessThanOrEqual(plain.roomFace.temperature_K);
-    expect(band.unfavourable.temperatures.strip.peak.temperature_K).toBe(band.stripPeak.high_K);
-    const doubts = { correlation: 0.3, emissivity: 0.05, contactRatio: 2 };
-    const wider = answered(temperatureBand(panel, question.loads, question.request, doubts));
-    expect(wider.stripPeak.high_K).toBeGreaterThan(band.stripPeak.high_K);
   });
 });

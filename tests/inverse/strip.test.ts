@@ -51,7 +51,7 @@ describe('a strip worked out from its data sheet', () => {
     expect(askedStrip.safeParse(strip).error?.issues).toBeUndefined();
     const job = jobWith(strip);
     expect(jobSchema.safeParse(job).error?.issues).toBeUndefined();
-    const prepared = prepare(job);
+    const prepared = prepare(job, 'quick');
     if (!prepared.ok) throw new Error(JSON.stringify(prepared.issues));
     const settled = settle(prepared.value);
     if (!settled.ok) throw new Error(JSON.stringify(settled.issues));

@@ -117,7 +117,7 @@ export function wallOf(job: Job): Wall {
   const outputOf = outputOfRuns(outputs);
   const truth = (site: Site): number[] => {
     const solution = granted(solveCircuit(circuitOnSite(measured.settled, site)));
-    const circuit = circuitAnswer(solution, wired, sizing.setOut, outputOf, null);
+    const circuit = circuitAnswer({ ...measured.settled, solution }, sizing.setOut, outputOf, null);
     const current = new Map(solution.sources.map((s) => [s.id, s.current_A]));
     const drivers = {
       ...sizing.drivers,

@@ -26,8 +26,8 @@ const worstDrop = ({ circuit }: Sizing): number => Math.max(...circuit.runs.map(
 
 describe('a wall limited to 15 % by a dimmer that switches', () => {
   it('drops, falls and draws as it does fully on, because every pulse draws full current', () => {
-    // 2.5 % fully on, and in every pulse; taken as 15 % of the current it came out as 0.3 %.
-    expect(worstDrop(full)).toBeCloseTo(0.025, 3);
+    // 2.6 % fully on, and in every pulse; taken as 15 % of the current it came out as 0.3 %.
+    expect(worstDrop(full)).toBeCloseTo(0.026, 3);
     expect(worstDrop(pulsed)).toBe(worstDrop(full));
     expect(pulsed.circuit.runs).toEqual(full.circuit.runs);
     expect(pulsed.cables).toEqual(full.cables);
@@ -35,7 +35,7 @@ describe('a wall limited to 15 % by a dimmer that switches', () => {
   });
 
   it('has the drivers, the fuses and the test readings of the pulse', () => {
-    expect(pulsed.drivers.drivers).toHaveLength(13);
+    expect(pulsed.drivers.drivers).toHaveLength(15);
     expect(outputs(pulsed)).toEqual(outputs(full));
     for (const id of ['cables', 'protection', 'feed-points'] as const) {
       const rowsOf = (sizing: Sizing) => sizing.schedules.find((schedule) => schedule.id === id)!.rows;

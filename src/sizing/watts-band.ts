@@ -1,0 +1,44 @@
+import type { CircuitIssue } from '../circuit/issues.ts';
+import type { CircuitSolution } from '../circuit/solution.ts';
+import { solveCircuit } from '../circuit/solve-circuit.ts';
+import { type Deviation, deviate } from '../circuit/tolerance.ts';
+import { solveWarm } from '../circuit/warm.ts';
+import { found, type Outcome } from '../outcome.ts';
+import { worstPower_W_per_m } from './circuit-answer.ts';
+import { type Ends, type HeatLaw, stripTemperature_degC } from './heat-law.ts';
+import type { Settled } from './settle.ts';
+import { extremes, spreadOf } from './tolerance-answer.ts';
+
+/**
+ * The circuit at a corner of the tolerances, the strip as warm as its watts make it there. A corner that runs away is
+ * solved as warm as described: a wall that near to it fails by its described heat already.
+ */
+function corner(
+  settled: Settled,
+  law: HeatLaw,
+  deviation: Deviation,
+): Outcome<CircuitSolution, CircuitIssue> {
+  const description = deviate(settled.description, deviation);
+  const warm = solveWarm(description, ({ watts_per_m }) => stripTemperature_degC(law, watts_per_m));
+  return warm.ok ? found(warm.value.circuit) : solveCircuit(description);
+}
+
+/**
+ * Watts per metre of the unit that draws most, least and greatest over the tolerances of driver, copper, cable and lamps:
+ * every one of them raises or lowers the watts by itself, so that both ends are at a corner.
+ *
+ * Wider than the load band by what the strip warms in between. Refuses as `solveCircuit`.
+ * Check: `tests/sizing/watts-band.test.ts`, against the load band of the careful answer.
+ */
+export function wattsBand(settled: Settled, law: HeatLaw): Outcome<Ends, CircuitIssue> {
+  const { unitsPerMetre } = settled.wired.products.strip;
+  const { dim, bright } = extremes(spreadOf(settled));
+  const described = worstPower_W_per_m(settled.solution, unitsPerMetre);
+  const [low, high] = [corner(settled, law, dim), corner(settled, law, bright)];
+  if (!low.ok) return low;
+  if (!high.ok) return high;
+  return found({
+    least: Math.min(described, worstPower_W_per_m(low.value, unitsPerMetre)),
+    greatest: Math.max(described, worstPower_W_per_m(high.value, unitsPerMetre)),
+  });
+}
