@@ -24,7 +24,7 @@ import { revisionChangeRoutes } from './routes/revision-changes.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
 import type { App, Service } from './service.ts';
-import { openWorkshop } from './store/workshop.ts';
+import { openWorkshop, type Workshop } from './store/workshop.ts';
 import { answerUnknownRoutes } from './unknown-routes.ts';
 import { validatorCompiler } from './validation.ts';
 
@@ -106,17 +106,41 @@ function addRoutes(app: App, service: Service): void {
 }
 
 /**
- * Builds the whole service apart from listening. Close it when done: that stops its threads too. Throws what the
- * file system throws when the folder of jobs cannot be made or read.
+ * Builds the whole service apart from listening. Close it when done: that stops its threads and lets go of its
+ * folder too. Throws `folder-in-use` when another service holds the folder of jobs, and what the file system throws
+ * when that cannot be made or read.
  */
 export async function buildApp(options: AppOptions): Promise<App> {
   const workshop = await openWorkshop(options.jobsFolder);
+  try {
+    return await appOver(workshop, options);
+  } catch (error) {
+    await workshop.close();
+    throw error;
+  }
+}
+
+/**
+ * Has the folder tidied once the port is held too; whoever asks for something in it waits until that is done.
+ */
+function tidyFirst(app: App, workshop: Workshop): void {
+  app.addHook('onListen', async () => void workshop.tidied());
+  app.addHook('onRequest', async ({ routeOptions: { url = '' } }) => {
+    if (/^\/api\/(jobs|bin)/.test(url)) await workshop.tidied();
+  });
+}
+
+async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   const app = bareApp(options);
   const [quick, slow] = [openPool(options.workers, options.quick), openPool(options.workers, options.slow)];
-  app.addHook('onClose', async () => void (await Promise.all([quick.close(), slow.close()])));
+  app.addHook(
+    'onClose',
+    async () => void (await Promise.all([quick.close(), slow.close(), workshop.close()])),
+  );
   letGoWhenStopping(app);
   refuseLongAddresses(app);
   await guardCallers(app, options.callers);
+  tidyFirst(app, workshop);
   answerUnknownRoutes(app);
   await describeService(app);
   await guardPage(app);

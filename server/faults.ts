@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import { discardRest } from './discard-rest.ts';
 import { ProblemError, type ProblemKind, problemBody, statusOf } from './problem.ts';
+import { StoreTrouble } from './store/trouble.ts';
 
 /** The most a request may carry, in bytes: a job of 400 slots written out is well below a tenth of it. */
 export const mostBytes = 2 * 1024 * 1024;
@@ -32,6 +33,10 @@ const translations: Readonly<Record<string, Translation>> = {
     'disk-trouble',
     'The folder of jobs may not be read or written by the service: have its permissions put right, then try again.',
   ],
+  EIO: [
+    'disk-trouble',
+    'The disk failed, and nothing was changed: try again, and if it fails again, have the disk looked at. What was saved before is still there.',
+  ],
   EROFS: [
     'disk-trouble',
     'The folder of jobs is on a disk that may only be read: choose another with SLOTWATT_JOBS.',
@@ -62,6 +67,7 @@ function byStatus(error: unknown): Translation | undefined {
 
 function translated(error: unknown): ProblemError {
   if (error instanceof ProblemError) return error;
+  if (error instanceof StoreTrouble) return new ProblemError('disk-trouble', error.message);
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const [kind, sentence] = translations[code] ?? byStatus(error) ?? unknownFault;
   return new ProblemError(kind, sentence);

@@ -3,6 +3,7 @@ import type { WorkerFiles } from './pool.ts';
 import type { App } from './service.ts';
 import { readSettings, type Settings } from './settings.ts';
 import { startedSentences } from './started.ts';
+import { StoreTrouble } from './store/trouble.ts';
 
 /** Workers lie beside this file, as source while developing and built otherwise. */
 const workers: WorkerFiles = {
@@ -12,6 +13,7 @@ const workers: WorkerFiles = {
 
 /** What the system says when the service cannot start, and what to do about it. */
 function startSentence(error: unknown, { host, port, jobsFolder }: Settings): string {
+  if (error instanceof StoreTrouble) return error.message;
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const another = `choose another with PORT=${port + 1}`;
   const sentences: Readonly<Record<string, string>> = {

@@ -94,6 +94,7 @@ export function valueOr<Value>(kind: ProblemKind, outcome: Outcome<Value>): Valu
 const storeKinds: Readonly<Record<StoreIssue['code'], ProblemKind>> = {
   'no-such-job': 'not-found',
   'unreadable-job': 'conflict',
+  'later-format': 'conflict',
   'no-last-good-copy': 'not-found',
   'changed-meanwhile': 'changed-meanwhile',
   'version-missing': 'version-missing',

@@ -1,6 +1,7 @@
 import type {
   BinnedJob,
   KeptJob,
+  ListedJob,
   ListedRevision,
   Revision,
   RevisionChanges,
@@ -27,7 +28,8 @@ async function opened(response: Response): Promise<OpenedJob> {
   return { job: (await response.json()) as Job, etag: response.headers.get('etag') ?? '', saved };
 }
 
-export const askKeptJobs = (): Promise<Reply<readonly KeptJob[]>> => ask('/api/jobs', {}, asJson<KeptJob[]>);
+export const askKeptJobs = (): Promise<Reply<readonly ListedJob[]>> =>
+  ask('/api/jobs', {}, asJson<ListedJob[]>);
 
 export const askKeptJob = (id: string): Promise<Reply<OpenedJob>> => ask(pathOf(id), {}, opened);
 

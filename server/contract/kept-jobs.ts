@@ -26,7 +26,15 @@ export const keptJob = z
   })
   .meta({ id: 'KeptJob', title: 'Kept job' });
 
-export const keptJobs = z.array(keptJob).meta({ id: 'KeptJobs', title: 'Kept jobs' });
+/** What the list shows: a job, or whatever else stands in the folder, so that nobody misses it in silence. */
+const listedJob = keptJob
+  .extend({
+    id: keptId.nullable().describe('null for what is no job that can be worked with; its trouble says why'),
+    name: z.string().describe('name of the job in its title block; without an id, the name on the disk'),
+  })
+  .meta({ id: 'ListedJob', title: 'Entry of the workshop’s folder' });
+
+export const keptJobs = z.array(listedJob).meta({ id: 'KeptJobs', title: 'Kept jobs' });
 
 /** A job that was deleted and can be brought back. */
 export const binnedJob = z
@@ -103,6 +111,7 @@ export const revisionChanges = z
   .meta({ id: 'RevisionChanges', title: 'Changes since the revision before' });
 
 export type KeptJob = z.infer<typeof keptJob>;
+export type ListedJob = z.infer<typeof listedJob>;
 export type BinnedJob = z.infer<typeof binnedJob>;
 export type RevisionEntry = z.infer<typeof revisionEntry>;
 export type ListedRevision = z.infer<typeof revisionEntries>[number];

@@ -3,20 +3,21 @@ import { bin, keptId, keptJob } from '../contract/kept-jobs.ts';
 import { keptOr } from '../problem.ts';
 import { responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
-import { listBin, restoreJob } from '../store/bin.ts';
+import { binList, restoreJob } from '../store/bin.ts';
 
 /** /api/bin: deleted jobs, and the way back. */
 export function binRoutes(app: App, { workshop }: Service): void {
+  const list = binList(workshop);
   app.get(
     '/api/bin',
     {
       schema: {
         tags: ['kept jobs'],
         summary: 'Deleted jobs, latest first',
-        response: responses({ 200: bin }, []),
+        response: responses({ 200: bin }, [507]),
       },
     },
-    async () => listBin(workshop),
+    async () => list(),
   );
   app.post(
     '/api/bin/:id/restore',
@@ -25,7 +26,7 @@ export function binRoutes(app: App, { workshop }: Service): void {
         tags: ['kept jobs'],
         summary: 'Bring a deleted job back',
         params: z.object({ id: keptId }),
-        response: responses({ 200: keptJob }, [400, 404]),
+        response: responses({ 200: keptJob }, [400, 404, 409, 507]),
       },
     },
     async (request, reply) => {

@@ -4,7 +4,7 @@ import { jobDocument } from '../contract/job.ts';
 import { valueOr } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App } from '../service.ts';
-import { withoutMark } from '../store/job-folder.ts';
+import { withoutMark } from '../store/stored-file.ts';
 
 const text = z
   .string({ error: 'send the text of the file as text/plain.' })

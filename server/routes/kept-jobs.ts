@@ -8,7 +8,7 @@ import { removeJob } from '../store/bin.ts';
 import {
   createJob,
   duplicateJob,
-  listJobs,
+  jobList,
   openJob,
   openLastGoodCopy,
   renameJob,
@@ -27,10 +27,11 @@ export const ifMatch = z.looseObject({
 const tags = ['kept jobs'];
 
 function listAndCreate(app: App, { workshop }: Service): void {
+  const list = jobList(workshop);
   app.get(
     '/api/jobs',
-    { schema: { tags, summary: 'The workshop’s jobs', response: responses({ 200: keptJobs }, []) } },
-    async () => listJobs(workshop),
+    { schema: { tags, summary: 'The workshop’s jobs', response: responses({ 200: keptJobs }, [507]) } },
+    async () => list(),
   );
   app.post(
     '/api/jobs',
@@ -103,7 +104,7 @@ function openCopy(app: App, { workshop }: Service): void {
   );
 }
 
-const changeStatuses = [...bodyStatuses, 404, 412, 428, 507] as const;
+const changeStatuses = [...bodyStatuses, 404, 409, 412, 428, 507] as const;
 
 function save(app: App, { workshop }: Service): void {
   app.put(
@@ -136,7 +137,7 @@ function rename(app: App, { workshop }: Service): void {
         params,
         headers: ifMatch,
         body: naming,
-        response: responses({ 200: keptJob }, [...changeStatuses, 409]),
+        response: responses({ 200: keptJob }, changeStatuses),
       },
     },
     async (request, reply) => {
@@ -156,7 +157,7 @@ function remove(app: App, { workshop }: Service): void {
         summary: 'Move a job and its revisions to the bin',
         params,
         headers: ifMatch,
-        response: responses({ 200: binnedJob }, [400, 404, 412, 428]),
+        response: responses({ 200: binnedJob }, [400, 404, 409, 412, 428, 507]),
       },
     },
     async (request) =>

@@ -5,6 +5,7 @@ export type StoreIssue = Issue & {
   readonly code:
     | 'no-such-job'
     | 'unreadable-job'
+    | 'later-format'
     | 'no-last-good-copy'
     | 'changed-meanwhile'
     | 'version-missing'

@@ -1,17 +1,29 @@
+import type { Dirent } from 'node:fs';
+import { join } from 'node:path';
 import { readJobText } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { found, refused } from '../../src/outcome.ts';
-import type { KeptJob } from '../contract/kept-jobs.ts';
+import type { KeptJob, ListedJob } from '../contract/kept-jobs.ts';
+import { isThere } from './durable-file.ts';
 import { storeIssue } from './issues.ts';
-import { namesIn, readKept } from './job-folder.ts';
+import { isId, jobFile, jobFiles, readKept, revisionsFolder } from './job-folder.ts';
+import { type Memory, readEntries } from './listing.ts';
+import { abandon, makeAside } from './making.ts';
+import { sharedRun } from './shared-run.ts';
+import { slugOf } from './slug.ts';
+import type { JobFile } from './stored-file.ts';
+import { isAbsent, StoreTrouble } from './trouble.ts';
 import {
   copyOf,
   entryOf,
   fileOf,
+  fileOr,
+  folderOf,
   type Kept,
   keep,
   noSuchJob,
   onVersion,
+  readBack,
   underNewId,
   type Version,
   type Workshop,
@@ -27,48 +39,148 @@ export interface OpenedJob {
 
 const renamed = (job: Job, name: string): Job => ({ ...job, title: { ...job.title, job: name } });
 
-/** Every job in the folder, by id; those that cannot be read too, with the reason. */
-export async function listJobs(workshop: Workshop): Promise<KeptJob[]> {
-  const entries = (await namesIn(workshop.root)).map(async (id) => {
-    const file = await fileOf(workshop, id);
-    return file ? [await entryOf(workshop, id, file)] : [];
-  });
-  return (await Promise.all(entries)).flat();
+/** What stands in the workshop's folder and is no job that can be worked with. */
+const noJob = (name: string, trouble: string): ListedJob => ({
+  id: null,
+  name,
+  client: '',
+  documentNumber: '',
+  revision: '',
+  saved: '',
+  etag: '',
+  revisions: [],
+  trouble,
+});
+
+async function withoutJobFile(workshop: Workshop, name: string): Promise<ListedJob> {
+  const copy = await copyOf(workshop, name);
+  if (copy.kind === 'file')
+    return noJob(
+      name,
+      `The file ${jobFile} of the job "${name}" is gone: start the service again, and it comes back from its last good copy.`,
+    );
+  return noJob(name, `The folder "${name}" holds no job and is left as it is.`);
 }
 
-/** Keeps a new job under an id made from its name. It is on the disk when the promise resolves. */
-export function createJob(workshop: Workshop, job: Job): Promise<KeptJob> {
-  return underNewId(workshop, job.title.job, (id) => written(workshop, id, job));
+function misnamed(name: string): ListedJob {
+  return noJob(
+    name,
+    `The folder "${name}" is left as it is, because a job's folder has a name of small letters, digits and single hyphens: if it is a job, stop the service and name it "${slugOf(name, 'job')}" or otherwise.`,
+  );
+}
+
+async function listedFolder(workshop: Workshop, name: string): Promise<ListedJob> {
+  if (!isId(name)) return misnamed(name);
+  const stored = await fileOf(workshop, name);
+  if (stored.kind === 'file') return entryOf(workshop, name, stored.file);
+  if (stored.kind === 'absent') return withoutJobFile(workshop, name);
+  return noJob(name, stored.sentence);
+}
+
+function listed(workshop: Workshop, entry: Dirent): Promise<ListedJob> | ListedJob {
+  const { name } = entry;
+  if (entry.isDirectory()) return listedFolder(workshop, name);
+  if (entry.isSymbolicLink())
+    return noJob(name, `"${name}" is a link, which is never followed: put the folder itself in its place.`);
+  return noJob(
+    name,
+    `"${name}" is no job but a file of its own, and is left as it is: a saved job is brought in by opening it as a file.`,
+  );
+}
+
+/** What a person would see in the workshop's folder. Throws `folder-lost` when the folder is gone. */
+async function visible({ disk, root }: Workshop): Promise<Map<string, Dirent>> {
+  try {
+    const entries = (await disk.entries(root)).filter(({ name }) => !name.startsWith('.'));
+    return new Map(entries.map((entry) => [entry.name, entry] as const).sort(([a], [b]) => (a < b ? -1 : 1)));
+  } catch (error) {
+    if (!isAbsent(error)) throw error;
+    throw new StoreTrouble(
+      'folder-lost',
+      `The folder of jobs is not there any more, perhaps because its disk was taken off (${root}): put it back and start the service again.`,
+    );
+  }
+}
+
+const dependedOn = (folder: string): string[] => [join(folder, jobFile), join(folder, revisionsFolder)];
+
+/**
+ * Makes the list of every job in the folder, by id; whatever else is there is one entry with its trouble. Only
+ * what changed since the last time is read again.
+ */
+export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
+  let past: Memory<ListedJob> = new Map();
+  return sharedRun(async () => {
+    const seen = await visible(workshop);
+    const { entries, memory } = await readEntries(workshop.disk, [...seen.keys()], past, {
+      dependsOn: (name) => (seen.get(name)!.isDirectory() ? dependedOn(folderOf(workshop, name)) : []),
+      read: async (name) => listed(workshop, seen.get(name)!),
+      isWell: ({ trouble }) => trouble === null,
+    });
+    past = memory;
+    return entries;
+  });
+}
+
+/** Keeps a new job under an id made from its name. It is on the disk, whole, when the promise resolves. */
+export async function createJob(workshop: Workshop, job: Job): Promise<KeptJob> {
+  const aside = await makeAside(workshop.disk, workshop.root, jobFiles(job));
+  try {
+    return await readBack(workshop, await underNewId(workshop, aside, job.title.job));
+  } finally {
+    if (await isThere(workshop.disk, aside).catch(() => false)) await abandon(workshop.disk, aside);
+  }
 }
 
 /** Opens a job. Refuses an unknown one and one whose file cannot be read. */
 export async function openJob(workshop: Workshop, id: string): Kept<OpenedJob> {
-  const file = await fileOf(workshop, id);
-  if (!file) return refused(noSuchJob(id));
+  const opened = await fileOr(workshop, id);
+  return opened.ok ? openFile(workshop, id, opened.value) : opened;
+}
+
+/** Reads a job from its file. Refuses one that cannot be read. */
+export async function openFile(workshop: Workshop, id: string, file: JobFile): Kept<OpenedJob> {
   const read = readKept(id, file, await copyOf(workshop, id));
   return read.ok ? found({ job: read.value, etag: file.etag, saved: file.saved }) : read;
 }
 
-/** The version of a job's file, readable or not; undefined when there is no such job. */
+/** The version of a job's file, readable or not; undefined when there is none. */
 export async function versionOf(workshop: Workshop, id: string): Promise<string | undefined> {
-  return (await fileOf(workshop, id))?.etag;
+  const stored = await fileOf(workshop, id);
+  return stored.kind === 'file' ? stored.file.etag : undefined;
 }
 
-/** Opens the last good copy of a job, with the version of the file it may replace. */
+/**
+ * Opens the last good copy of a job, with the version of the file it may replace; with its own when that file
+ * cannot even be opened, so that nothing can be saved over it.
+ */
 export async function openLastGoodCopy(workshop: Workshop, id: string): Kept<OpenedJob> {
-  const file = await fileOf(workshop, id);
-  if (!file) return refused(noSuchJob(id));
+  const stored = await fileOf(workshop, id);
+  if (stored.kind === 'absent') return refused(noSuchJob(id));
   const copy = await copyOf(workshop, id);
-  const read = copy && readJobText(copy.text);
-  if (read?.ok) return found({ job: read.value, etag: file.etag, saved: copy!.saved });
+  const read = copy.kind === 'file' ? readJobText(copy.file.text) : undefined;
+  if (copy.kind === 'file' && read?.ok) {
+    const { etag } = stored.kind === 'file' ? stored.file : copy.file;
+    return found({ job: read.value, etag, saved: copy.file.saved });
+  }
   return refused(
     storeIssue('no-last-good-copy', `There is no good copy of the job "${id}" here: look in your backup.`),
   );
 }
 
+const fromLater = (id: string, sentence: string) =>
+  storeIssue(
+    'later-format',
+    `${sentence} Saving over the job "${id}" would lose what it holds: save yours as a new job.`,
+  );
+
 /** Saves over the version that was opened. It is on the disk when the promise resolves. Refuses as `onVersion` does. */
 export function saveJob(workshop: Workshop, at: { id: string; version: Version }, job: Job): Kept<KeptJob> {
-  return onVersion(workshop, at, () => keep(written(workshop, at.id, job)));
+  return onVersion(workshop, at, async (file) => {
+    const there = readJobText(file.text);
+    const later = there.ok ? undefined : there.issues.find(({ code }) => code === 'later-format');
+    return later ? refused(fromLater(at.id, later.sentence)) : keep(written(workshop, at.id, job));
+  });
 }
 
 /** Gives a job another name in its title block; its id stays, so that every address of it stays good. */
@@ -77,8 +189,8 @@ export function renameJob(
   at: { id: string; version: Version },
   name: string,
 ): Kept<KeptJob> {
-  return onVersion(workshop, at, async () => {
-    const read = await openJob(workshop, at.id);
+  return onVersion(workshop, at, async (file) => {
+    const read = await openFile(workshop, at.id, file);
     return read.ok ? keep(written(workshop, at.id, renamed(read.value.job, name))) : read;
   });
 }

@@ -1,30 +1,29 @@
-import { mkdir } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import type { Job } from '../../src/job/job.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import type { KeptJob } from '../contract/kept-jobs.ts';
-import { flushDirectory } from './durable-file.ts';
+import { type Disk, realDisk } from './disk.ts';
+import { isThere, moveDurably } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
-import {
-  binFolder,
-  copyFile,
-  isError,
-  type JobFile,
-  jobFile,
-  makeFolder,
-  readJobFile,
-  readKept,
-  tidyWorkshop,
-  writeJob,
-} from './job-folder.ts';
+import { expectFolder, jobFile, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
+import { takeLock } from './lock.ts';
 import { revisionIds } from './revision-files.ts';
 import { slugOf } from './slug.ts';
+import { type JobFile, readStored, type Stored } from './stored-file.ts';
+import { tidyWorkshop } from './tidy.ts';
+import { isError, unsure } from './trouble.ts';
 import { createTurns, type Turns } from './turns.ts';
 
-/** The workshop's folder of jobs, and who may write to which of them now. */
+/** The workshop's folder of jobs, held by this service, and who may write to which of them now. */
 export interface Workshop {
   readonly root: string;
+  readonly disk: Disk;
+  /** Runs what changes a job, one after the other, and only while the folder is held. */
   readonly inTurn: Turns;
+  /** Clears what a stopped process left behind, once; whoever asks again waits for the same. Never throws. */
+  tidied(): Promise<void>;
+  /** Lets go of the folder. */
+  close(): Promise<void>;
 }
 
 /** The `If-Match` header as it came; undefined when there was none. */
@@ -33,15 +32,47 @@ export type Version = string | undefined;
 /** What every question to the store comes back as. */
 export type Kept<Value> = Promise<Outcome<Value, StoreIssue>>;
 
+function once(task: () => Promise<void>): () => Promise<void> {
+  let running: Promise<void> | undefined;
+  return () => {
+    running ??= task();
+    return running;
+  };
+}
+
+/** Makes a folder with everything above it, and finds out where it really is: it alone may be a link. */
+async function foundOrMade(disk: Disk, folder: string): Promise<string> {
+  try {
+    return await disk.resolve(folder);
+  } catch (error) {
+    if (!isError(error, 'ENOENT')) throw error;
+    const above = await foundOrMade(disk, dirname(folder));
+    await makeFolder(disk, join(above, basename(folder)));
+    return disk.resolve(folder);
+  }
+}
+
 /**
- * Opens the workshop's folder, making it if need be and clearing what a stopped process left behind. One service
- * at a time may use a folder. Throws what the file system throws when the folder cannot be made or read.
+ * Opens the workshop's folder for this service alone, making it if need be.
+ * Nothing in it is touched before `tidied`. Throws `folder-in-use` when another service holds it, and what the
+ * file system throws when the folder cannot be made or read.
  */
-export async function openWorkshop(root: string): Promise<Workshop> {
-  await makeFolder(root);
-  await makeFolder(join(root, binFolder));
-  await tidyWorkshop(root);
-  return { root, inTurn: createTurns() };
+export async function openWorkshop(folder: string, disk: Disk = realDisk): Promise<Workshop> {
+  const root = await foundOrMade(disk, folder);
+  await expectFolder(disk, root);
+  const lock = await takeLock(disk, root);
+  const turns = createTurns();
+  return {
+    root,
+    disk,
+    inTurn: (key, task) =>
+      turns(key, async () => {
+        await lock.expectHeld();
+        return task();
+      }),
+    tidied: once(() => tidyWorkshop(disk, root)),
+    close: () => lock.release(),
+  };
 }
 
 /** The folder of a job. The id must be one that `slugOf` makes: nothing else is checked here. */
@@ -49,19 +80,33 @@ export function folderOf({ root }: Workshop, id: string): string {
   return join(root, id);
 }
 
-/** The file of a job, undefined when there is no such job. */
-export function fileOf(workshop: Workshop, id: string): Promise<JobFile | undefined> {
-  return readJobFile(join(folderOf(workshop, id), jobFile));
+/** What stands where the file of a job should be. */
+export function fileOf(workshop: Workshop, id: string): Promise<Stored> {
+  return readStored(workshop.disk, { folder: folderOf(workshop, id), name: jobFile });
 }
 
-/** The last good copy of a job, undefined when there is none. */
-export function copyOf(workshop: Workshop, id: string): Promise<JobFile | undefined> {
-  return readJobFile(join(folderOf(workshop, id), copyFile));
+/** The last good copy of a job, as it stands. */
+export function copyOf(workshop: Workshop, id: string): Promise<Stored> {
+  return readCopy(workshop.disk, folderOf(workshop, id));
+}
+
+/** The file of a job. Refuses an unknown job, and one whose file cannot even be opened. */
+export async function fileOr(workshop: Workshop, id: string): Kept<JobFile> {
+  const stored = await fileOf(workshop, id);
+  if (stored.kind === 'file') return found(stored.file);
+  return refused(stored.kind === 'absent' ? noSuchJob(id) : unopened(stored.sentence));
+}
+
+/** Says what stands in the way of a job's file. */
+export function unopened(sentence: string): StoreIssue {
+  return storeIssue('unreadable-job', sentence);
 }
 
 /** A job as the list shows it; one that cannot be read is shown with the reason. */
 export async function entryOf(workshop: Workshop, id: string, file: JobFile): Promise<KeptJob> {
-  const read = readKept(id, file, await copyOf(workshop, id));
+  const folder = folderOf(workshop, id);
+  const kept = readKept(id, file, { kind: 'absent' });
+  const read = kept.ok ? kept : readKept(id, file, await readCopy(workshop.disk, folder));
   const unread = { job: id, client: '', documentNumber: '', revision: '' };
   const { job: name, client, documentNumber, revision } = read.ok ? read.value.title : unread;
   return {
@@ -72,15 +117,22 @@ export async function entryOf(workshop: Workshop, id: string, file: JobFile): Pr
     revision,
     saved: file.saved,
     etag: file.etag,
-    revisions: await revisionIds(folderOf(workshop, id)),
+    revisions: await revisionIds(workshop.disk, folder),
     trouble: read.ok ? null : read.issues.map((issue) => issue.sentence).join(' '),
   };
 }
 
+/** A job that was just written or moved, as the list shows it. Throws `unsure` when it cannot be read back. */
+export async function readBack(workshop: Workshop, id: string): Promise<KeptJob> {
+  const stored = await fileOf(workshop, id);
+  if (stored.kind === 'file') return entryOf(workshop, id, stored.file);
+  throw unsure(stored.kind === 'trouble' ? stored.sentence : undefined);
+}
+
 /** Writes a job into its folder and reads it back as the list shows it. */
 export async function written(workshop: Workshop, id: string, job: Job): Promise<KeptJob> {
-  await writeJob(folderOf(workshop, id), job);
-  return entryOf(workshop, id, (await fileOf(workshop, id))!);
+  await writeJob(workshop.disk, folderOf(workshop, id), job);
+  return readBack(workshop, id);
 }
 
 /** Says that an id names no job. */
@@ -110,8 +162,8 @@ function versionIssue(id: string, version: Version, file: JobFile): StoreIssue |
 }
 
 /**
- * Runs a task on the version the caller opened, while nobody else can change the job. Refuses an unknown job, a
- * missing version, and a version that is no longer the latest.
+ * Runs a task on the version the caller opened, while nobody else can change the job. Refuses an unknown job, one
+ * whose file cannot be opened, a missing version, and a version that is no longer the latest.
  */
 export function onVersion<Value>(
   workshop: Workshop,
@@ -119,35 +171,33 @@ export function onVersion<Value>(
   task: (file: JobFile) => Kept<Value>,
 ): Kept<Value> {
   return workshop.inTurn(id, async () => {
-    const file = await fileOf(workshop, id);
-    if (!file) return refused(noSuchJob(id));
-    const issue = versionIssue(id, version, file);
-    return issue ? refused(issue) : task(file);
+    const opened = await fileOr(workshop, id);
+    if (!opened.ok) return opened;
+    const issue = versionIssue(id, version, opened.value);
+    return issue ? refused(issue) : task(opened.value);
   });
 }
 
-async function claim(workshop: Workshop, id: string): Promise<boolean> {
-  try {
-    await mkdir(folderOf(workshop, id));
-    await flushDirectory(workshop.root);
-    return true;
-  } catch (error) {
-    if (isError(error, 'EEXIST')) return false;
-    throw error;
-  }
+/** Whether the folder could be moved to that id; not when something is there already. */
+function placed(workshop: Workshop, from: string, id: string): Promise<boolean> {
+  return workshop.inTurn(id, async () => {
+    if (await isThere(workshop.disk, folderOf(workshop, id))) return false;
+    try {
+      await moveDurably(workshop.disk, from, folderOf(workshop, id));
+      return true;
+    } catch (error) {
+      if (isError(error, 'EEXIST', 'ENOTEMPTY', 'ENOTDIR')) return false;
+      throw error;
+    }
+  });
 }
 
-/** Gives the task the first free id made from the name (wall, wall-2, wall-3) with an empty folder of its own. */
-export async function underNewId(
-  workshop: Workshop,
-  name: string,
-  task: (id: string) => Promise<KeptJob>,
-): Promise<KeptJob> {
+/** Moves a whole folder to the first free id made from the name (wall, wall-2, wall-3), and returns the id. */
+export async function underNewId(workshop: Workshop, from: string, name: string): Promise<string> {
   const base = slugOf(name, 'job');
   for (let count = 1; ; count++) {
     const id = count === 1 ? base : `${base}-${count}`;
-    const made = await workshop.inTurn(id, async () => ((await claim(workshop, id)) ? task(id) : undefined));
-    if (made) return made;
+    if (await placed(workshop, from, id)) return id;
   }
 }
 

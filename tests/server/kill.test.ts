@@ -4,10 +4,10 @@ import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isUnfinished } from '../../server/store/durable-file.ts';
+import { isPart } from '../../server/store/durable-file.ts';
 import { createJob, openJob, openLastGoodCopy } from '../../server/store/kept-jobs.ts';
 import { openRevision } from '../../server/store/revisions.ts';
-import { openWorkshop } from '../../server/store/workshop.ts';
+import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import { readJobText } from '../../src/index.ts';
 import { bundled, someJob, temporaryFolder } from './support.ts';
 
@@ -77,6 +77,16 @@ async function expectNoTornFile(folder: string, id: string): Promise<void> {
   }
 }
 
+async function opened<Value>(jobs: string, task: (workshop: Workshop) => Promise<Value>): Promise<Value> {
+  const workshop = await openWorkshop(jobs);
+  await workshop.tidied();
+  try {
+    return await task(workshop);
+  } finally {
+    await workshop.close();
+  }
+}
+
 let program: string;
 let folder: string;
 let remove: () => Promise<void>;
@@ -92,38 +102,40 @@ describe('a service killed in the middle of saving', () => {
     `has every save it acknowledged, ${killCount} times`,
     async () => {
       const jobs = join(folder, 'jobs');
-      const made = await createJob(await openWorkshop(jobs), {
-        ...someJob(),
-        panel: { width_mm: 1000, height_mm: 1000 },
-      });
+      const made = await opened(jobs, (workshop) =>
+        createJob(workshop, { ...someJob(), panel: { width_mm: 1000, height_mm: 1000 } }),
+      );
       const moment = momentsFrom(seed);
       const issued: number[] = [];
       let [before, saveCount, unfinishedCount] = [1000, 0, 0];
       for (let kill = 0; kill < killCount; kill++) {
         const said = await saveAndKill(program, jobs, made.id, moment() * 60);
         await expectNoTornFile(jobs, made.id);
-        unfinishedCount += (await readdir(join(jobs, made.id))).filter(isUnfinished).length;
+        unfinishedCount += (await readdir(join(jobs, made.id))).filter(isPart).length;
 
-        const workshop = await openWorkshop(jobs);
-        const opened = await openJob(workshop, made.id);
-        if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
-        const width_mm = opened.value.job.panel.width_mm;
+        // The lock of the killed process is taken over.
+        const [kept, copy] = await opened(jobs, (workshop) =>
+          Promise.all([openJob(workshop, made.id), openLastGoodCopy(workshop, made.id)]),
+        );
+        if (!kept.ok) throw new Error(kept.issues[0]!.sentence);
+        const width_mm = kept.value.job.panel.width_mm;
         const last = Math.max(said.saved, before);
         // The save that was under way may have arrived without being acknowledged, but no more than that one.
         expect(width_mm === last || width_mm === last + 1, `${last} acknowledged, ${width_mm} found`).toBe(
           true,
         );
-        expect((await openLastGoodCopy(workshop, made.id)).ok).toBe(true);
-        expect((await readdir(join(jobs, made.id))).filter(isUnfinished)).toEqual([]);
+        expect(copy.ok).toBe(true);
+        expect((await readdir(join(jobs, made.id))).filter(isPart)).toEqual([]);
         issued.push(...said.issued);
         saveCount += width_mm - before;
         before = width_mm;
       }
-      const workshop = await openWorkshop(jobs);
-      for (const count of issued) {
-        const revision = await openRevision(workshop, made.id, `r${count}`);
-        expect(revision.ok && revision.value.job).toMatchObject({ panel: { width_mm: count } });
-      }
+      await opened(jobs, async (workshop) => {
+        for (const count of issued) {
+          const revision = await openRevision(workshop, made.id, `r${count}`);
+          expect(revision.ok && revision.value.job).toMatchObject({ panel: { width_mm: count } });
+        }
+      });
       // The moments did fall into the writing, not only between.
       expect(saveCount).toBeGreaterThanOrEqual(killCount);
       expect(unfinishedCount).toBeGreaterThan(0);

@@ -20,6 +20,7 @@ function next(job: Job): Job {
 
 async function main(): Promise<void> {
   const workshop = await openWorkshop(folder);
+  await workshop.tidied();
   const opened = await openJob(workshop, id);
   if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
   let { job, etag } = opened.value;

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { repeat } from 'lit/directives/repeat.js';
-import type { KeptJob } from '../../server/contract/kept-jobs.ts';
+import type { KeptJob, ListedJob } from '../../server/contract/kept-jobs.ts';
 import { counted, moment } from '../format.ts';
 import type { State } from '../state/store.ts';
 import { duplicate, openKept, remove, rename, restore, toggleWorkshop } from '../state/workshop.ts';
@@ -16,6 +16,16 @@ interface Naming {
 }
 
 const longestName = 60;
+
+const isJob = (entry: ListedJob): entry is KeptJob => entry.id !== null;
+
+/** What stands in the folder and is no job: nothing can be done with it here, but nobody misses it in silence. */
+const stranger = ({ name, trouble }: ListedJob): TemplateResult =>
+  html`<tr>
+    <td data-label="Document">\u2013</td>
+    <th scope="row">${name}<p class="sentence">${trouble}</p></th>
+    <td colspan="5"></td>
+  </tr>`;
 
 /** The workshop's jobs as a register of drawings: open, duplicate, rename, to the bin and back. */
 export class WorkshopJobs extends StoreElement {
@@ -114,8 +124,8 @@ export class WorkshopJobs extends StoreElement {
       <tbody>
         ${repeat(
           jobs,
-          (job) => job.id,
-          (job) => this.row(job, state),
+          (job) => job.id ?? `no job: ${job.name}`,
+          (job) => (isJob(job) ? this.row(job, state) : stranger(job)),
         )}
       </tbody>
     </table>`;

@@ -1,4 +1,9 @@
-import type { BinnedJob, KeptJob, ListedRevision, RevisionChanges } from '../../server/contract/kept-jobs.ts';
+import type {
+  BinnedJob,
+  ListedJob,
+  ListedRevision,
+  RevisionChanges,
+} from '../../server/contract/kept-jobs.ts';
 import type { Finding, Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
@@ -73,7 +78,7 @@ export interface Remedy {
 /** The workshop's folder of jobs as it was last asked for. */
 export interface Workshop {
   readonly isOpen: boolean;
-  readonly jobs: readonly KeptJob[];
+  readonly jobs: readonly ListedJob[];
   readonly bin: readonly BinnedJob[];
   /** Revisions of the kept job on the page, oldest first. */
   readonly revisions: readonly ListedRevision[];

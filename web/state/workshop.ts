@@ -1,4 +1,4 @@
-import type { BinnedJob, KeptJob } from '../../server/contract/kept-jobs.ts';
+import type { BinnedJob, KeptJob, ListedJob } from '../../server/contract/kept-jobs.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Refusal, Reply } from '../api.ts';
 import {
@@ -48,7 +48,7 @@ export function tellRefusal(
   tell(store, { title, sentences: reasons.length > 0 ? reasons : [reply.detail], remedies });
 }
 
-const newestFirst = (jobs: readonly KeptJob[]): KeptJob[] =>
+const newestFirst = (jobs: readonly ListedJob[]): ListedJob[] =>
   jobs.toSorted((a, b) => b.saved.localeCompare(a.saved));
 
 /** Asks for the lists of the workshop again. What cannot be had stays as it was. */

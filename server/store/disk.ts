@@ -1,0 +1,74 @@
+import { type BigIntStats, constants, type Dirent } from 'node:fs';
+import {
+  type FileHandle,
+  link,
+  lstat,
+  mkdir,
+  open,
+  readdir,
+  realpath,
+  rename,
+  rmdir,
+  unlink,
+} from 'node:fs/promises';
+
+/** What a file is opened for; one that is made must not be there yet, and no link is ever followed. */
+export type Purpose = 'read' | 'make' | 'flush-folder';
+
+/** A file that is open. */
+export interface OpenFile {
+  /** Reads from a place in the file; returns how many bytes there were. */
+  read(into: Uint8Array, at: number): Promise<number>;
+  /** Writes at a place in the file; returns how many bytes the disk took, which may be fewer than were given. */
+  write(bytes: Uint8Array, at: number): Promise<number>;
+  /** Resolves when everything is on the disk itself. */
+  flush(): Promise<void>;
+  close(): Promise<void>;
+}
+
+/**
+ * Every operation on files that the store does. Each throws what the file system throws. Tests put another one in
+ * its place, which fails where they want it to.
+ */
+export interface Disk {
+  open(path: string, purpose: Purpose, mode?: number): Promise<OpenFile>;
+  /** What stands at a path, a link as a link. */
+  look(path: string): Promise<BigIntStats>;
+  entries(folder: string): Promise<Dirent[]>;
+  /** Where a path leads, once every link in it is followed. */
+  resolve(path: string): Promise<string>;
+  makeFolder(path: string): Promise<void>;
+  removeFolder(path: string): Promise<void>;
+  removeFile(path: string): Promise<void>;
+  rename(from: string, to: string): Promise<void>;
+  link(from: string, to: string): Promise<void>;
+}
+
+const { O_RDONLY, O_RDWR, O_CREAT, O_EXCL, O_NOFOLLOW = 0, O_NONBLOCK = 0, O_DIRECTORY = 0 } = constants;
+
+/** A pipe opened without O_NONBLOCK would wait for a writer for ever. */
+const flags: Readonly<Record<Purpose, number>> = {
+  read: O_RDONLY | O_NOFOLLOW | O_NONBLOCK,
+  make: O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW,
+  'flush-folder': O_RDONLY | O_DIRECTORY,
+};
+
+const openFile = (handle: FileHandle): OpenFile => ({
+  read: async (into, at) => (await handle.read(into, 0, into.length, at)).bytesRead,
+  write: async (bytes, at) => (await handle.write(bytes, 0, bytes.length, at)).bytesWritten,
+  flush: () => handle.sync(),
+  close: () => handle.close(),
+});
+
+/** The disk of this computer. */
+export const realDisk: Disk = {
+  open: async (path, purpose, mode = 0o644) => openFile(await open(path, flags[purpose], mode)),
+  look: (path) => lstat(path, { bigint: true }),
+  entries: (folder) => readdir(folder, { withFileTypes: true }),
+  resolve: (path) => realpath(path),
+  makeFolder: (path) => mkdir(path),
+  removeFolder: (path) => rmdir(path),
+  removeFile: (path) => unlink(path),
+  rename: (from, to) => rename(from, to),
+  link: (from, to) => link(from, to),
+};

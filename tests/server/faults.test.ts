@@ -1,0 +1,145 @@
+import { cp, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { binList, removeJob, restoreJob } from '../../server/store/bin.ts';
+import { realDisk } from '../../server/store/disk.ts';
+import {
+  createJob,
+  duplicateJob,
+  jobList,
+  openJob,
+  renameJob,
+  saveJob,
+} from '../../server/store/kept-jobs.ts';
+import { issueRevision } from '../../server/store/revisions.ts';
+import { StoreTrouble } from '../../server/store/trouble.ts';
+import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
+import type { Job } from '../../src/job/job.ts';
+import { type Failure, failingDisk, manners } from './failing-disk.ts';
+import { openAfterStop, type StoreState, storeState } from './store-state.ts';
+import { someJob, temporaryFolder } from './support.ts';
+
+const codes = ['ENOSPC', 'EIO', 'EACCES'] as const;
+
+/** Each failure is tried with one of the codes in turn; with SLOTWATT_FAULTS=all with every one. */
+const codesAt = (k: number): readonly Failure['code'][] =>
+  process.env.SLOTWATT_FAULTS === 'all' ? codes : [codes[k % codes.length]!];
+
+const job = (name: string, revision: string): Job => ({
+  ...someJob(),
+  title: { ...someJob().title, job: name, revision },
+});
+const size = async () => ({ engine: 'test' }) as unknown as Sizing;
+const note = '';
+
+/** The version of a job as it stands; every operation reads it first, so reading fails in its turn too. */
+async function at(workshop: Workshop, id: string): Promise<{ id: string; version: string }> {
+  const opened = await openJob(workshop, id);
+  return { id, version: opened.ok ? opened.value.etag : '"unread"' };
+}
+
+type Operation = (workshop: Workshop) => Promise<{ readonly ok: boolean } | object>;
+
+const operations: Readonly<Record<string, Operation>> = {
+  create: (workshop) => createJob(workshop, job('Hall', 'A')),
+  save: async (workshop) => saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'C')),
+  rename: async (workshop) => renameJob(workshop, await at(workshop, 'wall'), 'North wall'),
+  duplicate: (workshop) => duplicateJob(workshop, 'wall', 'South wall'),
+  issue: async (workshop) => issueRevision(workshop, await at(workshop, 'wall'), { size, note }),
+  'first issue': async (workshop) => issueRevision(workshop, await at(workshop, 'plain'), { size, note }),
+  delete: async (workshop) => removeJob(workshop, await at(workshop, 'wall')),
+  restore: async (workshop) => restoreJob(workshop, (await binList(workshop)())[0]!.id),
+};
+
+let folder: string;
+let remove: () => Promise<void>;
+let template: string;
+let before: StoreState;
+
+/** A workshop with a job that has a revision and is at the next, one without any, and one in the bin. */
+beforeAll(async () => {
+  ({ folder, remove } = await temporaryFolder());
+  template = join(folder, 'template');
+  const workshop = await openWorkshop(template);
+  for (const name of ['Wall', 'Gone', 'Plain']) await createJob(workshop, job(name, 'A'));
+  await issueRevision(workshop, await at(workshop, 'wall'), { size, note });
+  await saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'B'));
+  await issueRevision(workshop, await at(workshop, 'gone'), { size, note });
+  await removeJob(workshop, await at(workshop, 'gone'));
+  await workshop.close();
+  before = await storeState(template);
+});
+afterAll(() => remove());
+
+async function copyOfTemplate(): Promise<string> {
+  const root = join(folder, 'run');
+  await rm(root, { recursive: true, force: true });
+  await cp(template, root, { recursive: true });
+  return root;
+}
+
+/** What came of it: done, refused or failed for sure, or not sure. */
+type Outcome = 'done' | 'not done' | 'unsure';
+
+async function run(
+  operate: Operation,
+  failure?: Failure,
+): Promise<{ outcome: Outcome; count: number; root: string }> {
+  const root = await copyOfTemplate();
+  // The folder is opened on a sound disk; from then on every operation counts.
+  const workshop = await openWorkshop(root, failingDisk(realDisk));
+  const disk = failingDisk(realDisk, failure);
+  try {
+    const answer = await operate({ ...workshop, disk });
+    const isRefused = 'ok' in answer && !answer.ok;
+    return { outcome: isRefused ? 'not done' : 'done', count: disk.count(), root };
+  } catch (error) {
+    const isUnsure =
+      (error instanceof StoreTrouble && error.code === 'unsure') || failure?.manner === 'stopped';
+    return { outcome: isUnsure ? 'unsure' : 'not done', count: disk.count(), root };
+  }
+}
+
+/** The new job with its copy not yet renewed, as a failure between the two leaves it. */
+function withOldCopies(after: StoreState): StoreState {
+  const jobs = Object.entries(after.jobs).map(([id, state]) => [
+    id,
+    { ...state, copy: before.jobs[id]?.copy ?? state.copy },
+  ]);
+  return { ...after, jobs: Object.fromEntries(jobs) };
+}
+
+describe('a disk that fails', () => {
+  it.each(Object.entries(operations))(
+    'at any operation of %s leaves the old bytes or the new ones, and the answer says which',
+    async (name, operate) => {
+      const sound = await run(operate);
+      expect(sound.outcome).toBe('done');
+      const after = await storeState(sound.root);
+      expect(after).not.toEqual(before);
+      let tried = 0;
+      for (let k = 0; k < sound.count; k++) {
+        for (const [m, manner] of manners.entries()) {
+          for (const code of codesAt(k + m)) {
+            const { outcome, root } = await run(operate, { at: k, manner, code });
+            const workshop = await openAfterStop(root);
+            const troubles = (await jobList(workshop)()).filter(({ trouble }) => trouble !== null);
+            const state = await storeState(root);
+            await workshop.close();
+            const allowed = {
+              done: [after],
+              'not done': [before],
+              unsure: [before, after, withOldCopies(after)],
+            }[outcome];
+            const where = `${name}, ${code} at ${k}, ${manner}: ${outcome}`;
+            expect(troubles, where).toEqual([]);
+            expect(allowed, where).toContainEqual(state);
+            tried++;
+          }
+        }
+      }
+      console.log(`${name}: ${sound.count} operations on files, ${tried} failures tried`);
+    },
+  );
+});
