@@ -141,5 +141,6 @@ describe('a disk that fails', () => {
       }
       console.log(`${name}: ${sound.count} operations on files, ${tried} failures tried`);
     },
+    600_000,
   );
 });
