@@ -5,7 +5,7 @@ import type { KeptJob } from '../contract/kept-jobs.ts';
 import { type Disk, realDisk } from './disk.ts';
 import { isThere, moveDurably } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
-import { expectFolder, jobFile, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
+import { jobFile, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
 import { takeLock } from './lock.ts';
 import { revisionIds } from './revision-files.ts';
 import { slugOf } from './slug.ts';
@@ -59,7 +59,8 @@ async function foundOrMade(disk: Disk, folder: string): Promise<string> {
  */
 export async function openWorkshop(folder: string, disk: Disk = realDisk): Promise<Workshop> {
   const root = await foundOrMade(disk, folder);
-  await expectFolder(disk, root);
+  // A file in its place, or a folder that may not be read, is told apart before anything is made.
+  await disk.entries(root);
   const lock = await takeLock(disk, root);
   const turns = createTurns();
   return {

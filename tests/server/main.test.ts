@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { writeFile } from 'node:fs/promises';
+import { readdir, writeFile } from 'node:fs/promises';
 import { createServer, type Server } from 'node:net';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -88,6 +88,25 @@ describe('starting and stopping', () => {
       expect(await once(child, 'close')).toEqual([1, null]);
       expect(complained()).toMatch(/^\S+ cannot be a folder of jobs, because a file is in the way: .*\n$/);
     }
+  });
+
+  it('says in one sentence that another one holds the folder, and starts when that one was killed', async () => {
+    const first = start({ PORT: '0' });
+    await once(first.child.stdout!, 'data');
+    const second = start({ PORT: '0' });
+    expect(await once(second.child, 'close')).toEqual([1, null]);
+    expect(second.complained()).toMatch(
+      new RegExp(
+        `^The folder of jobs \\S+ is in use by another Slotwatt \\(process ${first.child.pid} on .*\\n$`,
+      ),
+    );
+    first.child.kill('SIGKILL');
+    await once(first.child, 'close');
+    const third = start({ PORT: '0' });
+    await once(third.child.stdout!, 'data');
+    third.child.kill('SIGTERM');
+    expect(await once(third.child, 'close')).toEqual([0, null]);
+    expect(await readdir(join(folder, 'jobs'))).toEqual([]);
   });
 
   it('says in one sentence that there is no such port', async () => {

@@ -1,15 +1,17 @@
 import { writeSync } from 'node:fs';
+import { setTimeout as wait } from 'node:timers/promises';
 import type { Job } from '../../server/contract/job.ts';
 import { openJob, saveJob } from '../../server/store/kept-jobs.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
-import { openWorkshop } from '../../server/store/workshop.ts';
+import { StoreTrouble } from '../../server/store/trouble.ts';
+import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 
 /**
  * Saves a job over and over until it is killed: each save counts one further in the panel width, each fourth is
  * issued as a revision as well. It says "saved n" or "issued n" only after the store has said so.
  */
-const [folder, id] = process.argv.slice(2) as [string, string];
+const [folder, id, patience] = process.argv.slice(2) as [string, string, string | undefined];
 
 const say = (line: string): void => void writeSync(1, `${line}\n`);
 
@@ -18,12 +20,24 @@ function next(job: Job): Job {
   return { ...job, panel: { ...job.panel, width_mm: count }, title: { ...job.title, revision: `r${count}` } };
 }
 
+/** Opens the folder; told to wait, it asks again until whoever holds it is gone. */
+async function opened(): Promise<Workshop> {
+  for (;;) {
+    try {
+      return await openWorkshop(folder);
+    } catch (error) {
+      if (patience !== 'wait' || !(error instanceof StoreTrouble)) throw error;
+      await wait(20);
+    }
+  }
+}
+
 async function main(): Promise<void> {
-  const workshop = await openWorkshop(folder);
+  const workshop = await opened();
   await workshop.tidied();
-  const opened = await openJob(workshop, id);
-  if (!opened.ok) throw new Error(opened.issues[0]!.sentence);
-  let { job, etag } = opened.value;
+  const kept = await openJob(workshop, id);
+  if (!kept.ok) throw new Error(kept.issues[0]!.sentence);
+  let { job, etag } = kept.value;
   for (;;) {
     job = next(job);
     const saved = await saveJob(workshop, { id, version: etag }, job);
