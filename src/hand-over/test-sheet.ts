@@ -2,7 +2,7 @@ import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
-import { type SelvStep, selvStepsUnder } from './selv-steps.ts';
+import { clampFrom_A, type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
 import { cablesTo, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
 
@@ -10,6 +10,8 @@ import { cablesTo, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from 
 export interface TestRow {
   readonly id: string;
   readonly step: string;
+  /** Whether plus and minus are linked for the loop, so that the link has to come out and be ticked off. */
+  readonly isLinked: boolean;
   readonly loop: Band | null;
   readonly noLoad: Band | null;
   readonly loaded: Band | null;
@@ -35,7 +37,8 @@ function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): Te
   const { tolerance } = input.products.driver;
   return {
     id: output.id,
-    step: `Driver ${driver.id}, output ${output.id}: volts before the strips are connected, then volts and amps with all lit.`,
+    step: `Driver ${driver.id}, output ${output.id}, at its terminals: fuses out, volts; then fuses in, all lit, volts and ${ampsWith(output.current_A)}.`,
+    isLinked: false,
     loop: null,
     noLoad: unloadedBand({ set_V, tolerance }),
     loaded: loadedBand({ set_V, volts_V: set_V, current_A: 0, tolerance }),
@@ -66,11 +69,31 @@ const leadNames = (feedPoint: FeedPoint, input: HandOverInput): string =>
     .map((cable) => cable.id)
     .join(' and ');
 
+/** What to take amps with: small ones are lost in the last digits of a clamp meter. */
+const ampsWith = (current_A: number): string => (current_A < clampFrom_A ? 'amps in series' : 'amps');
+
+/** Where the amps of a feed point are taken: at the fuse of its own cable, or where that begins. */
+function ampsAt(feedPoint: FeedPoint, current_A: number, input: HandOverInput): string {
+  const cable = cablesTo(feedPoint, input).at(-1);
+  const where =
+    cable === undefined ? '' : cable.fuse_A === null ? ` at ${cable.from}` : ` at the fuse of ${cable.id}`;
+  return `${ampsWith(current_A)}${where}`;
+}
+
+/** The dead part of a row: nothing where no loop is predicted, so that nothing is linked for nothing. */
 function deadStep(feedPoint: FeedPoint, input: HandOverInput): string {
+  if (!chained(input)) return '';
   const off = `${leadNames(feedPoint, input)} off ${solvedRun(feedPoint.run, input).output}`;
   return feedPoint.conductors === 'both'
-    ? `Feed point ${feedPoint.id}: ${off}, plus and minus linked at the pads; then volts and amps with all lit.`
-    : `Feed point ${feedPoint.id}: ${off}, this one conductor end to end; then amps with all lit.`;
+    ? ` ${off}, link plus and minus at the pads: loop. Link OUT, tick. Lead back:`
+    : ` ${off}: this one conductor end to end, no link. Lead back:`;
+}
+
+function feedPointStep(feedPoint: FeedPoint, input: HandOverInput): string {
+  const current_A = solvedFeed(feedPoint, input)?.current_A ?? 0;
+  const amps = ampsAt(feedPoint, current_A, input);
+  const live = feedPoint.conductors === 'both' ? `volts at the pads, ${amps}` : amps;
+  return `Feed point ${feedPoint.id}:${deadStep(feedPoint, input)} ${live}.`;
 }
 
 function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): TestRow {
@@ -82,7 +105,8 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
     : lead_ohm(feedPoint, input);
   return {
     id: feedPoint.id,
-    step: deadStep(feedPoint, input),
+    step: feedPointStep(feedPoint, input),
+    isLinked: paired && chained(input),
     loop: chained(input) ? loopBand(dead_ohm) : null,
     noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
     loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
@@ -114,7 +138,8 @@ function endStep(run: Run, end: string, landing: Landing, input: HandOverInput):
     .map((f) => leadNames(f, input))
     .join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
-  return `Run ${run.id}, ${end}: ${leads} off ${solvedRun(run.id, input).output}${others}, plus and minus linked at this end; then volts with all lit.`;
+  const dead = ` ${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. Leads back:`;
+  return `Run ${run.id}, ${end}:${chained(input) ? dead : ''} volts at this end.`;
 }
 
 function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRow[] {
@@ -130,6 +155,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
     {
       id: `${run.id} ${end}`,
       step: endStep(run, end, landing, input),
+      isLinked: chained(input),
       loop: chained(input) ? loopBand(loop_ohm(landing, run, cutLine, input)) : null,
       noLoad: null,
       loaded: loadedAt(volts_V, current_A, input),
@@ -178,6 +204,7 @@ function bandColumns(quantity: Quantity, label: string, unit: string, digits: nu
 const stepRow = ({ id, step }: SelvStep): TestRow => ({
   id,
   step,
+  isLinked: false,
   loop: null,
   noLoad: null,
   loaded: null,
@@ -187,7 +214,8 @@ const stepRow = ({ id, step }: SelvStep): TestRow => ({
 
 /**
  * Test sheet: the verification steps for SELV, then every place to measure with its predicted loop (dead, 20 degC),
- * volts without and with load, amps, each with a band and an empty box; and boxes for result, instrument, name,
+ * a box to tick that the link is out, volts without and with load, amps, each with a band and an empty box; and
+ * boxes for result, instrument, name,
  * date. Bands come from the driver's tolerance, the copper tables and the contacts: see `bands.ts`.
  */
 export function testSheet(input: HandOverInput): Schedule {
@@ -197,6 +225,7 @@ export function testSheet(input: HandOverInput): Schedule {
       words('ref', 'Ref', (row) => row.id),
       words('step', 'What to do', (row) => row.step),
       ...bandColumns('loop', 'Loop, dead, 20 °C', 'Ω', 2),
+      words('linkOut', 'Link out', (row) => (row.isLinked ? null : notMeasured)),
       ...bandColumns('noLoad', 'Volts, no load', 'V', 2),
       ...bandColumns('loaded', 'Volts, all lit', 'V', 2),
       ...bandColumns('current', 'Amps, all lit', 'A', 2),
@@ -205,6 +234,6 @@ export function testSheet(input: HandOverInput): Schedule {
       box('name', 'Name'),
       box('date', 'Date'),
     ],
-    [...selvStepsUnder(input.conditions).map(stepRow), ...testRows(input)],
+    [...selvStepsUnder(input.conditions, input.circuit.level).map(stepRow), ...testRows(input)],
   );
 }

@@ -55,6 +55,53 @@ describe('test sheet', () => {
     expect(testRows(ring).every((r) => r.loop === null)).toBe(true);
   });
 
+  const cell = (id: string, key: string, sheet = testSheet(input)) =>
+    sheet.rows.find((r) => r[0] === id)![sheet.columns.findIndex((c) => c.key === key)];
+
+  it('takes every link out before power, with a box to tick, and links nothing it does not measure', () => {
+    for (const each of rows) {
+      expect(/link plus and minus/.test(each.step), each.id).toBe(each.isLinked);
+      expect(/link plus and minus .*: loop\. Link OUT, tick\..* back: volts/.test(each.step)).toBe(
+        each.isLinked,
+      );
+      if (each.isLinked) expect(each.loop).not.toBeNull();
+    }
+    expect(cell('S01-F1', 'linkOut')).toBeNull();
+    expect(cell('S03-F1', 'linkOut')).toBe(notMeasured);
+    expect(cell('D1.1', 'linkOut')).toBe(notMeasured);
+    const ring = structuredClone(input);
+    ring.job.cables.layout = 'ring';
+    expect(testRows(ring).filter((each) => each.isLinked || /link/i.test(each.step))).toEqual([]);
+  });
+
+  it('lets the mains come on only after the step in which every link is ticked out', () => {
+    const steps = testSheet(input)
+      .rows.map((r) => String(r[1]))
+      .slice(0, 10);
+    const out = steps.findIndex((step) => step.includes('every box “link out” is ticked'));
+    expect(out).toBeGreaterThan(0);
+    expect(steps.findIndex((step) => /mains on|^Live/.test(step))).toBe(out + 1);
+    expect(steps.slice(0, out + 1).every((step) => step.startsWith('Dead'))).toBe(true);
+  });
+
+  it('says at which level, where and with what amps are taken', () => {
+    const live = testSheet(input)
+      .rows.map((r) => String(r[1]))
+      .filter((step) => step.includes('all lit, dimmers'));
+    expect(live).toHaveLength(2);
+    for (const step of live) expect(step).toContain('dimmers at 100 %, or bridged');
+    const limited = structuredClone(input);
+    Object.assign(limited.circuit, { level: 'working' });
+    expect(JSON.stringify(testSheet(limited).rows)).not.toContain('dimmers at 100 %');
+    // 0.1 A in each feed, below what a clamp meter resolves; 0.44 A at the output, still below.
+    expect(row('S01-F1').step).toContain('amps in series at the fuse of C01');
+    const strong = structuredClone(input);
+    strong.circuit.runs[0]!.feed_A[0]!.current_A = 1.5;
+    Object.assign(strong.cables[0]!, { fuse_A: null });
+    const [, first] = testRows(strong);
+    expect(first!.step).toMatch(/volts at the pads, amps at D1\.1\.$/);
+  });
+
   it('leaves boxes empty to be written in, and strikes those that do not apply', () => {
     const sheet = testSheet(input);
     const at = (key: string) => sheet.columns.findIndex((c) => c.key === key);

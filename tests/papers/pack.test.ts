@@ -34,7 +34,7 @@ describe.each(formats)('the pack on %s', (format) => {
     for (const schedule of sized.sizing.schedules) {
       const rows = shownRows(schedule);
       expect(rows.length).toBeGreaterThan(0);
-      const isSteps = (row: readonly string[]) => schedule.id === 'test-sheet' && /^[VL]\d$/.test(row[0]!);
+      const isSteps = (row: readonly string[]) => schedule.id === 'test-sheet' && /^[VL]\d+$/.test(row[0]!);
       const missing = rows.filter((row) => !holdsRow(paper, isSteps(row) ? row.slice(0, 2) : row));
       expect(missing, schedule.title).toEqual([]);
     }

@@ -5,6 +5,7 @@ import type { Table, TableColumn } from './table.ts';
 /** Boxes of the test sheet that are filled in by hand, and the room they need, mm. */
 const handWidths_mm: Readonly<Record<string, number>> = {
   loopMeasured: 12,
+  linkOut: 9,
   noLoadMeasured: 12,
   loadedMeasured: 12,
   currentMeasured: 12,
