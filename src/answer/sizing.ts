@@ -259,7 +259,8 @@ export const drivers = z.strictObject({
     rating_A: num,
     input_A: num.describe('of one driver at full load'),
     peak_A: num.describe('the breaker surely rides through'),
-    printed: num.nullable().describe('drivers on a B16 as the driver maker prints it; it goes first'),
+    printed: num.nullable().describe('drivers on a B16 by the maker or, else, typical; it goes first'),
+    isPrinted: z.boolean().describe('whether that number was entered from the sheet of the maker'),
     bySteady: num
       .nullable()
       .describe('drivers by their steady current; null where the printed number stands'),

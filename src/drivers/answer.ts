@@ -35,6 +35,8 @@ export interface DriversToDescribe {
   readonly places: readonly PlaceForDrivers[];
   readonly mains_V: number;
   readonly breaker: Breaker;
+  /** Whether the number of drivers on a B16 was entered from the maker's sheet. */
+  readonly isPerBreakerPrinted: boolean;
   /** Average watts over those delivered in a pulse, 0 to 1; 1 where nothing limits the dimmer. */
   readonly averageShare: number;
   /** Solved load of each output. */
@@ -125,6 +127,10 @@ export function describeDrivers(given: DriversToDescribe): DriversAnswer {
     lowerBoundCount: given.allocation.lowerBoundCount,
     input_W: sum((driver) => driver.input_W),
     input_A: sum((driver) => driver.input_A),
-    breaker: countOnBreaker({ ...given.driver, input_A: full.input_A }, given.breaker, drivers.length),
+    breaker: countOnBreaker(
+      { ...given.driver, input_A: full.input_A, isPrinted: given.isPerBreakerPrinted },
+      given.breaker,
+      drivers.length,
+    ),
   };
 }

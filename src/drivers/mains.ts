@@ -58,8 +58,10 @@ export interface DriverAtSwitchOn {
   readonly input_A: number;
   readonly inrush_A: number;
   readonly inrush_us: number;
-  /** The maker's printed number on a B16 breaker. */
+  /** Number of these drivers on a B16 breaker. */
   readonly perBreakerB16: number | null;
+  /** Whether that number was entered from the maker's sheet; else it is what sheets of that size commonly print. */
+  readonly isPrinted: boolean;
 }
 
 export interface BreakerCount extends Breaker {
@@ -68,8 +70,10 @@ export interface BreakerCount extends Breaker {
   readonly input_A: number;
   /** Highest peak the breaker surely rides through. */
   readonly peak_A: number;
-  /** The maker's number on a B16, which goes first; null where none is printed. */
+  /** The number on a B16, which goes first, the maker's or a typical one; null where there is none. */
   readonly printed: number | null;
+  /** Whether that number was entered from the maker's sheet. */
+  readonly isPrinted: boolean;
   /** Drivers by steady current and by inrush; null where the maker's number stands as printed. */
   readonly bySteady: number | null;
   readonly byInrush: number | null;
@@ -102,8 +106,14 @@ function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): Shares {
   };
 }
 
+/** Whose number it is; a typical one stands in for the maker's and says so. */
+const whose = ({ isPrinted }: DriverAtSwitchOn): string =>
+  isPrinted
+    ? 'as the driver maker prints it'
+    : "typical of drivers this size, in place of the maker's own number, which nobody has entered";
+
 /**
- * The maker's B16 number is taken as printed on a B16. On another breaker the inrush share goes with `m*In`, and
+ * The B16 number is taken as it stands on a B16. On another breaker the inrush share goes with `m*In`, and
  * the steady share with In from the larger of the printed number (it is known to run) and the formula's.
  */
 function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): Shares {
@@ -114,7 +124,7 @@ function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): S
       most: printed,
       bySteady: null,
       byInrush: null,
-      formula: `${printed} on a B16, as the driver maker prints it`,
+      formula: `${printed} on a B16, ${whose(driver)}`,
     };
   const byInrush = wholeTimes(printed * inrushRatio, 1);
   const steadyB16 = Math.max(printed, (longLoad * b16.rating_A) / driver.input_A);
@@ -123,14 +133,14 @@ function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): S
     most: Math.min(byInrush, bySteady),
     bySteady,
     byInrush,
-    formula: `${printed} on a B16, as the driver maker prints it; scaled by the breakers' switch-on peaks × ${show(inrushRatio)} = ${byInrush}, by steady current at most ${bySteady}`,
+    formula: `${printed} on a B16, ${whose(driver)}; scaled by the breakers' switch-on peaks × ${show(inrushRatio)} = ${byInrush}, by steady current at most ${bySteady}`,
   };
 }
 
 /**
  * How many drivers one circuit breaker may start together, and how many breakers the job needs:
- * `N = min(floor(0.8*In/I), floor(m*In*sqrt(2)/Ipk))`, `breakers = ceil(drivers/N)`. The maker's B16 number, where
- * given, takes the formula's place.
+ * `N = min(floor(0.8*In/I), floor(m*In*sqrt(2)/Ipk))`, `breakers = ceil(drivers/N)`. The maker's B16 number, or a
+ * typical one that says so, takes the formula's place.
  *
  * @param driver one driver at full load; currents above 0
  * @param breaker type and rating (IEC 60898-1)
@@ -155,6 +165,7 @@ export function countOnBreaker(
     input_A: driver.input_A,
     peak_A: noTripPeak_A(breaker),
     printed: driver.perBreakerB16,
+    isPrinted: driver.isPrinted,
     mostDrivers: most,
     breakerCount: most === 0 ? 0 : Math.ceil(driverCount / most),
     ...shares,

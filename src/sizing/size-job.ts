@@ -50,6 +50,7 @@ function driversAnswer(
     averageShare: share,
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
+    isPerBreakerPrinted: typeof job.drivers.data.perBreakerB16 === 'number',
     solved: solvedOutputs(settled.solution),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });

@@ -54,6 +54,7 @@ function answer() {
     places: [place('plinth', 0), place('cornice', 900)],
     mains_V: 230,
     breaker: { curve: 'B', rating_A: 16 },
+    isPerBreakerPrinted: false,
     averageShare: 1,
     solved: new Map([
       ['D1.1', { watts: 51, current_A: 51 / 24 }],
@@ -112,6 +113,7 @@ describe('the drivers part of the answer', () => {
         mains_V: 230,
         averageShare: 1,
         breaker: { curve: 'B', rating_A: 16 },
+        isPerBreakerPrinted: false,
         solved: new Map(),
       }),
     ).toThrow(RangeError);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type BreakerCurve, countOnBreaker, mainsSide } from '../../src/drivers/mains.ts';
 
-const driver = { input_A: 0.5, inrush_A: 50, inrush_us: 300, perBreakerB16: null };
+const driver = { input_A: 0.5, inrush_A: 50, inrush_us: 300, perBreakerB16: null, isPrinted: false };
 
 describe('mains side', () => {
   it('keeps the watts: input is output and heat', () => {
@@ -29,14 +29,27 @@ describe('drivers on a breaker', () => {
   });
 
   it('takes the maker at its word on a B16, and scales to the others', () => {
-    const printed = { ...driver, perBreakerB16: 12 };
+    const printed = { ...driver, perBreakerB16: 12, isPrinted: true };
     const most = (curve: BreakerCurve, rating_A: number) =>
       countOnBreaker(printed, { curve, rating_A }, 1).mostDrivers;
     expect(most('B', 16)).toBe(12);
     // 12 · 42.4/67.9 = 7.5; C16: 12 · 113.1/67.9 = 20, steady 25.
     expect(most('B', 10)).toBe(7);
     expect(most('C', 16)).toBe(20);
-    expect(countOnBreaker(printed, { curve: 'B', rating_A: 16 }, 1).formula).toContain('maker');
+    expect(countOnBreaker(printed, { curve: 'B', rating_A: 16 }, 1).formula).toBe(
+      '12 on a B16, as the driver maker prints it',
+    );
+  });
+
+  it("says of a typical number that it is not the maker's", () => {
+    for (const curve of ['B', 'C'] as const) {
+      const typical = { ...driver, perBreakerB16: 12, isPrinted: false };
+      const { formula } = countOnBreaker(typical, { curve, rating_A: 16 }, 1);
+      expect(formula).toContain(
+        "12 on a B16, typical of drivers this size, in place of the maker's own number",
+      );
+      expect(formula).not.toContain('maker prints');
+    }
   });
 
   it('says 0 when one driver is too much', () => {
@@ -54,6 +67,7 @@ describe('drivers on a breaker', () => {
           inrush_A: fc.double({ min: 1, max: 100, noNaN: true }),
           inrush_us: fc.constant(200),
           perBreakerB16: fc.option(fc.integer({ min: 1, max: 100 }), { nil: null }),
+          isPrinted: fc.boolean(),
         }),
         fc.constantFrom<BreakerCurve>('B', 'C', 'D'),
         fc.integer({ min: 0, max: 60 }),

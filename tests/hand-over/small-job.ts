@@ -234,6 +234,7 @@ export function smallJob(): HandOverInput {
         input_A: 0.3,
         peak_A: 67.88,
         printed: null,
+        isPrinted: false,
         bySteady: 42,
         byInrush: 1,
         mostDrivers: 1,
