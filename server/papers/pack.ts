@@ -10,6 +10,7 @@ import { heading, headingRoom_mm } from './sheets/heading.ts';
 import { scheduleTables } from './sheets/schedule-table.ts';
 import { sectionDrafts } from './sheets/section-sheet.ts';
 import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
+import { statusText } from './sheets/status.ts';
 import type { Table } from './sheets/table.ts';
 import { tableDrafts } from './sheets/table-flow.ts';
 import {
@@ -26,6 +27,8 @@ export interface PackInput {
   readonly job: Job;
   readonly sizing: Sizing;
   readonly format: Format;
+  /** When it was issued; null for a draft. */
+  readonly issued: { readonly date: string } | null;
   /** Revisions for the table on the cover, oldest first; empty for just the one in the job. */
   readonly revisions: readonly RevisionLine[];
   /** The revision before, whose rows this one is compared with; null for none. */
@@ -73,20 +76,20 @@ function bodyDrafts(input: PackInput): Draft[] {
 /** The finished sheets of the pack in order: cover, cautions, drawings, schedules, test sheet. */
 export function packSheets(input: PackInput): Sheet[] {
   const { job, sizing, format } = input;
-  const { revision, date } = job.title;
-  const revisions = input.revisions.length > 0 ? input.revisions : [{ revision, date, note: '' }];
+  const { revision } = job.title;
+  const here = { revision, date: input.issued?.date ?? '', note: input.issued ? '' : 'draft, not issued' };
+  const revisions = input.revisions.length > 0 ? input.revisions : [here];
   const body = bodyDrafts(input);
   const cover = (count: number): Draft[] =>
-    coverDrafts({ job, sizing, revisions }, contentsOf(body, count), format);
+    coverDrafts({ job, sizing, issued: input.issued, revisions }, contentsOf(body, count), format);
   const drafts = [...cover(cover(1).length), ...body];
-  return drafts.map((draft, i) =>
-    finished(job, draft, { number: i + 1, count: drafts.length, engine: sizing.engine }, format),
-  );
+  return drafts.map((draft, i) => finished(input, draft, { number: i + 1, count: drafts.length }));
 }
 
-/** The day of the job at noon UTC, so that the same job gives the same bytes; an undated job has a day of its own. */
-function createdOf(job: Job): Date {
-  return new Date(`${job.title.date === '' ? '2000-01-01' : job.title.date}T12:00:00Z`);
+/** The day of issue, or of the job, at noon UTC, so that the same job gives the same bytes; an undated job has a day of its own. */
+function createdOf({ job, issued }: PackInput): Date {
+  const date = issued?.date ?? job.title.date;
+  return new Date(`${date === '' ? '2000-01-01' : date}T12:00:00Z`);
 }
 
 /** The whole pack as one PDF. `compress` false leaves its text readable for tests. */
@@ -95,8 +98,12 @@ export async function packPdf(input: PackInput, compress = true): Promise<Buffer
   return pdfOf(packSheets(input), {
     title: title.job === '' ? 'Hand-over papers' : title.job,
     author: title.maker,
-    subject: `Hand-over papers ${title.documentNumber} revision ${title.revision}`.replace(/ +/g, ' '),
-    created: createdOf(input.job),
+    subject:
+      `Hand-over papers ${title.documentNumber} revision ${title.revision}, ${statusText(input)}`.replace(
+        / +/g,
+        ' ',
+      ),
+    created: createdOf(input),
     compress,
   });
 }

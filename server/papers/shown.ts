@@ -7,6 +7,13 @@ export function shown(value: number, digits: number): string {
   return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
 }
 
+/** A figure and its limit with the decimals it takes to tell them apart, three at most, so that the verdict shows. */
+export function apart(value: number, limit: number, digits = 0): readonly [value: string, limit: string] {
+  const written = (more: number) => [shown(value, digits + more), shown(limit, digits + more)] as const;
+  const more = [0, 1, 2, 3].find((each) => value === limit || written(each)[0] !== written(each)[1]) ?? 3;
+  return written(more);
+}
+
 /** A cell of a schedule as it stands on paper; what is empty stays empty, to be written in. */
 export function shownCell(cell: ScheduleCell, digits: number): string {
   return typeof cell === 'number' ? shown(cell, digits) : (cell ?? '');

@@ -36,6 +36,7 @@ async function packInput(
   return {
     ...frozen(revision),
     format,
+    issued: { date: revision.issued.slice(0, 10) },
     revisions: upTo.map(({ revision, issued, note }) => ({ revision, date: issued.slice(0, 10), note })),
     before: previous && before ? { revision: previous.revision, schedules: before.sizing.schedules } : null,
   };

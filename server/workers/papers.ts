@@ -23,6 +23,13 @@ export default async function answer({ name, format, accuracy, job }: PapersTask
   if (!outcome.ok) return { ok: false, issues: outcome.issues };
   return {
     ok: true,
-    paper: await paperOf(name, { job, sizing: outcome.value, format, revisions: [], before: null }),
+    paper: await paperOf(name, {
+      job,
+      sizing: outcome.value,
+      format,
+      issued: null,
+      revisions: [],
+      before: null,
+    }),
   };
 }

@@ -406,6 +406,13 @@ export const condition = z.strictObject({
   short: text.describe('the same in a few words, to stand after "this holds"'),
 });
 
+/** What has to stand beside the numbers of a sheet. */
+const note = z.strictObject({
+  sheet: z.enum(['section', 'drivers']).describe('the sheet it belongs to'),
+  onCover: z.boolean().describe('whether it stands on the cover as well, because numbers do not hold'),
+  sentence: text,
+});
+
 export const caution = z.strictObject({ id: text, sentence: text, basis: text, because: text });
 
 const cell = z.union([z.string(), z.number(), z.null()]);
@@ -455,7 +462,7 @@ export const sizing = z.strictObject({
   findings: z.array(finding),
   cautions: z.array(caution),
   schedules: z.array(schedule),
-  notes: z.array(text),
+  notes: z.array(note),
 });
 
 export type Section = z.infer<typeof section>;
@@ -480,6 +487,7 @@ export type Finding = z.infer<typeof finding>;
 export type Remedy = z.infer<typeof remedy>;
 export type FindingStatus = (typeof statuses)[number];
 export type Condition = z.infer<typeof condition>;
+export type Note = z.infer<typeof note>;
 export type Caution = z.infer<typeof caution>;
 export type Schedule = z.infer<typeof schedule>;
 export type ScheduleCell = z.infer<typeof cell>;

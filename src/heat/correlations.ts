@@ -90,6 +90,14 @@ export function gapNusselt(correlation: GapCorrelation, gap: Gap): number {
   return laws[correlation](gap);
 }
 
+/** Who published each law, as a reader knows it. */
+const publishedBy: Readonly<Record<GapCorrelation, string>> = {
+  elsherbiny: 'ElSherbiny, Raithby and Hollands, 1982',
+  iso15099: 'ISO 15099',
+  'macgregor-emery': 'MacGregor and Emery, 1969',
+  en673: 'EN 673',
+};
+
 /** Remarks on a gap outside the range its correlation was published for; empty within it. */
 export function gapRemarks(correlation: GapCorrelation, gap: Gap): string[] {
   const range = gapRanges[correlation];
@@ -97,11 +105,11 @@ export function gapRemarks(correlation: GapCorrelation, gap: Gap): string[] {
   const remarks: string[] = [];
   if (outside(gap.aspect, range.aspect))
     remarks.push(
-      `The cavity is ${gap.aspect.toFixed(1)} times as high as deep; the gap correlation (${correlation}) was published for ${range.aspect[0]} to ${range.aspect[1]}.`,
+      `The cavity is ${Number(gap.aspect.toFixed(1))} times as high as it is deep; the law its air is reckoned by (${publishedBy[correlation]}) was published for ${range.aspect[0]} to ${range.aspect[1]} times.`,
     );
   if (outside(gap.rayleigh, range.rayleigh))
     remarks.push(
-      `The Rayleigh number ${gap.rayleigh.toPrecision(2)} lies outside the range of the gap correlation (${correlation}).`,
+      `The air in the cavity moves more strongly than the law it is reckoned by (${publishedBy[correlation]}) was published for: Rayleigh number ${Number(gap.rayleigh.toPrecision(2)).toLocaleString('en-GB')}.`,
     );
   return remarks;
 }

@@ -200,13 +200,8 @@ export function upperEndAllowance_K(cavity: {
   return (Math.abs(cavity.backing_K - cavity.front_K) / 2) * (1 - 1 / Math.max(1, cavity.nusselt));
 }
 
-const generalNotes: readonly string[] = [
-  'Upright slots only: for sloping or level slots the air in the cavity behaves otherwise and these numbers do not hold.',
-  'Two careful readings of this model differ by 1 to 4 K; a real cavity differs by several.',
-];
-
 function notesOf(section: SectionDescription, solved: BalancedLevel): string[] {
-  const notes = [...generalNotes, ...solved.convection.remarks];
+  const notes = [...solved.convection.remarks];
   if (section.strip.carrier !== null)
     notes.push(
       'The carrier is taken as flush for radiation: its own edges do not radiate and cast no shadow.',

@@ -1,4 +1,4 @@
-import type { LightAnswer, SetOut } from '../answer/sizing.ts';
+import type { LightAnswer, Note, SetOut } from '../answer/sizing.ts';
 import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
@@ -16,6 +16,7 @@ import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
 import { type HeatLaw, stripTemperature_degC } from './heat-law.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
+import { notesOn } from './notes.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 
 /** What is fixed before anything electrical is known. */
@@ -40,7 +41,7 @@ export interface Settled {
   readonly strip_degC: readonly number[];
   /** Air at each driver place with the watts solved. */
   readonly air_degC: readonly number[];
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
@@ -120,7 +121,11 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
     if (repeats || (!saves && stillHolds(allocation, { job, products, loads, air_degC }))) return settled;
-    if (round === mostRounds) return found({ ...settled.value, notes: [...settled.value.notes, restless] });
+    if (round === mostRounds)
+      return found({
+        ...settled.value,
+        notes: [...settled.value.notes, ...notesOn('drivers', [restless], { onCover: true })],
+      });
     settled = solveShared(prepared, fresh.value, strip_degC[0]!);
   }
   return settled;
@@ -143,5 +148,11 @@ function solveShared(
   if (!warm.ok) return warm;
   const air = airAt(prepared, allocation, warm.value.solution);
   if (!air.ok) return air;
-  return found({ allocation, wired: wired.value, ...warm.value, air_degC: air.value, notes: warm.notes });
+  return found({
+    allocation,
+    wired: wired.value,
+    ...warm.value,
+    air_degC: air.value,
+    notes: notesOn('drivers', warm.notes),
+  });
 }

@@ -22,6 +22,7 @@ import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
+import { eachOnce, notesOn } from './notes.ts';
 import { heatQuestion, prepare } from './prepare.ts';
 import { sectionAnswer } from './section-answer.ts';
 import { airAt, type Prepared, type Settled, settle } from './settle.ts';
@@ -131,8 +132,12 @@ function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue
   const answer = assemble(prepared.value, settled.value, accuracy, depth.value);
   if (!answer.ok) return answer;
   const upright = isUpright(prepared.value.setOut.slots) ? [] : [slopingNote];
-  const notes = [...prepared.notes, ...settled.value.notes, ...depth.notes, ...upright];
-  return found({ ...answer.value, notes: [...new Set(notes)] });
+  const notes = [
+    ...notesOn('section', upright, { onCover: true }),
+    ...settled.value.notes,
+    ...notesOn('section', [...prepared.notes, ...depth.notes]),
+  ];
+  return found({ ...answer.value, notes: eachOnce(notes) });
 }
 
 const slopingNote =

@@ -19,7 +19,14 @@ export async function benchPapers(): Promise<void> {
     const outcome = sizeJob(job);
     if (!outcome.ok) throw new Error('the sixty-slot demo was refused');
     const sized = performance.now();
-    const input = { job, sizing: outcome.value, format: 'A4', revisions: [], before: null } as const;
+    const input = {
+      job,
+      sizing: outcome.value,
+      format: 'A4',
+      issued: null,
+      revisions: [],
+      before: null,
+    } as const;
     const sheets = packSheets(input);
     const laidOut = performance.now();
     const pdf = await packPdf(input);

@@ -11,6 +11,7 @@ const inputOf = ({ job, sizing }: Sized, format: 'A4' | 'A3'): PackInput => ({
   job,
   sizing,
   format,
+  issued: null,
   revisions: [],
   before: null,
 });

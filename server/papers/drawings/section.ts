@@ -71,7 +71,7 @@ function boardPart(box: Extents, name: string, step: number, slope: 'rising' | '
 }
 
 function boards(job: Job, levels: Levels): Part[] {
-  const { front, backing } = job.section;
+  const { front, backing, behind } = job.section;
   const { half, rear, cavity, back } = levels;
   const edge = job.slots.width_mm / 2;
   const frontName = `Front, ${front.material}, ${mm(front.thickness_mm)}`;
@@ -81,7 +81,7 @@ function boards(job: Job, levels: Levels): Part[] {
     boardPart({ x0: edge, y0: 0, x1: half, y1: rear }, frontName, 3, 'rising'),
     boardPart(
       { x0: -half, y0: cavity, x1: half, y1: back },
-      `Backing, ${backing.material}, ${mm(backing.thickness_mm)}`,
+      `Backing, ${backing.material}, ${mm(backing.thickness_mm)}; behind it ${behind}`,
       2,
       'falling',
     ),

@@ -1,9 +1,10 @@
-import type { Sizing } from '../../../src/answer/sizing.ts';
+import type { FindingStatus, Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { fitted, leading, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
+import { type Standing, statusText } from './status.ts';
 import { type TablePart, tableParts } from './table.ts';
 import { type RevisionLine, revisionTable } from './text-tables.ts';
 
@@ -17,6 +18,7 @@ export interface ContentsLine {
 export interface CoverInput {
   readonly job: Job;
   readonly sizing: Sizing;
+  readonly issued: Standing['issued'];
   readonly revisions: readonly RevisionLine[];
 }
 
@@ -34,11 +36,12 @@ const ems = { A4: 2.5, A3: 3 } as const satisfies Record<Format, number>;
 
 const subtitle = 'Hand-over papers for the electrician';
 
-function titleBlock({ title }: Job, body: Extents, em: number): Block {
+function titleBlock({ job: { title }, ...standing }: CoverInput, body: Extents, em: number): Block {
   const width = body.x1 - body.x0;
   const { em: size, lines } = fitted(title.job, { width, height: 22 }, [9, 7.5, 6.5, 5.5, 4.5, 3.5], true);
   const under = body.y1 - 2 - lines.length * leading * size;
-  const said = [title.place, title.client, title.documentNumber, `revision ${title.revision}`, title.date];
+  const status = statusText(standing);
+  const said = [title.place, title.client, title.documentNumber, `revision ${title.revision}`, status];
   const particulars = wrapped(said.filter((each) => each !== '').join('  ·  '), width, { em });
   const rule = under - 7 - (particulars.length + 0.6) * em * leading;
   return {
@@ -129,23 +132,36 @@ function conditionsBlock({ conditions }: Sizing, box: Extents, em: number): Bloc
   };
 }
 
-/** Checks that are not passed, in the colour of what needs care. */
-function failingBlock(
-  { findings }: Sizing,
-  contents: readonly ContentsLine[],
-  box: Extents,
-  em: number,
-): Block {
-  const failing = findings.filter(({ status }) => status === 'fails').map(({ title }) => title);
-  const sheet = contents.find(({ title }) => title.startsWith('Open findings'))?.sheet;
-  const said =
+const listOf = (titles: readonly string[]): string => [...new Set(titles)].join('; ');
+
+/** What this program's own checks leave open, in one sentence each: nobody has approved anything by them. */
+function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly string[] {
+  const titled = (status: FindingStatus) =>
+    findings.filter((finding) => finding.status === status).map(({ title }) => title);
+  const [failing, watched] = [titled('fails'), titled('watch')];
+  const at = `(sheet ${sheet ?? '–'})`;
+  return [
     failing.length === 0
-      ? 'Every check is passed or to be watched.'
-      : `Not passed, to be settled before building (sheet ${sheet ?? '–'}): ${[...new Set(failing)].join('; ')}.`;
-  const lines = wrapped(said, box.x1 - box.x0, { em, bold: true });
-  const layer = failing.length === 0 ? 'LETTERING' : 'MARKED';
+      ? "None of this program's own checks fails."
+      : `Not passed, to be settled before building ${at}: ${listOf(failing)}.`,
+    ...(watched.length === 0 ? [] : [`To be watched ${at}: ${listOf(watched)}.`]),
+  ];
+}
+
+/** Checks that are open, in the colour of what needs care where they fail, and notes that numbers do not hold. */
+function openBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
+  const sheet = contents.find(({ title }) => title.startsWith('Open findings'))?.sheet;
+  const fails = sizing.findings.some(({ status }) => status === 'fails');
+  const grave = sizing.notes.filter(({ onCover }) => onCover).map(({ sentence }) => sentence);
+  const said = [
+    ...checksSaid(sizing, sheet).map((words) => ({ words, layer: fails ? 'MARKED' : 'LETTERING' }) as const),
+    ...grave.map((words) => ({ words, layer: 'MARKED' }) as const),
+  ];
+  const lines = said.flatMap(({ words, layer }) =>
+    wrapped(words, box.x1 - box.x0, { em, bold: true }).map((each) => ({ each, layer })),
+  );
   return {
-    marks: lines.map((each, i) =>
+    marks: lines.map(({ each, layer }, i) =>
       lettering({ layer, at: [box.x0, box.y1 - (i + 0.9) * em * leading], text: each, em, bold: true }),
     ),
     bottom: box.y1 - (lines.length + 1) * em * leading,
@@ -207,14 +223,14 @@ const revisions_mm = 26;
 
 /** The cover: title, key figures, contents, cautions, revisions; a long revision table goes on on further sheets. */
 export function coverDrafts(
-  { job, sizing, revisions }: CoverInput,
+  { job, sizing, issued, revisions }: CoverInput,
   contents: readonly ContentsLine[],
   format: Format,
 ): Draft[] {
   const body = bodyOf(format);
   const em = ems[format];
   const width = body.x1 - body.x0;
-  const title = titleBlock(job, body, em);
+  const title = titleBlock({ job, sizing, issued, revisions }, body, em);
   const row = tileRow(job, sizing, { ...body, y1: title.bottom }, em);
   const below = { ...body, y1: row.bottom };
   const [x1, x2] = [body.x0 + width * 0.38, body.x0 + width * 0.72];
@@ -223,17 +239,17 @@ export function coverDrafts(
   const listed = contentsList(contents, { ...below, x0: x2 }, em);
   const left = { ...body, x1: x2 - 5, y1: Math.min(electrician.bottom, maker.bottom) };
   const conditions = conditionsBlock(sizing, left, em);
-  const failing = failingBlock(sizing, contents, { ...left, y1: conditions.bottom }, em);
+  const open = openBlock(sizing, contents, { ...left, y1: conditions.bottom }, em);
   const cautions = cautionsBlock(
     sizing,
     contents,
-    { ...left, y0: body.y0 + revisions_mm, y1: failing.bottom },
+    { ...left, y0: body.y0 + revisions_mm, y1: open.bottom },
     em,
   );
   const tableTop = Math.min(listed.bottom, cautions.bottom);
   const isRoom = tableTop - body.y0 >= revisions_mm;
   const parts = revisionParts(revisions, isRoom ? { ...body, y1: tableTop } : body);
-  const blocks = [title, row, electrician, maker, listed, conditions, failing, cautions];
+  const blocks = [title, row, electrician, maker, listed, conditions, open, cautions];
   const here = isRoom ? parts[0]!.marks : [];
   return [
     { titles: ['Cover'], perPaper: 0, marks: [...blocks.flatMap(({ marks }) => marks), ...here] },

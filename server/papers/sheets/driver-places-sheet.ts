@@ -49,6 +49,7 @@ function placesMarks(sizing: Sizing, places: readonly DriverPlace[], body: Exten
     ...sizing.drivers.places
       .filter(({ name }) => places.some((place) => place.name === name))
       .map(({ name, fitNote }) => `${name}: ${fitNote}`),
+    ...sizing.notes.filter(({ sheet }) => sheet === 'drivers').map(({ sentence }) => sentence),
   ].flatMap((text) => wrapped(text, width, { em }));
   const floor = body.y0 + (notes.length + 0.6) * em * leading;
   const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };

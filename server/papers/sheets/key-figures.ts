@@ -1,6 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { shown } from '../shown.ts';
+import { apart, shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
 export interface Tile {
@@ -52,10 +52,15 @@ function fusesText({ cables }: Sizing): string {
     .join(', ');
 }
 
+/** The largest drop there can be, and what it is without tolerances. */
 function dropText(job: Job, { circuit }: Sizing): string {
-  const worst = circuit.runs.reduce((a, b) => (b.drop > a.drop ? b : a));
-  const percent = (ratio: number): string => shown(ratio * 100, 1);
-  return `${shown(worst.drop_V, 2)} V in run ${worst.run}: ${percent(worst.drop)} %, limit ${percent(job.site.dropLimit)} %`;
+  const most = ({ band, drop }: (typeof circuit.runs)[number]): number => band?.drop.greatest ?? drop;
+  const worst = circuit.runs.reduce((a, b) => (most(b) > most(a) ? b : a));
+  const [drop, limit] = apart(100 * most(worst), 100 * job.site.dropLimit, 1);
+  const usual = `${shown(worst.drop_V, 2)} V in run ${worst.run}, ${shown(100 * worst.drop, 1)} %`;
+  return worst.band
+    ? `${usual}; ${drop} % in the worst case, limit ${limit} %`
+    : `${usual}, limit ${limit} %`;
 }
 
 /** Each place with how many drivers it holds, or how many places where these are many. */
@@ -80,12 +85,14 @@ export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
   ];
 }
 
+/** By the warm end of its band, as the checks are. */
 function warmestText({ heat }: Sizing): string {
   const margin = (each: (typeof heat.temperatures)[number]): number =>
-    each.limit_degC === null ? Infinity : each.limit_degC - each.value_degC;
-  const nearest = heat.temperatures.reduce((a, b) => (margin(b) < margin(a) ? b : a));
-  const limit = nearest.limit_degC === null ? '' : `, limit ${shown(nearest.limit_degC, 0)} °C`;
-  return `${nearest.name}, ${shown(nearest.value_degC, 0)} °C${limit}`;
+    each.limit_degC === null ? Infinity : each.limit_degC - each.high_degC;
+  const { name, high_degC, limit_degC } = heat.temperatures.reduce((a, b) => (margin(b) < margin(a) ? b : a));
+  if (limit_degC === null) return `${name}, up to ${shown(high_degC, 0)} °C`;
+  const [high, limit] = apart(high_degC, limit_degC);
+  return `${name}, up to ${high} °C, limit ${limit} °C`;
 }
 
 /** What the maker looks for. */
@@ -96,6 +103,7 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
     ['Strip', products.strip.name],
     ['Depth', `${whole(section.depth_mm)} mm of ${whole(section.available_mm)} mm available`],
+    ['Behind the backing', job.section.behind],
     ['Nearest its limit', warmestText(sizing)],
     [
       'Brightness',

@@ -4,7 +4,7 @@ import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { lettering } from '../ink/mark.ts';
-import { shown } from '../shown.ts';
+import { apart, shown } from '../shown.ts';
 import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Table, tableParts } from './table.ts';
@@ -23,21 +23,44 @@ function temperatures(sizing: Sizing): Table {
       figures('High'),
       figures('Limit'),
     ],
-    rows: sizing.heat.temperatures.map(({ name, value_degC, low_degC, high_degC, limit_degC }) => [
-      name,
-      ...[value_degC, low_degC, high_degC].map((value) => shown(value, 0)),
-      limit_degC === null ? '–' : shown(limit_degC, 0),
-    ]),
+    rows: sizing.heat.temperatures.map(({ name, value_degC, low_degC, high_degC, limit_degC }) => {
+      const [high, limit] = limit_degC === null ? [shown(high_degC, 0), '–'] : apart(high_degC, limit_degC);
+      return [name, shown(value_degC, 0), shown(low_degC, 0), high, limit];
+    }),
     marked: new Set(),
   };
 }
 
-function remarks(job: Job, { heat }: Sizing): string[] {
+const behind = {
+  insulation: 'insulation, so that no heat goes that way',
+  'inner wall': 'an inner wall with a room behind it, which takes heat',
+} as const satisfies Record<Job['section']['behind'], string>;
+
+/** Limits beside those that decide, such as "Hottest timber 60 and 90 °C". */
+function furtherLimits({ heat }: Sizing): string {
+  const further = heat.temperatures.flatMap(({ name, limits }) =>
+    limits.length < 2
+      ? []
+      : [
+          `${name} ${limits
+            .slice(1)
+            .map(({ limit_degC }) => shown(limit_degC, 0))
+            .join(' and ')} °C`,
+        ],
+  );
+  return further.length === 0 ? '' : `Further limits: ${further.join('; ')}.`;
+}
+
+function remarks(job: Job, sizing: Sizing): string[] {
+  const { heat, notes } = sizing;
   return [
     `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
+    `Behind the backing: ${behind[job.section.behind]}.`,
+    furtherLimits(sizing),
     `Computed by: ${heat.method}.`,
     heat.validity,
-  ];
+    ...notes.filter(({ sheet }) => sheet === 'section').map(({ sentence }) => sentence),
+  ].filter((text) => text !== '');
 }
 
 /** The section at the largest standard scale that fits above the temperatures of its parts and the remarks beside them. */
@@ -46,12 +69,13 @@ export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[]
   const x1 = body.x0 + table_mm;
   const highest = (body.y1 - body.y0) * 0.6;
   const table = temperatures(sizing);
-  const height = tableParts(table, { ...body, x1, y1: body.y0 + highest })[0]!.height;
-  const tableTop = body.y0 + height;
+  const notes = remarks(job, sizing).flatMap((text) => wrapped(text, body.x1 - x1 - 8, { em }));
+  const notes_mm = headingRoom_mm + (notes.length + 0.4) * em * leading;
+  const tableHeight_mm = tableParts(table, { ...body, x1, y1: body.y0 + highest })[0]!.height;
+  const tableTop = body.y0 + Math.max(tableHeight_mm, notes_mm);
   const box = { ...body, y0: tableTop + 4, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => section(job, sizing, perPaper), box);
   const [first, ...rest] = tableParts(table, { ...body, x1, y1: tableTop });
-  const notes = remarks(job, sizing).flatMap((text) => wrapped(text, body.x1 - x1 - 8, { em }));
   const marks = [
     heading(`Section through a slot ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),

@@ -3,12 +3,18 @@ import { scaleText } from '../drawings/scale.ts';
 import { fitted, leading } from '../ink/lettering.ts';
 import { corners, type Extents, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { type Draft, type Format, formats, frameOf, type Sheet, titleBlock_mm } from './sheet.ts';
+import { type Standing, statusText } from './status.ts';
 
 /** What the title block says that is not in the job. */
 export interface SheetNumber {
   readonly number: number;
   readonly count: number;
-  readonly engine: string;
+}
+
+/** What the title block says of the job and its standing. */
+export interface Titled extends Standing {
+  readonly job: Job;
+  readonly format: Format;
 }
 
 interface Field {
@@ -49,36 +55,40 @@ function rowMarks(fields: readonly Field[], box: Extents): Mark[] {
   });
 }
 
-/** The fields of ISO 7200: those it asks for, and of the rest those a workshop uses. */
-function fieldsOf({ title }: Job, draft: Draft, sheet: SheetNumber, format: Format): [Field[], Field[]] {
+/** The fields of ISO 7200: those it asks for, and of the rest those a workshop uses, the status among them. */
+function fieldsOf(titled: Titled, draft: Draft, sheet: SheetNumber): [Field[], Field[]] {
+  const { job, sizing, issued, format } = titled;
+  const { title } = job;
   return [
     [
-      { label: 'Legal owner', value: title.maker, share: 52 },
-      { label: 'Title', value: title.job, share: 74 },
-      { label: 'Document type', value: draft.titles.join(', '), share: 52 },
-      { label: 'Document number', value: title.documentNumber, share: 44 },
-      { label: 'Revision', value: title.revision, share: 20 },
-      { label: 'Sheet', value: `${sheet.number} of ${sheet.count}`, share: 24 },
+      { label: 'Legal owner', value: title.maker, share: 44 },
+      { label: 'Title', value: title.job, share: 64 },
+      { label: 'Document type', value: draft.titles.join(', '), share: 44 },
+      { label: 'Document number', value: title.documentNumber, share: 34 },
+      { label: 'Document status', value: statusText(titled), share: 44 },
+      { label: 'Revision', value: title.revision, share: 18 },
+      { label: 'Sheet', value: `${sheet.number} of ${sheet.count}`, share: 20 },
     ],
     [
       { label: 'Client', value: title.client, share: 52 },
       { label: 'Supplementary title (place)', value: title.place, share: 54 },
       { label: 'Created by', value: title.drawnBy, share: 42 },
       { label: 'Released by', value: '', share: 34 },
-      { label: 'Date of issue', value: title.date, share: 26 },
+      { label: 'Date of issue', value: issued?.date ?? 'not issued', share: 26 },
       { label: 'Scale', value: draft.perPaper === 0 ? '–' : scaleText(draft.perPaper), share: 18 },
       { label: 'Paper', value: format, share: 14 },
-      { label: 'Computed with', value: `Slotwatt ${sheet.engine}`, share: 26 },
+      { label: 'Computed with', value: `Slotwatt ${sizing.engine}`, share: 26 },
     ],
   ];
 }
 
 /** A sheet with its frame and its title block along the lower edge. */
-export function finished(job: Job, draft: Draft, number: SheetNumber, format: Format): Sheet {
+export function finished(titled: Titled, draft: Draft, number: SheetNumber): Sheet {
+  const { format } = titled;
   const frame = frameOf(format);
   const top = frame.y0 + titleBlock_mm;
   const middle = frame.y0 + titleBlock_mm / 2;
-  const [upper, lower] = fieldsOf(job, draft, number, format);
+  const [upper, lower] = fieldsOf(titled, draft, number);
   const marks: Mark[] = [
     outline('FRAME', ...corners(frame)),
     line('FRAME', [frame.x0, top], [frame.x1, top]),

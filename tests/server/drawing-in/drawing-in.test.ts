@@ -39,7 +39,7 @@ const upright = (x_mm: number, y0_mm: number, y1_mm: number): Segment => ({
 
 describe('DXF out and in again', () => {
   it.each(demos)('gives the same slots: $name', async ({ job, sizing }) => {
-    const given = { job, sizing, format: 'A3', revisions: [], before: null } as const;
+    const given = { job, sizing, format: 'A3', issued: null, revisions: [], before: null } as const;
     const dxf = (await paperOf('elevation.dxf', given)) as string;
     const slots = sizing.setOut.slots.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => ({
       x0_mm,
