@@ -1,4 +1,5 @@
 import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts';
+import { cableEndText } from '../words.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
@@ -37,7 +38,7 @@ function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): Te
   const { tolerance } = input.products.driver;
   return {
     id: output.id,
-    step: `Driver ${driver.id}, output ${output.id}, at its terminals: fuses out, volts; then fuses in, all lit, volts and ${ampsWith(output.current_A)}.`,
+    step: `Output of ${driver.id}, at its terminals. Fuses out: volts. Fuses in, all lit: volts and ${ampsWith(output.current_A)}.`,
     isLinked: false,
     loop: null,
     noLoad: unloadedBand({ set_V, tolerance }),
@@ -76,7 +77,11 @@ const ampsWith = (current_A: number): string => (current_A < clampFrom_A ? 'amps
 function ampsAt(feedPoint: FeedPoint, current_A: number, input: HandOverInput): string {
   const cable = cablesTo(feedPoint, input).at(-1);
   const where =
-    cable === undefined ? '' : cable.fuse_A === null ? ` at ${cable.from}` : ` at the fuse of ${cable.id}`;
+    cable === undefined
+      ? ''
+      : cable.fuse_A === null
+        ? ` at ${cableEndText(cable.from)}`
+        : ` at the fuse of ${cable.id}`;
   return `${ampsWith(current_A)}${where}`;
 }
 
@@ -85,15 +90,15 @@ function deadStep(feedPoint: FeedPoint, input: HandOverInput): string {
   if (!chained(input)) return '';
   const off = `${leadNames(feedPoint, input)} off ${solvedRun(feedPoint.run, input).output}`;
   return feedPoint.conductors === 'both'
-    ? ` ${off}, link plus and minus at the pads: loop. Link OUT, tick. Lead back:`
-    : ` ${off}: this one conductor end to end, no link. Lead back:`;
+    ? `${off}, link plus and minus at the pads: loop. Link OUT, tick. `
+    : `${off}, no link: this one conductor end to end. `;
 }
 
 function feedPointStep(feedPoint: FeedPoint, input: HandOverInput): string {
   const current_A = solvedFeed(feedPoint, input)?.current_A ?? 0;
   const amps = ampsAt(feedPoint, current_A, input);
   const live = feedPoint.conductors === 'both' ? `volts at the pads, ${amps}` : amps;
-  return `Feed point ${feedPoint.id}:${deadStep(feedPoint, input)} ${live}.`;
+  return `${deadStep(feedPoint, input)}All lit: ${live}.`;
 }
 
 function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): TestRow {
@@ -133,13 +138,13 @@ function landingFor(run: Run, cutLine: number): Landing | undefined {
   return away[0] && { positive: away[0], return: away[0] };
 }
 
-function endStep(run: Run, end: string, landing: Landing, input: HandOverInput): string {
+function endStep(run: Run, landing: Landing, input: HandOverInput): string {
   const leads = [...new Set([landing.positive, landing.return])]
     .map((f) => leadNames(f, input))
     .join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
-  const dead = ` ${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. Leads back:`;
-  return `Run ${run.id}, ${end}:${chained(input) ? dead : ''} volts at this end.`;
+  const dead = `${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. `;
+  return `${chained(input) ? dead : ''}All lit: volts at this end.`;
 }
 
 function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRow[] {
@@ -154,7 +159,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
   return [
     {
       id: `${run.id} ${end}`,
-      step: endStep(run, end, landing, input),
+      step: endStep(run, landing, input),
       isLinked: chained(input),
       loop: chained(input) ? loopBand(loop_ohm(landing, run, cutLine, input)) : null,
       noLoad: null,

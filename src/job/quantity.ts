@@ -14,7 +14,9 @@ export interface QuantitySpec {
   readonly why: string;
 }
 
-const withUnit = (x: number, unit: string): string => (unit === '' ? String(x) : `${x} ${unit}`);
+const grouped = (x: number): string => x.toLocaleString('en-GB', { maximumFractionDigits: 6 });
+
+const withUnit = (x: number, unit: string): string => (unit === '' ? grouped(x) : `${grouped(x)} ${unit}`);
 
 const boundsSentence = (spec: QuantitySpec): string =>
   `${spec.label} must lie between ${withUnit(spec.min, spec.unit)} and ${withUnit(spec.max, spec.unit)}: ${spec.why}.`;

@@ -61,7 +61,7 @@ describe('test sheet', () => {
   it('takes every link out before power, with a box to tick, and links nothing it does not measure', () => {
     for (const each of rows) {
       expect(/link plus and minus/.test(each.step), each.id).toBe(each.isLinked);
-      expect(/link plus and minus .*: loop\. Link OUT, tick\..* back: volts/.test(each.step)).toBe(
+      expect(/link plus and minus .*: loop\. Link OUT, tick\. All lit: volts/.test(each.step)).toBe(
         each.isLinked,
       );
       if (each.isLinked) expect(each.loop).not.toBeNull();

@@ -41,7 +41,7 @@ describe('a job document', () => {
 
 describe('bad documents get a sentence that names the field and the remedy', () => {
   it.each([
-    ['negative', 'panel.width_mm', -5, /panel\.width_mm: Panel width must lie between 50 mm and 30000 mm/],
+    ['negative', 'panel.width_mm', -5, /panel\.width_mm: Panel width must lie between 50 mm and 30,000 mm/],
     ['absurd', 'panel.height_mm', 1e9, /panel\.height_mm: Panel height must lie between/],
     [
       'missing',

@@ -37,7 +37,7 @@ const alone = new Map(
 function nameOf({ at, run }: Bad): string {
   const feedPoint = wall.settled.wired.cables.find(({ to }) => to.kind === 'pad' && to.run === run)!;
   if (at === 'feed point') return `feed point ${run}-F1 or in its cable ${feedPoint.id}`;
-  if (at === 'joint') return `the joint 1400 mm from the start of run ${run}`;
+  if (at === 'joint') return `the joint 1,400 mm from the start of run ${run}`;
   return alone.has(run)
     ? `the terminals of output ${alone.get(run)}`
     : `the driver's end of cable ${feedPoint.id}`;

@@ -33,8 +33,8 @@ function jobWith(path: string, value: unknown): unknown {
 
 describe('bad input gets 400 and a sentence that names the field and the remedy', () => {
   it.each([
-    ['a negative width', 'panel.width_mm', -5, 'must lie between 50 mm and 30000 mm'],
-    ['an absurd width', 'panel.width_mm', 1e9, 'must lie between 50 mm and 30000 mm'],
+    ['a negative width', 'panel.width_mm', -5, 'must lie between 50 mm and 30,000 mm'],
+    ['an absurd width', 'panel.width_mm', 1e9, 'must lie between 50 mm and 30,000 mm'],
     ['a width of nothing', 'panel.width_mm', 0, 'must lie between'],
     ['a missing width', 'panel.width_mm', undefined, 'is missing: add it'],
     ['a missing part', 'section', undefined, 'is missing: add it'],

@@ -77,7 +77,7 @@ describe('the job on the page', () => {
     await openDemo(page, service.address, 'Window seat');
     const width = field('panel.width_mm');
     for (const [text, sentence] of [
-      ['-5', /Panel width must lie between 50 mm and 30000 mm/],
+      ['-5', /Panel width must lie between 50 mm and 30,000 mm/],
       ['wide', /Panel width must be a number in mm/],
       ['', /Panel width must be a number in mm/],
       ['99999999', /from a shelf edge to a wall of 30 m/],
