@@ -69,7 +69,9 @@ function wrongAnswer(answer: Sizing): string[] {
   return [
     ...shape.slice(0, 3).map((issue) => `shape: ${issue.path.join('.')} ${issue.message}`),
     ...answer.findings.flatMap(wrongFinding),
-    ...answer.notes.filter((note) => unfit.test(note)).map((note) => `note unfit to read: ${note}`),
+    ...answer.notes
+      .filter(({ sentence }) => unfit.test(sentence))
+      .map(({ sentence }) => `note unfit to read: ${sentence}`),
     ...outsideBand(answer).slice(0, 3),
     ...balances(answer),
   ];

@@ -28,7 +28,7 @@ function careful({ name, job }: Frozen): Frozen {
 const drawings: PaperName[] = ['elevation.svg', 'elevation.dxf', 'section.svg', 'section.dxf'];
 
 async function paperTexts({ job, sizing }: Frozen): Promise<Record<string, string>> {
-  const input = { job, sizing, format: 'A3', revisions: [], before: null } as const;
+  const input = { job, sizing, format: 'A3', issued: null, revisions: [], before: null } as const;
   const texts: Record<string, string> = {};
   const before = { revision: 'A', schedules: sizing.schedules };
   texts.pdf = (await packPdf({ ...input, before }, false)).toString('latin1');
