@@ -53,3 +53,10 @@ export function naming(what: string, ids: readonly string[], most = 3): string {
   const last = ids.length <= most ? ids.at(-1)! : `${ids.length - most} more`;
   return `${what}s ${shown.join(', ')} and ${last}`;
 }
+
+/** Levels of the channels of a strip to the very figures entered: "15 %", "30 % (warm white) and 5.5 % (cool white)". */
+export function levelsOf(levels: readonly number[], channels: readonly { readonly name: string }[]): string {
+  const alike = new Set(levels).size === 1;
+  const each = levels.map((level, i) => `${figures(100 * level)} %${alike ? '' : ` (${channels[i]!.name})`}`);
+  return alike ? each[0]! : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+}

@@ -75,6 +75,9 @@ export function percent(ratio: number, digits = 1): string {
   return `${fixed(ratio * 100, digits)}${gap}%`;
 }
 
+/** A level as it stands in its field: `15 %`, `5.5 %`. */
+export const levelText = (level: number): string => `${entryText(level, true)}${gap}%`;
+
 /** Two ends of a range as they are printed, once where they print alike: `35 and 36 °C`, `36 °C`. */
 export function span(low: string, word: string, high: string, unit = ''): string {
   const end = unit === '' ? high : `${high}${gap}${unitText(unit)}`;

@@ -30,7 +30,10 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     insulation: 'insulation: no heat goes that way',
     'inner wall': 'an inner wall with a room behind it',
   },
-  sizeFor: { 'all on': 'everything fully on', levels: 'the levels above' },
+  sizeFor: {
+    'all on': 'full, which any dimmer may reach',
+    levels: 'the working level, which the dimmer is made unable to pass',
+  },
   cover: { open: 'open slot' },
 };
 

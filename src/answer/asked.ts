@@ -77,16 +77,26 @@ export const askedHeat = z.strictObject({
 });
 
 export const askedLight = z.strictObject({
-  needed: z.strictObject({ flux_lm_per_m: num, watts_per_m: num, level: num }),
-  given: z.strictObject({ seen_cd_per_m2: num, flux_lm_per_m: num, watts_per_m: num }),
-  saving: z.strictObject({ watts: num, drivers_W: num, kelvins: num }),
+  needed: z
+    .strictObject({
+      flux_lm_per_m: num,
+      watts_per_m: num,
+      level: num.describe(
+        'working level, of full, at which the chosen strip does; above 1 where full is not enough',
+      ),
+    })
+    .describe('a strip that gives the wanted brightness at full'),
+  given: z
+    .strictObject({ seen_cd_per_m2: num, flux_lm_per_m: num, watts_per_m: num })
+    .describe('the chosen strip at full, at the dimmest cut unit'),
+  saving: z.strictObject({ watts: num, drivers_W: num, kelvins: num }).describe('both strips at full'),
   strips: z.array(
     z.strictObject({
       id: text,
       name: text,
       enough: z.boolean(),
-      level: num,
-      watts_per_m: num.describe('drawn at that level'),
+      level: num.describe('working level, of full, that gives the wanted brightness'),
+      watts_per_m: num.describe('drawn at that level, on average'),
       fullWatts_per_m: num,
     }),
   ),

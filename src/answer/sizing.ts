@@ -161,7 +161,11 @@ const circuitRun = z.strictObject({
   output: text,
   feed_A: z.array(z.strictObject({ feedPoint: text, current_A: num, terminal_V: num })),
   unit_V: z.array(num).describe('across each cut unit of the worst channel, from the start'),
-  unit_light: z.array(num).describe('of all channels together, relative to all at nominal'),
+  unit_light: z
+    .array(num)
+    .describe(
+      'of all channels together, relative to all at nominal volts at the same levels: without any dimming',
+    ),
   channels: z
     .array(z.strictObject({ name: text, unit_V: z.array(num), unit_light: z.array(num) }))
     .describe('each channel by itself, where the strip has several; else empty'),
@@ -272,14 +276,29 @@ export const drivers = z.strictObject({
 });
 
 export const light = z.strictObject({
-  luminance_cd_per_m2: num.describe('of what is seen, at nominal current and the levels of the job'),
+  luminance_cd_per_m2: num.describe('of what is seen, at nominal volts and the working levels'),
   seen: z
     .enum(['cover', 'back', 'back through the cover'])
     .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
-  full_cd_per_m2: num.describe('the same with everything fully on'),
-  wanted_cd_per_m2: num,
-  band: z.enum(brightnessWords).describe('how bright that is'),
+  full_cd_per_m2: num.describe('the same at full'),
+  lowest_cd_per_m2: num
+    .nullable()
+    .describe('the same with every channel at the lowest level; null where nothing is lit'),
+  wanted_cd_per_m2: num.describe('at the working levels'),
+  band: z.enum(brightnessWords).describe('how bright that is, at the working levels'),
   level: text.describe('the same in words'),
+  levels: z.strictObject({
+    full: z.literal(1),
+    working: z
+      .array(num)
+      .describe('of each channel, ratios of full: what the wanted brightness is judged at'),
+    lowest: num.nullable().describe('what the dimmer must reach'),
+  }),
+  neededLevels: z
+    .array(num)
+    .describe(
+      'working levels that give the wanted brightness, as to be entered; empty where full is not enough',
+    ),
   outFraction: num.describe('light that leaves the slot over light of the strip'),
   ripple: num.describe('Michelson contrast along the slot'),
   visibility: num.describe('ripple over the contrast threshold'),
@@ -287,8 +306,8 @@ export const light = z.strictObject({
     .enum(['hidden', 'faint', 'visible', 'plain'])
     .describe('whether the lamps show as dots; plain where the lamps themselves are seen'),
   dots: text.describe('the same in words'),
-  neededFlux_lm_per_m: num,
-  needed_W_per_m: num,
+  neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
+  needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
   balance: num.describe('light in less light out and absorbed, as a ratio'),
   colourHex: text,
   profile: z

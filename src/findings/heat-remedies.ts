@@ -5,12 +5,14 @@ import { remedy, type Sized } from './context.ts';
 /** Strip that would do is worth naming where it draws this much less. */
 const worthNaming = 0.95;
 
-function fewerWatts({ light, heat }: Sized): Remedy {
-  const [needed, now] = [light.needed_W_per_m, heat.strip_W_per_m];
+/** Both at full: what the wanted brightness takes there, and what the strip is rated at. */
+function fewerWatts({ light, products }: Sized): Remedy {
+  const now = products.strip.channels.reduce((sum, { watts_per_m }) => sum + watts_per_m, 0);
+  const needed = light.needed_W_per_m;
   return needed < worthNaming * now
     ? remedy(
         'strip.entry',
-        `Take strip with fewer watts per metre: ${wattsPerMetre(needed)} of this kind would give the brightness wanted, and it draws ${wattsPerMetre(now)} at most.`,
+        `Take strip with fewer watts per metre: ${wattsPerMetre(needed)} of this kind would give the brightness wanted at full, and this strip has ${wattsPerMetre(now)}.`,
       )
     : remedy(
         'strip.entry',

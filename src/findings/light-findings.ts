@@ -1,5 +1,6 @@
-import { candelas, figures, hertz, mm, percent, wattsPerMetre } from '../words.ts';
-import { type Check, limited, reaching, type Sized } from './context.ts';
+import type { Remedy } from '../answer/sizing.ts';
+import { candelas, figures, hertz, levelsOf, mm, percent, wattsPerMetre } from '../words.ts';
+import { type Check, limited, reaching, remedy, type Sized } from './context.ts';
 
 /** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -7,24 +8,59 @@ const met = 0.9;
 /** More than this times what was wanted is strip bought for nothing. */
 const over = 1.5;
 
-/** What to do about a slot that is too dark: turn it up where that is enough, else more light. */
-function tooDark({ full_cd_per_m2, wanted_cd_per_m2, needed_W_per_m }: Sized['light']): string {
-  return full_cd_per_m2 >= wanted_cd_per_m2
-    ? `Turn the dimmer up to ${percent(wanted_cd_per_m2 / full_cd_per_m2)} of full.`
-    : `That needs ${wattsPerMetre(needed_W_per_m)} of this kind of strip, or a whiter cavity.`;
+/** The working levels of a job in words: "the working level of 15 %". */
+function working({ light, products }: Sized): string {
+  const said = levelsOf(light.levels.working, products.strip.channels);
+  return said.includes('(') ? `the working levels of ${said}` : `the working level of ${said}`;
 }
 
-/** What strip that is too bright costs, and the two ways out. */
-function tooBright({ light, heat }: Sized, ratio: number): string {
-  return `That is ${ratio.toFixed(1)} times as much: ${wattsPerMetre(light.needed_W_per_m)} would do instead of ${wattsPerMetre(heat.strip_W_per_m)}, with less heat, less drop and smaller drivers. Or dim it to ${percent(1 / ratio)} of what it gives now.`;
+/** The levels that give what is wanted, as they go into the field. */
+function setLevels({ light, products }: Sized): string {
+  const said = levelsOf(light.neededLevels, products.strip.channels);
+  const several = products.strip.channels.length > 1;
+  return `the working level${several ? 's' : ''} to ${said}${several && !said.includes('(') ? ' each' : ''}`;
+}
+
+const levelField = 'dimming.levels[1]';
+
+/** What to do about a slot that is too dark: turn it up where that is enough, else more light. */
+function tooDark(sized: Sized): Remedy[] {
+  const { neededLevels, needed_W_per_m } = sized.light;
+  if (neededLevels.length > 0) return [remedy(levelField, `Set ${setLevels(sized)}.`)];
+  return [
+    remedy('strip.entry', `Choose ${wattsPerMetre(needed_W_per_m)} of this kind of strip.`),
+    remedy('section.backFinish', 'Give the cavity a whiter finish.'),
+  ];
+}
+
+/** The two ways out of too much light; both strips are rated at full. */
+function tooBright(sized: Sized, ratio: number): Remedy[] {
+  const rated_W_per_m = sized.products.strip.channels.reduce((sum, { watts_per_m }) => sum + watts_per_m, 0);
+  return [
+    remedy(
+      'strip.entry',
+      `Choose a strip of ${wattsPerMetre(rated_W_per_m / ratio)} instead of ${wattsPerMetre(rated_W_per_m)}: it gives this at the same level, with less heat, less drop and smaller drivers.`,
+    ),
+    remedy(levelField, `Set ${setLevels(sized)}.`),
+  ];
 }
 
 /** What reaches a brightness, since an open slot has none of its own. */
 const seenWords: Readonly<Record<Sized['light']['seen'], string>> = {
-  cover: 'A slot',
-  back: 'The lit back seen through the open slot',
-  'back through the cover': 'The lit back seen through the cover',
+  cover: 'a slot',
+  back: 'the lit back seen through the open slot',
+  'back through the cover': 'the lit back seen through the cover',
 };
+
+/** What a slot reaches beside what is wanted. */
+function reached(sized: Sized, ratio: number): string {
+  const { seen, luminance_cd_per_m2, full_cd_per_m2, wanted_cd_per_m2, neededLevels } = sized.light;
+  const said = `At ${working(sized)} ${seenWords[seen]} reaches about ${candelas(luminance_cd_per_m2)}; ${candelas(wanted_cd_per_m2)} are wanted.`;
+  if (ratio > over) return `${said} That is ${ratio.toFixed(1)} times as much.`;
+  return ratio >= met || neededLevels.length > 0
+    ? said
+    : `${said} At full it reaches ${candelas(full_cd_per_m2)}.`;
+}
 
 /** A cover that spreads some of the light leaves brightness open, between the back behind it and an opal one. */
 function openBrightness({ light, job }: Sized): string {
@@ -36,8 +72,6 @@ function brightness(sized: Sized): Check {
   const { light } = sized;
   const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
   const judged = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
-  const remedy =
-    judged === 'fails' ? ` ${tooDark(light)}` : judged === 'watch' ? ` ${tooBright(sized, ratio)}` : '';
   const open = openBrightness(sized);
   const status = judged === 'passes' && open !== '' ? 'watch' : judged;
   return reaching({
@@ -45,12 +79,14 @@ function brightness(sized: Sized): Check {
     question: 'light',
     status,
     place: { field: 'light.wanted_cd_per_m2' },
-    title: 'Brightness of a slot',
+    title: 'Brightness of a slot at the working level',
     value: light.luminance_cd_per_m2,
     limit: light.wanted_cd_per_m2,
     unit: 'cd/m²',
-    basis: 'the wanted brightness in the job; finishes and sheets vary by a third',
-    sentence: `${seenWords[light.seen]} reaches about ${candelas(light.luminance_cd_per_m2)}; ${candelas(light.wanted_cd_per_m2)} are wanted.${remedy}${open}`,
+    basis:
+      'the wanted brightness in the job, which is that of the working level; finishes and sheets vary by a third',
+    sentence: `${reached(sized, ratio)}${open}`,
+    remedies: judged === 'fails' ? tooDark(sized) : judged === 'watch' ? tooBright(sized, ratio) : [],
   });
 }
 
@@ -90,11 +126,12 @@ function ripple(sized: Sized): Check {
     limit: light.threshold,
     unit: 'ratio',
     basis: 'contrast threshold of a trained eye: Barten 2003, simplified form (secondary)',
-    sentence: `From ${mm(job.light.viewing_mm)} away: ${light.dots}`,
+    sentence: `At the working level, from ${mm(job.light.viewing_mm)} away: ${light.dots}`,
   });
 }
 
-function glare({ light, limits }: Sized): Check[] {
+function glare(sized: Sized): Check[] {
+  const { light, limits } = sized;
   if (light.luminance_cd_per_m2 <= limits.glareFrom_cd_per_m2) return [];
   return [
     limited({
@@ -102,12 +139,12 @@ function glare({ light, limits }: Sized): Check[] {
       question: 'light',
       status: 'watch',
       place: { field: 'light.wanted_cd_per_m2' },
-      title: 'Glare',
+      title: 'Glare at the working level',
       value: light.luminance_cd_per_m2,
       limit: limits.glareFrom_cd_per_m2,
       unit: 'cd/m²',
       basis: 'judgement after IES Lighting Handbook (400 fL in the office) and UGR',
-      sentence: `At ${candelas(light.luminance_cd_per_m2)} a slot in the line of sight glares: dim it, or choose strip with fewer lumens per metre.`,
+      sentence: `At ${working(sized)} a slot of about ${candelas(light.luminance_cd_per_m2)} in the line of sight glares: set a lower one, or choose strip with fewer lumens per metre.`,
     }),
   ];
 }
@@ -139,26 +176,36 @@ function flicker({ job, limits }: Sized): Check[] {
   ];
 }
 
+/** What the job asks of the dimmer at its lowest, in words. */
+function askedAtLowest({ job, light }: Sized, lowest: number): string {
+  const said = `${figures(100 * lowest)} %`;
+  if (job.dimming.lowest !== null && lowest > Math.max(...light.levels.working))
+    return `the lowest level of the job, ${said}, lies above its working level: set it lower`;
+  if (lowest === 1) return 'the job asks for no level below full';
+  return `the lowest level of the job is ${said}, about ${candelas(light.lowest_cd_per_m2!)}`;
+}
+
 /** Whether the lowest level of the job is one that a dimmer of its frequency reaches. */
-function dimmingFloor({ job, limits }: Sized): Check[] {
-  const { pwm_Hz, levels } = job.dimming;
-  const lit = levels.filter((level) => level > 0);
-  if (pwm_Hz === null || lit.length === 0) return [];
-  const lowest = Math.min(...lit);
+function dimmingFloor(sized: Sized): Check[] {
+  const { job, light, limits } = sized;
+  const { pwm_Hz } = job.dimming;
+  const { lowest } = light.levels;
+  if (pwm_Hz === null || lowest === null) return [];
   const floor = limits.lowestDimLevel(pwm_Hz);
-  const status = lowest < floor ? 'watch' : 'passes';
+  const upsideDown = lowest > Math.max(...light.levels.working);
+  const status = lowest < floor || upsideDown ? 'watch' : 'passes';
   return [
     reaching({
       id: 'dimming-floor',
       question: 'light',
       status,
-      place: { field: 'dimming.levels' },
-      title: 'Lowest dimming',
+      place: { field: 'dimming.lowest' },
+      title: 'Lowest level',
       value: lowest,
       limit: floor,
       unit: 'ratio',
       basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
-      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${lowest < 1 ? `the job dims to ${percent(lowest)}` : 'the job asks for no level below full'}.${status === 'passes' ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
+      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${askedAtLowest(sized, lowest)}.${lowest >= floor ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
     }),
   ];
 }

@@ -4,13 +4,22 @@ import { leastDepthHidingDots, leastLampsHidingDots } from '../light/hidden-dots
 import type { LightIssue } from '../light/issues.ts';
 import { stripChoices, wantedStrip } from '../light/wanted.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { undimmed } from '../sizing/channels.ts';
+import { circuitLight, circuitShare } from '../sizing/dimming-of-job.ts';
 import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
 import type { Prepared, Settled } from '../sizing/settle.ts';
 
-/** Light of the dimmest unit anywhere, as a share of nominal. */
-function lowestLight({ solution }: Settled): number {
-  return Math.min(...solution.runs.flatMap((run) => Array.from(run.light)));
+/** Light of the dimmest unit anywhere, as a share of a unit at nominal volts at the same level. */
+function lowestLight({ solution, wired }: Settled): number {
+  const level = circuitLight(wired.job, wired.products.strip);
+  return Math.min(...solution.runs.flatMap((run) => undimmed(run.light, level)));
+}
+
+/** What the drivers deliver at full: as solved, or in proportion where the circuit stands at lower levels. */
+function fullDelivered_W({ job, products, setOut }: Prepared, { solution }: Settled): number {
+  const share = circuitShare(job, products.strip);
+  return share > 0 ? solution.out_W / share : setOut.strip_m * nominal_W_per_m(products.strip);
 }
 
 function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[]): Value | null {
@@ -60,7 +69,7 @@ export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLig
   const warm_K =
     stripTemperature_degC(prepared.law, watts_per_m) -
     stripTemperature_degC(prepared.law, watts_per_m * share);
-  const delivered_W = settled.solution.out_W;
+  const delivered_W = fullDelivered_W(prepared, settled);
   return found({
     needed: { flux_lm_per_m, watts_per_m: wanted.value.watts_per_m, level },
     given: {

@@ -63,7 +63,7 @@ function windowSeat(): Job {
         },
       ],
     },
-    dimming: { levels: [0.36], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { levels: [0.36], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
@@ -120,7 +120,7 @@ function stairWall(): Job {
         },
       ],
     },
-    dimming: { levels: [0.2], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { levels: [0.2], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
   };
 }

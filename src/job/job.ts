@@ -227,10 +227,28 @@ const zone = z.strictObject({
 
 const dimming = z.strictObject({
   levels: z
-    .array(quantity({ label: 'Channel level', unit: '', min: 0, max: 1, why: 'a ratio, 1 for fully on' }))
+    .array(
+      quantity({
+        label: 'Working level',
+        unit: '',
+        min: 0,
+        max: 1,
+        why: 'a ratio of full, at which the wanted brightness is judged',
+      }),
+    )
     .min(1, { error: 'Give one level for each channel of the strip.' })
     .max(4, { error: 'A strip has at most four channels.' }),
-  sizeFor: choice('Drivers, cables and heat sized for', ['all on', 'levels']),
+  /** What the dimmer must still reach; null for the lowest of the working levels. */
+  lowest: quantity({
+    label: 'Lowest level',
+    unit: '',
+    min: 0.0001,
+    max: 1,
+    why: 'a ratio of full, which the dimmer must still reach without flicker',
+  })
+    .nullable()
+    .default(null),
+  sizeFor: choice('Sized for', ['all on', 'levels']),
   pwm_Hz: quantity({
     label: 'Dimming frequency',
     unit: 'Hz',

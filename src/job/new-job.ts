@@ -76,7 +76,7 @@ export function newJob(): Job {
         },
       ],
     },
-    dimming: { levels: [0.15], sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { levels: [0.15], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
     light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 0 },
     site: {
       room_degC: 26,

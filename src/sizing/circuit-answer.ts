@@ -1,9 +1,9 @@
 import type { CircuitAnswer, CircuitRun, DriverOutput, Run, SetOut } from '../answer/sizing.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
-import { worstChannel } from './channels.ts';
+import { undimmed, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
-import { averageShare, isLimited, isPulsed } from './dimming-of-job.ts';
+import { averageShare, circuitLight, electricalLevels, isLimited, isPulsed } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
 
@@ -62,7 +62,8 @@ function answerRun(
   const { run, solved, output, neighbour, strip_degC, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
-  const light = Array.from(solved.light);
+  const levels = electricalLevels(wired.job, strip);
+  const light = undimmed(solved.light, circuitLight(wired.job, strip));
   const several = solved.channels.length > 1 ? solved.channels : [];
   return {
     run: run.id,
@@ -73,7 +74,7 @@ function answerRun(
     channels: several.map((channel, i) => ({
       name: strip.channels[i]!.name,
       unit_V: Array.from(channel.unit_V),
-      unit_light: Array.from(channel.light),
+      unit_light: undimmed(channel.light, levels[i]!),
     })),
     lowest_V: worst.lowest_V,
     lowestUnit: worst.lowestUnit,
@@ -106,10 +107,12 @@ export function circuitAnswer(
   outputOf: ReadonlyMap<string, OutputOfRun>,
   tolerance: ToleranceAnswer | null,
 ): CircuitAnswer {
+  const { job } = wired;
+  const { strip } = wired.products;
   const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
   const lit = wired.runs.map((run, i) => ({
     run,
-    light: Array.from(solution.runs[i]!.light),
+    light: undimmed(solution.runs[i]!.light, circuitLight(job, strip)),
   }));
   const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {
@@ -127,9 +130,9 @@ export function circuitAnswer(
         cables,
       ),
     ),
-    level: isLimited(wired.job) && !isPulsed(wired.job) ? 'working' : 'full',
+    level: isLimited(job) && !isPulsed(job) ? 'working' : 'full',
     supply_W: solution.out_W,
-    average_W: solution.out_W * averageShare(wired.job, wired.products.strip),
+    average_W: solution.out_W * averageShare(job, strip),
     lamps_W: solution.load_W,
     stripCopper_W: solution.stripCopper_W,
     cable_W: solution.cable_W,

@@ -1,18 +1,8 @@
 import type { Condition } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
-import { figures } from '../words.ts';
+import { levelsOf } from '../words.ts';
 import { isLimited, isPulsed } from './dimming-of-job.ts';
-
-/** The levels nothing may go above, to the very figures that were entered: "15 %", "30 % (warm white) and 5.5 % (cool white)". */
-function levelsInWords({ dimming }: Job, { channels }: StripData): string {
-  const each = dimming.levels.map((level, i) => {
-    const said = `${figures(100 * level)} %`;
-    return channels.length > 1 ? `${said} (${channels[i]!.name})` : said;
-  });
-  const all = new Set(dimming.levels).size === 1 ? [`${figures(100 * dimming.levels[0]!)} %`] : each;
-  return all.length === 1 ? all[0]! : `${all.slice(0, -1).join(', ')} and ${all.at(-1)}`;
-}
 
 /**
  * What has to be so for the figures of a job to hold: none for a job sized for full, and the limit of the dimmer for
@@ -20,7 +10,7 @@ function levelsInWords({ dimming }: Job, { channels }: StripData): string {
  */
 export function conditionsOf(job: Job, strip: StripData): Condition[] {
   if (!isLimited(job)) return [];
-  const level = levelsInWords(job, strip);
+  const level = levelsOf(job.dimming.levels, strip.channels);
   const [holds, others] = isPulsed(job)
     ? ([
         'heat',

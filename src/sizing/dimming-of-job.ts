@@ -1,5 +1,6 @@
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
+import { levelShare } from './light-of-job.ts';
 
 /** Whether the job rests on a dimmer that cannot go above the working levels; levels of full limit nothing. */
 export const isLimited = ({ dimming }: Job): boolean =>
@@ -18,14 +19,33 @@ export function electricalLevels(job: Job, strip: StripData): number[] {
   return strip.channels.map((_, i) => (isSteady ? job.dimming.levels[i]! : 1));
 }
 
+/** Watts of all channels at given levels over their watts at full, `sum(level*watts)/sum(watts)`, 0 to 1. */
+function wattsShare({ channels }: StripData, levels: readonly number[]): number {
+  const full_W = channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
+  return channels.reduce((sum, channel, i) => sum + channel.watts_per_m * levels[i]!, 0) / full_W;
+}
+
+/** Watts of the solved circuit over those of the same strip at full, copper and warmth aside. */
+export const circuitShare = (job: Job, strip: StripData): number =>
+  wattsShare(strip, electricalLevels(job, strip));
+
+/** Light at the levels of the solved circuit over that at full, each channel by its lumens, volts aside. */
+export const circuitLight = (job: Job, strip: StripData): number =>
+  levelShare(strip, electricalLevels(job, strip));
+
+/** The lowest level the dimmer must reach: the job's own, else the lowest working level that lights; null for none. */
+export function lowestLevel({ dimming }: Job): number | null {
+  if (dimming.lowest !== null) return dimming.lowest;
+  const lit = dimming.levels.filter((level) => level > 0);
+  return lit.length === 0 ? null : Math.min(...lit);
+}
+
 /**
- * Average watts over the watts of the solved circuit, `sum(level*watts)/sum(watts)` over the channels: what heat and
- * energy go by. 1 unless a dimmer that switches is limited to the working levels. The watts of a pulse are those of a
+ * Average watts over the watts of the solved circuit, what heat and energy go by: the share of the working levels,
+ * weighed by watts. 1 unless a dimmer that switches is limited to the working levels. The watts of a pulse are those of a
  * strip as warm as it gets fully on, which is on the careful side: a cooler strip draws less.
  */
 export function averageShare(job: Job, strip: StripData): number {
   if (!(isLimited(job) && isPulsed(job))) return 1;
-  const full_W = strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
-  const lit_W = strip.channels.reduce((sum, one, i) => sum + one.watts_per_m * job.dimming.levels[i]!, 0);
-  return lit_W / full_W;
+  return wattsShare(strip, job.dimming.levels);
 }

@@ -10,6 +10,7 @@ import { relativeLight } from '../light/lamp-row.ts';
 import { type LitSection, meetsSheet } from '../light/section.ts';
 import { bareLampSightLines } from '../light/sight-line.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { lowestLevel } from './dimming-of-job.ts';
 import { levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
 
 /** A slot this dark cannot be judged for dots. */
@@ -73,15 +74,36 @@ function bareLampsSeen(section: LitSection, job: Job, setOut: SetOut): LightAnsw
   );
 }
 
+/** A level as it is typed: rounded up to a tenth of a percent, a very small one to two figures. */
+function typed(level: number): number {
+  const digits = Math.max(3, 1 - Math.floor(Math.log10(level)));
+  return Math.min(1, Number((Math.ceil(level * 10 ** digits - 1e-6) / 10 ** digits).toFixed(digits)));
+}
+
 /**
- * Where light goes, dots and needs are asked of the strip fully on, and brightness of its levels: a strip dimmed
- * to nothing still has a cavity.
+ * Working levels that give the wanted brightness: those of the job in proportion, so that the mix of colours stays,
+ * or all alike where that would take a channel beyond full; none where full is not enough.
+ */
+function neededLevels(levels: readonly number[], at: Record<'seen' | 'full' | 'wanted', number>): number[] {
+  if (at.wanted > at.full) return [];
+  const inProportion = levels.map((level) => (level * at.wanted) / at.seen);
+  const kept = at.seen > 0 && Math.max(...inProportion) <= 1;
+  return (kept ? inProportion : levels.map(() => at.wanted / at.full)).map((level) =>
+    level > 0 ? typed(level) : 0,
+  );
+}
+
+/**
+ * Where light goes and needs are asked of the strip at full, brightness and dots of its working levels: a strip
+ * dimmed to nothing still has a cavity.
  */
 function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
   const { job, strip, setOut } = asked;
   const flux = section.strip.flux_lm_per_m;
   const full = light.seen_cd_per_m2;
-  const seen = full * levelShare(strip, job.dimming.levels);
+  const { levels } = job.dimming;
+  const seen = full * levelShare(strip, levels);
+  const lowest = lowestLevel(job);
   const dots = dotVerdict({
     michelson: light.seenRipple.michelson,
     lampPitch_m: section.strip.lampPitch_m,
@@ -94,9 +116,12 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     luminance_cd_per_m2: seen,
     seen: whatIsSeen(section),
     full_cd_per_m2: full,
+    lowest_cd_per_m2: lowest === null ? null : lowest * full,
     wanted_cd_per_m2: job.light.wanted_cd_per_m2,
     band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
+    levels: { full: 1, working: [...levels], lowest },
+    neededLevels: neededLevels(levels, { seen, full, wanted: job.light.wanted_cd_per_m2 }),
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     visibility: dots.visibility,

@@ -4,7 +4,8 @@ import type { CircuitSolution } from '../circuit/solution.ts';
 import { planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
 import { type Band, type Deviation, deviate, type Spread, tolerate } from '../circuit/tolerance.ts';
 import { found, type Outcome } from '../outcome.ts';
-import { worstChannel } from './channels.ts';
+import { undimmed, worstChannel } from './channels.ts';
+import { circuitLight } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 
 /** How far a wall as built may be from the wall as described. */
@@ -87,11 +88,13 @@ export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, Circ
   if (!bands.ok) return bands;
   const corners = solveExtremes(settled, spread);
   if (!corners.ok) return corners;
+  const { job, products } = settled.wired;
+  const level = circuitLight(job, products.strip);
   // Of the channel whose volts the answer shows, also where tolerances make another one the worst.
   const shown = settled.solution.runs.map(({ channels }) => channels.indexOf(worstChannel(channels)));
   const volts = (corner: keyof Corners, r: number) =>
     Array.from(corners.value[corner].runs[r]!.channels[shown[r]!]!.unit_V);
-  const light = (corner: keyof Corners, r: number) => Array.from(corners.value[corner].runs[r]!.light);
+  const light = (corner: keyof Corners, r: number) => undimmed(corners.value[corner].runs[r]!.light, level);
   return found({
     text: spreadText(spread),
     runs: bands.value.runs.map((run, r) => ({

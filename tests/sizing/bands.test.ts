@@ -22,7 +22,7 @@ function twoColours(levels: [number, number]): Job {
   job.strip.entry = strip.id;
   job.drivers.entry = '24V-240W';
   job.cables.entry = '0.75mm2';
-  job.dimming = { levels, sizeFor: 'levels', pwm_Hz: null, zones: [] };
+  job.dimming = { levels, lowest: null, sizeFor: 'levels', pwm_Hz: null, zones: [] };
   return job;
 }
 
@@ -46,9 +46,9 @@ describe('fall of two colours together', () => {
     const lumens = stripCatalogue
       .find((entry) => entry.channels.length === 2 && entry.nominal_V === 24)!
       .channels.map((c) => c.lumens_per_m);
-    const all = lumens[0]! + lumens[1]!;
+    const all = lumens[0]! + 0.3 * lumens[1]!;
     const light = run!.channels[0]!.unit_light.map(
-      (one, unit) => (one * lumens[0]! + run!.channels[1]!.unit_light[unit]! * lumens[1]!) / all,
+      (one, unit) => (one * lumens[0]! + run!.channels[1]!.unit_light[unit]! * 0.3 * lumens[1]!) / all,
     );
     expect(run!.fall).toBeCloseTo(1 - Math.min(...light) / Math.max(...light), 12);
     expect(run!.band!.fall.least).toBeLessThanOrEqual(run!.fall);

@@ -74,13 +74,15 @@ export function lightStep(form: FormContext): Step {
     body: html`${levelButtons(form)} ${field(form, ['light', 'wanted_cd_per_m2'])}
       ${field(form, ['light', 'viewing_mm'])} ${field(form, ['light', 'floor_mm'])}
       ${channels.map((channel, i) =>
-        field(
-          form,
-          ['dimming', 'levels', i],
-          several ? { label: `Level of ${channel.name}` } : { label: 'Dimmed to' },
-        ),
+        field(form, ['dimming', 'levels', i], several ? { label: `Working level of ${channel.name}` } : {}),
       )}
-      ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'not dimmed' })}
+      ${field(form, ['dimming', 'lowest'], { empty: 'the working level' })}
+      <p class="hint">
+        Levels are of full. The wanted brightness is judged at the working level; the lowest is what the dimmer must
+        still reach.
+      </p>
+      ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'none: dimmed steadily' })}
+      ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
       ${foldOut(
         'Zones dimmed together',
         html`${job.dimming.zones.map((_, i) => zone(form, i))}

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { HeatAnswer, Section } from '../../src/answer/sizing.ts';
+import type { HeatAnswer, Section, Sizing } from '../../src/answer/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
 import { fixed, quantity, span } from '../format.ts';
@@ -39,12 +39,13 @@ function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumber
   </table>`;
 }
 
-function heatTable(heat: HeatAnswer): TemplateResult {
+function heatTable({ heat, conditions }: Sizing): TemplateResult {
+  const level = conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full';
   return html`<table class="small-table">
     <caption>Where the watts go</caption>
     <tbody>
       <tr>
-        <th scope="row">Strip takes</th>
+        <th scope="row">Strip takes, ${level}</th>
         <td class="is-figure">${quantity(heat.strip_W_per_m, 'W/m')}</td>
       </tr>
       <tr>
@@ -106,7 +107,7 @@ export class BuildUpSection extends StoreElement {
     return html`<h2>Section</h2>
       ${sectionCut(answer, width, marked?.reading)} ${heat.field ? isothermScale(heat.field) : nothing}
       <div class="three-tables">
-        ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(heat)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
+        ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(answer.sizing)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
       </div>
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}

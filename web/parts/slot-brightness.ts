@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer } from '../../src/answer/sizing.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
-import { entryText, percent, quantity } from '../format.ts';
+import { entryText, levelText, percent, quantity } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
@@ -51,17 +51,25 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
 const channelPower = ({ sizing }: Answer): number =>
   sizing.products.strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
+const lowestRow = ({ levels, lowest_cd_per_m2 }: LightAnswer): (readonly [string, string])[] =>
+  levels.lowest === null || lowest_cd_per_m2 === null
+    ? []
+    : [[`At the lowest level, ${levelText(levels.lowest)}`, quantity(lowest_cd_per_m2, 'cd/m²')]];
+
 function figures(answer: Answer): TemplateResult {
   const { light } = answer.sizing;
+  const working = light.levels.working.map(levelText).join(' and ');
   const chosen_W_per_m = channelPower(answer);
   const rows: readonly (readonly [string, string])[] = [
-    ['Wanted', quantity(light.wanted_cd_per_m2, 'cd/m²')],
-    ['This strip gives at its levels', `${quantity(light.luminance_cd_per_m2, 'cd/m²')}: ${light.level}`],
+    ['Wanted at the working level', quantity(light.wanted_cd_per_m2, 'cd/m²')],
+    [`At the working level, ${working}`, `${quantity(light.luminance_cd_per_m2, 'cd/m²')}: ${light.level}`],
+    ['At full', quantity(light.full_cd_per_m2, 'cd/m²')],
+    ...lowestRow(light),
     [
-      'Enough at nominal volts',
+      'Strip that would do at full',
       `${quantity(light.needed_W_per_m, 'W/m')}, ${quantity(light.neededFlux_lm_per_m, 'lm/m')}`,
     ],
-    ['Strip chosen', quantity(chosen_W_per_m, 'W/m')],
+    ['Strip chosen, at full', quantity(chosen_W_per_m, 'W/m')],
     ['Light that leaves the slot', percent(light.outFraction)],
     ['Dots', `${light.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(light.threshold)}.`],
   ];

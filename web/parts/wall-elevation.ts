@@ -13,7 +13,7 @@ import {
   slotTargets,
 } from '../drawing/wall-slots.ts';
 import { cableLines, wiringSymbols } from '../drawing/wall-wiring.ts';
-import { percent, quantity } from '../format.ts';
+import { levelText, percent, quantity } from '../format.ts';
 import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -186,7 +186,7 @@ export class WallElevation extends StoreElement {
     if (!answer) return html`<p class="drawing-empty">The drawing appears here with the first answer.</p>`;
     return html`${this.tools(answer, state)}
       <div class="drawing-scroll" id="elevation" tabindex="-1">${this.drawing(answer, state)}</div>
-      ${state.view === 'compare' ? comparisonScale() : nothing}`;
+      ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
   }
 }
 
@@ -199,6 +199,14 @@ function panel({ width_mm, height_mm }: Answer['job']['panel'], frame: WallFrame
   };
   return svg`<clipPath id="panel-clip"><rect x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect></clipPath>
     <rect class="panel" x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect>` as TemplateResult;
+}
+
+/** At which level the wall glows. */
+function glowLevel({ sizing: { light } }: Answer): TemplateResult {
+  const levels = light.levels.working.map(levelText).join(' and ');
+  return html`<p class="hint">
+    Drawn at the working level, ${levels} of full: ${quantity(light.luminance_cd_per_m2, 'cd/m²')}.
+  </p>`;
 }
 
 /** The scale of the comparison, with its numbers. */

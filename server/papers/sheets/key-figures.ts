@@ -63,6 +63,18 @@ function dropText(job: Job, { circuit }: Sizing): string {
     : `${usual}, limit ${limit} %`;
 }
 
+/** What the drivers deliver, at which level, and on average under a limit of the dimmer. */
+function loadText({ circuit, conditions }: Sizing): string {
+  const at = circuit.level === 'full' ? 'at full' : 'under the limit of the dimmer';
+  const average = `, ${shown(circuit.average_W, 1)} W on average under the limit of the dimmer`;
+  const isPulsed = conditions.length > 0 && circuit.level === 'full';
+  return `${shown(circuit.supply_W, 1)} W delivered by the drivers ${at}${isPulsed ? average : ''}`;
+}
+
+/** Working levels as they were entered. */
+const workingText = ({ levels }: Sizing['light']): string =>
+  levels.working.map((level) => `${Number((100 * level).toPrecision(4))} %`).join(' and ');
+
 /** Each place with how many drivers it holds, or how many places where these are many. */
 function placesText({ drivers }: Sizing): string {
   if (drivers.places.length > 4) return `${drivers.places.length}, see the sheet of driver places`;
@@ -71,13 +83,13 @@ function placesText({ drivers }: Sizing): string {
 
 /** What an electrician looks for. */
 export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
-  const { circuit, drivers, cables } = sizing;
+  const { drivers, cables } = sizing;
   const longest = cables.reduce((a, b) => (b.length_mm > a.length_mm ? b : a));
   const total_m = cables.reduce((sum, { length_mm }) => sum + length_mm, 0) / 1000;
   return [
     ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
     ['Driver places', placesText(sizing)],
-    ['Load', `${shown(circuit.supply_W, 1)} W delivered by the drivers`],
+    ['Load', loadText(sizing)],
     ['Cables', `${cables.length} × ${cables[0]?.name ?? '–'}, ${shown(total_m, 1)} m to cut`],
     ['Longest cable', `${longest.id}, ${shown(longest.length_mm, 0)} mm`],
     ['Fuses', fusesText(sizing)],
@@ -107,7 +119,7 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Nearest its limit', warmestText(sizing)],
     [
       'Brightness',
-      `${shown(light.luminance_cd_per_m2, 0)} cd/m², wanted ${shown(light.wanted_cd_per_m2, 0)} cd/m²`,
+      `${shown(light.luminance_cd_per_m2, 0)} cd/m² at the working level of ${workingText(light)}, wanted ${shown(light.wanted_cd_per_m2, 0)} cd/m²; ${shown(light.full_cd_per_m2, 0)} cd/m² at full`,
     ],
   ];
 }

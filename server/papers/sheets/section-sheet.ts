@@ -52,9 +52,10 @@ function furtherLimits({ heat }: Sizing): string {
 }
 
 function remarks(job: Job, sizing: Sizing): string[] {
-  const { heat, notes } = sizing;
+  const { heat, notes, conditions } = sizing;
+  const level = conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full';
   return [
-    `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
+    `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${level}, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
     `Behind the backing: ${behind[job.section.behind]}.`,
     furtherLimits(sizing),
     `Computed by: ${heat.method}.`,
