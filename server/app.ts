@@ -4,6 +4,7 @@ import { serializerCompiler } from 'fastify-type-provider-zod';
 import { type Callers, guardCallers } from './callers.ts';
 import { answerFault, mostBytes } from './faults.ts';
 import { parseJsonBody } from './json-body.ts';
+import { keepAnswers } from './kept-answers.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
 import { guardPage, keepAnswersUnstored, servePage } from './page.ts';
 import { type Lane, openPool, type WorkerFiles } from './pool.ts';
@@ -145,7 +146,7 @@ async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   await describeService(app);
   await guardPage(app);
   keepAnswersUnstored(app);
-  addRoutes(app, { quick, slow, workshop });
+  addRoutes(app, { quick, slow, answers: keepAnswers(), workshop });
   if (options.pageFolder !== null) await servePage(app, options.pageFolder);
   return app;
 }

@@ -32,8 +32,8 @@ export async function describeService(app: App): Promise<void> {
           'Sizes LED strip, feeds, cables, drivers, heat and light of slotted timber panels. A design aid: fixed wiring and everything on the mains side belong to a licensed electrician under the local wiring rules. Errors are problem details after RFC 9457.',
       },
       tags: [
-        { name: 'sizing', description: 'Questions about a job; nothing is kept' },
-        { name: 'asked', description: 'Questions asked the other way round; nothing is kept' },
+        { name: 'sizing', description: 'Questions about a job; nothing is written down' },
+        { name: 'asked', description: 'Questions asked the other way round; nothing is written down' },
         { name: 'jobs', description: 'What a job looks like and may choose from' },
         { name: 'kept jobs', description: 'The workshop’s jobs on disk' },
         { name: 'revisions', description: 'What was issued, frozen' },

@@ -1,6 +1,7 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { FastifyBaseLogger, FastifyInstance, RawServerDefault } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { KeptAnswers } from './kept-answers.ts';
 import type { Pool } from './pool.ts';
 import type { Workshop } from './store/workshop.ts';
 
@@ -19,5 +20,6 @@ export interface Service {
   readonly quick: Pool;
   /** For what takes seconds: careful answers, papers. */
   readonly slow: Pool;
+  readonly answers: KeptAnswers;
   readonly workshop: Workshop;
 }

@@ -20,5 +20,4 @@ export const judged = judgedReadings.meta({
     'Every box of the test sheet with its band, what was measured and how it is judged, and the finding: as predicted, a place and the ohms there, a run that draws nothing, or that the readings do not tell.',
 });
 
-export type ReadingsOfJob = z.infer<typeof readingsOfJob>;
 export type { JudgedReadings, WrittenRow } from '../../src/answer/asked.ts';

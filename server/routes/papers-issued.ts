@@ -9,6 +9,7 @@ import { responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { listRevisions, openRevision } from '../store/revisions.ts';
 import { withdrawnSignal } from '../withdrawn.ts';
+import type { PapersTask } from '../workers/papers.ts';
 
 const pdf = z.string().meta({ title: 'PDF', format: 'binary' });
 
@@ -61,7 +62,8 @@ export function issuedPaperRoutes(app: App, service: Service): void {
     },
     async ({ params, query }, reply) => {
       const input = await packInput(service, params, query.paper);
-      const bytes = await service.slow.run<Uint8Array>('papers-issued', input, withdrawnSignal(reply));
+      const task: PapersTask = { name: 'pack.pdf', input };
+      const bytes = await service.slow.run<Uint8Array>('papers', task, withdrawnSignal(reply));
       return reply
         .type('application/pdf')
         .header('content-disposition', `attachment; filename="${params.id}-${params.revision}-pack.pdf"`)

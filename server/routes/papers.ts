@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
 import { paperQuery } from '../contract/papers.ts';
-import type { PaperName } from '../papers/papers.ts';
-import { problemOf } from '../problem.ts';
+import { sizedText } from '../engine.ts';
+import type { Paper, PaperName } from '../papers/papers.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { slugOf } from '../store/slug.ts';
 import { withdrawnSignal } from '../withdrawn.ts';
-import type { PapersAnswer, PapersTask } from '../workers/papers.ts';
+import type { PapersTask } from '../workers/papers.ts';
 
 const kinds = {
   pdf: { type: 'application/pdf', schema: z.string().meta({ title: 'PDF', format: 'binary' }) },
@@ -29,7 +29,7 @@ const routes: readonly PaperRoute[] = [
   { name: 'section.dxf', kind: 'dxf', summary: 'The section at full size, layers by content' },
 ];
 
-function paperRoute(app: App, { quick, slow }: Service, { name, kind, summary }: PaperRoute): void {
+function paperRoute(app: App, service: Service, { name, kind, summary }: PaperRoute): void {
   const { type, schema } = kinds[kind];
   app.post(
     `/api/papers/${name}`,
@@ -48,12 +48,16 @@ function paperRoute(app: App, { quick, slow }: Service, { name, kind, summary }:
     },
     async (request, reply) => {
       const { paper: format, accuracy } = request.query;
-      const task: PapersTask = { name, format, accuracy, job: request.body };
-      const pool = accuracy === 'careful' ? slow : quick;
-      const answer = await pool.run<PapersAnswer>('papers', task, withdrawnSignal(reply));
-      if (!answer.ok) throw problemOf('refused', answer.issues);
-      const file = `${slugOf(request.body.title.job, 'job')}-${name}`;
-      const { paper } = answer;
+      const job = request.body;
+      const withdrawn = withdrawnSignal(reply);
+      const sizing = await sizedText(service, { job, accuracy }, withdrawn);
+      const task: PapersTask = {
+        name,
+        input: { job, sizing, format, issued: null, revisions: [], before: null },
+      };
+      const pool = accuracy === 'careful' ? service.slow : service.quick;
+      const paper = await pool.run<Paper>('papers', task, withdrawn);
+      const file = `${slugOf(job.title.job, 'job')}-${name}`;
       return reply
         .type(kind === 'pdf' ? type : `${type}; charset=utf-8`)
         .header('content-disposition', `attachment; filename="${file}"`)
@@ -62,7 +66,7 @@ function paperRoute(app: App, { quick, slow }: Service, { name, kind, summary }:
   );
 }
 
-/** POST /api/papers/...: the papers of a job as files; nothing is kept. */
+/** POST /api/papers/...: the papers of a job as files, from the answer the page already has where it is kept still. */
 export function papersRoutes(app: App, service: Service): void {
   for (const route of routes) paperRoute(app, service, route);
 }

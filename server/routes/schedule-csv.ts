@@ -30,7 +30,12 @@ export function scheduleCsvRoutes(app: App, service: Service): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const task = { question: 'schedules', accuracy: request.query.accuracy, job: request.body } as const;
+      const task = {
+        kind: 'sizing',
+        question: 'schedules',
+        accuracy: request.query.accuracy,
+        job: request.body,
+      } as const;
       const schedules: Schedule[] = JSON.parse(await askEngine(service, task, withdrawnSignal(reply)));
       const schedule = schedules.find((candidate) => candidate.id === id);
       if (!schedule) {
