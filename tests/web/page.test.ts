@@ -175,7 +175,7 @@ describe('the job on the page', () => {
     const refusal = page.locator('.message.is-refused');
     expect(await refusal.textContent()).toMatch(/12 V.*48 V/);
     expect(await page.locator('svg.elevation').count()).toBe(1);
-    await refusal.getByText('Show where').click();
+    await refusal.getByText('Change it').click();
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('field-drivers-entry');
   });
 

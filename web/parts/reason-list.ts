@@ -9,36 +9,30 @@ import type { Store, Where } from '../state/store.ts';
 const mostOpen = 4;
 const mostNamed = 8;
 
-function leads(store: Store, place: Where): TemplateResult {
-  const isOnWall = placeName(place) !== '';
+function leads(store: Store, place: Where): TemplateResult | typeof nothing {
   const { field } = place;
-  const show = html`<button type="button" class="plain" @click=${() => jumpTo(store, place)}>Show where</button>`;
-  const change = html`<button type="button" class="plain" @click=${() => jumpToField(store, field!)}>Change it</button>`;
-  if (isOnWall) return field === undefined ? show : html`${show} ${change}`;
-  return field === undefined ? html`` : show;
+  const onWall = placeName(place) === '' ? nothing : lead('Show where', () => jumpTo(store, place));
+  const toField = field === undefined ? nothing : lead('Change it', () => jumpToField(store, field));
+  return onWall === nothing && toField === nothing
+    ? nothing
+    : html`<span class="leads">${onWall} ${toField}</span>`;
 }
 
-function alike(store: Store, { others, count }: Reason): TemplateResult | typeof nothing {
+const lead = (text: string, act: () => void): TemplateResult =>
+  html`<button type="button" class="plain" @click=${act}>${text}</button>`;
+
+/** `The same holds for S02, S03 and 4 more: 7 in all.` */
+function alike({ others, count }: Reason): TemplateResult | typeof nothing {
   if (count === 1) return nothing;
-  if (others.length === 0) return html`<span class="times">${counted(count, 'time', 'times')}.</span>`;
-  const named = others.slice(0, mostNamed);
+  if (others.length === 0) return html`<span class="times">Said ${count} times.</span>`;
+  const named = others.slice(0, mostNamed).map(placeName);
   const left = others.length - named.length;
-  return html`<span class="times">
-    ${counted(count, 'time', 'times')}; the same holds for
-    ${named.map(
-      (place, i) =>
-        html`${i === 0 ? '' : ', '}<button
-            type="button"
-            class="plain"
-            aria-label="Show ${placeName(place)}"
-            @click=${() => jumpTo(store, place)}
-          >${placeName(place)}</button>`,
-    )}${left > 0 ? ` and ${left} more` : ''}.
-  </span>`;
+  const more = left > 0 ? ` and ${left} more` : '';
+  return html`<span class="times">The same holds for ${named.join(', ')}${more}: ${count} in all.</span>`;
 }
 
 const item = (store: Store, reason: Reason): TemplateResult =>
-  html`<li>${reason.issue.sentence} ${leads(store, reason.issue.place)} ${alike(store, reason)}</li>`;
+  html`<li>${reason.issue.sentence} ${alike(reason)} ${leads(store, reason.issue.place)}</li>`;
 
 /** Why something has no answer: each reason once, the way to its place and to the field that changes it. */
 export function reasonList(store: Store, issues: readonly Issue[]): TemplateResult {
