@@ -10,6 +10,7 @@ const meanings = {
   409: 'What is on the disk stands in the way',
   412: 'Somebody else saved the job meanwhile; nothing was overwritten',
   413: 'Larger than 2 MB',
+  414: 'The address is longer than any of the service',
   415: 'Wrong content type',
   422: 'There is no answer as it stands: what to change',
   428: 'If-Match is missing',
@@ -18,8 +19,8 @@ const meanings = {
   507: 'The disk did not take it',
 } as const;
 
-/** What any route can answer: the caller is turned away, or the service made a mistake. */
-const anyRoute = [401, 403, 421, 500] as const;
+/** What any route can answer: the address is broken, the caller is turned away, or the service made a mistake. */
+const anyRoute = [400, 401, 403, 414, 421, 500] as const;
 
 type Status = keyof typeof meanings;
 

@@ -1,5 +1,5 @@
 import { type Job, sizeJob, sizeJobCarefully } from '../../src/index.ts';
-import { jobs } from './jobs.ts';
+import { jobIn, jobs } from './jobs.ts';
 import { type Kind, thrown } from './kind.ts';
 import { worseThanQuick, wrongOutcome } from './oracle.ts';
 
@@ -7,6 +7,7 @@ import { worseThanQuick, wrongOutcome } from './oracle.ts';
 export const careful: Kind<Job> = {
   name: 'careful',
   make: jobs.make,
+  read: jobIn,
   broken: (job) => {
     try {
       const answer = sizeJobCarefully(job);

@@ -4,6 +4,10 @@ export interface Kind<Case> {
   readonly make: (seed: number, number: number) => Case;
   /** What the case broke, in words; empty where it broke nothing. */
   readonly broken: (of: Case) => string[] | Promise<string[]>;
+  /** A case from a file to replay; null where the file is of another kind. */
+  readonly read: (text: string) => Case | null;
+  /** Lets go of what the cases were run against, where that is more than the engine. */
+  readonly close?: () => Promise<void>;
 }
 
 /** Whatever is thrown is broken, and said. */
