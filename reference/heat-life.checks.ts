@@ -205,7 +205,7 @@ const limits = [
   ['roomFace-touch-90', 90, 'IEC 60364-4-42, Table 42.1, non-metallic, not touched', 'secondary'],
 ] as const;
 
-const allLimits = (['seat-or-bed-head', 'leant-on', 'touched', 'not-touched'] as const).flatMap((touch) =>
+const allLimits = (['seat or bed head', 'leant on', 'touched', 'not-touched'] as const).flatMap((touch) =>
   temperatureLimits({ touch, stripRating_degC: null }),
 );
 

@@ -1,7 +1,9 @@
+import { touchText } from '../src/job/job.ts';
 import { unitText } from './format.ts';
 
 /** How the words of the job document are written on the page, where the bare word would leave a maker guessing. */
 const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  touch: touchText,
   arrangement: {
     start: 'at the start',
     finish: 'at the finish',

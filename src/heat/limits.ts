@@ -89,17 +89,17 @@ const glueAndTape: readonly TemperatureLimit[] = [
 ];
 
 /** How people meet the face of the panel. */
-type TouchUse = 'seat-or-bed-head' | 'leant-on' | 'touched' | 'not-touched';
+type TouchUse = 'seat or bed head' | 'leant on' | 'touched' | 'not-touched';
 
 const touchLimits: Readonly<Record<TouchUse, Omit<TemperatureLimit, 'place' | 'remedy'>>> = {
-  'seat-or-bed-head': {
+  'seat or bed head': {
     id: 'touch-43',
     limit_degC: 43,
     beyond: 'breach',
     source: 'EN ISO 13732-1:2006, Table 1, contact of 8 h and longer, all materials',
     standing: 'memory',
   },
-  'leant-on': {
+  'leant on': {
     id: 'touch-48',
     limit_degC: 48,
     beyond: 'breach',

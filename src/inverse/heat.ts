@@ -1,7 +1,6 @@
 import type { AskedHeat } from '../answer/asked.ts';
 import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
-import { temperatureLimits } from '../heat/limits.ts';
 import {
   answerPoint,
   type HeatQuestion as EngineQuestion,
@@ -16,6 +15,7 @@ import type { SectionDescription, SectionLoads } from '../heat/section-descripti
 import { found, type Outcome } from '../outcome.ts';
 import type { HeatQuestion } from '../sizing/heat-answer.ts';
 import { lampRise_K } from '../sizing/heat-loads.ts';
+import { limitsOfJob } from '../sizing/heat-places.ts';
 import { figures } from '../words.ts';
 
 /** Depths a maker may think of, and the powers strip is sold at, about the job's own. */
@@ -102,7 +102,7 @@ function variantsAsked(
  */
 export function askHeat(asked: HeatQuestion): Outcome<AskedHeat, HeatIssue> {
   const { section, loads, strip, job } = asked;
-  const limits = temperatureLimits({ touch: 'touched', stripRating_degC: strip.limit_degC });
+  const limits = limitsOfJob(asked);
   const question = { section, loads, request: { lampRise_K: lampRise_K(strip, loads) }, limits };
   const range = {
     from_m: depthRange.least_mm / 1000,

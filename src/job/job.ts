@@ -283,6 +283,16 @@ const light = z.strictObject({
   }),
 });
 
+/** How people meet the face of the panel; limits of each stand in the heat folder. Left out, it is touched. */
+const touches = ['touched', 'leant on', 'seat or bed head'] as const;
+
+/** The same as a reader finds it. */
+export const touchText: Readonly<Record<(typeof touches)[number], string>> = {
+  touched: 'touched in passing',
+  'leant on': 'leant on for minutes',
+  'seat or bed head': 'a seat or a bed head, for hours',
+};
+
 const site = z.strictObject({
   room_degC: quantity({
     label: 'Warmest room temperature',
@@ -320,6 +330,7 @@ const site = z.strictObject({
     max: 0.5,
     why: 'a ratio; a slow fall of 0.1 goes unseen',
   }),
+  touch: choice('How people meet the front', touches).default('touched'),
 });
 
 /**
@@ -353,5 +364,5 @@ export type DriverPlace = z.infer<typeof driverPlace>;
 
 /** The job document as JSON Schema (draft 2020-12), with labels, units and the reason of every bound. */
 export function jobJsonSchema(): Record<string, unknown> {
-  return z.toJSONSchema(job) as Record<string, unknown>;
+  return z.toJSONSchema(job, { io: 'input' }) as Record<string, unknown>;
 }

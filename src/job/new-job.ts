@@ -85,6 +85,7 @@ export function newJob(): Job {
       breaker_A: 16,
       dropLimit: 0.05,
       fallLimit: 0.2,
+      touch: 'touched',
     },
   };
 }

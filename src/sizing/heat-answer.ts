@@ -72,7 +72,7 @@ function rows(question: HeatQuestion, { field, rises }: Solved): HeatAnswer['tem
       x_mm: mm(spot.x_m),
       y_mm: mm(spot.y_m),
     };
-    return [temperatureRow(row, question.strip)];
+    return [temperatureRow(row, question)];
   });
 }
 

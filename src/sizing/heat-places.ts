@@ -1,6 +1,7 @@
 import type { HeatAnswer } from '../answer/sizing.ts';
 import { decidingFirst } from '../heat/deciding-limit.ts';
-import { type LimitedPlace, temperatureLimits } from '../heat/limits.ts';
+import { type LimitedPlace, type TemperatureLimit, temperatureLimits } from '../heat/limits.ts';
+import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 
 type Temperature = HeatAnswer['temperatures'][number];
@@ -26,12 +27,21 @@ export interface PlacedTemperature {
   readonly y_mm: number | null;
 }
 
+/** What of a job its limits of temperature depend on. */
+interface MadeWith {
+  readonly job: Pick<Job, 'site'>;
+  readonly strip: Pick<StripData, 'limit_degC'>;
+}
+
+/** Every limit of temperature of a job, by how its front is met and what its strip is made for. */
+export function limitsOfJob({ job, strip }: MadeWith): readonly TemperatureLimit[] {
+  return temperatureLimits({ touch: job.site.touch, stripRating_degC: strip.limit_degC });
+}
+
 /** A row of the answer: the temperature beside every limit that applies to its place, the deciding one first. */
-export function temperatureRow(at: PlacedTemperature, strip: StripData): Temperature {
+export function temperatureRow(at: PlacedTemperature, made: MadeWith): Temperature {
   const { place, ...rest } = at;
-  const here = temperatureLimits({ touch: 'touched', stripRating_degC: strip.limit_degC }).filter(
-    (limit) => limit.place === place,
-  );
+  const here = limitsOfJob(made).filter((limit) => limit.place === place);
   const limits = decidingFirst(here, at.high_degC).map(
     ({ id, limit_degC, beyond, source, standing, remedy }) => ({
       ...{ id, limit_degC, beyond, remedy },

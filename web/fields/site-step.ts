@@ -3,7 +3,15 @@ import { quantity } from '../format.ts';
 import { type FormContext, field } from './field.ts';
 import type { Step } from './step.ts';
 
-const siteKeys = ['room_degC', 'mains_V', 'breakerCurve', 'breaker_A', 'dropLimit', 'fallLimit'] as const;
+const siteKeys = [
+  'room_degC',
+  'touch',
+  'mains_V',
+  'breakerCurve',
+  'breaker_A',
+  'dropLimit',
+  'fallLimit',
+] as const;
 const titleKeys = [
   'job',
   'client',

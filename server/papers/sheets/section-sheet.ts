@@ -1,5 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
-import type { Job } from '../../../src/job/job.ts';
+import { type Job, touchText } from '../../../src/job/job.ts';
 import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
@@ -51,6 +51,15 @@ function furtherLimits({ heat }: Sizing): string {
   return further.length === 0 ? '' : `Further limits: ${further.join('; ')}.`;
 }
 
+/** How the front was taken to be met, and what that allows it. */
+function touchRemark({ site }: Job, { temperatures }: Sizing['heat']): string {
+  const limit = temperatures
+    .find(({ id }) => id === 'face')
+    ?.limits.find(({ id }) => id.startsWith('roomFace-touch'));
+  const most = limit ? `: ${shown(limit.limit_degC, 0)} °C at most (${limit.basis})` : '';
+  return `Front within reach taken as ${touchText[site.touch]}${most}.`;
+}
+
 function remarks(job: Job, sizing: Sizing): string[] {
   const { heat, notes, conditions } = sizing;
   const level = conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full';
@@ -58,6 +67,7 @@ function remarks(job: Job, sizing: Sizing): string[] {
     `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${level}, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
     `Behind the backing: ${behind[job.section.behind]}.`,
     furtherLimits(sizing),
+    touchRemark(job, heat),
     `Computed by: ${heat.method}.`,
     heat.validity,
     ...notes.filter(({ sheet }) => sheet === 'section').map(({ sentence }) => sentence),
