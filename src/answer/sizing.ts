@@ -376,6 +376,9 @@ const field = z.strictObject({
 export const heat = z.strictObject({
   method: text,
   validity: text,
+  unknown: text
+    .nullable()
+    .describe('why the temperatures do not hold for this job, and what to do; null where they hold'),
   strip_W_per_m: num.describe('electrical, at the worst place'),
   stripBand_W_per_m: range.describe(
     'the same over the tolerances of the circuit, the strip as warm as they make it',

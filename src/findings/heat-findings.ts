@@ -78,6 +78,20 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
   });
 }
 
+/**
+ * What is not known does not pass: it is watched, without a number or a margin. What fails as an upright slot would
+ * stays failed.
+ */
+function notKnown(check: Check, unknown: string): Check {
+  if (check.status === 'fails') return { ...check, sentence: `${check.sentence} And: ${unknown}` };
+  return {
+    ...check,
+    status: 'watch',
+    ...{ value: null, margin: null },
+    sentence: `${unknown} As an upright slot it would be: ${check.sentence}`,
+  };
+}
+
 function trapped({ heat, light }: Sized): Check {
   const share = heat.strip_W_per_m === 0 ? 0 : heat.heat_W_per_m / heat.strip_W_per_m;
   return {
@@ -169,5 +183,13 @@ function depth(sized: Sized): Check {
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Check[] {
   const temperatures = sized.heat.temperatures.flatMap(temperature);
-  return [...advisedOnce(temperatures, sized), trapped(sized), ...efficacy(sized), life(sized), depth(sized)];
+  const { unknown } = sized.heat;
+  const advised = advisedOnce(temperatures, sized);
+  return [
+    ...(unknown === null ? advised : advised.map((check) => notKnown(check, unknown))),
+    trapped(sized),
+    ...efficacy(sized),
+    life(sized),
+    depth(sized),
+  ];
 }

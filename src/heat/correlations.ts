@@ -22,6 +22,9 @@ const gapRanges: Readonly<Record<GapCorrelation, GapRange>> = {
   en673: { rayleigh: [0, 1e6], aspect: [5, 110] },
 };
 
+/** Least height over depth of a cavity that the usual correlation was published for. */
+export const leastAspect = gapRanges.elsherbiny.aspect[0];
+
 /**
  * Vertical gap of air: the greatest of `0.0605*Ra^(1/3)`,
  * `[1 + (0.104*Ra^0.293/(1 + (6310/Ra)^1.36))^3]^(1/3)` and `0.242*(Ra*L/H)^0.272`.

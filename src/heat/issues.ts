@@ -12,6 +12,7 @@ export type HeatIssue = Issue & {
     | 'carrier-fills-cavity'
     | 'sheet-thicker-than-front'
     | 'section-does-not-settle'
+    | 'heat-not-known'
     | 'pocket-has-no-way-out'
     | 'life-data-too-short'
     | 'life-outside-tested-temperatures';

@@ -12,10 +12,11 @@ import {
   variantsOf,
 } from '../heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';
-import { found, type Outcome } from '../outcome.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
 import type { HeatQuestion } from '../sizing/heat-answer.ts';
 import { lampRise_K } from '../sizing/heat-loads.ts';
 import { limitsOfJob } from '../sizing/heat-places.ts';
+import { unknownIssue } from '../sizing/heat-unknown.ts';
 import { figures } from '../words.ts';
 
 /** Depths a maker may think of, and the powers strip is sold at, about the job's own. */
@@ -102,6 +103,7 @@ function variantsAsked(
  */
 export function askHeat(asked: HeatQuestion): Outcome<AskedHeat, HeatIssue> {
   const { section, loads, strip, job } = asked;
+  if (asked.unknown !== null) return refused(unknownIssue(asked.unknown));
   const limits = limitsOfJob(asked);
   const question = { section, loads, request: { lampRise_K: lampRise_K(strip, loads) }, limits };
   const range = {

@@ -28,6 +28,8 @@ export interface HeatQuestion {
   readonly electrical_W_per_m: number;
   /** The same over the tolerances of the circuit. */
   readonly ends_W_per_m: Ends;
+  /** Why temperatures of this section do not hold for the job; null where they do. */
+  readonly unknown: string | null;
 }
 
 function sizesOf({ loads, electrical_W_per_m, ends_W_per_m }: HeatQuestion) {
@@ -146,8 +148,9 @@ export function heatAnswer(question: HeatQuestion): Outcome<HeatAnswer, HeatIssu
     ...sizes,
     method: `two-dimensional field of the section, ${isCareful ? 'confirmed by a finer mesh' : 'not yet confirmed by a finer mesh'}`,
     validity,
+    unknown: question.unknown,
     temperatures,
-    life: lifeAnswer(question.job.strip.lifeTests, temperatures),
+    life: lifeAnswer(question.job.strip.lifeTests, temperatures, question.unknown),
     paths: pathsOf(field, sizes.heat_W_per_m),
     balance: field.balance,
     upperEnd_K: rises.upperEnd!,

@@ -54,9 +54,15 @@ function decayAt(tests: readonly Tested[], solder_K: number): Outcome<Decay, Hea
  * Life of the strip at its solder point by IES TM-21 from the job's life tests, no further than the report may go
  * (the shortest test and the smallest sample count); a plain sentence where there is no test or it does not reach.
  */
-export function lifeAnswer(tests: readonly LifeTest[], temperatures: HeatAnswer['temperatures']): Life {
+export function lifeAnswer(
+  tests: readonly LifeTest[],
+  temperatures: HeatAnswer['temperatures'],
+  unknown: string | null = null,
+): Life {
   const solder = temperatures.find((row) => row.id === 'solder');
   if (tests.length === 0 || !solder) return noData;
+  if (unknown !== null)
+    return { ...noData, sentence: 'No life is given: how warm the lamps get is not known.' };
   const fits = fitted(tests);
   if (!fits.ok) return { ...noData, sentence: fits.issues[0]!.sentence };
   const decay = decayAt(fits.value, solder.high_degC + freezing_K);

@@ -14,6 +14,7 @@ import { averageShare } from './dimming-of-job.ts';
 import type { HeatQuestion } from './heat-answer.ts';
 import { heatLaw } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
+import { heatUnknown } from './heat-unknown.ts';
 import { lightAnswer } from './light-answer.ts';
 import { sectionOfJob } from './section-of-job.ts';
 import type { Prepared, Settled } from './settle.ts';
@@ -56,5 +57,6 @@ export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<Heat
   const electrical_W_per_m = share * worstPower_W_per_m(settled.solution, strip.unitsPerMetre);
   const ends_W_per_m = { least: share * lit.value.least, greatest: share * lit.value.greatest };
   const loads = loadsOfStrip(electrical_W_per_m, strip, light);
-  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m });
+  const unknown = heatUnknown(prepared.setOut.slots, section);
+  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m, unknown });
 }

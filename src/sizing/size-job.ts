@@ -12,7 +12,7 @@ import { setVoltage_V } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
-import { isUpright, sectionPitch_mm } from '../set-out/pitch.ts';
+import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
@@ -131,17 +131,14 @@ function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue
   if (!depth.ok) return depth;
   const answer = assemble(prepared.value, settled.value, accuracy, depth.value);
   if (!answer.ok) return answer;
-  const upright = isUpright(prepared.value.setOut.slots) ? [] : [slopingNote];
+  const { unknown } = depth.value.heat;
   const notes = [
-    ...notesOn('section', upright, { onCover: true }),
+    ...notesOn('section', unknown === null ? [] : [unknown], { onCover: true }),
     ...settled.value.notes,
     ...notesOn('section', [...prepared.notes, ...depth.notes]),
   ];
   return found({ ...answer.value, notes: eachOnce(notes) });
 }
-
-const slopingNote =
-  'Some slots do not stand upright: air moves otherwise in a sloping or level cavity, and the temperatures shown do not hold for them.';
 
 /**
  * The whole answer to a job: set-out, light, then drivers, cables, volts and temperatures until they agree, heat

@@ -11,6 +11,7 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
     heat: {
       method: '',
       validity: '',
+      unknown: null,
       strip_W_per_m: 3.6,
       stripBand_W_per_m: { least: 3.6, greatest: 3.6 },
       heat_W_per_m: 2.4,

@@ -45,7 +45,10 @@ describe('a front that people lean on, judged as one touched in passing', () => 
   it('is printed with the section', async () => {
     const job = { ...seat, site: { ...seat.site, touch: 'leant on' as const } };
     const sizing = touched('leant on');
-    const pages = await packPdf({ job, sizing, format: 'A4', revisions: [], before: null }, false);
+    const pages = await packPdf(
+      { job, sizing, format: 'A4', revisions: [], before: null, issued: null },
+      false,
+    );
     const paper = pdfTexts(pages).flat().join('').replaceAll(/\s/g, '');
     expect(paper).toContain('Frontwithinreachtakenasleantonforminutes:48°Catmost');
   });

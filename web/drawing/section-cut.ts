@@ -192,6 +192,7 @@ function markClass(group: readonly Reading[], marked: string | undefined): strin
 /** Temperatures led out to the right, one under the other. */
 function ledOut(cut: Cut, marked: string | undefined): SVGTemplateResult {
   const read = readingsOf(cut);
+  const unknown = cut.answer.sizing.heat.unknown !== null;
   const x = cut.x(cut.half_mm) + 26;
   const top = cut.y(cut.answer.sizing.section.depth_mm / 2) - (read.length * readingStep) / 2 + 12;
   return svg`<g class="readings">
@@ -201,7 +202,7 @@ function ledOut(cut: Cut, marked: string | undefined): SVGTemplateResult {
       return svg`<g class=${markClass([reading], marked)}>
         <path d="M${at[0]} ${at[1]}L${x - 12} ${y}H${x - 3}"></path>
         <circle cx=${at[0]} cy=${at[1]} r="2.4"></circle>
-        <text class="reading-value" x=${x} y=${y} dy="0.1em">${quantity(temperature.value_degC, '°C')}${isHot(temperature) ? ' over its limit' : ''}</text>
+        <text class="reading-value" x=${x} y=${y} dy="0.1em">${unknown ? 'not known' : quantity(temperature.value_degC, '°C')}${isHot(temperature) ? ' over its limit' : ''}</text>
         <text class="reading-name" x=${x} y=${y + 13}>${temperature.name}</text>
       </g>`;
     })}
@@ -252,6 +253,8 @@ export function sectionCut(answer: Answer, width: number, marked: string | undef
 }
 
 function sectionWords({ heat, section }: Sizing): string {
+  if (heat.unknown !== null)
+    return `Section through the build-up, ${quantity(section.depth_mm, 'mm')} deep: temperatures not known`;
   const read = heat.temperatures.map((t) => `${t.name} ${quantity(t.value_degC, '°C')}`).join(', ');
   return `Section through the build-up, ${quantity(section.depth_mm, 'mm')} deep: ${read}`;
 }

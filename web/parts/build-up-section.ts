@@ -16,7 +16,7 @@ function furtherLimits({ limits }: HeatAnswer['temperatures'][number]): Template
 
 function temperatureTable(heat: HeatAnswer, marked: string | undefined, isNumbered: boolean): TemplateResult {
   return html`<table class="small-table">
-    <caption>Temperatures at the worst place</caption>
+    <caption>${heat.unknown === null ? 'Temperatures at the worst place' : 'Not known: temperatures of an upright slot'}</caption>
     <thead>
       <tr>
         <th scope="col">Where</th>
@@ -109,6 +109,7 @@ export class BuildUpSection extends StoreElement {
       <div class="three-tables">
         ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(answer.sizing)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
       </div>
+      ${heat.unknown === null ? nothing : html`<p class="sentence">${heat.unknown}</p>`}
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
       </p>

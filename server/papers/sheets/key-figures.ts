@@ -99,6 +99,7 @@ export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
 
 /** By the warm end of its band, as the checks are. */
 function warmestText({ heat }: Sizing): string {
+  if (heat.unknown !== null) return 'not known, see the section';
   const margin = (each: (typeof heat.temperatures)[number]): number =>
     each.limit_degC === null ? Infinity : each.limit_degC - each.high_degC;
   const { name, high_degC, limit_degC } = heat.temperatures.reduce((a, b) => (margin(b) < margin(a) ? b : a));

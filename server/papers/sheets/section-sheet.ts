@@ -15,7 +15,10 @@ const table_mm = 125;
 function temperatures(sizing: Sizing): Table {
   const figures = (label: string) => ({ label, unit: '°C', align: 'right', write_mm: 0, group: '' }) as const;
   return {
-    title: 'Temperatures as computed',
+    title:
+      sizing.heat.unknown === null
+        ? 'Temperatures as computed'
+        : 'Not known: temperatures of an upright slot',
     columns: [
       { label: 'Where', unit: '', align: 'left', write_mm: 0, group: '' },
       figures('Expected'),
