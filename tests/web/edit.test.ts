@@ -95,7 +95,9 @@ describe('data sheets', () => {
     const two = stripCatalogue.find((entry) => entry.channels.length === 2)!;
     chooseProduct(store, 'strip', two.id);
     expect(jobOf(store).strip.data).toEqual({});
-    expect(jobOf(store).dimming.levels).toHaveLength(2);
+    // 15 % of one channel becomes 7.5 % of each of two, never 15 % and 100 %.
+    expect(jobOf(store).dimming.levels).toEqual([0.075, 0.075]);
+    expect(store.get().notice?.sentences[0]).toContain('each now stands at 7.5\u202f%');
     undo(store);
     expect(jobOf(store).strip.data).toEqual({ width_mm: 7 });
   });

@@ -105,7 +105,13 @@ describe('the questions beside the drawing', () => {
     expect(await heat.locator('.helps li').count()).toBeGreaterThan(1);
     const wasHot = await page.locator('.finding.is-fails').getByText('Strip at the solder point').count();
     expect(wasHot).toBe(1);
-    await heat.getByRole('button', { name: 'Apply: everything sized for the levels given' }).click();
+    const offered = await heat.locator('.helps li').allTextContents();
+    expect(offered[0]).toMatch(/^\s*Fewer watts of strip/);
+    expect(offered.findIndex((help) => help.includes('aluminium carrier'))).toBeGreaterThan(0);
+    expect(offered.at(-1)).toContain('unable to go above the working level');
+    await heat
+      .getByRole('button', { name: 'Apply: the wall sized for a dimmer limited to its working level' })
+      .click();
     await settled(page);
     await page.waitForFunction(
       () =>

@@ -104,7 +104,7 @@ function stackWords({ value, of }: Given<AskedHeat>): string {
 const nominal_W_per_m = (channels: readonly { readonly watts_per_m: number }[]): number =>
   channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
-/** Watts at the levels of the job over watts fully on. */
+/** Watts at the working levels of the job over watts at full. */
 function shareAtLevels({ job, sizing }: Answer): number {
   const { channels } = sizing.products.strip;
   const lit = channels.reduce((sum, one, i) => sum + one.watts_per_m * (job.dimming.levels[i] ?? 1), 0);
@@ -127,39 +127,50 @@ interface Help {
   readonly proposal: Proposal | undefined;
 }
 
-/** What does help where the job does not pass, the surest first. */
-function helps({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
-  const { job } = of;
-  const found: Help[] = [];
+/** Fewer watts come first: what the section takes, and the strip of the catalogue nearest below it. */
+function fewerWatts({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
   const highest = value.highest_W_per_m;
-  if (highest !== null) {
-    const share = highest / own.strip_W_per_m;
-    const atLevels = shareAtLevels(of);
-    if (job.dimming.sizeFor === 'all on' && atLevels <= share) {
-      found.push({
-        sentence: `A dimmer that cannot go above the levels of the job: the strip then takes ${watts(own.strip_W_per_m * atLevels)} instead of ${watts(own.strip_W_per_m)}.`,
-        proposal: limitedDimmerProposal,
-      });
-    }
-    const weaker = weakerStrip(of, share);
-    if (weaker) {
-      found.push({
-        sentence: `A weaker strip: the strongest of the catalogue below ${watts(highest)} is ${weaker.name}.`,
-        proposal: weakerStripProposal(weaker.id),
-      });
-    }
-  }
-  for (const variant of value.variants) {
-    const { name, change_K, passes } = variant;
-    if (change_K >= -0.5) continue;
-    const enough = passes ? 'which is enough' : 'which is not enough by itself';
-    found.push({
-      sentence: `The section ${name}: ${quantity(-change_K, 'K')} cooler, ${enough}.`,
-      proposal: variantProposal(variant),
-    });
-  }
-  return found;
+  if (highest === null) return [];
+  const weaker = weakerStrip(of, highest / own.strip_W_per_m);
+  const named = weaker
+    ? `the strongest of the catalogue below that is ${weaker.name}`
+    : 'none of the catalogue is below that';
+  return [
+    {
+      sentence: `Fewer watts of strip: up to ${watts(highest)} pass; ${named}.`,
+      proposal: weaker && weakerStripProposal(weaker.id),
+    },
+  ];
 }
+
+function variants({ value }: Given<AskedHeat>): Help[] {
+  return value.variants
+    .filter(({ change_K }) => change_K < -0.5)
+    .map((variant) => ({
+      sentence: `The section ${variant.name}: ${quantity(-variant.change_K, 'K')} cooler, ${variant.passes ? 'which is enough' : 'which is not enough by itself'}.`,
+      proposal: variantProposal(variant),
+    }));
+}
+
+/** A limit of the dimmer, after all that needs nobody to keep to it. */
+function limitedDimmer({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
+  const highest_W_per_m = value.highest_W_per_m ?? 0;
+  const limited_W_per_m = own.strip_W_per_m * shareAtLevels(of);
+  if (of.job.dimming.sizeFor === 'levels' || limited_W_per_m > highest_W_per_m) return [];
+  return [
+    {
+      sentence: `Where none of these can be done: a dimmer that whoever commissions it makes unable to go above the working level, so that the strip takes ${watts(limited_W_per_m)} on average instead of ${watts(own.strip_W_per_m)}. Every paper then carries that as a condition, and no temperature simply passes.`,
+      proposal: limitedDimmerProposal,
+    },
+  ];
+}
+
+/** What does help where the job does not pass: fewer watts, another section, and last what rests on a setting. */
+const helps = (given: Given<AskedHeat>, own: SweepPoint): Help[] => [
+  ...fewerWatts(given, own),
+  ...variants(given),
+  ...limitedDimmer(given, own),
+];
 
 const passesText = (passes: boolean): TemplateResult =>
   html`<span class="verdict ${passes ? 'is-enough' : 'is-short'}">${passes ? 'passes' : 'fails'}</span>`;
@@ -228,7 +239,7 @@ export class HeatQuestions extends StoreElement {
         <span><strong>${depthWords(given.value)}</strong> ${stackWords(given)}</span>
         ${least === undefined || passesFromTheFirst(given.value) ? nothing : applyButton(this.store, cavityProposal(least))}
       </p>
-      <p><strong>${powerWords(given.value)}</strong> The strip of the job takes ${watts(given.of.sizing.heat.strip_W_per_m)} at its warmest place.</p>`;
+      <p><strong>${powerWords(given.value)}</strong> The strip of the job takes ${watts(given.of.sizing.heat.strip_W_per_m)} at its warmest place, ${given.of.sizing.conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full'}.</p>`;
   }
 
   private help(given: Given<AskedHeat>, own: SweepPoint): TemplateResult | typeof nothing {

@@ -3,9 +3,9 @@ import type { AskedLight } from '../../src/answer/asked.ts';
 import { brightnessBand } from '../../src/answer/brightness.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askLight } from '../api.ts';
-import { counted, fixed, percent, quantity } from '../format.ts';
+import { counted, fixed, levelText, quantity } from '../format.ts';
 import { Asking, type Given } from '../state/asking.ts';
-import { cavityProposal, stripProposal } from '../state/proposals.ts';
+import { cavityProposal, levelOf, stripProposal } from '../state/proposals.ts';
 import type { State } from '../state/store.ts';
 import { applyButton, askedFold, remarkList } from './asked-fold.ts';
 import { StoreElement } from './store-element.ts';
@@ -42,15 +42,15 @@ export class LightQuestions extends StoreElement {
     const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessBand(wanted).name}`;
     if (needed.level > 1) {
       return html`<p>
-        <strong>The chosen strip is not enough.</strong> Wanted: ${asked}. Fully on it gives
+        <strong>The chosen strip is not enough.</strong> Wanted: ${asked}. At full it gives
         ${quantity(given.seen_cd_per_m2, 'cd/m²')} at nominal current; it would take ${quantity(needed.flux_lm_per_m, 'lm/m')}, and it has
         ${quantity(given.flux_lm_per_m, 'lm/m')}.
       </p>`;
     }
     return html`<p>
-      <strong>The chosen strip is enough at ${percent(needed.level)} of its light.</strong> Wanted: ${asked}, at the
-      dimmest cut unit of the wall. That takes ${quantity(needed.flux_lm_per_m, 'lm/m')}; the strip has
-      ${quantity(given.flux_lm_per_m, 'lm/m')} and gives ${quantity(given.seen_cd_per_m2, 'cd/m²')} fully on.
+      <strong>The chosen strip is enough at a working level of ${levelText(levelOf(needed.level))}.</strong> Wanted: ${asked}, at the
+      dimmest cut unit of the wall. At full ${quantity(needed.flux_lm_per_m, 'lm/m')} would do; the strip has
+      ${quantity(given.flux_lm_per_m, 'lm/m')} and gives ${quantity(given.seen_cd_per_m2, 'cd/m²')} at full.
     </p>`;
   }
 
@@ -83,12 +83,12 @@ export class LightQuestions extends StoreElement {
     ];
     return html`<table class="small-table is-saving">
       <caption>
-        What the chosen strip costs against one that would do
+        What the chosen strip costs against one that would do, both at full
       </caption>
       <thead>
         <tr>
           <th scope="col"><span class="unseen">What</span></th>
-          <th scope="col" class="is-figure">Chosen, fully on</th>
+          <th scope="col" class="is-figure">Chosen</th>
           <th scope="col" class="is-figure">Would do</th>
           <th scope="col" class="is-figure">Saved</th>
         </tr>
@@ -106,7 +106,7 @@ export class LightQuestions extends StoreElement {
   }
 
   private strip(row: Strip, least: number | null): TemplateResult {
-    const level = row.enough ? percent(row.level) : 'fully on, and not enough';
+    const level = row.enough ? levelText(levelOf(row.level)) : 'full, and not enough';
     return html`<tr>
       <th scope="row">
         ${row.name}
@@ -129,8 +129,8 @@ export class LightQuestions extends StoreElement {
         <thead>
           <tr>
             <th scope="col">Strip</th>
-            <th scope="col" class="is-figure">Dimmed to</th>
-            <th scope="col" class="is-figure">Draws then</th>
+            <th scope="col" class="is-figure">Working level</th>
+            <th scope="col" class="is-figure">Draws then, on average</th>
             <th scope="col"><span class="unseen">Apply</span></th>
           </tr>
         </thead>
@@ -139,8 +139,8 @@ export class LightQuestions extends StoreElement {
         </tbody>
       </table>
       <p class="remark">
-        The weaker strip dimmed less is the better one: drivers, cables and heat are sized for everything fully on,
-        unless the dimmer cannot go above the levels given.
+        The weaker strip at the higher working level is the better one: drivers, cables and heat are sized for full. A
+        dimmer limited to the working level spares heat, and nothing else where it switches.
       </p>`;
   }
 

@@ -1,6 +1,6 @@
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
-import { ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
+import { levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, settle } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
@@ -131,16 +131,30 @@ export function removeItem(store: Store, list: Path, index: number): void {
   change(store, { ...draft, job: withField(draft.job, list, left), entries });
 }
 
+/** Says what became of the working levels where another strip has another number of channels. */
+function sayLevels(store: Store, before: Job, { dimming: { levels } }: Job): void {
+  if (levels.length === before.dimming.levels.length) return;
+  const channels =
+    levels.length > 1 ? `The strip has ${levels.length} channels: each` : 'The strip has one channel: it';
+  store.set({
+    notice: {
+      title: 'The working level was shared out.',
+      sentences: [
+        `${channels} now stands at ${levelText(levels[0] ?? 1)}; together that is what was set before.`,
+        'Full is still every channel fully on at once: drivers, cables and fuses are sized for that.',
+      ],
+    },
+  });
+}
+
 /** Chooses a strip, driver or cable. Overrides belonged to the former entry and go. */
 export function chooseProduct(store: Store, product: Product, id: string): void {
   const { draft } = store.get();
   if (!draft) return;
   const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith(`${product}.data.`));
-  change(store, {
-    ...draft,
-    job: withProduct(draft.job, product, id),
-    entries: Object.fromEntries(kept),
-  });
+  const job = withProduct(draft.job, product, id);
+  change(store, { ...draft, job, entries: Object.fromEntries(kept) });
+  sayLevels(store, draft.job, job);
 }
 
 /** Puts slots read from a drawing or a table into the job as lines; what was typed in their fields gives way. */

@@ -2,7 +2,7 @@ import type { AskedFeed, AskedStrip, AskedVariant } from '../../src/answer/asked
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { entryText, nearest, noLess, percent, quantity } from '../format.ts';
+import { entryText, levelText, nearest, noLess, quantity } from '../format.ts';
 import { channelsOf, shownValue, withField, withProduct } from './sheet.ts';
 
 /** A change of the job that an answer proposes: in words, the fields it sets, and the change itself. */
@@ -107,15 +107,14 @@ const withLevels =
     dimming: { ...job.dimming, levels: channelsOf(job).map(() => level) },
   });
 
-/** The level an answer asks for, in tenths of a percent and never below it; fully on where that is not enough. */
-const levelOf = (level: number): number => Math.min(1, noLess(level, 3));
+/** The working level an answer asks for, in tenths of a percent and never below it; full where that is not enough. */
+export const levelOf = (level: number): number => Math.min(1, noLess(level, 3));
 
-/** A strip of the catalogue, dimmed to a level. */
+/** A strip of the catalogue at a working level. */
 export function stripProposal(id: string, level: number): Proposal {
   const name = stripCatalogue.find((entry) => entry.id === id)?.name ?? id;
-  const dimmed = levelOf(level) < 1 ? `dimmed to ${percent(levelOf(level))}` : 'fully on';
   return {
-    what: `${name}, ${dimmed}`,
+    what: `${name}, working level ${levelText(levelOf(level))}`,
     fields: ['strip.data', 'dimming.levels'],
     edit: (job) => withLevels(levelOf(level))(job.strip.entry === id ? job : withProduct(job, 'strip', id)),
   };
@@ -127,9 +126,9 @@ export function weakerStripProposal(id: string): Proposal {
   return { what: name, fields: ['strip.data'], edit: (job) => withProduct(job, 'strip', id) };
 }
 
-/** A dimmer that cannot go above the levels given, so that everything is sized for those. */
+/** A dimmer made unable to go above the working levels: never the first thing to do, and a condition of every paper. */
 export const limitedDimmerProposal: Proposal = {
-  what: 'everything sized for the levels given',
+  what: 'the wall sized for a dimmer limited to its working level',
   fields: [],
   edit: (job) => ({ ...job, dimming: { ...job.dimming, sizeFor: 'levels' } }),
 };

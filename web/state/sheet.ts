@@ -3,6 +3,7 @@ import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { nearest } from '../format.ts';
 import { type Path, valueAt, withValue } from './paths.ts';
 
 /** The parts of a job that are chosen from a catalogue and overridden from a data sheet. */
@@ -48,10 +49,18 @@ export function withField(job: Job, path: Path, value: unknown): Job {
   return withValue(job, whole, same ? undefined : changed);
 }
 
+/** Working levels for another number of channels: together as much as before, each the same, and none above full. */
+function sharedOut(levels: readonly number[], count: number): number[] {
+  if (levels.length === count) return [...levels];
+  const together = levels.reduce((sum, level) => sum + level, 0);
+  const each = Math.min(1, nearest(together / count, 4));
+  return Array.from({ length: count }, () => each);
+}
+
 /** A copy of the job with another catalogue entry: overrides of the former one go, and levels match its channels. */
 export function withProduct(job: Job, product: Product, id: string): Job {
   const chosen = { ...job, [product]: { ...job[product], entry: id, data: {} } };
   if (product !== 'strip') return chosen;
-  const levels = channelsOf(chosen).map((_, i) => job.dimming.levels[i] ?? 1);
+  const levels = sharedOut(job.dimming.levels, channelsOf(chosen).length);
   return { ...chosen, dimming: { ...job.dimming, levels } };
 }
