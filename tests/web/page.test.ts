@@ -401,6 +401,23 @@ describe('for everybody', () => {
     expect(await slot()).toBe('S01');
   });
 
+  it('keeps the chosen slot in sight in every size of the drawing', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    await page.selectOption('#chosen-slot', 'S45');
+    for (const size of ['2 ×', '4 ×']) {
+      await page.getByRole('button', { name: size }).click();
+      const inSight = () =>
+        page.evaluate(() => {
+          const box = document.querySelector('.drawing-scroll')!.getBoundingClientRect();
+          const slot = document.querySelector('.chosen-outline')!.getBoundingClientRect();
+          return (
+            slot.left > box.left && slot.right < box.right && slot.bottom > box.top && slot.top < box.bottom
+          );
+        });
+      await expect.poll(inSight).toBe(true);
+    }
+  });
+
   it('leads from a finding to its place', async () => {
     await openDemo(page, service.address, 'Foyer wall');
     await page.locator('.finding.is-fails h3 button').getByText('Depth of the build-up').click();

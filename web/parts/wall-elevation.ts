@@ -1,4 +1,4 @@
-import { html, nothing, svg, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
 import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
 import { type FramedWall, type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
@@ -177,6 +177,18 @@ export class WallElevation extends StoreElement {
         )}
       </div>
     </div>`;
+  }
+
+  /** Another size keeps the chosen slot in sight. */
+  protected override updated(changed: PropertyValues): void {
+    const box = this.querySelector('.drawing-scroll');
+    const chosen = this.querySelector('.chosen-outline');
+    if (!changed.has('zoom') || !box || !chosen) return;
+    const [view, slot] = [box.getBoundingClientRect(), chosen.getBoundingClientRect()];
+    box.scrollBy(
+      (slot.left + slot.right - view.left - view.right) / 2,
+      (slot.top + slot.bottom - view.top - view.bottom) / 2,
+    );
   }
 
   override render(): TemplateResult {
