@@ -69,10 +69,12 @@ async function binnedIds({ disk, root }: Workshop): Promise<string[]> {
 
 /** Makes the list of what lies in the bin, latest first. Only what changed since the last time is read again. */
 export function binList(workshop: Workshop): () => Promise<BinnedJob[]> {
+  const fileOfBinned = (id: string): string[] => [join(binnedFolder(workshop, id), jobFile)];
   let past: Memory<BinnedJob> = new Map();
   return sharedRun(async () => {
     const { entries, memory } = await readEntries(workshop.disk, await binnedIds(workshop), past, {
-      dependsOn: (id) => [join(binnedFolder(workshop, id), jobFile)],
+      mayDependOn: fileOfBinned,
+      dependsOn: fileOfBinned,
       read: (id) => binnedJob(workshop, id),
       isWell: () => true,
     });

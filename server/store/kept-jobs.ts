@@ -102,7 +102,14 @@ async function visible({ disk, root }: Workshop): Promise<Map<string, Dirent>> {
   }
 }
 
-const dependedOn = (folder: string): string[] => [join(folder, jobFile), join(folder, revisionsFolder)];
+/**
+ * What tells whether a job changed: its file, its folder and, where there are any, its revisions. Without any they
+ * come to be in the folder; looking for what is not there costs more.
+ */
+function dependedOn(workshop: Workshop, id: string, isIssued: boolean): string[] {
+  const folder = folderOf(workshop, id);
+  return [folder, join(folder, jobFile), ...(isIssued ? [join(folder, revisionsFolder)] : [])];
+}
 
 /**
  * Makes the list of every job in the folder, by id; whatever else is there is one entry with its trouble. Only
@@ -113,8 +120,9 @@ export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
   return sharedRun(async () => {
     const seen = await visible(workshop);
     const { entries, memory } = await readEntries(workshop.disk, [...seen.keys()], past, {
-      dependsOn: (name) => (seen.get(name)!.isDirectory() ? dependedOn(folderOf(workshop, name)) : []),
+      mayDependOn: (name) => dependedOn(workshop, name, true),
       read: async (name) => listed(workshop, seen.get(name)!),
+      dependsOn: (name, { revisions }) => dependedOn(workshop, name, revisions.length > 0),
       isWell: ({ trouble }) => trouble === null,
     });
     past = memory;

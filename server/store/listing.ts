@@ -2,9 +2,9 @@ import type { Disk } from './disk.ts';
 import { lookIfThere } from './durable-file.ts';
 import { createLimit } from './limit.ts';
 
-/** What an entry was read as, and by what it is known that nothing changed since. */
+/** What an entry was read as, and by what of each path it depends on it is known that nothing changed since. */
 interface Seen<Entry> {
-  readonly mark: string;
+  readonly marks: readonly (readonly [path: string, mark: string])[];
   readonly entry: Entry;
 }
 
@@ -25,12 +25,36 @@ async function markOf(disk: Disk, path: string): Promise<{ mark: string; changed
   return { mark: [dev, ino, size, mtimeNs, ctimeNs].join(':'), changed_ms };
 }
 
-/** How an entry of a folder is read, and what on the disk it depends on. */
+/** How an entry of a folder is read. */
 export interface Reading<Entry> {
-  readonly dependsOn: (name: string) => readonly string[];
+  /** What on the disk an entry may depend on, and out of that what it does depend on once it was read. */
+  readonly mayDependOn: (name: string) => readonly string[];
+  readonly dependsOn: (name: string, entry: Entry) => readonly string[];
   readonly read: (name: string) => Promise<Entry>;
   /** Whether it may be remembered. */
   readonly isWell: (entry: Entry) => boolean;
+}
+
+async function isUnchanged(disk: Disk, { marks }: Seen<unknown>): Promise<boolean> {
+  const now = await Promise.all(marks.map(([path]) => markOf(disk, path)));
+  return now.every(({ mark }, k) => mark === marks[k]![1]);
+}
+
+/** Reads an entry, and says what to remember of it: nothing where something changed a moment ago. */
+async function freshly<Entry>(
+  disk: Disk,
+  name: string,
+  { mayDependOn, dependsOn, read, isWell }: Reading<Entry>,
+): Promise<{ entry: Entry; seen?: Seen<Entry> }> {
+  const now_ms = Date.now();
+  const before = await Promise.all(
+    mayDependOn(name).map(async (path) => ({ path, ...(await markOf(disk, path)) })),
+  );
+  const entry = await read(name);
+  const wanted = dependsOn(name, entry);
+  const marks = before.filter(({ path }) => wanted.includes(path));
+  if (!isWell(entry) || marks.some(({ changed_ms }) => changed_ms > now_ms - settled_ms)) return { entry };
+  return { entry, seen: { entry, marks: marks.map(({ path, mark }) => [path, mark] as const) } };
 }
 
 /**
@@ -42,18 +66,17 @@ export async function readEntries<Entry>(
   disk: Disk,
   names: readonly string[],
   past: Memory<Entry>,
-  { dependsOn, read, isWell }: Reading<Entry>,
+  reading: Reading<Entry>,
 ): Promise<{ entries: Entry[]; memory: Memory<Entry> }> {
   const limited = createLimit(16);
   const memory = new Map<string, Seen<Entry>>();
   const one = async (name: string): Promise<Entry> => {
-    const now_ms = Date.now();
-    const marks = await Promise.all(dependsOn(name).map((path) => markOf(disk, path)));
-    const mark = marks.map((each) => each.mark).join(' ');
     const known = past.get(name);
-    const entry = known?.mark === mark ? known.entry : await read(name);
-    const isSettled = marks.every(({ changed_ms }) => changed_ms < now_ms - settled_ms);
-    if (isSettled && isWell(entry)) memory.set(name, { mark, entry });
+    const isKnown = known !== undefined && (await isUnchanged(disk, known));
+    const { entry, seen } = isKnown
+      ? { entry: known.entry, seen: known }
+      : await freshly(disk, name, reading);
+    if (seen) memory.set(name, seen);
     return entry;
   };
   const entries = await Promise.all(names.map((name) => limited(() => one(name))));

@@ -2,7 +2,7 @@ import type { Dirent } from 'node:fs';
 import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { discard, isPart, writeDurably } from './durable-file.ts';
-import { copyFile, isId, jobFile, readCopy, revisionsFolder } from './job-folder.ts';
+import { binFolder, copyFile, isId, jobFile, readCopy, revisionsFolder } from './job-folder.ts';
 import { createLimit } from './limit.ts';
 import { abandon, isMaking } from './making.ts';
 
@@ -33,6 +33,15 @@ async function tidyEntry(disk: Disk, root: string, entry: Dirent): Promise<void>
   else if (isId(entry.name)) await tidyJob(disk, path);
 }
 
+/** Tidies the folders of jobs in a folder, a few at a time. What cannot be tidied stays as it is. */
+async function tidyEach(disk: Disk, folder: string): Promise<void> {
+  const limited = createLimit(16);
+  const entries = await disk.entries(folder).catch(() => []);
+  await Promise.all(
+    entries.map((entry) => limited(() => tidyEntry(disk, folder, entry).catch(() => undefined))),
+  );
+}
+
 /**
  * Clears away what a stopped process left behind, and nothing else: files and folders under the names that only
  * this program makes, the files only beside a job. A job whose file is gone comes back from its copy. Only for the
@@ -40,9 +49,8 @@ async function tidyEntry(disk: Disk, root: string, entry: Dirent): Promise<void>
  * wrong with it.
  */
 export async function tidyWorkshop(disk: Disk, root: string): Promise<void> {
-  const limited = createLimit(16);
-  const entries = await disk.entries(root).catch(() => []);
-  await Promise.all(
-    entries.map((entry) => limited(() => tidyEntry(disk, root, entry).catch(() => undefined))),
-  );
+  await tidyEach(disk, root);
+  const bin = join(root, binFolder);
+  const isFolder = (await disk.look(bin).catch(() => undefined))?.isDirectory();
+  if (isFolder) await tidyEach(disk, bin);
 }

@@ -111,11 +111,20 @@ describe('starting again', () => {
   it('clears what it began and did not finish, beside a job only', async () => {
     await createJob(workshop, named('Wall', 'A'));
     await issue('wall');
+    await createJob(workshop, named('Hall'));
+    await removeJob(workshop, await at('hall'));
     const sound = await everythingIn(root);
     const aside = path('.slotwatt-new-0123456789abcdef');
     await mkdir(aside);
     const part = '.slotwatt-part-0123456789abcdef';
-    const left = [path('wall', part), path('wall', 'revisions', part), path(part), join(aside, 'job.json')];
+    const binned = (await binList(workshop)())[0]!.id;
+    const left = [
+      path('.bin', binned, part),
+      path('wall', part),
+      path('wall', 'revisions', part),
+      path(part),
+      join(aside, 'job.json'),
+    ];
     for (const name of left) await writeFile(name, '{"half');
     await startAgain();
     expect(await everythingIn(root)).toEqual(sound);

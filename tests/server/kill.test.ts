@@ -11,7 +11,7 @@ import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import { readJobText } from '../../src/index.ts';
 import { bundled, someJob, temporaryFolder } from './support.ts';
 
-/** How often the saving process is killed; `SLOTWATT_KILLS=500` for the long run. */
+/** How often the saving process is killed; `SLOTWATT_KILLS=1000` for the long run. */
 const killCount = Number(process.env.SLOTWATT_KILLS ?? 60);
 const seed = Number(process.env.SLOTWATT_SEED ?? 4747);
 

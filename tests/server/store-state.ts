@@ -13,10 +13,17 @@ export interface JobState {
   readonly revisions: Readonly<Record<string, unknown>>;
 }
 
-/** Everything that is kept: jobs by id, deleted ones by the id they had. */
+/** A deleted job: its name in the bin, the id it had, and what is in it. */
+interface BinnedState {
+  readonly name: string;
+  readonly id: string;
+  readonly state: JobState;
+}
+
+/** Everything that is kept: jobs by id, and deleted ones in the order they were deleted. */
 export interface StoreState {
   readonly jobs: Readonly<Record<string, JobState>>;
-  readonly bin: Readonly<Record<string, JobState>>;
+  readonly bin: readonly BinnedState[];
   /** Names that do not belong: unfinished files, and what the store cannot account for. */
   readonly debris: readonly string[];
 }
@@ -24,8 +31,8 @@ export interface StoreState {
 const visible = async (folder: string): Promise<string[]> =>
   (await readdir(folder).catch(() => [])).filter((name) => !name.startsWith('.')).sort();
 
-async function revisionState(folder: string, name: string): Promise<unknown> {
-  const read = await readRevision(realDisk, folder, name.slice(0, -'.json'.length));
+async function revisionState(folder: string, id: string): Promise<unknown> {
+  const read = await readRevision(realDisk, folder, id);
   if (!read.ok) return read.issues[0]!.sentence;
   const { issued, ...content } = read.value;
   return content;
@@ -35,7 +42,8 @@ async function jobState(folder: string): Promise<JobState> {
   const text = (name: string): Promise<string> =>
     readFile(join(folder, name), 'utf8').catch((error) => String(error.code));
   const revisions = (await visible(join(folder, 'revisions'))).map(
-    async (name) => [name, await revisionState(folder, name)] as const,
+    async (name) =>
+      [name.slice(0, -'.json'.length), await revisionState(folder, name.slice(0, -'.json'.length))] as const,
   );
   return {
     job: await text('job.json'),
@@ -44,19 +52,21 @@ async function jobState(folder: string): Promise<JobState> {
   };
 }
 
-async function statesIn(folder: string, idOf: (name: string) => string): Promise<Record<string, JobState>> {
+async function statesIn(folder: string): Promise<(readonly [name: string, state: JobState])[]> {
   const names = await visible(folder);
-  return Object.fromEntries(
-    await Promise.all(names.map(async (name) => [idOf(name), await jobState(join(folder, name))] as const)),
-  );
+  return Promise.all(names.map(async (name) => [name, await jobState(join(folder, name))] as const));
 }
 
 /** What lies in a workshop's folder, read past the store, byte by byte. */
 export async function storeState(root: string): Promise<StoreState> {
   const all = await readdir(root, { recursive: true });
   return {
-    jobs: await statesIn(root, (name) => name),
-    bin: await statesIn(join(root, '.bin'), (name) => name.slice('20260101t000000000-'.length)),
+    jobs: Object.fromEntries(await statesIn(root)),
+    bin: (await statesIn(join(root, '.bin'))).map(([name, state]) => ({
+      name,
+      id: name.slice('20260101t000000000-'.length),
+      state,
+    })),
     debris: all.filter((name) => name.includes('.slotwatt-') && name !== lockFile).sort(),
   };
 }

@@ -1,0 +1,105 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { setTimeout as wait } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { request } from 'undici';
+import { demoJobs } from '../../src/index.ts';
+
+const jobCount = 5000;
+const fileHandles = 256;
+
+async function timed(task: () => Promise<unknown>): Promise<number> {
+  const start = performance.now();
+  await task();
+  return performance.now() - start;
+}
+
+/** A folder of many jobs as the service would have kept them; every tenth has two files among its revisions. */
+async function keptJobs(folder: string): Promise<void> {
+  for (let k = 0; k < jobCount; k++) {
+    const job = structuredClone(demoJobs[k % demoJobs.length]!.job);
+    const text = `${JSON.stringify({ ...job, title: { ...job.title, job: `Wall ${k}` } }, null, 2)}\n`;
+    const place = join(folder, `wall-${k}`);
+    await mkdir(k % 10 === 0 ? join(place, 'revisions') : place, { recursive: true });
+    for (const name of ['job.json', 'last-good-copy.json']) await writeFile(join(place, name), text);
+    if (k % 10 === 0)
+      for (const id of ['a', 'b']) await writeFile(join(place, 'revisions', `${id}.json`), '{}');
+  }
+}
+
+/** The service as it is started, under a limit of open files where the system has one. */
+async function started(
+  jobsFolder: string,
+): Promise<{ child: ChildProcess; origin: string; start_ms: number }> {
+  const begun = performance.now();
+  const main = fileURLToPath(new URL('../../server/main.js', import.meta.url));
+  const child = spawn('sh', ['-c', `ulimit -n ${fileHandles}; exec "${process.execPath}" "${main}"`], {
+    env: { ...process.env, PORT: '0', SLOTWATT_JOBS: jobsFolder },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const [said] = await once(child.stdout!, 'data');
+  return {
+    child,
+    origin: /http:\/\/127\.0\.0\.1:\d+/.exec(String(said))![0],
+    start_ms: performance.now() - begun,
+  };
+}
+
+async function ask(address: string): Promise<number> {
+  const reply = await request(address);
+  const text = await reply.body.text();
+  if (reply.statusCode !== 200) throw new Error(`${address} answered ${reply.statusCode}: ${text}`);
+  return text.length;
+}
+
+/** The slowest answer about the health of the service while something goes on. */
+async function slowestHealth(origin: string, work: Promise<unknown>): Promise<number> {
+  let [isOver, slowest] = [false, 0];
+  void work.finally(() => {
+    isOver = true;
+  });
+  while (!isOver) {
+    slowest = Math.max(slowest, await timed(() => ask(`${origin}/api/health`)));
+    await wait(5);
+  }
+  return slowest;
+}
+
+/**
+ * Measures the list of a full workshop's folder as callers meet it, with 256 file handles: the first time, again,
+ * after one save, for twenty callers at once, and how long the health of the service takes beside it.
+ */
+export async function benchStore(): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-bench-'));
+  await keptJobs(folder);
+  // What changed within the last seconds is read again each time.
+  await wait(4000);
+  const { child, origin, start_ms } = await started(folder);
+  const show = (what: string, ms: number, health?: number): void =>
+    console.log(
+      `${what}: ${ms.toFixed(0)} ms${health === undefined ? '' : `, health meanwhile ${health.toFixed(0)} ms at most`}`,
+    );
+  const list = (): Promise<number> => ask(`${origin}/api/jobs`);
+  const listed = async (what: string, task: () => Promise<unknown>): Promise<void> => {
+    const work = timed(task);
+    const health = await slowestHealth(origin, work);
+    show(what, await work, health);
+  };
+  try {
+    await ask(`${origin}/api/health`);
+    show(`start with ${jobCount} jobs`, start_ms);
+    await listed('first list, with tidying', list);
+    for (let k = 0; k < 3; k++) await listed('list again', list);
+    await writeFile(join(folder, 'wall-7', 'job.json'), JSON.stringify(demoJobs[0]!.job));
+    await listed('list after one change', list);
+    await listed('twenty lists at once', () => Promise.all(Array.from({ length: 20 }, list)));
+  } finally {
+    child.kill('SIGTERM');
+    await once(child, 'close');
+    await rm(folder, { recursive: true });
+  }
+}
