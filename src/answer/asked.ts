@@ -46,7 +46,8 @@ const sweepPoint = z.strictObject({
   strip_W_per_m: num,
   solder_degC: num,
   timber_degC: num,
-  margin_K: num,
+  solderHigh_degC: num.describe('solder point at the warm end of its band'),
+  margin_K: num.describe('to the first limit that binds, at the warm end of the band'),
   passes: z.boolean(),
 });
 
@@ -55,8 +56,18 @@ export const askedHeat = z.strictObject({
   passing_mm: z
     .array(z.strictObject({ from_mm: num, to_mm: num }))
     .describe('depths that pass; empty for none'),
+  gaps: z
+    .array(z.strictObject({ cavity_mm: num, reason: text }))
+    .describe('depths looked at that cannot be built'),
   byPower: z.array(sweepPoint),
-  highest_W_per_m: num.nullable().describe('electrical; null where nothing passes'),
+  highest_W_per_m: num
+    .nullable()
+    .describe('electrical, drawn where the strip draws most; null where nothing passes'),
+  highestNominal_W_per_m: num
+    .nullable()
+    .describe(
+      'on the data sheet of the strip; null where not bounded, or where the wall is refused with such a strip',
+    ),
   highestIsBounded: z.boolean(),
   variants: z.array(
     z.strictObject({

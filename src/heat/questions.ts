@@ -1,10 +1,13 @@
+import { freezing_K } from '../constants.ts';
+import { remembered } from '../numeric/remembered.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { HeatIssue } from './issues.ts';
 import { limitedTemperature_degC } from './limited-places.ts';
-import type { TemperatureLimit } from './limits.ts';
+import type { LimitedPlace, TemperatureLimit } from './limits.ts';
 import type { SectionTemperatures } from './section-answers.ts';
 import type { SectionDescription, SectionLoads } from './section-description.ts';
 import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
+import { riseAtEnd_K, sectionResponse, unconfirmed_K } from './section-response.ts';
 
 /** What stays the same while a question varies something. */
 export interface HeatQuestion {
@@ -12,6 +15,11 @@ export interface HeatQuestion {
   readonly loads: SectionLoads;
   readonly request: FieldRequest;
   readonly limits: readonly TemperatureLimit[];
+  /**
+   * Judges by the warm end of the band: every doubt of the section, and watts that may be this many times those
+   * described, 1 or more. Left out, by the answer as described.
+   */
+  readonly wattsAtMost?: number;
 }
 
 /** One limit beside what it limits, upper end of the cavity included. */
@@ -22,15 +30,22 @@ export interface LimitCheck {
   readonly margin_K: number;
 }
 
-/** Every limit whose place exists, least margin first. */
+/** What turns the rise of a place into that of the warm end, K. */
+type WarmEnd = (place: LimitedPlace, rise_K: number) => number;
+
+/** Every limit whose place exists, least margin first; at the warm end where there is one. */
 export function limitChecks(
   limits: readonly TemperatureLimit[],
   answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
+  room_degC = 0,
+  warmEnd: WarmEnd = (_, rise_K) => rise_K,
 ): LimitCheck[] {
   return limits
     .flatMap((limit) => {
-      const value_degC = limitedTemperature_degC(limit.place, answer);
-      return value_degC === null ? [] : [{ limit, value_degC, margin_K: limit.limit_degC - value_degC }];
+      const described_degC = limitedTemperature_degC(limit.place, answer);
+      if (described_degC === null) return [];
+      const value_degC = room_degC + warmEnd(limit.place, described_degC - room_degC);
+      return [{ limit, value_degC, margin_K: limit.limit_degC - value_degC }];
     })
     .sort((a, b) => a.margin_K - b.margin_K);
 }
@@ -72,6 +87,24 @@ function varied(question: HeatQuestion, variation: Variation): HeatQuestion {
   };
 }
 
+/** Doubts hardly depend on the watts: those of a section serve every power of a sweep. */
+const responseTo = remembered(
+  ({ section, loads, request }: Pick<HeatQuestion, 'section' | 'loads' | 'request'>) =>
+    sectionResponse(section, loads, request),
+  32,
+);
+
+function warmEndOf(question: HeatQuestion, at: HeatQuestion, share: number): Outcome<WarmEnd, HeatIssue> {
+  const { loads, request, wattsAtMost } = question;
+  if (wattsAtMost === undefined) return found((_, rise_K) => rise_K);
+  const responses = responseTo({ section: at.section, loads, request });
+  if (!responses.ok) return responses;
+  const shares = { described: share, end: share * wattsAtMost };
+  return found(
+    (place, rise_K) => riseAtEnd_K('warm', rise_K, responses.value[place]!, shares) + unconfirmed_K(rise_K),
+  );
+}
+
 /** Answers one point of a question. */
 export function answerPoint(
   question: HeatQuestion,
@@ -80,7 +113,9 @@ export function answerPoint(
   const at = varied(question, variation);
   const outcome = solveSectionField(at.section, at.loads, { ...at.request, confirm: false });
   if (!outcome.ok) return outcome;
-  const checks = limitChecks(at.limits, outcome.value);
+  const warmEnd = warmEndOf(question, at, variation.share ?? 1);
+  if (!warmEnd.ok) return warmEnd;
+  const checks = limitChecks(at.limits, outcome.value, at.section.room_K - freezing_K, warmEnd.value);
   const margin_K = passingMargin_K(checks);
   return found(
     {
@@ -95,28 +130,25 @@ export function answerPoint(
   );
 }
 
-function sweep(
-  question: HeatQuestion,
-  variations: readonly Variation[],
-): Outcome<readonly SweepPoint[], HeatIssue> {
-  const points: SweepPoint[] = [];
-  for (const variation of variations) {
-    const outcome = answerPoint(question, variation);
-    if (!outcome.ok) return outcome;
-    points.push(outcome.value);
-  }
-  return found(points);
+/** A depth that cannot be built, and why. */
+export interface DepthGap {
+  readonly cavityDepth_m: number;
+  readonly issues: readonly HeatIssue[];
 }
 
-/** Temperatures against cavity depth. @param depths_m above 0, in the order wanted */
+/** Temperatures against cavity depth; what cannot be built is a gap. @param depths_m above 0, in the order wanted */
 export function sweepDepth(
   question: HeatQuestion,
   depths_m: readonly number[],
-): Outcome<readonly SweepPoint[], HeatIssue> {
-  return sweep(
-    question,
-    depths_m.map((cavityDepth_m) => ({ cavityDepth_m })),
-  );
+): { readonly points: readonly SweepPoint[]; readonly gaps: readonly DepthGap[] } {
+  const points: SweepPoint[] = [];
+  const gaps: DepthGap[] = [];
+  for (const cavityDepth_m of depths_m) {
+    const outcome = answerPoint(question, { cavityDepth_m });
+    if (outcome.ok) points.push(outcome.value);
+    else gaps.push({ cavityDepth_m, issues: outcome.issues });
+  }
+  return { points, gaps };
 }
 
 /** Temperatures against power; all heat and the lamp's rise go with it. @param shares of the loads, at least 0 */
@@ -124,10 +156,13 @@ export function sweepPower(
   question: HeatQuestion,
   shares: readonly number[],
 ): Outcome<readonly SweepPoint[], HeatIssue> {
-  return sweep(
-    question,
-    shares.map((share) => ({ share })),
-  );
+  const points: SweepPoint[] = [];
+  for (const share of shares) {
+    const outcome = answerPoint(question, { share });
+    if (!outcome.ok) return outcome;
+    points.push(outcome.value);
+  }
+  return found(points);
 }
 
 /** A stretch of depths that pass. */
@@ -152,37 +187,33 @@ function crossing(question: HeatQuestion, pass_m: number, fail_m: number): numbe
 
 /**
  * The set of cavity depths that pass, as stretches; empty where none does. Temperature does not fall steadily
- * with depth, so there may be several, and "no depth passes" is an answer.
+ * with depth, so there may be several, and "no depth passes" is an answer. A depth that cannot be built does not pass.
  *
- * @param range from_m to to_m in pointCount steps, at least 2; stretches narrower than a step may be missed
+ * @param depths_m at least two, rising; stretches narrower than a step may be missed
  * Check: each end passes and the depth beyond it does not, `tests/heat/questions.test.ts`.
  */
 export function passingDepths(
   question: HeatQuestion,
-  range: { readonly from_m: number; readonly to_m: number; readonly pointCount: number },
-): Outcome<readonly PassingDepths[], HeatIssue> {
-  if (!(range.pointCount >= 2 && range.to_m > range.from_m && range.from_m > 0))
-    throw new RangeError('a range of depths needs two ends and two points');
-  const step = (range.to_m - range.from_m) / (range.pointCount - 1);
-  const depths = Array.from({ length: range.pointCount }, (_, k) => range.from_m + k * step);
-  const swept = sweepDepth(question, depths);
-  if (!swept.ok) return swept;
+  depths_m: readonly number[],
+  { points }: ReturnType<typeof sweepDepth> = sweepDepth(question, depths_m),
+): readonly PassingDepths[] {
+  if (!(depths_m.length >= 2 && depths_m.every((depth, k) => depth > (depths_m[k - 1] ?? 0))))
+    throw new RangeError('a range of depths needs two ends, rising');
+  const passing = new Set(points.filter((point) => point.passes).map((point) => point.cavityDepth_m));
   const stretches: PassingDepths[] = [];
   let from_m: number | null = null;
-  for (const [k, point] of swept.value.entries()) {
-    const before = swept.value[k - 1];
-    if (point.passes && from_m === null)
-      from_m =
-        before === undefined
-          ? point.cavityDepth_m
-          : crossing(question, point.cavityDepth_m, before.cavityDepth_m);
-    if (!point.passes && from_m !== null && before !== undefined) {
-      stretches.push({ from_m, to_m: crossing(question, before.cavityDepth_m, point.cavityDepth_m) });
+  for (const [k, depth_m] of depths_m.entries()) {
+    const before_m = depths_m[k - 1];
+    const passes = passing.has(depth_m);
+    if (passes && from_m === null)
+      from_m = before_m === undefined ? depth_m : crossing(question, depth_m, before_m);
+    if (!passes && from_m !== null && before_m !== undefined) {
+      stretches.push({ from_m, to_m: crossing(question, before_m, depth_m) });
       from_m = null;
     }
   }
-  if (from_m !== null) stretches.push({ from_m, to_m: range.to_m });
-  return found(stretches);
+  if (from_m !== null) stretches.push({ from_m, to_m: depths_m.at(-1)! });
+  return stretches;
 }
 
 /** The highest power that passes. */
@@ -210,29 +241,29 @@ export function highestPower(
 ): Outcome<HighestPower | null, HeatIssue> {
   const at = (share: number): Outcome<SweepPoint, HeatIssue> => answerPoint(question, { share });
   const top = at(highestShare);
-  if (!top.ok) return top;
   const result = (share: number, point: SweepPoint, unbounded: boolean): HighestPower => ({
     share,
     strip_W_per_m: point.strip_W_per_m,
     point,
     unbounded,
   });
-  if (top.value.passes) return found(result(highestShare, top.value, true));
+  if (top.ok && top.value.passes) return found(result(highestShare, top.value, true));
   const bottom = at(0);
   if (!bottom.ok) return bottom;
   if (!bottom.value.passes) return found(null);
+  // Watts at which nothing settles are as far over as can be.
+  const marginOf = (outcome: Outcome<SweepPoint>): number => (outcome.ok ? outcome.value.margin_K : -1000);
   let [low, high] = [
     { share: 0, point: bottom.value },
-    { share: highestShare, point: top.value },
+    { share: highestShare, margin_K: marginOf(top) },
   ];
   while (high.share - low.share > shareAccuracy * high.share) {
     // Temperatures rise almost in proportion, so aim where a straight line crosses, but never at an end.
-    const straight = low.point.margin_K / (low.point.margin_K - high.point.margin_K);
+    const straight = low.point.margin_K / (low.point.margin_K - high.margin_K);
     const share = low.share + (high.share - low.share) * Math.min(0.95, Math.max(0.05, straight));
     const outcome = at(share);
-    if (!outcome.ok) return outcome;
-    if (outcome.value.passes) low = { share, point: outcome.value };
-    else high = { share, point: outcome.value };
+    if (outcome.ok && outcome.value.passes) low = { share, point: outcome.value };
+    else high = { share, margin_K: marginOf(outcome) };
   }
   return found(result(low.share, low.point, false));
 }

@@ -199,6 +199,29 @@ export function riseAt(share: number, { power, bend }: Response): number {
   return Math.exp((power + bend * x) * x + (power + 2 * bend * x) * below);
 }
 
+/** Shares of the watts that a response was taken at: as described, and at the end a band is asked for. */
+export interface BandShares {
+  readonly described: number;
+  readonly end: number;
+}
+
+/** An answer without the confirming mesh is off by no more, of the rise and besides. */
+const unconfirmed = { share: 0.01, by_K: 0.15 } as const;
+
+/** What the confirming mesh may yet change of a rise, K. */
+export const unconfirmed_K = (rise_K: number): number => unconfirmed.share * rise_K + unconfirmed.by_K;
+
+/** A rise at the warm or the cold end of its doubts and of its watts, K. */
+export function riseAtEnd_K(
+  end: 'warm' | 'cold',
+  rise_K: number,
+  response: Response,
+  shares: BandShares,
+): number {
+  const own = riseAt(shares.described, response);
+  return rise_K * response[end] * (own === 0 ? 1 : riseAt(shares.end, response) / own);
+}
+
 /**
  * How every rise of a section answers to its watts and to what is not known of it: convection of the gap by 15 %,
  * emissivity of timber, paint and plastic by 0.05, the contact by a factor of two, conductivity of the boards over the

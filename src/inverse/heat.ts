@@ -1,6 +1,7 @@
 import type { AskedHeat } from '../answer/asked.ts';
 import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
+import type { LimitedPlace } from '../heat/limits.ts';
 import {
   answerPoint,
   type HeatQuestion as EngineQuestion,
@@ -18,6 +19,7 @@ import { lampRise_K } from '../sizing/heat-loads.ts';
 import { limitsOfJob } from '../sizing/heat-places.ts';
 import { unknownIssue } from '../sizing/heat-unknown.ts';
 import { figures } from '../words.ts';
+import { putBack } from './put-back.ts';
 
 /** Depths a maker may think of, and the powers strip is sold at, about the job's own. */
 const depthRange = { least_mm: 8, most_mm: 60, pointCount: 14 } as const;
@@ -51,6 +53,10 @@ const solder_degC = (point: SweepPoint): number =>
 const timber_degC = (point: SweepPoint): number =>
   withUpperEnd_degC(point.answer.temperatures.hottestTimber.temperature_K, point);
 
+/** Warm end of a place's band, which its limits are held against; null where no limit is. */
+const warmEnd_degC = (point: SweepPoint, place: LimitedPlace): number | null =>
+  point.checks.find(({ limit }) => limit.place === place)?.value_degC ?? null;
+
 /** Electrical watts that belong to a point whose strip heat is a share of the job's. */
 function rowOf(asked: HeatQuestion, point: SweepPoint): AskedHeat['byDepth'][number] {
   const share = point.strip_W_per_m / asked.loads.strip_W_per_m;
@@ -59,6 +65,7 @@ function rowOf(asked: HeatQuestion, point: SweepPoint): AskedHeat['byDepth'][num
     strip_W_per_m: share * asked.electrical_W_per_m,
     solder_degC: solder_degC(point),
     timber_degC: timber_degC(point),
+    solderHigh_degC: warmEnd_degC(point, 'solderPoint') ?? solder_degC(point),
     margin_K: point.margin_K,
     passes: point.passes,
   };
@@ -97,41 +104,72 @@ function variantsAsked(
   return found(rows);
 }
 
+const depths_m = Array.from(
+  { length: depthRange.pointCount },
+  (_, k) =>
+    (depthRange.least_mm + (k * (depthRange.most_mm - depthRange.least_mm)) / (depthRange.pointCount - 1)) /
+    1000,
+);
+
+/** Temperatures against depth, depths that pass, and depths that cannot be built with the reason. */
+function byDepthAsked(
+  asked: HeatQuestion,
+  question: EngineQuestion,
+): Pick<AskedHeat, 'byDepth' | 'passing_mm' | 'gaps'> {
+  const swept = sweepDepth(question, depths_m);
+  const passing = passingDepths(question, depths_m, swept);
+  return {
+    byDepth: swept.points.map((point) => rowOf(asked, point)),
+    passing_mm: passing.map(({ from_m, to_m }) => ({ from_mm: 1000 * from_m, to_mm: 1000 * to_m })),
+    gaps: swept.gaps.map(({ cavityDepth_m, issues }) => ({
+      cavity_mm: 1000 * cavityDepth_m,
+      reason: issues[0]!.sentence,
+    })),
+  };
+}
+
+/** The highest watts that pass, put back into the job; those of the section alone where the wall refuses them. */
+function highestAsked(
+  asked: HeatQuestion,
+  question: EngineQuestion,
+): Outcome<Pick<AskedHeat, 'highest_W_per_m' | 'highestNominal_W_per_m' | 'highestIsBounded'>, HeatIssue> {
+  const highest = highestPower(question);
+  if (!highest.ok) return highest;
+  const { value } = highest;
+  if (value === null || value.share === 0)
+    return found({ highest_W_per_m: null, highestNominal_W_per_m: null, highestIsBounded: false });
+  const back = value.unbounded ? null : putBack(asked.job, asked.strip, value.share);
+  return found({
+    highest_W_per_m: back?.drawn_W_per_m ?? value.share * asked.electrical_W_per_m,
+    highestNominal_W_per_m: back?.nominal_W_per_m ?? null,
+    highestIsBounded: !value.unbounded,
+  });
+}
+
 /**
  * Heat asked the other way round: temperatures against depth and power, the depths that pass, the highest watts,
- * and what a carrier and an open or a closed slot change (a variant that cannot be built is left out).
+ * and what a carrier and an open or a closed slot change (a variant that cannot be built is left out). All is judged by
+ * the warm end of the quick answer's band, as the findings are: watts over the tolerances, and every doubt of the section.
+ * Check: `tests/inverse/heat.test.ts`.
  */
 export function askHeat(asked: HeatQuestion): Outcome<AskedHeat, HeatIssue> {
-  const { section, loads, strip, job } = asked;
+  const { section, loads, strip, job, electrical_W_per_m, ends_W_per_m } = asked;
   if (asked.unknown !== null) return refused(unknownIssue(asked.unknown));
   const limits = limitsOfJob(asked);
-  const question = { section, loads, request: { lampRise_K: lampRise_K(strip, loads) }, limits };
-  const range = {
-    from_m: depthRange.least_mm / 1000,
-    to_m: depthRange.most_mm / 1000,
-    pointCount: depthRange.pointCount,
-  };
-  const step_m = (range.to_m - range.from_m) / (range.pointCount - 1);
-  const byDepth = sweepDepth(
-    question,
-    Array.from({ length: range.pointCount }, (_, i) => range.from_m + i * step_m),
-  );
-  if (!byDepth.ok) return byDepth;
-  const passing = passingDepths(question, range);
-  if (!passing.ok) return passing;
+  const wattsAtMost = electrical_W_per_m === 0 ? 1 : ends_W_per_m.greatest / electrical_W_per_m;
+  const request = { lampRise_K: lampRise_K(strip, loads) };
+  const question = { section, loads, request, limits, wattsAtMost };
   const byPower = sweepPower(question, powerShares);
   if (!byPower.ok) return byPower;
-  const highest = highestPower(question);
+  const highest = highestAsked(asked, question);
   if (!highest.ok) return highest;
   const base = byPower.value[powerShares.indexOf(1)]!;
   const variants = variantsAsked(asked, question, base);
   if (!variants.ok) return variants;
   return found({
-    byDepth: byDepth.value.map((point) => rowOf(asked, point)),
-    passing_mm: passing.value.map(({ from_m, to_m }) => ({ from_mm: 1000 * from_m, to_mm: 1000 * to_m })),
+    ...byDepthAsked(asked, question),
     byPower: byPower.value.map((point) => rowOf(asked, point)),
-    highest_W_per_m: highest.value === null ? null : highest.value.share * asked.electrical_W_per_m,
-    highestIsBounded: highest.value !== null && !highest.value.unbounded,
+    ...highest.value,
     variants: variants.value,
     room_degC: job.site.room_degC,
   });

@@ -8,8 +8,10 @@ import {
   type Responses,
   type Rises,
   riseAt,
+  riseAtEnd_K,
   risesOf,
   sectionResponse,
+  unconfirmed_K,
 } from '../heat/section-response.ts';
 import type { StripData } from '../job/strip.ts';
 import { remembered } from '../numeric/remembered.ts';
@@ -92,9 +94,6 @@ export interface Ends {
   readonly greatest: number;
 }
 
-/** An answer without the confirming mesh is off by no more, of the rise and besides. */
-const unconfirmed = { share: 0.01, by_K: 0.15 } as const;
-
 /**
  * Band of a reading whose rise is known at some watts: doubts of the section, and the watts as far as they go either way.
  * Without the confirming mesh it is wider by what that might change.
@@ -106,12 +105,14 @@ export function bandOf(
 ): Ends {
   const response = law.responses[reading];
   if (response === null) return { least: at.rise_K, greatest: at.rise_K };
-  const share = (watts_per_m: number): number => watts_per_m / law.nominal_W_per_m;
-  const own = riseAt(share(at.watts_per_m), response);
-  const ratio = (watts_per_m: number): number => (own === 0 ? 1 : riseAt(share(watts_per_m), response) / own);
-  const mesh_K = law.accuracy === 'quick' ? unconfirmed.share * at.rise_K + unconfirmed.by_K : 0;
+  const { rise_K, watts_per_m, ends_W_per_m } = at;
+  const to = (end_W_per_m: number) => ({
+    described: watts_per_m / law.nominal_W_per_m,
+    end: end_W_per_m / law.nominal_W_per_m,
+  });
+  const mesh_K = law.accuracy === 'quick' ? unconfirmed_K(rise_K) : 0;
   return {
-    least: Math.max(0, at.rise_K * response.cold * ratio(at.ends_W_per_m.least) - mesh_K),
-    greatest: at.rise_K * response.warm * ratio(at.ends_W_per_m.greatest) + mesh_K,
+    least: Math.max(0, riseAtEnd_K('cold', rise_K, response, to(ends_W_per_m.least)) - mesh_K),
+    greatest: riseAtEnd_K('warm', rise_K, response, to(ends_W_per_m.greatest)) + mesh_K,
   };
 }

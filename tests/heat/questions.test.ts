@@ -33,7 +33,7 @@ const rated = (stripRating_degC: number): HeatQuestion => ({
 
 describe('sweeps', () => {
   it('answer each point as if it were asked alone', () => {
-    const [first, second] = answered(sweepDepth(question, [0.02, 0.04]));
+    const [first, second] = sweepDepth(question, [0.02, 0.04]).points;
     expect(first).toEqual(answered(answerPoint(question, { cavityDepth_m: 0.02 })));
     expect(second!.cavityDepth_m).toBe(0.04);
   });
@@ -56,7 +56,7 @@ describe('the depths that pass', () => {
     const at = (q: HeatQuestion, cavityDepth_m: number) => answered(answerPoint(q, { cavityDepth_m }));
     const deep = at(rated(70), 0.055).checks[0]!.value_degC;
     const asked = rated(deep);
-    const stretches = answered(passingDepths(asked, { from_m: 0.015, to_m: 0.06, pointCount: 4 }));
+    const stretches = passingDepths(asked, [0.015, 0.03, 0.045, 0.06]);
     expect(stretches.length).toBe(1);
     expect(stretches[0]!.from_m).toBeCloseTo(0.055, 3);
     expect(stretches[0]!.to_m).toBe(0.06);
@@ -65,12 +65,27 @@ describe('the depths that pass', () => {
   });
 
   it('may be none', () => {
-    expect(answered(passingDepths(rated(40), { from_m: 0.015, to_m: 0.045, pointCount: 3 }))).toEqual([]);
+    expect(passingDepths(rated(40), [0.015, 0.03, 0.045])).toEqual([]);
   });
 
   it('may be all', () => {
-    const range = { from_m: 0.015, to_m: 0.045, pointCount: 3 };
-    expect(answered(passingDepths(rated(120), range))).toEqual([{ from_m: 0.015, to_m: 0.045 }]);
+    const depths_m = [0.015, 0.03, 0.045];
+    expect(passingDepths(rated(120), depths_m)).toEqual([{ from_m: 0.015, to_m: 0.045 }]);
+  });
+
+  it('begin where the section can be built: above the carrier, shallower depths being gaps with their reason', () => {
+    const thick = { ...carrier, thickness_m: 0.012 };
+    const asked = { ...rated(120), section: { ...panel, strip: { ...panel.strip, carrier: thick } } };
+    const depths_m = [0.008, 0.011, 0.02, 0.03];
+    const swept = sweepDepth(asked, depths_m);
+    expect(swept.points.map((point) => point.cavityDepth_m)).toEqual([0.02, 0.03]);
+    expect(swept.gaps.map((gap) => gap.cavityDepth_m)).toEqual([0.008, 0.011]);
+    expect(swept.gaps[0]!.issues[0]!.code).toBe('carrier-fills-cavity');
+    const [only, ...none] = passingDepths(asked, depths_m);
+    expect(none).toEqual([]);
+    expect(only!.from_m).toBeGreaterThan(0.012);
+    expect(only!.from_m).toBeLessThan(0.0122);
+    expect(only!.to_m).toBe(0.03);
   });
 });
 

@@ -17,8 +17,8 @@ export interface Sweep {
 }
 
 /**
- * Strip, timber and limit against what is swept. The limit line is the temperature of the strip at which the first
- * place of the section meets its own limit, so that it crosses the line of the strip where passing ends.
+ * Strip, timber, the warm end of the strip and the limit against what is swept. The limit line is the warm end of the
+ * strip at which the first place of the section meets its own limit, so that the two cross where passing ends.
  */
 function seriesOf({ points, along }: Sweep): Series[] {
   const line = (of: (point: SweepPoint) => number): Series['points'] =>
@@ -26,7 +26,8 @@ function seriesOf({ points, along }: Sweep): Series[] {
   return [
     { name: 'strip', points: line((p) => p.solder_degC) },
     { name: 'hottest timber', points: line((p) => p.timber_degC) },
-    { name: 'limit', points: line((p) => p.solder_degC + p.margin_K), kind: 'limit' },
+    { name: 'strip at most', points: line((p) => p.solderHigh_degC) },
+    { name: 'limit', points: line((p) => p.solderHigh_degC + p.margin_K), kind: 'limit' },
   ];
 }
 

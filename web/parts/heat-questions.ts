@@ -73,8 +73,18 @@ function powerSweep({ value }: Given<AskedHeat>, job: SweepPoint): Sweep {
   };
 }
 
+/** The depths that cannot be built, with the reason of the deepest of them. */
+function gapWords({ gaps }: AskedHeat): string {
+  const deepest = gaps.at(-1);
+  return deepest ? ` Not at ${depth(deepest.cavity_mm)}: ${deepest.reason}` : '';
+}
+
 /** Which depths pass, in words; none is an answer too. */
-function depthWords({ byDepth, passing_mm }: AskedHeat): string {
+function depthWords(asked: AskedHeat): string {
+  return `${passingWords(asked)}${gapWords(asked)}`;
+}
+
+function passingWords({ byDepth, passing_mm }: AskedHeat): string {
   const [first, last] = [byDepth[0]?.cavity_mm ?? 0, byDepth.at(-1)?.cavity_mm ?? 0];
   const looked = depths(first, last);
   if (passing_mm.length === 0) return `No depth from ${looked} passes.`;
@@ -85,10 +95,14 @@ function depthWords({ byDepth, passing_mm }: AskedHeat): string {
   return `Depths from ${ranges.join(' and from ')} pass, of ${looked} looked at.`;
 }
 
-function powerWords({ highest_W_per_m, highestIsBounded }: AskedHeat): string {
+function powerWords({ highest_W_per_m, highestNominal_W_per_m, highestIsBounded }: AskedHeat): string {
   if (highest_W_per_m === null) return 'No power passes in this section.';
   if (!highestIsBounded) return `Every power looked at passes, up to ${watts(highest_W_per_m)}.`;
-  return `The highest power that passes is ${watts(highest_W_per_m)}.`;
+  const sheet =
+    highestNominal_W_per_m === null
+      ? ''
+      : `, drawn by a strip of ${watts(highestNominal_W_per_m)} on its data sheet`;
+  return `The highest power that passes is ${watts(highest_W_per_m)}${sheet}.`;
 }
 
 /** What the least passing depth does to the build-up. */
