@@ -125,10 +125,9 @@ function shareAtLevels({ job, sizing }: Answer): number {
   return lit / (nominal_W_per_m(channels) || 1);
 }
 
-/** The strongest strip of the catalogue, alike in volts and channels, that stays below the highest power. */
-function weakerStrip({ sizing }: Answer, share: number): (typeof stripCatalogue)[number] | undefined {
+/** The strongest strip of the catalogue, alike in volts and channels, of no more watts on its data sheet. */
+function weakerStrip({ sizing }: Answer, most_W_per_m: number): (typeof stripCatalogue)[number] | undefined {
   const { channels, nominal_V } = sizing.products.strip;
-  const most_W_per_m = nominal_W_per_m(channels) * share;
   return stripCatalogue
     .filter((entry) => entry.nominal_V === nominal_V)
     .filter((entry) => entry.channels.length === channels.length)
@@ -145,13 +144,16 @@ interface Help {
 function fewerWatts({ value, of }: Given<AskedHeat>, own: SweepPoint): Help[] {
   const highest = value.highest_W_per_m;
   if (highest === null) return [];
-  const weaker = weakerStrip(of, highest / own.strip_W_per_m);
+  const share = highest / own.strip_W_per_m;
+  const most_W_per_m =
+    value.highestNominal_W_per_m ?? share * nominal_W_per_m(of.sizing.products.strip.channels);
+  const weaker = weakerStrip(of, most_W_per_m);
   const named = weaker
     ? `the strongest of the catalogue below that is ${weaker.name}`
     : 'none of the catalogue is below that';
   return [
     {
-      sentence: `Fewer watts of strip: up to ${watts(highest)} pass; ${named}.`,
+      sentence: `Fewer watts of strip: up to ${watts(most_W_per_m)} on its data sheet pass; ${named}.`,
       proposal: weaker && weakerStripProposal(weaker.id),
     },
   ];
