@@ -134,28 +134,34 @@ function conditionsBlock({ conditions }: Sizing, box: Extents, em: number): Bloc
 
 const listOf = (titles: readonly string[]): string => [...new Set(titles)].join('; ');
 
+/** A line of the cover that is set apart, in the colour of what needs care or not. */
+interface Said {
+  readonly words: string;
+  readonly layer: 'MARKED' | 'LETTERING';
+}
+
 /** What this program's own checks leave open, in one sentence each: nobody has approved anything by them. */
-function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly string[] {
+function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly Said[] {
   const titled = (status: FindingStatus) =>
     findings.filter((finding) => finding.status === status).map(({ title }) => title);
   const [failing, watched] = [titled('fails'), titled('watch')];
   const at = `(sheet ${sheet ?? '–'})`;
-  return [
+  const failed: Said =
     failing.length === 0
-      ? "None of this program's own checks fails."
-      : `Not passed, to be settled before building ${at}: ${listOf(failing)}.`,
-    ...(watched.length === 0 ? [] : [`To be watched ${at}: ${listOf(watched)}.`]),
-  ];
+      ? { words: "None of this program's own checks fails.", layer: 'LETTERING' }
+      : { words: `Not passed, to be settled before building ${at}: ${listOf(failing)}.`, layer: 'MARKED' };
+  return watched.length === 0
+    ? [failed]
+    : [failed, { words: `To be watched ${at}: ${listOf(watched)}.`, layer: 'LETTERING' }];
 }
 
-/** Checks that are open, in the colour of what needs care where they fail, and notes that numbers do not hold. */
+/** Checks that are open, and notes that numbers do not hold. */
 function openBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
   const sheet = contents.find(({ title }) => title.startsWith('Open findings'))?.sheet;
-  const fails = sizing.findings.some(({ status }) => status === 'fails');
-  const grave = sizing.notes.filter(({ onCover }) => onCover).map(({ sentence }) => sentence);
-  const said = [
-    ...checksSaid(sizing, sheet).map((words) => ({ words, layer: fails ? 'MARKED' : 'LETTERING' }) as const),
-    ...grave.map((words) => ({ words, layer: 'MARKED' }) as const),
+  const grave = sizing.notes.filter(({ onCover }) => onCover);
+  const said: Said[] = [
+    ...checksSaid(sizing, sheet),
+    ...grave.map(({ sentence }): Said => ({ words: sentence, layer: 'MARKED' })),
   ];
   const lines = said.flatMap(({ words, layer }) =>
     wrapped(words, box.x1 - box.x0, { em, bold: true }).map((each) => ({ each, layer })),

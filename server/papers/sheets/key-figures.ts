@@ -115,7 +115,10 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Panel', `${whole(job.panel.width_mm)} × ${whole(job.panel.height_mm)} mm`],
     ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
     ['Strip', products.strip.name],
-    ['Depth', `${whole(section.depth_mm)} mm of ${whole(section.available_mm)} mm available`],
+    [
+      'Depth',
+      `${whole(section.depth_mm)} mm, ${whole(section.depth_mm + job.section.tolerance_mm)} mm with the tolerance, of ${whole(section.available_mm)} mm available`,
+    ],
     ['Behind the backing', job.section.behind],
     ['Nearest its limit', warmestText(sizing)],
     [

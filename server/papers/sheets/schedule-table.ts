@@ -58,7 +58,7 @@ function testTables(schedule: Schedule, table: Table): Table[] {
   const banded = all.filter((i) => bands.some((name) => schedule.columns[i]!.key.startsWith(name)));
   const numbers = schedule.rows.map((_, i) => i);
   const isStep = (row: number): boolean => banded.every((i) => typeof schedule.rows[row]![i] !== 'number');
-  const plain = all.filter((i) => !banded.includes(i));
+  const plain = all.filter((i) => !banded.includes(i) && schedule.columns[i]!.key !== 'linkOut');
   return [
     part(table, `${table.title}: steps`, numbers.filter(isStep), plain),
     part(
