@@ -1,5 +1,5 @@
 import type { Cable, Schedule } from '../answer/sizing.ts';
-import { mm, square } from '../words.ts';
+import { mm } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { feedPointsOf } from './wiring.ts';
@@ -46,7 +46,7 @@ function cableRows(input: HandOverInput): BillRow[] {
     const length_m = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / 1000);
     return {
       item: 'Cable',
-      description: `${cables[0]!.name}, ${cores} ${cores === 1 ? 'core' : 'cores'} of ${square(input.products.cable.area_mm2)}`,
+      description: `${cables[0]!.name}, ${cores} ${cores === 1 ? 'core' : 'cores'}`,
       quantity: length_m,
       unit: 'm',
       spare: tenth(length_m),

@@ -88,70 +88,146 @@ export const cautionRules: readonly CautionRule[] = [
     id: 'mains-electrician',
     sentence:
       'Fixed wiring and everything on the mains side is for a licensed electrician under the local wiring rules; these papers are a design aid and replace neither.',
-    basis: 'local wiring rules; IEC 60364-1',
+    basis: 'local wiring rules; IEC 60364-1 (from memory)',
     applies: mains,
   },
   {
     id: 'selv-separation',
     sentence:
       'Keep the extra-low-voltage cables apart from mains cables, in their own way or with insulation for the mains voltage, and connect no part of them to earth.',
-    basis: 'IEC 60364-4-41, clause 414 (SELV); IEC 60364-7-715',
+    basis: 'IEC 60364-4-41, clause 414 (SELV); IEC 60364-7-715; BS 7671, section 715 (secondary)',
     applies: separation,
+  },
+  {
+    id: 'driver-marks',
+    sentence:
+      'The strip side is SELV only where the driver is marked as such a source, and a driver on or in timber needs the marks for that: independent or built in as it is used, for normally flammable surfaces, with its tc point. These papers cannot see the marks; look for them on the driver bought.',
+    basis:
+      'IEC 61347-1 and IEC 61347-2-13; IEC 60364-4-41, clause 414 (secondary); IEC 60364-5-55, clause 559 (from memory)',
+    applies: separation,
+  },
+  {
+    id: 'furniture',
+    sentence:
+      'Where the piece counts as furniture, the wiring in it has rules of its own: the electrician says whether a residual-current device of 30 mA, a kind of cable or a plug is asked for.',
+    basis: 'IEC 60364-7-713; BS 7671, section 713 (secondary)',
+    applies: (context) =>
+      driverCount(context) === 0 ? null : 'A lit panel may count as furniture or as part of the building.',
+  },
+  {
+    id: 'us-rules',
+    sentence:
+      'Where the National Electrical Code applies, low-voltage lighting and Class 2 circuits have articles of their own: listed equipment, and limits on every output. These papers check none of it.',
+    basis: 'NEC, Articles 411 and 725 (secondary)',
+    applies: ({ job }) =>
+      job.site.mains_V < 200 ? `The mains are ${job.site.mains_V} V, as where that code applies.` : null,
   },
   {
     id: 'isolate-first',
     sentence:
       'Isolate the mains, lock it off and prove it dead before any work on drivers, cables or strip; take the strip off before insulation is measured.',
-    basis: 'IEC 60364-5-53 (isolation); EN 50110-1 (working dead)',
+    basis: 'IEC 60364-5-53 (isolation); EN 50110-1 (working dead) (from memory)',
     applies: mains,
   },
   {
     id: 'fuse-each-cable',
     sentence:
-      'Put a fuse at the supply end of every cable, no larger than the cable may carry; the driver may limit its current before the fuse opens, so that one does not replace the other.',
-    basis: 'IEC 60364-4-43, clauses 433 and 434; ISO 8820-3 for blade fuses',
+      'Put a fuse at the supply end of every cable that its driver could overload, no larger than the cable may carry; the driver may limit its current before the fuse opens, so that one does not replace the other. Where the driver cannot deliver more than a cable may carry, the electrician may leave its fuse out.',
+    basis:
+      'IEC 60364-4-43, clauses 433, 434 and 436; IEC 60364-7-715 (secondary); blade fuses to ISO 8820-3 are made for road vehicles and need local acceptance',
     applies: cableFuses,
   },
   {
     id: 'driver-access',
     sentence:
       'Drivers, fuses and connections stay within reach after the wall is closed, with the clearance their maker asks for and a way for their heat to leave.',
-    basis: 'IEC 60364-7-715, clause 715.530.3; driver maker’s data sheet',
+    basis: 'IEC 60364-7-715, clause 715.530.3 (secondary); driver maker’s data sheet',
     applies: places,
   },
   {
     id: 'heat-on-timber',
     sentence:
       'Strip and drivers lie on or near material that burns: keep to the temperatures on their data sheets, cover nothing with insulation, and feel for warmth after an hour at the brightest the dimmer allows.',
-    basis: 'IEC 60364-4-42; IEC 60598-1, section 12 (mounting surfaces)',
+    basis:
+      'IEC 60364-4-42, clause 422; IEC 60364-5-55, clause 559; IEC 60598-1, 4.16 (mounting surfaces) (from memory)',
     applies: timber,
+  },
+  {
+    id: 'luminaire',
+    sentence:
+      'Strip is a module: with its mounting, cover and leads it becomes a luminaire, and whoever builds it in answers for that. Keep to the instructions of its maker, down to the radius it may be bent to.',
+    basis: 'IEC 62031 (modules); IEC 60598-1 and the parts of IEC 60598-2 (luminaires) (from memory)',
+    applies: closing,
+  },
+  {
+    id: 'fire-rules',
+    sentence:
+      'Linings and cables have classes for how they burn, stricter on an escape route, and these papers do not know where the piece stands: ask for the classes before timber and cable are bought.',
+    basis:
+      'local building rules; EN 13501-1 for linings, EN 13501-6 and EN 50575 for cables; IEC 60364-4-42, clause 422.2 (from memory)',
+    applies: timber,
+  },
+  {
+    id: 'open-slot',
+    sentence:
+      'An open slot lets keys, tools and the fingers of children reach the bare copper of the strip, where a short can burn: cover it, or keep the strip out of reach.',
+    basis: 'common practice; IEC 60598-1, 8.2 (parts that can be touched) (from memory)',
+    applies: ({ job }) => (job.section.cover === 'open' ? 'The slots of this job are open.' : null),
+  },
+  {
+    id: 'surfaces',
+    sentence:
+      'Stick strip to clean, sealed and cured faces only: fresh varnish, oil and glue loosen its tape and yellow covers, and daylight does the same in years. Where tape alone cannot be trusted, hold the strip by clips or a profile.',
+    basis: 'common practice; data sheets of strip, tape and varnish',
+    applies: closing,
+  },
+  {
+    id: 'solder-and-transport',
+    sentence:
+      'A soldering iron burns skin and timber: solder on a board, away from the finished face. Relieve every lead of strain, so that no pull comes on a pad, and measure the loops again where panels have travelled.',
+    basis: 'common practice',
+    applies: closing,
   },
   {
     id: 'dry-location',
     sentence:
       'This design is for a dry room indoors: where water, steam or washing down can reach it, strip, driver and connections need the IP rating that place asks for.',
-    basis: 'IEC 60529; IEC 60364-7-701 for rooms with a bath or shower',
+    basis: 'IEC 60529; IEC 60364-7-701 for rooms with a bath or shower (from memory)',
     applies: () => 'The job says nothing of moisture, so a dry room is assumed.',
   },
   {
     id: 'dimming-match',
     sentence:
       'Dimmers, drivers and strip must be made for each other, and two outputs may be joined only where the driver maker allows it.',
-    basis: 'driver and dimmer makers’ data sheets; IEC 60364-7-715 (parallel sources)',
+    basis: 'driver and dimmer makers’ data sheets; IEC 60364-7-715 (parallel sources) (secondary)',
     applies: dimmed,
   },
   {
     id: 'makers-sheets-first',
     sentence:
       'Where a maker’s data sheet or instruction says otherwise than these papers, the maker’s sheet goes first: enter its figures and print again.',
-    basis: 'IEC 60364-1 (equipment used as its maker instructs)',
+    basis: 'IEC 60364-5-51, clause 510.3 (equipment used as its maker instructs) (from memory)',
     applies: sheets,
   },
   {
     id: 'test-before-closing',
     sentence:
       'Fill in the test sheet before the wall is closed: a joint or a terminal that reads wrong is minutes of work now and a wall taken down later.',
-    basis: 'IEC 60364-6 (initial verification); common practice',
+    basis: 'IEC 60364-6 (initial verification) (secondary); common practice',
+    applies: closing,
+  },
+  {
+    id: 'link-out',
+    sentence:
+      'A link that was set to measure a loop is a short once the mains come on: take it out and tick it off on the test sheet, row by row, before any output is switched on.',
+    basis: 'IEC 60364-6 (continuity of conductors) (secondary); common practice',
+    applies: closing,
+  },
+  {
+    id: 'later-access',
+    sentence:
+      'Leave these papers with the owner, with where drivers and fuses are and how a length of strip is got out again: whoever drills or repaints the wall later has to know that cables lie behind it.',
+    basis: 'common practice',
     applies: closing,
   },
 ];

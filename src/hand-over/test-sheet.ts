@@ -65,10 +65,12 @@ function loadedAt(volts_V: number, current_A: number, input: HandOverInput): Ban
   });
 }
 
-const leadNames = (feedPoint: FeedPoint, input: HandOverInput): string =>
-  cablesTo(feedPoint, input)
-    .map((cable) => cable.id)
-    .join(' and ');
+/** The lead that comes off the driver, and as far as the way goes on from it to the feed point. */
+function leadNames(feedPoint: FeedPoint, input: HandOverInput): string {
+  const [first, ...further] = cablesTo(feedPoint, input).map((cable) => cable.id);
+  const last = further.at(-1);
+  return last === undefined ? (first ?? '') : `${first}, which leads on to ${last},`;
+}
 
 /** What to take amps with: small ones are lost in the last digits of a clamp meter. */
 const ampsWith = (current_A: number): string => (current_A < clampFrom_A ? 'amps in series' : 'amps');

@@ -57,8 +57,8 @@ export function zonesOfRuns(runs: readonly string[], input: HandOverInput): stri
   return [...new Set(names)].join(', ');
 }
 
-/** Which polarity lands at a feed point. */
-export const polarity = { both: '+ and −', positive: '+ only', return: '− only' } as const;
+/** Which polarity lands at a feed point, in words: a spreadsheet takes a cell that begins with a sign for a sum. */
+export const polarity = { both: 'plus and minus', positive: 'plus only', return: 'minus only' } as const;
 
 /** Ids as a reader wants them: neighbours in the order of the set-out drawn together, none left out. */
 export function listed(ids: readonly string[], inOrder: readonly string[]): string {

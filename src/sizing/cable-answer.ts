@@ -68,6 +68,9 @@ function farLoop_ohm(cable: LaidCable, wired: WiredJob): number {
   return resistanceAt(cables_ohm + strip_ohm, job.cables.cable_degC) + (2 * job.feeds.terminal_mohm) / 1000;
 }
 
+/** The name of a cable begins with its count of cores where it names one; one of another count says its own. */
+const withCores = (name: string, coreCount: number): string => name.replace(/^\d+ ×(?= )/, `${coreCount} ×`);
+
 function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outcome<Cable, CircuitIssue> {
   const { products, job } = wired;
   const design_A = current_A(cable, solved);
@@ -81,9 +84,10 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
     farLoop_ohm: farLoop_ohm(cable, wired),
   });
   if (!protection.ok) return protection;
+  const coreCount = conductorCount(cable, products.strip.channels.length);
   return found({
     id: cable.id,
-    name: products.cable.name,
+    name: withCores(products.cable.name, coreCount),
     from: cable.from,
     to: cable.to,
     conductors: cable.conductors,
@@ -91,7 +95,7 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
     route: cable.route.map((p) => ({ ...p })),
     way_mm: cable.way_mm,
     length_mm: cable.length_mm,
-    conductorCount: conductorCount(cable, products.strip.channels.length),
+    conductorCount: coreCount,
     current_A: design_A,
     drop_V: drop_V(cable, solved),
     loss_W: loss_W(cable, solved),

@@ -38,8 +38,11 @@ describe('cautions', () => {
     }
   });
 
-  it('all appear on an ordinary job with zones, each with its reason', () => {
-    expect(ids(context())).toEqual(cautionRules.map((rule) => rule.id));
+  it('all appear on an ordinary job with zones, each with its reason, but those of open slots and of 120 V', () => {
+    const ordinary = cautionRules
+      .map((rule) => rule.id)
+      .filter((id) => !['us-rules', 'open-slot'].includes(id));
+    expect(ids(context())).toEqual(ordinary);
     for (const caution of cautionsFor(context())) expect(caution.because).toMatch(/\.$/);
   });
 
@@ -51,6 +54,26 @@ describe('cautions', () => {
     });
     expect(ids(plain)).not.toContain('dimming-match');
     expect(ids(plain)).not.toContain('heat-on-timber');
+  });
+
+  it('speak of bare copper where slots are open, and of articles of their own at 120 V', () => {
+    const job = context((each) => {
+      each.section.cover = 'open';
+      each.site.mains_V = 120;
+    });
+    expect(because(job, 'open-slot')).toBe('The slots of this job are open.');
+    expect(because(job, 'us-rules')).toContain('120 V');
+  });
+
+  // Clauses as corrected by an electrician: mounting surfaces are 4.16, instructions of makers 510.3.
+  it('rest on the clauses that say so, each with how it reached us', () => {
+    const basisOf = (id: string): string => cautionRules.find((rule) => rule.id === id)!.basis;
+    expect(basisOf('heat-on-timber')).toMatch(/422; IEC 60364-5-55, clause 559; IEC 60598-1, 4\.16/);
+    expect(basisOf('makers-sheets-first')).toContain('IEC 60364-5-51, clause 510.3');
+    expect(basisOf('fuse-each-cable')).toMatch(/433, 434 and 436; IEC 60364-7-715/);
+    expect(basisOf('furniture')).toContain('IEC 60364-7-713');
+    for (const { id, basis } of cautionRules.filter((rule) => /IEC|EN \d|NEC|BS 7671/.test(rule.basis)))
+      expect(basis, id).toMatch(/\((secondary|from memory)\)/);
   });
 
   it('say which cables have no fuse, which places are closed, and which figures are typical', () => {

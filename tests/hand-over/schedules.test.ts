@@ -64,7 +64,8 @@ describe('schedules', () => {
     expect(column('feed-points', 'y')).toEqual([110, 110, 1110, 110, 1110]);
     expect(column('feed-points', 'along')).toEqual([0, 0, 1000, 0, 1000]);
     expect(column('feed-points', 'volts')).toEqual([23.9, 23.9, 23.9, null, null]);
-    expect(column('feed-points', 'polarity').slice(3)).toEqual(['+ only', '− only']);
+    expect(column('feed-points', 'polarity').slice(3)).toEqual(['plus only', 'minus only']);
+    expect(column('cables', 'polarity')[0]).toBe('plus and minus');
   });
 
   it('name the zone, the drop against its limit, and the load of each cable', () => {

@@ -37,6 +37,12 @@ export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
   ];
 }
 
+/** Cables by their type, such as 60 of 2 × 0.75 mm² fine-wire. */
+function cablesText({ cables }: Sizing): string {
+  const names = [...new Set(cables.map(({ name }) => name))];
+  return names.map((name) => `${cables.filter((each) => each.name === name).length} of ${name}`).join(', ');
+}
+
 /** Fuses by their rating, such as 60 × 2 A, and cables that no fuse protects. */
 function fusesText({ cables }: Sizing): string {
   const ratings = [...new Set(cables.map(({ fuse_A }) => fuse_A))].toSorted(
@@ -90,7 +96,7 @@ export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
     ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
     ['Driver places', placesText(sizing)],
     ['Load', loadText(sizing)],
-    ['Cables', `${cables.length} × ${cables[0]?.name ?? '–'}, ${shown(total_m, 1)} m to cut`],
+    ['Cables', `${cablesText(sizing)}; ${shown(total_m, 1)} m to cut`],
     ['Longest cable', `${longest.id}, ${shown(longest.length_mm, 0)} mm`],
     ['Fuses', fusesText(sizing)],
     ['Largest drop', dropText(job, sizing)],
