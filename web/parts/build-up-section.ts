@@ -113,6 +113,9 @@ export class BuildUpSection extends StoreElement {
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
       </p>
+      ${answer.sizing.notes
+        .filter(({ sheet }) => sheet === 'section')
+        .map(({ sentence }) => html`<p class="remark">${sentence}</p>`)}
       <heat-questions .store=${this.store}></heat-questions>`;
   }
 }

@@ -27,7 +27,7 @@ export class CautionList extends StoreElement {
       )}
       ${foldedList(
         counted(notes.length, 'remark on these figures', 'remarks on these figures'),
-        notes.map((note) => html`<p>${note}</p>`),
+        notes.map(({ sentence }) => html`<p>${sentence}</p>`),
       )}`;
   }
 }
