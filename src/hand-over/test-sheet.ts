@@ -1,7 +1,7 @@
 import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts';
 import { cableEndText } from '../words.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
-import { chained, type Landing, lead_ohm, loop_ohm } from './dead-test.ts';
+import { chained, type Landing, type LoopPath, loop_ohm, loopPath } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
 import { clampFrom_A, type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
@@ -17,17 +17,8 @@ export interface TestRow {
   readonly noLoad: Band | null;
   readonly loaded: Band | null;
   readonly current: Band | null;
-  /** The way the loop is measured along; null where no loop is. */
-  readonly way: LoopWay | null;
-}
-
-/** From which feed points the conductors of a dead measurement set out, and the cut line of the run they meet at. */
-interface LoopWay {
-  readonly run: string;
-  readonly cutLine: number;
-  /** Feed point whose positive conductor is measured; null where only the other one is. */
-  readonly positive: string | null;
-  readonly return: string | null;
+  /** What the loop passes; null where no loop is measured. */
+  readonly path: LoopPath | null;
 }
 
 /** Written into the box of a measurement that does not apply. */
@@ -44,7 +35,7 @@ function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): Te
     noLoad: unloadedBand({ set_V, tolerance }),
     loaded: loadedBand({ set_V, volts_V: set_V, current_A: 0, tolerance }),
     current: currentAt(output.current_A, input),
-    way: null,
+    path: null,
   };
 }
 
@@ -107,25 +98,20 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
   const solved = solvedFeed(feedPoint, input);
   const paired = feedPoint.conductors === 'both';
   const set_V = input.set_V;
-  const dead_ohm = paired
-    ? loop_ohm({ positive: feedPoint, return: feedPoint }, run, feedPoint.cutLine, input)
-    : lead_ohm(feedPoint, input);
+  const landing = {
+    positive: feedPoint.conductors === 'return' ? null : feedPoint,
+    return: feedPoint.conductors === 'positive' ? null : feedPoint,
+  };
+  const path = chained(input) ? loopPath(landing, run, feedPoint.cutLine, input) : null;
   return {
     id: feedPoint.id,
     step: feedPointStep(feedPoint, input),
     isLinked: paired && chained(input),
-    loop: chained(input) ? loopBand(dead_ohm) : null,
+    loop: path && loopBand(loop_ohm(path)),
     noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
     loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
     current: solved ? currentAt(solved.current_A, input) : null,
-    way: chained(input)
-      ? {
-          run: run.id,
-          cutLine: feedPoint.cutLine,
-          positive: feedPoint.conductors === 'return' ? null : feedPoint.id,
-          return: feedPoint.conductors === 'positive' ? null : feedPoint.id,
-        }
-      : null,
+    path,
   };
 }
 
@@ -142,7 +128,7 @@ function landingFor(run: Run, cutLine: number): Landing | undefined {
 
 function endStep(run: Run, landing: Landing, input: HandOverInput): string {
   const leads = [...new Set([landing.positive, landing.return])]
-    .map((f) => leadNames(f, input))
+    .flatMap((f) => (f ? [leadNames(f, input)] : []))
     .join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
   const dead = `${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. `;
@@ -158,18 +144,17 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
   const unit_V = end === 'start' ? solved.unit_V[0]! : solved.unit_V.at(-1)!;
   const volts_V = (here && solvedFeed(here, input)?.terminal_V) ?? unit_V;
   const current_A = Math.max(0, ...solved.feed_A.map((feed) => feed.current_A));
+  const path = chained(input) ? loopPath(landing, run, cutLine, input) : null;
   return [
     {
       id: `${run.id} ${end}`,
       step: endStep(run, landing, input),
       isLinked: chained(input),
-      loop: chained(input) ? loopBand(loop_ohm(landing, run, cutLine, input)) : null,
+      loop: path && loopBand(loop_ohm(path)),
       noLoad: null,
       loaded: loadedAt(volts_V, current_A, input),
       current: null,
-      way: chained(input)
-        ? { run: run.id, cutLine, positive: landing.positive.id, return: landing.return.id }
-        : null,
+      path,
     },
   ];
 }
@@ -216,7 +201,7 @@ const stepRow = ({ id, step }: SelvStep): TestRow => ({
   noLoad: null,
   loaded: null,
   current: null,
-  way: null,
+  path: null,
 });
 
 /**

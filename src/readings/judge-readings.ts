@@ -1,11 +1,10 @@
 import type { JudgedReadings, WrittenRow } from '../answer/asked.ts';
-import type { HandOverInput } from '../hand-over/input.ts';
+import type { Sizing } from '../answer/sizing.ts';
 import { type TestRow, testRows } from '../hand-over/test-sheet.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, type Place } from '../outcome.ts';
-import { prepare } from '../sizing/prepare.ts';
-import { type Settled, settle } from '../sizing/settle.ts';
-import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
+import type { Settled } from '../sizing/settle.ts';
+import { type SizingIssue, settledSizing } from '../sizing/size-job.ts';
 import type { FaultFinding } from './fault-finding.ts';
 import { findFaultOnSite } from './fault-on-site.ts';
 import type { ReadingIssue } from './issues.ts';
@@ -15,30 +14,27 @@ import { readWritten } from './written.ts';
 
 /** A job with its test sheet, ready to be measured. */
 export interface MeasuredJob {
+  readonly sizing: Sizing;
   readonly settled: Settled;
   readonly rows: readonly TestRow[];
 }
 
-/** Settles a job and writes its test sheet. Refuses as `sizeJob`. */
+/** Settles a job and writes its test sheet, as the papers have it: with care. Refuses as `sizeAt`. */
 export function measuredJob(job: Job): Outcome<MeasuredJob, SizingIssue> {
-  const sizing = sizeJob(job);
-  if (!sizing.ok) return sizing;
-  const prepared = prepare(job, 'quick');
-  if (!prepared.ok) return prepared;
-  const settled = settle(prepared.value);
-  if (!settled.ok) return settled;
-  const input: HandOverInput = { ...sizing.value, job, products: prepared.value.products };
-  return found({ settled: settled.value, rows: testRows(input) });
+  const at = settledSizing(job, 'careful');
+  if (!at.ok) return at;
+  const { sizing, settled } = at.value;
+  return found({ sizing, settled, rows: testRows({ ...sizing, job }) });
 }
 
 /** The network of a job as a model of the readings given, in their order. */
 export function modelOfReadings({ settled, rows }: MeasuredJob, readings: readonly Reading[]): JobReadings {
   const { spread } = measuredValues(readings, []);
-  const wayOf = new Map(rows.map(({ id, way }) => [id, way]));
+  const pathOf = new Map(rows.map(({ id, path }) => [id, path]));
   const boxes = readings.map(({ row, quantity }, i) => ({
     row,
     quantity,
-    way: wayOf.get(row) ?? null,
+    path: pathOf.get(row) ?? null,
     spread: spread[i]!,
   }));
   return jobReadings(settled, boxes);

@@ -1,18 +1,18 @@
 import type { FeedPoint, Run } from '../answer/sizing.ts';
 import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
+import type { LoopPath } from '../hand-over/dead-test.ts';
 import { worstChannel } from '../sizing/channels.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
 import type { Settled } from '../sizing/settle.ts';
 import type { OutputCircuit } from './reading-model-circuit.ts';
-import type { LoopWay } from './reading-model-loops.ts';
 
 /** One box of the test sheet to be predicted. */
 export interface Box {
   readonly row: string;
   readonly quantity: 'loop' | 'noLoad' | 'loaded' | 'current';
-  /** The way of the row's loop; null where it has none. */
-  readonly way: LoopWay | null;
+  /** What the row's loop passes; null where it has none. */
+  readonly path: LoopPath | null;
   /** What of the reading the meter leaves open by itself, one standard deviation. */
   readonly spread: number;
 }

@@ -2,9 +2,11 @@ import type { CircuitDescription } from '../circuit/description.ts';
 import { type CircuitPlan, planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
 import type { Issue, Outcome, Place } from '../outcome.ts';
 import type { Settled } from '../sizing/settle.ts';
+import type { Fault } from './fault-fit.ts';
+import type { SiteModel } from './fault-on-site.ts';
 import { type Box, type Row, rowsOf } from './reading-model-boxes.ts';
 import { type OutputCircuit, outputCircuits, withExtra, withoutLoads } from './reading-model-circuit.ts';
-import { type Loop, loopAlong, type Rail } from './reading-model-loops.ts';
+import { type Loop, loopOf, type Rail } from './reading-model-loops.ts';
 import { type Spot, spotsOf } from './reading-model-places.ts';
 import {
   circuitAt,
@@ -15,23 +17,6 @@ import {
   unknownsOf,
 } from './reading-model-site.ts';
 
-/** What may be wrong: a place of the model with more ohms, or a run that draws nothing, with or without volts. */
-type Wrong =
-  | { readonly kind: 'none' }
-  | { readonly kind: 'resistance'; readonly place: string; readonly ohm: number }
-  | { readonly kind: 'missing run'; readonly place: string }
-  | { readonly kind: 'unfed run'; readonly place: string };
-
-/** The readings of a settled job on a site. */
-interface ReadingsOfSite {
-  /** Readings in the order of the boxes. */
-  readonly predict: (wrong: Wrong) => readonly number[];
-  /** What one standard deviation of each unknown does to the readings. */
-  readonly shifts: readonly (readonly number[])[];
-  readonly resistancePlaces: readonly string[];
-  readonly runs: readonly string[];
-}
-
 /** The network of a settled job as a model of its readings. */
 export interface JobReadings {
   readonly unknowns: readonly Unknown[];
@@ -39,7 +24,7 @@ export interface JobReadings {
    * The model with its unknowns so many standard deviations off the plan; those not given are as planned. Shifts
    * are those with something wrong.
    */
-  readonly at: (site: readonly number[], wrong: Wrong) => ReadingsOfSite;
+  readonly at: (site: readonly number[], wrong: Fault) => SiteModel;
   /** Where a named place is. */
   readonly placeOf: (name: string) => Place;
 }
@@ -89,7 +74,7 @@ function partOfOutput(circuit: OutputCircuit, boxes: readonly Box[], settled: Se
     return row ? [{ index, box, row }] : [];
   });
   const loops = own.flatMap(({ index, box }) =>
-    box.quantity === 'loop' && box.way ? [[index, loopAlong(box.way, settled.wired)] as const] : [],
+    box.quantity === 'loop' && box.path ? [[index, loopOf(box.path, settled.wired)] as const] : [],
   );
   return { circuit, plan: granted(planCircuit(circuit.description)), boxes: own, loops: new Map(loops) };
 }
@@ -204,7 +189,7 @@ function shiftOf(k: number, site: readonly number[], standing: readonly Standing
 }
 
 /** What something wrong changes in the part of its output; nothing in the others. */
-function changeOf(wrong: Wrong, plan: Plan): Change & { readonly output: string } {
+function changeOf(wrong: Fault, plan: Plan): Change & { readonly output: string } {
   if (wrong.kind === 'none') return { output: '' };
   if (wrong.kind === 'resistance') {
     const named = plan.spots.find(({ name }) => name === wrong.place)!;
@@ -215,7 +200,7 @@ function changeOf(wrong: Wrong, plan: Plan): Change & { readonly output: string 
 }
 
 /** The model on a site: its readings are straight lines of the unknowns through where they are. */
-function onSite(site: readonly number[], wrong: Wrong, plan: Plan): ReadingsOfSite {
+function onSite(site: readonly number[], wrong: Fault, plan: Plan): SiteModel {
   const { parts, boxCount, cables, unknowns, spots } = plan;
   const ratios = ratiosAt(site, unknowns);
   const { output: worse, ...there } = changeOf(wrong, plan);

@@ -1,16 +1,8 @@
+import type { WrittenRow } from '../answer/asked.ts';
 import type { TestRow } from '../hand-over/test-sheet.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { ReadingIssue } from './issues.ts';
 import type { Written } from './readings.ts';
-
-/** What was written into one row of the test sheet, as it comes in. */
-export interface WrittenRow {
-  readonly row: string;
-  readonly loop_ohm?: number | null | undefined;
-  readonly noLoad_V?: number | null | undefined;
-  readonly loaded_V?: number | null | undefined;
-  readonly current_A?: number | null | undefined;
-}
 
 /** What each box is called, and the most a meter can show there that makes sense. */
 const boxes = [

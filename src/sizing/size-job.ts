@@ -122,7 +122,13 @@ function assemble(
   });
 }
 
-function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
+/** The answer to a job, and the settled circuit it was read off. */
+export interface SettledSizing {
+  readonly sizing: Sizing;
+  readonly settled: Settled;
+}
+
+function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<SettledSizing, SizingIssue> {
   const prepared = prepare(job, accuracy);
   if (!prepared.ok) return prepared;
   const settled = settle(prepared.value);
@@ -137,7 +143,7 @@ function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue
     ...settled.value.notes,
     ...notesOn('section', [...prepared.notes, ...depth.notes]),
   ];
-  return found({ ...answer.value, notes: eachOnce(notes) });
+  return found({ sizing: { ...answer.value, notes: eachOnce(notes) }, settled: settled.value });
 }
 
 /**
@@ -151,6 +157,12 @@ function sizeUnplaced(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue
  * Refuses with every issue of the first question that says no. Check: `tests/sizing/size-job.test.ts`.
  */
 export function sizeAt(job: Job, accuracy: Accuracy): Outcome<Sizing, SizingIssue> {
+  const answer = settledSizing(job, accuracy);
+  return answer.ok ? found(answer.value.sizing) : answer;
+}
+
+/** The same together with the settled circuit, for what asks on. Refuses as `sizeAt`. */
+export function settledSizing(job: Job, accuracy: Accuracy): Outcome<SettledSizing, SizingIssue> {
   const answer = sizeUnplaced(job, accuracy);
   return answer.ok ? answer : refused(...placedInJob(answer.issues));
 }

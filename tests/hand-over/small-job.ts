@@ -69,7 +69,7 @@ function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
     protectedBy: 'fuse',
     farShort_A: 20,
     farShortNoticed: true,
-    loop_ohm: (2 * 13.3 * length_mm) / 1e6,
+    loop_ohm: ((feedPoint.conductors === 'both' ? 2 : 1) * 13.3 * length_mm) / 1e6,
   };
 }
 

@@ -2,8 +2,7 @@ import type { WrittenRow } from '../../src/answer/asked.ts';
 import type { CircuitDescription, Conductor } from '../../src/circuit/description.ts';
 import { solveCircuit } from '../../src/circuit/solve-circuit.ts';
 import { testRows } from '../../src/hand-over/test-sheet.ts';
-import { type Job, newJob, type Outcome, sizeJob } from '../../src/index.ts';
-import { resolveProducts } from '../../src/job/resolve.ts';
+import { type Job, newJob, type Outcome } from '../../src/index.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { type MeasuredJob, measuredJob } from '../../src/readings/judge-readings.ts';
 import { measuredValues, type Reading, readingsOf } from '../../src/readings/readings.ts';
@@ -107,8 +106,7 @@ function loopOnSite(reading: Reading, run: string, site: Site, wall: MeasuredJob
 /** A wall fed radially at the start of each run: readings come from the test sheet of the circuit as on the site. */
 export function wallOf(job: Job): Wall {
   const measured = granted(measuredJob(job));
-  const sizing = granted(sizeJob(job));
-  const products = granted(resolveProducts(job));
+  const { sizing } = measured;
   const { wired } = measured.settled;
   const readings = readingsOf(measured.rows, new Map());
   const outputs = sizing.drivers.drivers.flatMap(({ id, outputs }) =>
@@ -126,7 +124,7 @@ export function wallOf(job: Job): Wall {
         outputs: driver.outputs.map((o) => ({ ...o, current_A: current.get(o.id)! })),
       })),
     };
-    const shown = readingsOf(testRows({ ...sizing, job, products, circuit, drivers }), new Map());
+    const shown = readingsOf(testRows({ ...sizing, job, circuit, drivers }), new Map());
     return shown.map((reading) => {
       const run = wired.runs.find(({ id }) => reading.row.startsWith(id))?.id;
       if (reading.quantity === 'loop') return loopOnSite(reading, run!, site, measured);
