@@ -48,9 +48,18 @@ const folder = (file: string): string => file.split('/').slice(0, 2).join('/');
 const isShape = (to: string): boolean =>
   to.startsWith('src/job/') || to.startsWith('src/answer/') || to === 'src/outcome.ts';
 
+/** Rooms of the page from the ground up: none imports from one above it. */
+const storeys = [['web/state'], ['web/fields', 'web/drawing'], ['web/parts']];
+const storeyOf = (file: string): number => storeys.findIndex((rooms) => rooms.includes(folder(file)));
+
+function isUpward(from: string, to: string): boolean {
+  return storeyOf(from) >= 0 && storeyOf(to) > storeyOf(from);
+}
+
 function forbidden(from: string, { to, typeOnly }: Import): boolean {
   if (from.startsWith('tests/') || from.startsWith('reference/')) return false;
   if (to.startsWith('tests/') || to.startsWith('reference/')) return true;
+  if (isUpward(from, to)) return true;
   if (from.startsWith('web/'))
     return !(to.startsWith('web/') || (typeOnly && to.startsWith('server/contract/')) || isShape(to));
   if (from.startsWith('server/contract/')) {

@@ -3,7 +3,7 @@ import { live } from 'lit/directives/live.js';
 import { entryText, ratiosAsPercent, stepped } from '../format.ts';
 import { choose, leave, type } from '../state/edit.ts';
 import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
-import { fieldName, type Path } from '../state/paths.ts';
+import { fieldId, fieldName, type Path } from '../state/paths.ts';
 import { isOverridden, sheetValue, shownValue } from '../state/sheet.ts';
 import type { Draft, Store } from '../state/store.ts';
 import { choiceText } from '../words.ts';
@@ -24,9 +24,6 @@ interface FieldOptions {
   /** Written and chosen as the browser of the reader does. */
   readonly isDate?: true;
 }
-
-/** The element id of a field, from its name. */
-export const fieldId = (name: string): string => `field-${name.replaceAll(/[^\w]+/g, '-')}`;
 
 const written = (value: unknown, spec: FieldSpec): string => {
   if (typeof value === 'number') return entryText(value, spec.kind === 'ratio');

@@ -2,8 +2,9 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { counted } from '../format.ts';
 import { leave, type } from '../state/edit.ts';
+import { fieldId } from '../state/paths.ts';
 import type { PastedList } from '../state/slot-list.ts';
-import { type FormContext, fieldId } from './field.ts';
+import type { FormContext } from './field.ts';
 
 interface ListField {
   readonly name: string;

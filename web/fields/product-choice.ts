@@ -1,8 +1,9 @@
 import { html, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { chooseProduct } from '../state/edit.ts';
+import { fieldId } from '../state/paths.ts';
 import { catalogueOf, type Product } from '../state/sheet.ts';
-import { type FormContext, fieldId } from './field.ts';
+import type { FormContext } from './field.ts';
 
 /** The list of typical strips, drivers or cables. What is chosen can be overridden from a data sheet below it. */
 export function productChoice(form: FormContext, product: Product, label: string): TemplateResult {

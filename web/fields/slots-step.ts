@@ -1,7 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { Job } from '../../src/job/job.ts';
 import { counted, quantity } from '../format.ts';
-import '../parts/drawing-in.ts';
 import { lengthsText, readLengths, readSegments, segmentsText } from '../state/slot-list.ts';
 import { chooseSlotSource, chooseSpacing } from '../state/slot-ways.ts';
 import { type FormContext, field } from './field.ts';

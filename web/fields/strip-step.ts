@@ -1,5 +1,4 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import '../parts/strip-sheet.ts';
 import { alter, removeItem } from '../state/edit.ts';
 import { channelsOf, shownValue } from '../state/sheet.ts';
 import { readingsText, readReadings } from '../state/slot-list.ts';

@@ -10,6 +10,8 @@ import { slotsStep } from '../fields/slots-step.ts';
 import { type Step, stepTemplate } from '../fields/step.ts';
 import { stripStep } from '../fields/strip-step.ts';
 import { problemsOf } from '../state/edit.ts';
+import './drawing-in.ts';
+import './strip-sheet.ts';
 import { StoreElement } from './store-element.ts';
 
 const openOnWideScreens = new Set(['The piece', 'Slots', 'Strip', 'Light']);

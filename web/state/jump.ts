@@ -1,4 +1,4 @@
-import { fieldId } from '../fields/field.ts';
+import { fieldId } from './paths.ts';
 import type { Store, Where } from './store.ts';
 
 /** The first field that stands in a part of the job: `drivers.places[2]`, `slots`. */

@@ -34,3 +34,6 @@ export function withValue<Document>(document: Document, path: Path, value: unkno
   else copy[step] = next;
   return copy as Document;
 }
+
+/** The element id of a field, from its name. */
+export const fieldId = (name: string): string => `field-${name.replaceAll(/[^\w]+/g, '-')}`;
