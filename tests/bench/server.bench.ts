@@ -1,32 +1,15 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { performance } from 'node:perf_hooks';
 import { Agent, request } from 'undici';
 import { buildApp } from '../../server/app.ts';
 import { ownComputer } from '../../server/callers.ts';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
+import { line, timed, timesDuring } from './times.ts';
 
 const rounds = 40;
 const together = 8;
-
-const quantile = (sorted: readonly number[], share: number): number =>
-  sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
-
-function line(what: string, times_ms: readonly number[]): void {
-  const sorted = times_ms.toSorted((a, b) => a - b);
-  const shown = [0.5, 0.95, 1].map((share) => `${quantile(sorted, share).toFixed(1)} ms`);
-  console.log(
-    `${what}: median ${shown[0]}, 95 % below ${shown[1]}, slowest ${shown[2]} (${sorted.length} asked)`,
-  );
-}
-
-async function timed(task: () => Promise<void>): Promise<number> {
-  const start = performance.now();
-  await task();
-  return performance.now() - start;
-}
 
 /** Times requests over a real connection: `together` callers at once, until `rounds` have been answered. */
 async function sizings(ask: (job: Job) => Promise<void>, job: Job): Promise<number[]> {
@@ -36,20 +19,6 @@ async function sizings(ask: (job: Job) => Promise<void>, job: Job): Promise<numb
     while (left-- > 0) times.push(await timed(() => ask(job)));
   };
   await Promise.all(Array.from({ length: together }, caller));
-  return times;
-}
-
-/** Times one request after another, for as long as the work goes on. */
-async function timesDuring(work: Promise<unknown>, ask: () => Promise<void>): Promise<number[]> {
-  const times: number[] = [];
-  let isOver = false;
-  void work.finally(() => {
-    isOver = true;
-  });
-  while (!isOver) {
-    times.push(await timed(ask));
-    await new Promise((resolve) => setTimeout(resolve, 5));
-  }
   return times;
 }
 
