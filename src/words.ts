@@ -24,10 +24,13 @@ export const degrees: Writes = (x, more = 0) => `${round(x, more)} °C`;
 export const hertz = (x: number): string => `${x.toLocaleString('en-GB')} Hz`;
 export const percent: Writes = (ratio, more = 0) =>
   `${round(100 * ratio, (Math.abs(ratio) < 0.1 ? 1 : 0) + more)} %`;
-export const candelas = (x: number): string => `${round(Number(x.toPrecision(2)), x < 10 ? 1 : 0)} cd/m²`;
+export const candelas: Writes = (x, more = 0) => {
+  const digits = Math.max(0, 1 + more - Math.floor(Math.log10(Math.max(x, 1))));
+  return `${round(Number(x.toPrecision(2 + more)), x < 10 ? 1 + more : more === 0 ? 0 : digits)} cd/m²`;
+};
 /** A number as somebody entered or printed it, without the noise of its last bits. */
 export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
-export const square = (x: number): string => `${x} mm²`;
+export const square = (x: number): string => `${figures(x)} mm²`;
 
 /** What a reader finds an end of a cable at: the output, the tap, or the run. */
 export const cableEndText = (end: CableEnd): string => (end.kind === 'pad' ? end.run : end.id);

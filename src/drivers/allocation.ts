@@ -28,6 +28,8 @@ export interface LoadsToAllocate {
   readonly set_V: number;
   /** Of a whole driver at each place, after reserve and derating; 0 where the place is too warm. */
   readonly usable_W: readonly number[];
+  /** The places one after the other as one meets them, by index: decides between equals, and numbers the drivers. */
+  readonly placeOrder?: readonly number[];
   /** Ceiling of one output where the chosen rules have one; reserve and derating do not lower it. */
   readonly outputCeiling_W: number | null;
 }
@@ -111,9 +113,13 @@ function issuesOf(given: LoadsToAllocate): DriversIssue[] {
     .map((load) => sizeIssue(load, limit_W, given));
 }
 
+/** Places in the order they are met; as listed unless said otherwise. */
+const inOrder = (given: LoadsToAllocate): readonly number[] =>
+  given.placeOrder ?? given.usable_W.map((_, place) => place);
+
 /** The nearest place whose outputs can carry the load at all. */
 function placeFor(load: Load, given: LoadsToAllocate): number {
-  const able = given.usable_W.map((_, place) => place).filter((p) => carries(p, load, given));
+  const able = inOrder(given).filter((p) => carries(p, load, given));
   return able.reduce((best, p) => (load.placeDistances_m[p]! < load.placeDistances_m[best]! ? p : best));
 }
 
@@ -177,7 +183,7 @@ function methodText(driverCount: number, lowerBoundCount: number): string {
 /**
  * Shares whole loads out over driver outputs by first-fit decreasing, each load at the nearest place that can
  * carry it. An output carries loads of one zone; outputs keep to their own limit and a driver to its usable watts.
- * Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...; outputs left unused are not listed.
+ * Equal loads and equal places are taken in their order. Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...; outputs left unused are not listed.
  *
  * @param given watts 0 or more; one distance and one usable_W for each place
  * @returns drivers, the method in words, and a number of drivers below which no sharing-out can go
@@ -190,9 +196,10 @@ export function allocateLoads(given: LoadsToAllocate): Outcome<Allocation, Drive
   const issues = issuesOf(given);
   if (issues.length > 0) return refused(...issues);
   const open: OpenDriver[] = [];
+  const rank = (place: number): number => inOrder(given).indexOf(place);
   for (const load of given.loads.toSorted((a, b) => b.watts - a.watts)) put(load, open, given);
   const drivers = open
-    .toSorted((a, b) => a.place - b.place)
+    .toSorted((a, b) => rank(a.place) - rank(b.place))
     .map((driver, index) => numbered(driver, index, given));
   const lowerBoundCount = leastDriverCount(given.loads, {
     usable_W: Math.max(...given.usable_W),

@@ -102,7 +102,7 @@ function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): Shares {
     most: Math.min(bySteady, byInrush),
     bySteady,
     byInrush,
-    formula: `least of ${longLoad} × ${breaker.rating_A} A / ${show(driver.input_A)} A = ${bySteady} and ${m} × ${breaker.rating_A} A × √2 / ${show(driver.inrush_A)} A = ${byInrush} (inrush ${show(driver.inrush_us)} µs wide, counted in full; the driver maker's own number takes precedence)`,
+    formula: `least of ${longLoad} × ${show(breaker.rating_A)} A / ${show(driver.input_A)} A = ${bySteady} and ${m} × ${show(breaker.rating_A)} A × √2 / ${show(driver.inrush_A)} A = ${byInrush} (inrush ${show(driver.inrush_us)} µs wide, counted in full; the driver maker's own number takes precedence)`,
   };
 }
 
@@ -161,7 +161,7 @@ export function countOnBreaker(
       : byMaker(driver.perBreakerB16, driver, breaker);
   return {
     ...breaker,
-    name: `${breaker.curve}${breaker.rating_A}`,
+    name: `${breaker.curve}${show(breaker.rating_A)}`,
     input_A: driver.input_A,
     peak_A: noTripPeak_A(breaker),
     printed: driver.perBreakerB16,

@@ -1,12 +1,16 @@
 import type { CircuitRun, Remedy } from '../answer/sizing.ts';
 import { apart, naming, percent, square, volts } from '../words.ts';
 import { below, type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
+import { fieldOfPlace, placeIndex } from './driver-remedies.ts';
 
 /** LED modules are expected to work from 92 to 106 % of rated volts: IEC 62717 (secondary), a plausibility band. */
 const moduleVolts = { least: 0.92, most: 1.06 } as const;
 
 /** What shortens the way of the volts, as far as it is not done yet. */
-function feedRemedies({ job, products }: Sized, run: CircuitRun, setOut: Sized['setOut']): Remedy[] {
+function feedRemedies(sized: Sized, run: CircuitRun, setOut: Sized['setOut']): Remedy[] {
+  const { job, products, drivers } = sized;
+  const driver = drivers.drivers.find(({ id }) => id === run.driver);
+  const place = driver === undefined ? 0 : placeIndex(sized, driver);
   const fed = setOut.runs.find(({ id }) => id === run.run)?.feedPoints.length ?? 1;
   const { layout } = job.cables;
   return [
@@ -14,7 +18,7 @@ function feedRemedies({ job, products }: Sized, run: CircuitRun, setOut: Sized['
     ...(layout === 'radial' ? [] : [remedy('cables.layout', 'Give it a cable of its own.')]),
     remedy('cables.entry', `Take a thicker cable than ${square(products.cable.area_mm2)}.`),
     remedy('strip.entry', 'Choose a strip with fewer watts per metre.'),
-    remedy('drivers.places[1].x_mm', 'Put the drivers nearer.'),
+    remedy(fieldOfPlace(place, 'x_mm'), 'Put the driver nearer.'),
   ];
 }
 

@@ -69,16 +69,20 @@ export function below(value: number, limit: number, watchFrom = limit): Status {
   return value > watchFrom * (1 + 1e-9) ? 'watch' : 'passes';
 }
 
+/** A value that is its limit but for the last bits of a sum is neither over nor under it. */
+const unlessRounding = (margin: number, limit: number): number =>
+  Math.abs(margin) <= 1e-9 * Math.abs(limit) ? 0 : margin;
+
 /** A finding that compares a value with a limit it must stay below; the margin is what is left. */
 export function limited(
   finding: Omit<Check, 'margin' | 'value' | 'limit'> & { readonly value: number; readonly limit: number },
 ): Check {
-  return { ...finding, margin: finding.limit - finding.value };
+  return { ...finding, margin: unlessRounding(finding.limit - finding.value, finding.limit) };
 }
 
 /** A finding that compares a value with a limit it must reach; the margin is what it has beyond. */
 export function reaching(finding: Parameters<typeof limited>[0]): Check {
-  return { ...finding, margin: finding.value - finding.limit };
+  return { ...finding, margin: unlessRounding(finding.value - finding.limit, finding.limit) };
 }
 
 /** The element for which `measure` is largest; the list must not be empty. */

@@ -41,7 +41,14 @@ export function smallerDriver(sized: Sized): DriverData | undefined {
   return smallest && smallest.rated_W < sized.products.driver.rated_W ? smallest : undefined;
 }
 
-const fieldOfPlace = (index: number, key: string): string => `drivers.places[${index + 1}].${key}`;
+export const fieldOfPlace = (index: number, key: string): string => `drivers.places[${index + 1}].${key}`;
+
+/** Where in the job the place of a driver stands; places may bear one name, but then lie apart. */
+export const placeIndex = ({ job }: Sized, { place, x_mm, y_mm }: Driver): number =>
+  Math.max(
+    0,
+    job.drivers.places.findIndex((each) => each.name === place && each.x_mm === x_mm && each.y_mm === y_mm),
+  );
 
 /** The measure of a driver place that has to grow: its depth where no side of a case goes in, else its width. */
 export function placeField({ job, products: { driver } }: Sized, index: number): string {
@@ -51,11 +58,9 @@ export function placeField({ job, products: { driver } }: Sized, index: number):
 }
 
 /** What cools the air round a driver, as far as it is not done yet. */
-export function airRemedies({ job }: Sized, driver: Driver): [Remedy, ...Remedy[]] {
-  const index = Math.max(
-    0,
-    job.drivers.places.findIndex(({ name }) => name === driver.place),
-  );
+export function airRemedies(sized: Sized, driver: Driver): [Remedy, ...Remedy[]] {
+  const { job } = sized;
+  const index = placeIndex(sized, driver);
   const place = job.drivers.places[index]!;
   const vents = place.vented
     ? remedy(fieldOfPlace(index, 'ventOpening_mm2'), `Make the vents of ${place.name} larger.`)

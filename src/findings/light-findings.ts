@@ -1,8 +1,8 @@
 import type { Remedy } from '../answer/sizing.ts';
-import { candelas, figures, hertz, levelsOf, mm, percent, wattsPerMetre } from '../words.ts';
+import { apart, candelas, figures, hertz, levelsOf, mm, percent, wattsPerMetre } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized } from './context.ts';
 
-/** Asked-for brightness is met from here (judgement: a tenth less goes unseen). */
+/** Wanted brightness is met from this share of it (judgement: a tenth less goes unseen). */
 const met = 0.9;
 
 /** More than this times what was wanted is strip bought for nothing. */
@@ -55,7 +55,9 @@ const seenWords: Readonly<Record<Sized['light']['seen'], string>> = {
 /** What a slot reaches beside what is wanted. */
 function reached(sized: Sized, ratio: number): string {
   const { seen, luminance_cd_per_m2, full_cd_per_m2, wanted_cd_per_m2, neededLevels } = sized.light;
-  const said = `At ${working(sized)} ${seenWords[seen]} reaches about ${candelas(luminance_cd_per_m2)}; ${candelas(wanted_cd_per_m2)} are wanted.`;
+  const [given, least] = apart(candelas, luminance_cd_per_m2, met * wanted_cd_per_m2);
+  const unseen = ratio < 1 ? `, and from ${least} on the difference goes unseen` : '';
+  const said = `At ${working(sized)} ${seenWords[seen]} reaches about ${given}; ${candelas(wanted_cd_per_m2)} are wanted${unseen}.`;
   if (ratio > over) return `${said} That is ${ratio.toFixed(1)} times as much.`;
   return ratio >= met || neededLevels.length > 0
     ? said
@@ -71,7 +73,8 @@ function openBrightness({ light, job }: Sized): string {
 function brightness(sized: Sized): Check {
   const { light } = sized;
   const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
-  const judged = ratio < met ? 'fails' : ratio > over ? 'watch' : 'passes';
+  const limit = met * light.wanted_cd_per_m2;
+  const judged = light.luminance_cd_per_m2 < limit ? 'fails' : ratio > over ? 'watch' : 'passes';
   const open = openBrightness(sized);
   const status = judged === 'passes' && open !== '' ? 'watch' : judged;
   return reaching({
@@ -81,10 +84,10 @@ function brightness(sized: Sized): Check {
     place: { field: 'light.wanted_cd_per_m2' },
     title: 'Brightness of a slot at the working level',
     value: light.luminance_cd_per_m2,
-    limit: light.wanted_cd_per_m2,
+    limit,
     unit: 'cd/m²',
     basis:
-      'the wanted brightness in the job, which is that of the working level; finishes and sheets vary by a third',
+      'nine tenths of the wanted brightness in the job, which is that of the working level: a tenth less goes unseen (judgement); finishes and sheets vary by a third',
     sentence: `${reached(sized, ratio)}${open}`,
     remedies: judged === 'fails' ? tooDark(sized) : judged === 'watch' ? tooBright(sized, ratio) : [],
   });

@@ -36,7 +36,10 @@ function cableFuses({ cables, products }: CautionContext): string | null {
 function places(context: CautionContext): string | null {
   if (driverCount(context) === 0) return null;
   const closed = context.job.drivers.places.filter((place) => !place.vented).map((place) => place.name);
-  const used = context.drivers.places.filter((place) => place.driverCount > 0);
+  const first = (name: string) => context.drivers.drivers.findIndex((driver) => driver.place === name);
+  const used = context.drivers.places
+    .filter((place) => place.driverCount > 0)
+    .sort((a, b) => first(a.name) - first(b.name) || b.loss_W - a.loss_W);
   const warm = used.map(
     (place) => `${place.name}: ${watts(place.loss_W)} of heat, air at ${degrees(place.air_degC)}`,
   );

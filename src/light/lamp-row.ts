@@ -82,7 +82,8 @@ export function rowMean_lx(row: {
  * Check: `row-ripple-*` in `reference/light.checks.ts`; `tests/light/lamp-row.test.ts` against a sum over lamps.
  */
 export function harmonicAmplitude(exponent: number, q: number): number {
-  if (q <= 0) return 2;
+  // At the row itself the amplitude is 2 less some q^2, and the two factors below leave the range of numbers.
+  if (q < 1e-6) return 2;
   if (exponent === 1) return 2 * (1 + q) * Math.exp(-q);
   const v = (exponent + 2) / 2;
   return 4 * (q / 2) ** v * besselK(v, q) * Math.exp(-lnGamma(v));

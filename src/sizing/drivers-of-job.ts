@@ -43,6 +43,19 @@ export function nominalWatts(setOut: SetOut, products: Products): number[] {
   return setOut.runs.map((run) => (run.strip_mm / 1000) * nominal_W_per_m(products.strip));
 }
 
+/** Driver places from left to right and upwards, by their index in the job, however they were listed. */
+function placeOrder({ drivers: { places } }: Job): number[] {
+  const text = places.map(({ name, ...place }) => `${JSON.stringify(place)}${name}`);
+  return places
+    .map((_, i) => i)
+    .sort(
+      (a, b) =>
+        places[a]!.x_mm - places[b]!.x_mm ||
+        places[a]!.y_mm - places[b]!.y_mm ||
+        (text[a]! < text[b]! ? -1 : 1),
+    );
+}
+
 function allocationInput(
   job: Job,
   products: Products,
@@ -57,6 +70,7 @@ function allocationInput(
     usable_W: air_degC.map((ambient_degC) =>
       usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
     ),
+    placeOrder: placeOrder(job),
     outputCeiling_W: job.drivers.outputCeiling_W,
   };
 }

@@ -4,7 +4,7 @@ import { isJobField } from './schema.ts';
 
 /** Words of which one says what to change. */
 const remedies =
-  /\b(add|ask|change|choose|correct|cover|deepen|enlarge|enter|feed|fewer|give|leave|let|lower|make|measure|move|narrow|put|raise|remove|replace|set|share|shorten|shorter|split|swap|take|thinner|thicker|turn|use|vent|widen|wider)\b/i;
+  /\b(add|ask|change|check|choose|correct|cover|deepen|enlarge|enter|feed|fewer|give|leave|let|lower|make|measure|move|narrow|put|raise|remove|replace|set|share|shorten|shorter|split|swap|take|thinner|thicker|turn|use|vent|widen|wider)\b/i;
 
 const unfit =
   /NaN|undefined|Infinity|\[object|\bnull\b|\d\.\d{6,}|\b1 (channels|slots|drivers|units|runs|cables|feeds|pieces|reels)\b/;
@@ -55,7 +55,10 @@ const balances = (answer: Sizing): string[] => {
   const { circuit, heat, light } = answer;
   const used_W = circuit.lamps_W + circuit.stripCopper_W + circuit.cable_W;
   return [
-    ...(Math.abs(heat.balance) < 1e-3 ? [] : [`heat does not balance: ${heat.balance}`]),
+    // A strip too low in volts to conduct draws picowatts, of which a thousandth is below rounding.
+    ...(Math.abs(heat.balance) < 1e-3 || heat.strip_W_per_m < 1e-6
+      ? []
+      : [`heat does not balance: ${heat.balance}`]),
     ...(Math.abs(light.balance) < 1e-6 ? [] : [`light does not balance: ${light.balance}`]),
     ...(circuit.unaccounted_A < 1e-6 ? [] : [`${circuit.unaccounted_A} A unaccounted for`]),
     ...(Math.abs(circuit.supply_W - used_W) < 1e-6 * Math.max(1, used_W)

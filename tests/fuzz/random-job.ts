@@ -158,8 +158,15 @@ function productsFor(job: Job, random: Random, held: readonly number[]): void {
   job.dimming.levels = Array.from({ length: channelCount }, level);
 }
 
+/** As many slots as a job surely has. */
+function surely({ slots }: Job): number {
+  if (slots.from === 'segments') return slots.segments.length;
+  if (slots.from === 'lengths') return slots.lengths_mm.length;
+  return slots.spacing.by === 'count' ? slots.spacing.count : 1;
+}
+
 function listsFor(job: Job, random: Random, held: readonly number[]): void {
-  const count = 12;
+  const count = chance(random, 0.95) ? surely(job) : 12;
   const numbers = shuffled(
     random,
     Array.from({ length: count }, (_, i) => i + 1),
@@ -167,14 +174,14 @@ function listsFor(job: Job, random: Random, held: readonly number[]): void {
   const zoneCount = chance(random, 0.6) ? 0 : whole(random, 1, 3);
   job.dimming.zones = Array.from({ length: zoneCount }, (_, i) => ({
     name: `Zone ${i + 1}`,
-    slots: [numbers[2 * i]!, numbers[2 * i + 1]!].filter((n) => n <= (chance(random, 0.9) ? 4 : count)),
+    slots: numbers.slice(2 * i, 2 * i + 2),
   })).filter((zone) => zone.slots.length > 0);
   const exceptions = jobSchema.properties?.feeds?.properties?.exceptions;
   if (exceptions && chance(random, 0.3)) {
     const given = randomValue(exceptions, random, held) as Job['feeds']['exceptions'];
     job.feeds.exceptions = given.map((each) => ({
       ...each,
-      slot: whole(random, 1, chance(random, 0.9) ? 2 : 8),
+      slot: whole(random, 1, count),
     }));
   }
   const place = job.drivers.places[0]!;
@@ -229,7 +236,10 @@ export function randomJob(random: Random): Job {
   if (chance(random, 0.8)) productsFor(job, random, held);
   job.feeds.arrangement = pick(random, ['start', 'start', 'finish', 'both', 'between', 'crossed']);
   job.cables.layout = pick(random, ['radial', 'radial', 'trunk', 'ring', 'run to run']);
-  const all = leaves(job as unknown as Record<string, unknown>, jobSchema);
+  // A name that is in no catalogue is refused before anything is worked out, so it is given seldom.
+  const all = leaves(job as unknown as Record<string, unknown>, jobSchema).filter(
+    ({ key }) => key !== 'entry' || chance(random, 0.1),
+  );
   for (let i = replacedCount(random); i > 0; i--) {
     const { holder, key, schema } = pick(random, all);
     holder[key] = randomValue(schema, random, numbersIn(job));

@@ -88,6 +88,17 @@ describe('a long row of lamps', () => {
   });
 });
 
+describe('at the row itself', () => {
+  it.each([0.16, 1, 4, 45.3])(
+    'the amplitude of a harmonic goes to 2 for an exponent of %d, however near',
+    (exponent) => {
+      for (const q of [1e-3, 1e-5, 1e-8, 1e-14, 1e-300]) {
+        expect(Math.abs(harmonicAmplitude(exponent, q) - 2)).toBeLessThan(q ** 1.1 + 1e-9);
+      }
+    },
+  );
+});
+
 describe('the share of cos^power below an angle', () => {
   it.each([0.4, 1, 1.247, 2, 7.3])('agrees with midpoint quadrature, power %f', (power) => {
     const steps = 200_000;

@@ -68,7 +68,9 @@ describe('an open slot with bare lamps in view', () => {
   it('says of the brightness that it is that of the back', () => {
     const answer = sized({ cover: 'open' });
     expect(answer.light.seen).toBe('back');
-    expect(finding(answer, 'brightness')!.sentence).toMatch(/^The lit back seen through the open slot/);
+    expect(finding(answer, 'brightness')!.sentence).toMatch(
+      /^At the working level of 15 % the lit back seen through the open slot/,
+    );
   });
 });
 
