@@ -29,9 +29,9 @@ const asFinding = ({ id, holds, levels, sentence }: Condition): Check => ({
 });
 
 function held(finding: Check, conditions: readonly Condition[]): Check {
-  const its = conditions.filter((condition) => finding.value !== null && restsOn(finding, condition));
+  const its = conditions.filter((condition) => restsOn(finding, condition));
   if (its.length === 0) return finding;
-  const said = its.map(({ short }) => ` This holds ${short}.`).join('');
+  const said = finding.value === null ? '' : its.map(({ short }) => ` This holds ${short}.`).join('');
   const status = finding.status === 'passes' ? 'watch' : finding.status;
   return { ...finding, status, sentence: finding.sentence + said };
 }

@@ -104,7 +104,7 @@ describe('the questions beside the drawing', () => {
     expect(await rows.count()).toBe(answer.byDepth.length + answer.byPower.length);
     expect(await heat.locator('.helps li').count()).toBeGreaterThan(1);
     const wasHot = await page.locator('.finding.is-fails').getByText('Strip at the solder point').count();
-    expect(wasHot).toBe(1);
+    expect(wasHot).toBeGreaterThan(0);
     const offered = await heat.locator('.helps li').allTextContents();
     expect(offered[0]).toMatch(/^\s*Fewer watts of strip/);
     expect(offered.findIndex((help) => help.includes('aluminium carrier'))).toBeGreaterThan(0);

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { brightnessBands } from '../../src/answer/brightness.ts';
-import { counted, quantity } from '../format.ts';
+import { counted, entryText, quantity } from '../format.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
@@ -67,6 +67,8 @@ export function lightStep(form: FormContext): Step {
   const { job } = form.draft;
   const channels = channelsOf(job);
   const several = channels.length > 1;
+  const lit = job.dimming.levels.filter((level) => level > 0);
+  const usual = lit.length > 0 ? entryText(Math.min(...lit), true) : '';
   return {
     title: 'Light',
     digest: `${quantity(job.light.wanted_cd_per_m2, 'cd/m²')} wanted`,
@@ -76,12 +78,12 @@ export function lightStep(form: FormContext): Step {
       ${channels.map((channel, i) =>
         field(form, ['dimming', 'levels', i], several ? { label: `Working level of ${channel.name}` } : {}),
       )}
-      ${field(form, ['dimming', 'lowest'], { empty: 'the working level' })}
+      ${field(form, ['dimming', 'lowest'], { empty: usual })}
       <p class="hint">
         Levels are of full. The wanted brightness is judged at the working level; the lowest is what the dimmer must
-        still reach.
+        still reach, the working level where none is given.
       </p>
-      ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'none: dimmed steadily' })}
+      ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
       ${foldOut(
         'Zones dimmed together',
