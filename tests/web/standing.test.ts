@@ -88,6 +88,7 @@ describe('figures that wait', () => {
     expect(await news()).toMatch(/The figures are from before it/);
     expect(await news()).not.toMatch(/passed/);
     expect(await condition()).toBe('Waiting');
+    expect(await page.locator('.paper-rows button:enabled').count()).toBe(0);
     held.pop()!();
     await settled(page);
     expect(await news()).toMatch(/^5 slots.*passed/);

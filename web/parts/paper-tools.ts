@@ -98,7 +98,7 @@ export class PaperTools extends StoreElement {
             type="button"
             aria-label=${name}
             aria-busy=${this.busy === name ? 'true' : 'false'}
-            ?disabled=${this.busy !== undefined}
+            ?disabled=${this.busy !== undefined || this.store.get().standing.is === 'waiting'}
             @click=${() => void this.save(name, offer)}
           >
             ${this.busy === name ? 'Making it…' : offer.text}

@@ -7,7 +7,7 @@ import { askVerdict } from '../api-papers.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { jumpTo } from '../state/jump.ts';
 import { clearReadings, type ReadingBox, readingBoxes, writtenRows } from '../state/readings.ts';
-import { stillness } from '../state/recompute.ts';
+import { isSameWork, stillness } from '../state/recompute.ts';
 import type { State } from '../state/store.ts';
 import { statusShape } from './finding-list.ts';
 import { StoreElement } from './store-element.ts';
@@ -68,7 +68,7 @@ export class ReadingVerdict extends StoreElement {
     const job = this.store.get().answer?.job;
     const rows = writtenRows(this.boxes());
     const text = JSON.stringify(rows);
-    if (!job || (this.asked?.job === job && this.asked.text === text)) return;
+    if (!job || (isSameWork(this.asked?.job, job) && this.asked?.text === text)) return;
     this.asked = { job, text };
     this.controller.abort();
     this.controller = new AbortController();
