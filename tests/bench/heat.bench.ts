@@ -4,13 +4,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { type ConductionCase, nodesAlong, type Segment, solveConduction } from '../../src/heat/conduction.ts';
-import { solveHandSection } from '../../src/heat/hand-method.ts';
 import { temperatureLimits } from '../../src/heat/limits.ts';
 import type { Grading } from '../../src/heat/mesh.ts';
 import { type HeatQuestion, highestPower, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
 import { sectionResponse } from '../../src/heat/section-response.ts';
+import { solveHandSection } from '../heat/hand-method.ts';
 import { carrier, panel, sheet } from '../heat/sections.ts';
 
 type Named = readonly [string, SectionDescription];

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stefanBoltzmann_W_per_m2K4 } from '../../src/heat/air.ts';
-import { solveHandSection } from '../../src/heat/hand-method.ts';
 import type { SectionDescription } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
+import { solveHandSection } from './hand-method.ts';
 import { carrier, panel } from './sections.ts';
 
 function hand(section: SectionDescription, strip_W_per_m: number) {

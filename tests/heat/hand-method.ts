@@ -1,19 +1,19 @@
-import { factorBlocks, fullBlock, solveBlocks } from '../numeric/block-cholesky.ts';
-import type { Outcome } from '../outcome.ts';
-import { found, refused } from '../outcome.ts';
-import { stefanBoltzmann_W_per_m2K4 } from './air.ts';
-import { parallelExchange } from './air-layer.ts';
-import { cavityConvection } from './cavity-air.ts';
-import type { HeatIssue } from './issues.ts';
+import { stefanBoltzmann_W_per_m2K4 } from '../../src/heat/air.ts';
+import { parallelExchange } from '../../src/heat/air-layer.ts';
+import { cavityConvection } from '../../src/heat/cavity-air.ts';
+import type { HeatIssue } from '../../src/heat/issues.ts';
 import {
   cavityWidth_m,
   roomResistance_m2K_per_W,
   type SectionDescription,
   type SectionLoads,
   totalHeat_W_per_m,
-} from './section-description.ts';
-import { demandSection, sectionIssues } from './section-rules.ts';
-import { plateSpreading } from './spreading.ts';
+} from '../../src/heat/section-description.ts';
+import { demandSection, sectionIssues } from '../../src/heat/section-rules.ts';
+import { plateSpreading } from '../../src/heat/spreading.ts';
+import { factorBlocks, fullBlock, solveBlocks } from '../../src/numeric/block-cholesky.ts';
+import type { Outcome } from '../../src/outcome.ts';
+import { found, refused } from '../../src/outcome.ts';
 
 /** Temperatures and watts of a section by resistances in series. */
 export interface HandSolution {
