@@ -3,7 +3,14 @@ import { linkLoss_W } from './ladder-links.ts';
 import type { Network, RunPlaces } from './network.ts';
 import type { NetworkPlan } from './network-plan.ts';
 import { conductorBase_V, type OperatingPoint } from './operating-point.ts';
-import { lightHolds, nominalCurrent_A, relativeLight } from './strip-law.ts';
+import {
+  coolLaw,
+  current_A,
+  lightHolds,
+  nominalCurrent_A,
+  relativeLight,
+  thermalLight,
+} from './strip-law.ts';
 
 /** Volts, amps and light of one channel of one run. Arrays run from the start of the run to its finish. */
 export interface ChannelSolution {
@@ -104,7 +111,8 @@ export function readSolution(
       const unit_V = point.load_V.slice(first, first + run.unitCount);
       const unit_A = point.load_A.slice(first, first + run.unitCount);
       const returnPad_V = padVolts(run, pads, 1 + c);
-      return readChannel(channel, { unit_V, unit_A, feed_V: places.feed_V, returnPad_V });
+      const { strip_degC } = run;
+      return readChannel(channel, { unit_V, unit_A, feed_V: places.feed_V, returnPad_V, strip_degC });
     });
     let copper_W = 0;
     for (let l = places.firstLadder; l < places.endLadder; l++) {
@@ -156,6 +164,10 @@ function padVolts(
   return pad_V;
 }
 
+/**
+ * Volts and light of a channel. A warm strip draws more and gives less light for it: what it draws beyond a cool one is
+ * not counted as light, and what it loses by its warmth is.
+ */
 function readChannel(
   channel: Channel,
   solved: {
@@ -163,15 +175,20 @@ function readChannel(
     readonly unit_A: Float64Array;
     readonly feed_V: number;
     readonly returnPad_V: Float64Array;
+    readonly strip_degC: number;
   },
 ): ChannelSolution {
   const { unit_V, unit_A, feed_V, returnPad_V } = solved;
-  const full_A = channel.level * nominalCurrent_A(channel.law);
+  const nominal_A = nominalCurrent_A(channel.law);
+  const full_A = channel.level * nominal_A;
+  const warmth = thermalLight(solved.strip_degC);
+  const cool = coolLaw(channel.law, channel.lampShift_V);
+  const cool_A = (volts: number): number => current_A(cool, volts);
   const light = new Float64Array(unit_A.length);
   let unitsOutsideLightLawCount = 0;
   for (let unit = 0; unit < light.length && full_A > 0; unit++) {
     const ratio = unit_A[unit]! / full_A;
-    light[unit] = channel.level * relativeLight(ratio);
+    light[unit] = channel.level * warmth * relativeLight(Math.min(ratio, cool_A(unit_V[unit]!) / nominal_A));
     if (ratio < lightHolds.from || ratio > lightHolds.to) unitsOutsideLightLawCount++;
   }
   const lowestUnit = indexOfLeast(unit_V, 1);

@@ -101,13 +101,31 @@ export function conductance_S(law: WarmLaw, unit_V: number, unit_A: number): num
   return 1 / (law.slope_V / Math.max(0, unit_A + law.saturation_A) + law.resistance_ohm);
 }
 
+/** Light lost for each kelvin of a lamp above its data sheet's, 8 to 15 % at 85 degC: LM-80 style reports, from memory. */
+const fluxLoss_per_K = 0.002;
+
+/**
+ * Light of a warm lamp over that of one at 25 degC with the same current, `1 - 0.002*(T - 25)`, 1 where it is cooler.
+ * @param lamp_degC -40 to 150 degC
+ * Source: light over temperature of white lamps in life test reports (from memory): 12 % less at 85 degC, the middle.
+ * Check: `tests/circuit/warm-light.test.ts`.
+ */
+export function thermalLight(lamp_degC: number): number {
+  return 1 - fluxLoss_per_K * Math.max(0, lamp_degC - dataSheet_degC);
+}
+
+/** What a unit would draw at given volts were it at the temperature of its data sheet, A. */
+export function coolLaw(law: StripLaw, lampShift_V = 0): WarmLaw {
+  return warmLaw(law, dataSheet_degC, lampShift_V);
+}
+
 /** Ratio of current to nominal between which `relativeLight` holds. */
 export const lightHolds = { from: 0.25, to: 1.3 } as const;
 
 /**
  * Light of a unit relative to nominal: `(I/Inom)^0.92`, 0 for no or negative current.
  * Holds from 25 to 130 % of nominal current (`lightHolds`); outside it is an extrapolation, and the solution of
- * a circuit counts such units. Lamp temperature is not in it.
+ * a circuit counts such units. Lamp temperature is not in it: see `thermalLight`.
  * Source: manufacturers' flux curves, exponent 0.93 to 0.96 near nominal and lower below (memory).
  */
 export function relativeLight(currentRatio: number): number {

@@ -14,6 +14,7 @@ export type HeatIssue = Issue & {
     | 'section-does-not-settle'
     | 'heat-not-known'
     | 'pocket-has-no-way-out'
+    | 'vent-larger-than-place'
     | 'life-data-too-short'
     | 'life-outside-tested-temperatures';
 };

@@ -16,6 +16,7 @@ import { heatLaw } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
 import { heatUnknown } from './heat-unknown.ts';
 import { lightAnswer } from './light-answer.ts';
+import { ventIssues } from './pocket-of-job.ts';
 import { sectionOfJob } from './section-of-job.ts';
 import type { Prepared, Settled } from './settle.ts';
 import { wattsBand } from './watts-band.ts';
@@ -34,7 +35,7 @@ export function prepare(
   const setOut = setOutJob(job, strip);
   if (!setOut.ok) return setOut;
   const section = sectionOfJob(job, strip, setOut.value);
-  const impossible = sectionIssues(section);
+  const impossible = [...sectionIssues(section), ...ventIssues(job.drivers.places)];
   if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;

@@ -9,7 +9,7 @@ import type { HeatIssue } from '../heat/issues.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
-import { found, type Outcome } from '../outcome.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
 import { layCables } from '../set-out/cable-ways.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
@@ -80,20 +80,16 @@ export function airAt(
   allocation: Allocation,
   solution: CircuitSolution,
   share = 1,
-): Outcome<number[], HeatIssue> {
+): number[] {
   const { job, products } = prepared;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
-  const air_degC: number[] = [];
-  for (const [i, place] of job.drivers.places.entries()) {
+  return job.drivers.places.map((place, i) => {
     const here = allocation.drivers
       .filter((driver) => driver.place === i)
       .flatMap((driver) => driver.outputs);
     const out_W = share * here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
-    const air = placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
-    if (!air.ok) return air;
-    air_degC.push(air.value);
-  }
-  return found(air_degC);
+    return placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
+  });
 }
 
 const sharing = (allocation: Allocation): string =>
@@ -116,7 +112,8 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
     const fresh = shareOut(prepared, watts, air_degC);
-    if (!fresh.ok) return fresh;
+    if (!fresh.ok)
+      return shareOut(prepared, watts, start_degC).ok ? refused(tooWarm(prepared, air_degC)) : fresh;
     const loads = loadsOf(job, setOut.runs, watts);
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
@@ -130,6 +127,23 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   }
   return settled;
 }
+
+/** The place that is too warm for what its drivers would carry in the air of the room. */
+function tooWarm({ job, products }: Prepared, air_degC: readonly number[]): DriversIssue {
+  const hottest_degC = Math.max(...air_degC);
+  const i = air_degC.indexOf(hottest_degC);
+  const { name, vented } = job.drivers.places[i]!;
+  const shown = hottest_degC > farTooWarm_degC ? `more than ${farTooWarm_degC}` : hottest_degC.toFixed(0);
+  return {
+    code: 'driver-place-too-warm',
+    place: { field: `drivers.places[${i + 1}].${vented ? 'ventOpening_mm2' : 'vented'}` },
+    quantities: { air_degC: hottest_degC, fullLoad_degC: products.driver.fullLoadAmbient_degC },
+    sentence: `With the drivers at work the air in ${name} would reach ${shown} °C, too warm for a ${products.driver.name} to carry its load. ${vented ? 'Give it larger vents' : 'Vent it low and high'}, make it larger, share the drivers out over more places, or take strip with fewer watts per metre.`,
+  };
+}
+
+/** Beyond this a number says no more. */
+const farTooWarm_degC = 120;
 
 function shareOut(prepared: Prepared, watts: readonly number[], air_degC: readonly number[]) {
   const { job, products, setOut } = prepared;
@@ -146,13 +160,12 @@ function solveShared(
   if (!wired.ok) return wired;
   const warm = warmCircuit(prepared, wired.value, start_degC);
   if (!warm.ok) return warm;
-  const air = airAt(prepared, allocation, warm.value.solution);
-  if (!air.ok) return air;
+  const air_degC = airAt(prepared, allocation, warm.value.solution);
   return found({
     allocation,
     wired: wired.value,
     ...warm.value,
-    air_degC: air.value,
+    air_degC,
     notes: notesOn('drivers', warm.notes),
   });
 }

@@ -35,17 +35,16 @@ function driversAnswer(
   prepared: Prepared,
   settled: Settled,
   tolerance: ToleranceAnswer | null,
-): Outcome<DriversAnswer, HeatIssue> {
+): DriversAnswer {
   const { job, products } = prepared;
   const share = averageShare(job, products.strip);
   const air_degC = airAt(prepared, settled.allocation, settled.solution, share);
-  if (!air_degC.ok) return air_degC;
-  const answer = describeDrivers({
+  return describeDrivers({
     allocation: settled.allocation,
     driver: products.driver,
     places: job.drivers.places.map((place, i) => ({
       ...place,
-      air_degC: air_degC.value[i]!,
+      air_degC: air_degC[i]!,
       fullAir_degC: settled.air_degC[i]!,
     })),
     averageShare: share,
@@ -55,7 +54,6 @@ function driversAnswer(
     solved: solvedOutputs(settled.solution),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
-  return found(answer);
 }
 
 /** How much trouble is taken: `quick` follows every keystroke, `careful` is what papers are written from. */
@@ -91,9 +89,7 @@ function assemble(
   const { job, products, setOut, light } = prepared;
   const cables = cableAnswers(solution, wired);
   if (!cables.ok) return cables;
-  const described = driversAnswer(prepared, settled, tolerance);
-  if (!described.ok) return described;
-  const drivers = described.value;
+  const drivers = driversAnswer(prepared, settled, tolerance);
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );

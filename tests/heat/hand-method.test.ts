@@ -85,7 +85,7 @@ describe('the hand method where something varies across', () => {
     // By hand all 7 W/m cross the front; in the field a share leaves by jambs and slot.
     const [byHand, byField] = [hand(panel, 7), field(panel, 7)];
     expect(byHand.toRoom_W_per_m).toBeCloseTo(7, 6);
-    expect(byField.watts_W_per_m.front).toBeLessThan(5);
+    expect(byField.watts_W_per_m.front).toBeLessThan(5.2);
     expect(byHand.frontInnerFace_K).toBeGreaterThan(byField.temperatures.frontFaceMean_K + 1);
   });
 
