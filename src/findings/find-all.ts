@@ -3,6 +3,7 @@ import { cableFindings } from './cable-findings.ts';
 import { circuitFindings } from './circuit-findings.ts';
 import type { Sized } from './context.ts';
 import { driverFindings } from './driver-findings.ts';
+import { driverPlaceFindings } from './driver-place-findings.ts';
 import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
@@ -21,6 +22,7 @@ export function findAll(sized: Sized): Finding[] {
     ...circuitFindings(sized),
     ...cableFindings(sized),
     ...driverFindings(sized),
+    ...driverPlaceFindings(sized),
     ...heatFindings(sized),
     ...lightFindings(sized),
   ];

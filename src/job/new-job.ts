@@ -67,7 +67,7 @@ export function newJob(): Job {
         {
           name: 'Plinth',
           x_mm: 200,
-          y_mm: 30,
+          y_mm: -140,
           width_mm: 900,
           height_mm: 120,
           depth_mm: 90,
@@ -77,7 +77,7 @@ export function newJob(): Job {
       ],
     },
     dimming: { levels: [0.15], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
-    light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 0 },
+    light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 150 },
     site: {
       room_degC: 26,
       mains_V: 230,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Job, newJob, sizeJob } from '../../src/index.ts';
+import { demoJobs, type Job, newJob, sizeJob } from '../../src/index.ts';
 
 type Place = Job['drivers']['places'][number];
 
@@ -55,5 +55,28 @@ describe('a small closed pocket', () => {
     const outcome = sizeJob(jobWith([tiny, { ...box, name: 'Cupboard' }]));
     if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
     for (const { place } of outcome.value.drivers.drivers) expect(place).toBe('Cupboard');
+  });
+});
+
+describe('a driver place inside the panel', () => {
+  const findings = (job: Job) => {
+    const outcome = sizeJob(job);
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+    return outcome.value.findings.filter(({ id }) => id.startsWith('driver-place-'));
+  };
+
+  it('is asked after where it is deeper than the build-up, and fails where it lies behind slots', () => {
+    // Build-up 6 + 22 + 12 = 40 mm. Slots stand at x = 200, 400, 600 ... mm from y = 100 up: a place from 200 to 1,100 mm
+    // takes in five, the first by its right half.
+    const old = { x_mm: 200, y_mm: 30, width_mm: 900, height_mm: 120, depth_mm: 90 };
+    expect(findings(jobWith([old]))).toMatchObject([
+      { id: 'driver-place-slots-1', status: 'fails', place: { field: 'drivers.places[1].y_mm' }, value: 5 },
+      { id: 'driver-place-depth-1', status: 'watch', value: 90, limit: 40, margin: -50 },
+    ]);
+    expect(findings(jobWith([{ ...old, height_mm: 60, depth_mm: 40 }]))).toEqual([]);
+  });
+
+  it('is not where a new job begins, nor in any demo', () => {
+    for (const job of [newJob(), ...demoJobs.map((demo) => demo.job)]) expect(findings(job)).toEqual([]);
   });
 });

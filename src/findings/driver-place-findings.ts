@@ -1,0 +1,88 @@
+import { mm, naming } from '../words.ts';
+import { type Check, limited, remedy, type Sized } from './context.ts';
+
+type Place = Sized['job']['drivers']['places'][number];
+
+type Slot = Sized['setOut']['slots'][number];
+
+/** Whether a place lies, at least in part, where the panel is. */
+function isInPanel(place: Place, { width_mm, height_mm }: Sized['job']['panel']): boolean {
+  const across = place.x_mm < width_mm && place.x_mm + place.width_mm > 0;
+  return across && place.y_mm < height_mm && place.y_mm + place.height_mm > 0;
+}
+
+/** Part of a line, from 0 to 1, that lies between two coordinates; null for none. */
+function between(from: number, to: number, low: number, high: number): readonly [number, number] | null {
+  if (from === to) return from > low && from < high ? [0, 1] : null;
+  const [a, b] = [(low - from) / (to - from), (high - from) / (to - from)];
+  return [Math.max(0, Math.min(a, b)), Math.min(1, Math.max(a, b))];
+}
+
+/** Whether a slot of some width runs over a place. */
+function runsOver(slot: Slot, place: Place, width_mm: number): boolean {
+  const half = width_mm / 2;
+  const { x_mm, y_mm } = place;
+  const across = between(slot.x0_mm, slot.x1_mm, x_mm - half, x_mm + place.width_mm + half);
+  const up = between(slot.y0_mm, slot.y1_mm, y_mm - half, y_mm + place.height_mm + half);
+  return across !== null && up !== null && Math.max(across[0], up[0]) < Math.min(across[1], up[1]);
+}
+
+const outside = 'Put it beside, above or below the panel.';
+
+function overSlots({ job, setOut }: Sized, place: Place, number: number): Check[] {
+  const field = `drivers.places[${number}]`;
+  const over = setOut.slots.filter((slot) => runsOver(slot, place, job.slots.width_mm));
+  if (over.length === 0) return [];
+  return [
+    {
+      id: `driver-place-slots-${number}`,
+      question: 'drivers',
+      status: 'fails',
+      place: { slot: over[0]!.id, field: `${field}.y_mm` },
+      title: `${place.name} and the slots`,
+      value: over.length,
+      limit: 0,
+      margin: -over.length,
+      unit: '',
+      basis: 'strip and light need the space behind a slot',
+      sentence: `${place.name} lies behind ${naming(
+        'slot',
+        over.map(({ id }) => id),
+      )}, where the strip is.`,
+      remedies: [remedy(`${field}.y_mm`, outside)],
+    },
+  ];
+}
+
+function tooDeep({ section }: Sized, place: Place, number: number): Check[] {
+  const field = `drivers.places[${number}]`;
+  const over_mm = place.depth_mm - section.depth_mm;
+  if (over_mm <= 0) return [];
+  return [
+    limited({
+      id: `driver-place-depth-${number}`,
+      question: 'drivers',
+      status: 'watch',
+      place: { field: `${field}.depth_mm` },
+      title: `Depth of ${place.name} inside the panel`,
+      value: place.depth_mm,
+      limit: section.depth_mm,
+      unit: 'mm',
+      basis: 'the build-up as described: backing, cavity and front',
+      sentence: `${place.name} lies inside the panel and is ${mm(place.depth_mm)} deep, where the build-up is ${mm(section.depth_mm)}: it can only be so deep where the wall behind is opened by ${mm(over_mm)}.`,
+      remedies: [
+        remedy(`${field}.depth_mm`, `Make it no deeper than ${mm(section.depth_mm)}.`),
+        remedy(`${field}.y_mm`, outside),
+      ],
+    }),
+  ];
+}
+
+/** Checks of driver places that lie inside the panel: nothing may lie behind a slot, nor reach into the wall unasked. */
+export function driverPlaceFindings(sized: Sized): Check[] {
+  const { drivers, panel } = sized.job;
+  return drivers.places.flatMap((place, i) => {
+    if (!isInPanel(place, panel)) return [];
+    return [...overSlots(sized, place, i + 1), ...tooDeep(sized, place, i + 1)];
+  });
+}
