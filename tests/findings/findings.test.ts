@@ -135,6 +135,19 @@ describe('places of findings', () => {
   });
 });
 
+describe('remedies', () => {
+  it.each(cases)('of %s (%s) are sentences that lead to fields there are', (_, __, change) => {
+    const job = changed(change);
+    for (const { id, remedies } of size(job).findings)
+      for (const { sentence, field } of remedies) {
+        expect(sentence, id).toMatch(/^[A-Z].*\.$/);
+        // A figure of a data sheet has a field whether or not it was entered over the catalogue.
+        const path = field?.replace(/\.data\..*/, '.data');
+        if (path) expect(fieldExists(job, path), `${id}: ${field}`).toBe(true);
+      }
+  });
+});
+
 /** Whether a dotted path with one-based indices leads to a value of the job. */
 function fieldExists(job: Job, path: string): boolean {
   const steps = path.replaceAll(/\[(\d+)\]/g, (_, n: string) => `.${Number(n) - 1}`).split('.');
