@@ -127,6 +127,8 @@ export interface LimitChoices {
   readonly touch: TouchUse;
   /** The strip maker's highest temperature at the solder point or tc point; null where none is given. */
   readonly stripRating_degC: number | null;
+  /** Whether somebody entered that rating from its maker's sheet; else, as when left out, it is a typical one. */
+  readonly isRatingEntered?: boolean;
 }
 
 /**
@@ -151,8 +153,10 @@ export function temperatureLimits(choices: LimitChoices): readonly TemperatureLi
             place: 'solderPoint',
             limit_degC: choices.stripRating_degC,
             beyond: 'breach',
-            source: "the strip maker's data sheet",
-            standing: 'secondary',
+            source: choices.isRatingEntered
+              ? "the strip maker's data sheet, as entered"
+              : "typical of strip: no figure from its maker's data sheet is entered",
+            standing: choices.isRatingEntered ? 'secondary' : 'judgement',
             remedy: null,
           },
         ];

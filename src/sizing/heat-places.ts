@@ -29,13 +29,17 @@ export interface PlacedTemperature {
 
 /** What of a job its limits of temperature depend on. */
 interface MadeWith {
-  readonly job: Pick<Job, 'site'>;
+  readonly job: Pick<Job, 'site' | 'strip'>;
   readonly strip: Pick<StripData, 'limit_degC'>;
 }
 
 /** Every limit of temperature of a job, by how its front is met and what its strip is made for. */
 export function limitsOfJob({ job, strip }: MadeWith): readonly TemperatureLimit[] {
-  return temperatureLimits({ touch: job.site.touch, stripRating_degC: strip.limit_degC });
+  return temperatureLimits({
+    touch: job.site.touch,
+    stripRating_degC: strip.limit_degC,
+    isRatingEntered: typeof job.strip.data.limit_degC === 'number',
+  });
 }
 
 /** A row of the answer: the temperature beside every limit that applies to its place, the deciding one first. */

@@ -141,5 +141,8 @@ describe('where a figure comes from', () => {
     expect(typical.basis).toContain('typical of the trade');
     const entered = found(size(changed((job) => (job.drivers.data.current_A = 3))), 'driver-current');
     expect(entered.basis).toBe("the driver maker's data sheet, as entered");
+    expect(found(size(newJob()), 'heat-solder').basis).toContain('typical of strip');
+    const rated = found(size(changed((job) => (job.strip.data.limit_degC = 75))), 'heat-solder');
+    expect(rated.basis).toBe("the strip maker's data sheet, as entered (secondary)");
   });
 });
