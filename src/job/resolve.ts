@@ -52,6 +52,9 @@ function voltageIssue(strip: StripData, driver: DriverData): JobIssue | undefine
   };
 }
 
+/** A figure as somebody would have entered it, without the noise of its last bits. */
+const tidy = (x: number): string => String(Number(x.toPrecision(4)));
+
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
@@ -76,7 +79,7 @@ function lightIssues({ channels }: StripData): JobIssue[] {
         code: 'light-without-watts' as const,
         place: { field: `strip.data.channels[${i + 1}].lumens_per_m` },
         quantities: { given_lm_per_W, most_lm_per_W },
-        sentence: `Channel "${channel.name}" is to give ${lumens_per_m} lm/m from ${watts_per_m} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
+        sentence: `Channel "${channel.name}" is to give ${tidy(lumens_per_m)} lm/m from ${tidy(watts_per_m)} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
       },
     ];
   });
