@@ -1,9 +1,9 @@
 import { luminousEfficacyOfRadiation_lm_per_W } from '../src/constants.ts';
 import { driverLifeRatio } from '../src/drivers/derating.ts';
-import { splitStripWatts } from '../src/heat/led-heat.ts';
 import { decayBetween, fitDecay, projectedLife } from '../src/heat/life.ts';
 import { temperatureLimits } from '../src/heat/limits.ts';
 import type { Check } from './check.ts';
+import { splitStripWatts } from './laws/led-heat.ts';
 
 function check(
   id: string,

@@ -11,9 +11,9 @@ import { dotVerdict } from '../src/light/dots.ts';
 import { fallContrast, neighbourLimits } from '../src/light/evenness.ts';
 import { reflectanceFromLightness } from '../src/light/finishes.ts';
 import { flickerVerdict } from '../src/light/flicker.ts';
-import { luminanceAtRating, unifiedGlareRating } from '../src/light/glare.ts';
 import { michelsonContrast, rowHarmonics } from '../src/light/lamp-row.ts';
 import type { Check } from './check.ts';
+import { luminanceAtRating, unifiedGlareRating } from './laws/glare.ts';
 
 const barten2003 = 'Barten, Proc. SPIE 5294, 231 (2003), short form';
 const barten1999 = 'Barten, Contrast Sensitivity of the Human Eye (1999)';

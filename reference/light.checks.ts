@@ -1,5 +1,4 @@
 import { cavityLight, type SlotLight } from '../src/light/cavity.ts';
-import { lengthExcess, opposedRectangles, perpendicularRectangles } from '../src/light/finite-length.ts';
 import {
   endFade,
   flattestPairSpacing,
@@ -12,6 +11,7 @@ import {
 import type { LitSection, Sheet } from '../src/light/section.ts';
 import { exchangeLength } from '../src/numeric/view-factors.ts';
 import type { Check } from './check.ts';
+import { lengthExcess, opposedRectangles, perpendicularRectangles } from './laws/finite-length.ts';
 
 const moreno = 'Moreno, Avendano-Alejo, Tzonchev, Appl. Opt. 45, 2265 (2006)';
 const poisson = 'Long row of lamps by Poisson summation, equal to a sum over 4001 lamps';

@@ -6,7 +6,7 @@ import type { StripChannel, StripData } from '../job/strip.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
 /**
- * Watts of light of a channel: its lumens over those of one watt of its light, 315 lm for white (see `led-heat.ts`) and
+ * Watts of light of a channel: its lumens over those of one watt of its light, 315 lm for white (`src/constants.ts`) and
  * the most there can be for a colour, which names no wavelength. No more lumens are believed than the best strips give:
  * light that is not there would cool the wall.
  */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { loopResistance_ohm } from '../../reference/laws/loop-resistance.ts';
 import type { CircuitDescription } from '../../src/circuit/description.ts';
-import { loopResistance_ohm } from '../../src/circuit/loop-resistance.ts';
 import { alone, cable, lead, stripRun } from './examples.ts';
 
 const cold = stripRun('a', 100, { strip_degC: 20 });

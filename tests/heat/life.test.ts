@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { splitStripWatts } from '../../src/heat/led-heat.ts';
+import { splitStripWatts } from '../../reference/laws/led-heat.ts';
 import { decayBetween, fitDecay, projectedLife } from '../../src/heat/life.ts';
 
 const decaying = (alpha_per_h: number, b: number, hours: readonly number[]) =>

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { luminanceAtRating, unifiedGlareRating } from '../../reference/laws/glare.ts';
 import { brightnessBand, brightnessBands } from '../../src/answer/brightness.ts';
 import {
   contrastSensitivity,
@@ -8,7 +9,6 @@ import {
 } from '../../src/light/contrast-sensitivity.ts';
 import { dotVerdict } from '../../src/light/dots.ts';
 import { fallVerdict, neighbourVerdict } from '../../src/light/evenness.ts';
-import { luminanceAtRating, unifiedGlareRating } from '../../src/light/glare.ts';
 
 const viewing = { luminance_cd_per_m2: 100, field_deg: 10 };
 

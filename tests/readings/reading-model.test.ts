@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { loopResistance_ohm } from '../../src/circuit/loop-resistance.ts';
+import { loopResistance_ohm } from '../../reference/laws/loop-resistance.ts';
 import { demoJobs, judgedReadings, judgeReadings, newJob } from '../../src/index.ts';
 import type { Arrangement, Layout } from '../../src/job/job.ts';
 import { seededRandom } from '../../src/numeric/seeded-random.ts';

@@ -1,5 +1,5 @@
-import { exchangeLength } from '../numeric/view-factors.ts';
-import type { LitSection } from './section.ts';
+import type { LitSection } from '../../src/light/section.ts';
+import { exchangeLength } from '../../src/numeric/view-factors.ts';
 
 /**
  * View factor between two equal, directly opposed rectangles `a x b` a gap apart (closed form, `X = a/gap`, `Y = b/gap`).

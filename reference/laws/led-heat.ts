@@ -1,4 +1,4 @@
-import { luminousEfficacyOfRadiation_lm_per_W } from '../constants.ts';
+import { luminousEfficacyOfRadiation_lm_per_W } from '../../src/constants.ts';
 
 /** Watts of a strip by where they end. */
 export interface StripWatts {

@@ -1,10 +1,10 @@
-import { found, type Outcome } from '../outcome.ts';
-import type { CircuitDescription } from './description.ts';
-import type { CircuitIssue } from './issues.ts';
-import { buildNetwork, type PadPlace } from './network.ts';
-import { planNetwork } from './network-plan.ts';
-import { copperBetween_ohm } from './operating-point.ts';
-import { checkCircuit } from './rules.ts';
+import type { CircuitDescription } from '../../src/circuit/description.ts';
+import type { CircuitIssue } from '../../src/circuit/issues.ts';
+import { buildNetwork, type PadPlace } from '../../src/circuit/network.ts';
+import { planNetwork } from '../../src/circuit/network-plan.ts';
+import { copperBetween_ohm } from '../../src/circuit/operating-point.ts';
+import { checkCircuit } from '../../src/circuit/rules.ts';
+import { found, type Outcome } from '../../src/outcome.ts';
 
 /**
  * Resistance of all copper, there and back, between a place on a run and the drivers that feed it, ohm: what one
