@@ -8,6 +8,11 @@ export const mostBytes = 2 * 1024 * 1024;
 
 type Translation = readonly [kind: ProblemKind, sentence: string];
 
+const diskFull: Translation = [
+  'disk-trouble',
+  'Nothing was saved, because the disk is full: make room, then save again. What was saved before is still there.',
+];
+
 /** What the web framework, the worker pool and the system call things, and what a person should read. */
 const translations: Readonly<Record<string, Translation>> = {
   FST_ERR_CTP_BODY_TOO_LARGE: [
@@ -25,10 +30,8 @@ const translations: Readonly<Record<string, Translation>> = {
   ],
   FST_ERR_BAD_URL: ['malformed-request', 'The address holds a broken % sequence: check its spelling.'],
   FST_ERR_MAX_PARAM_LENGTH: ['not-found', 'A part of the address is too long: check its spelling.'],
-  ENOSPC: [
-    'disk-trouble',
-    'Nothing was saved, because the disk is full: make room, then save again. What was saved before is still there.',
-  ],
+  ENOSPC: diskFull,
+  EDQUOT: diskFull,
   EACCES: [
     'disk-trouble',
     'The folder of jobs may not be read or written by the service: have its permissions put right, then try again.',

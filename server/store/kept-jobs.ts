@@ -132,6 +132,7 @@ export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
 
 /** Keeps a new job under an id made from its name. It is on the disk, whole, when the promise resolves. */
 export async function createJob(workshop: Workshop, job: Job): Promise<KeptJob> {
+  await workshop.expectHeld();
   const aside = await makeAside(workshop.disk, workshop.root, jobFiles(job));
   try {
     return await readBack(workshop, await underNewId(workshop, aside, job.title.job));

@@ -20,6 +20,8 @@ export interface Workshop {
   readonly disk: Disk;
   /** Runs what changes a job, one after the other, and only while the folder is held. */
   readonly inTurn: Turns;
+  /** Throws `folder-lost` when the folder is held no longer. */
+  expectHeld(): Promise<void>;
   /** Clears what a stopped process left behind, once; whoever asks again waits for the same. Never throws. */
   tidied(): Promise<void>;
   /** Lets go of the folder. */
@@ -71,6 +73,7 @@ export async function openWorkshop(folder: string, disk: Disk = realDisk): Promi
         await lock.expectHeld();
         return task();
       }),
+    expectHeld: () => lock.expectHeld(),
     tidied: once(() => tidyWorkshop(disk, root)),
     close: () => lock.release(),
   };

@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rm, stat, unlink, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, rm, stat, unlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { KeptJob, Revision } from '../../server/contract/kept-jobs.ts';
@@ -362,6 +362,19 @@ describe('a revision', () => {
 });
 
 describe('a disk in trouble', () => {
+  it('that was taken off is named by the list, which is not just empty, and nothing is written elsewhere', async () => {
+    await keep(named('Wall'));
+    await rename(service.jobsFolder, `${service.jobsFolder}-away`);
+    const answers = [
+      await service.ask('GET', '/api/jobs'),
+      await service.ask('POST', '/api/jobs', { body: named('Hall') }),
+    ];
+    await rename(`${service.jobsFolder}-away`, service.jobsFolder);
+    expect(answers.map(({ status }) => status)).toEqual([507, 507]);
+    expect(problemIn(answers[0]!).detail).toMatch(/not there any more.*put it back/);
+    expect(await list()).toMatchObject([{ id: 'wall', trouble: null }]);
+  });
+
   it('is named in the answer, and the job stays as it was', async () => {
     const { id, etag } = await keep(named('Wall'));
     // A folder stands where the copy would be written: the write fails before the job is touched.
