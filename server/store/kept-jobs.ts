@@ -65,7 +65,7 @@ async function withoutJobFile(workshop: Workshop, name: string): Promise<ListedJ
 function misnamed(name: string): ListedJob {
   return noJob(
     name,
-    `The folder "${name}" is left as it is, because a job's folder has a name of small letters, digits and single hyphens: if it is a job, stop the service and name it "${slugOf(name, 'job')}" or otherwise.`,
+    `The folder "${name}" is left as it is, because a job’s folder has a name of small letters, digits and single hyphens: if it is a job, stop the service and name it "${slugOf(name, 'job')}" or otherwise.`,
   );
 }
 

@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -154,6 +154,18 @@ describe('jobs in the workshop', () => {
     expect(await readFile(path, 'utf8')).toBe(whole.slice(0, 200));
     await keepIt();
     expect(await onDisk()).toEqual([demoJobs[0]!.job]);
+  });
+
+  it('stand beside what is no job, which says so and has nothing to press', async () => {
+    await openFirst();
+    await keepIt();
+    await mkdir(join(service.jobsFolder, 'lost+found'));
+    await press('Jobs');
+    const row = page.locator('.register tr', { hasText: 'lost+found' });
+    await says(row, /because a job’s folder has a name of small letters/);
+    expect(await row.getByRole('button').count()).toBe(0);
+    expect(await page.locator('.register tbody tr').count()).toBe(2);
+    expect(await objections(page)).toEqual([]);
   });
 
   it('that were deleted meanwhile are not lost from the page', async () => {
