@@ -9,7 +9,7 @@ import {
   rowMean_lx,
 } from '../src/light/lamp-row.ts';
 import type { LitSection, Sheet } from '../src/light/section.ts';
-import { exchangeLength } from '../src/numeric/view-factors.ts';
+import { directExchange } from '../src/numeric/view-factors.ts';
 import type { Check } from './check.ts';
 import { lengthExcess, opposedRectangles, perpendicularRectangles } from './laws/finite-length.ts';
 
@@ -220,7 +220,7 @@ const worked = workedCavity(0.8, null);
 
 /** Share of what a horizontal line from 0 to `width` sends to a facet of its enclosure. */
 const fromFloor = (width: number, x0: number, y0: number, x1: number, y1: number): number =>
-  exchangeLength({ x0: 0, y0: 0, x1: width, y1: 0 }, { x0, y0, x1, y1 }) / width;
+  directExchange({ x0: 0, y0: 0, x1: width, y1: 0 }, { x0, y0, x1, y1 }) / width;
 
 /** Case, what is varied, and the printed and computed view factors. */
 const factors = [

@@ -1,7 +1,7 @@
-import { exchangeLength, type Facet, facetLength, gapExchangeLength } from '../src/numeric/view-factors.ts';
+import { directExchange, type Facet, facetLength, gapDirectExchange } from '../src/numeric/view-factors.ts';
 import type { Check } from './check.ts';
 
-const viewFactor = (a: Facet, b: Facet): number => exchangeLength(a, b) / facetLength(a);
+const viewFactor = (a: Facet, b: Facet): number => directExchange(a, b) / facetLength(a);
 
 const bottom = (width: number): Facet => ({ x0: 0, y0: 0, x1: width, y1: 0 });
 const top = (from: number, to: number, height: number): Facet => ({
@@ -94,7 +94,7 @@ export const viewFactorChecks: readonly Check[] = [
     'F, a tenth of a period of an endless gap to all of the other face',
     'closure: an endless face sees nothing else',
     1,
-    tenths.reduce((sum, facet) => sum + gapExchangeLength(bottom(0.01), facet, { low: 0, high: 0.1 }), 0) /
+    tenths.reduce((sum, facet) => sum + gapDirectExchange(bottom(0.01), facet, { low: 0, high: 0.1 }), 0) /
       0.01,
   ),
 ];

@@ -1,5 +1,5 @@
 import type { LitSection } from '../../src/light/section.ts';
-import { exchangeLength } from '../../src/numeric/view-factors.ts';
+import { directExchange } from '../../src/numeric/view-factors.ts';
 
 /**
  * View factor between two equal, directly opposed rectangles `a x b` a gap apart (closed form, `X = a/gap`, `Y = b/gap`).
@@ -59,11 +59,11 @@ export function perpendicularRectangles(size: {
 export function lengthExcess(section: LitSection, length_m: number): number {
   if (!(length_m > 0)) throw new RangeError('length must be positive');
   const { slotWidth_m: w, depth_m: d } = section;
-  const opposed = exchangeLength({ x0: 0, y0: 0, x1: w, y1: 0 }, { x0: w, y0: d, x1: 0, y1: d }) / w;
+  const opposed = directExchange({ x0: 0, y0: 0, x1: w, y1: 0 }, { x0: w, y0: d, x1: 0, y1: d }) / w;
   const opposedExcess = opposed / opposedRectangles({ a_m: w, b_m: length_m, gap_m: d }) - 1;
   if (section.endless) return opposedExcess;
   const width = section.width_m;
-  const side = exchangeLength({ x0: 0, y0: 0, x1: width, y1: 0 }, { x0: width, y0: 0, x1: width, y1: d }) / d;
+  const side = directExchange({ x0: 0, y0: 0, x1: width, y1: 0 }, { x0: width, y0: 0, x1: width, y1: d }) / d;
   const sideExcess = side / perpendicularRectangles({ w_m: d, h_m: width, edge_m: length_m }) - 1;
   return Math.max(opposedExcess, sideExcess);
 }

@@ -1,8 +1,8 @@
 import type { BandLayout } from '../numeric/bordered-band.ts';
-import { leastDegreeOrder } from '../numeric/elimination-order.ts';
+import { minimumDegreeOrder } from '../numeric/elimination-order.ts';
 import { IntList } from '../numeric/int-list.ts';
 import { type FactorPlan, placeCount, placeOf, planFactor } from '../numeric/symmetric-factor.ts';
-import { eachPadPair, type FoldedLadder, planFolding } from './ladder-folding.ts';
+import { type CondensedLadder, eachPadPair, planCondensation } from './ladder-condensation.ts';
 import type { Network } from './network.ts';
 
 /**
@@ -13,7 +13,7 @@ import type { Network } from './network.ts';
 export interface NetworkPlan {
   readonly unknownOfJunction: Int32Array;
   readonly unknownCount: number;
-  readonly folded: readonly FoldedLadder[];
+  readonly condensed: readonly CondensedLadder[];
   /** Where in the junctions' matrix each pair of `eachPadPair` belongs. */
   readonly padPlaces: Int32Array;
   readonly layout: BandLayout;
@@ -34,7 +34,10 @@ interface ConductorPlaces {
 export function planNetwork(network: Network): NetworkPlan {
   const { unitNodeCount, conductorFrom, conductorTo } = network;
   const { unknownOfJunction, unknownCount } = numberJunctions(network);
-  const { folded, layout, pairCount } = planFolding(network, (junction) => unknownOfJunction[junction]!);
+  const { condensed, layout, pairCount } = planCondensation(
+    network,
+    (junction) => unknownOfJunction[junction]!,
+  );
   const a = conductorFrom.map((junction) => unknownOfJunction[junction]!);
   const b = conductorTo.map((junction) => unknownOfJunction[junction]!);
   const joinedA = new IntList(pairCount + a.length);
@@ -44,7 +47,7 @@ export function planNetwork(network: Network): NetworkPlan {
     joinedA.push(i - unitNodeCount);
     joinedB.push(j - unitNodeCount);
   };
-  eachPadPair(folded, join);
+  eachPadPair(condensed, join);
   for (let e = 0; e < a.length; e++) join(a[e]!, b[e]!);
   const factor = planFactor(unknownCount - unitNodeCount, joinedA.toArray(), joinedB.toArray());
   const nowhere = placeCount(factor);
@@ -55,13 +58,13 @@ export function planNetwork(network: Network): NetworkPlan {
   const placeAB = a.map((i, e) => (i === b[e] ? nowhere : place(i, b[e]!)));
   const padPlaces = new Int32Array(pairCount);
   let pair = 0;
-  eachPadPair(folded, (i, j) => {
+  eachPadPair(condensed, (i, j) => {
     padPlaces[pair++] = place(i, j);
   });
   return {
     unknownOfJunction,
     unknownCount,
-    folded,
+    condensed,
     padPlaces,
     layout,
     factor,
@@ -109,5 +112,5 @@ function eliminationOrder(network: Network, isFixed: (site: number) => boolean):
   });
   for (const { padBefore, padAfter } of ladders)
     if (padBefore >= 0 && padAfter >= 0) join(padBefore, padAfter);
-  return leastDegreeOrder(siteCount, from.toArray(), to.toArray());
+  return minimumDegreeOrder(siteCount, from.toArray(), to.toArray());
 }

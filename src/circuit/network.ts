@@ -15,7 +15,7 @@ import { type WarmLaw, warmLaw } from './strip-law.ts';
  * Junctions are the nodes of sources, taps and pads (cut lines where a cable lands): a site holds one for each of
  * its rails, and conductors of cables join them. The cut units of a run between two pads, or between a pad and a
  * free end, are a ladder: links of rail copper lengthwise, lamps across. Nothing but its pads connects a ladder
- * to the rest, so the solver folds it onto them and the circuit to be solved has no more nodes than it has pads.
+ * to the rest, so the solver condenses it onto them and the circuit to be solved has no more nodes than it has pads.
  *
  * The potential of a node is its base plus a departure; the base is the source's volts on positive rails and
  * zero on returns, so the departures are volt drops, and small drops keep their digits.

@@ -1,6 +1,6 @@
 import type { BandValues } from '../numeric/bordered-band.ts';
 import { factorise, placeCount, solveFactored } from '../numeric/symmetric-factor.ts';
-import { foldLadder, unfoldLadder } from './ladder-folding.ts';
+import { condenseLadder, recoverLadder } from './ladder-condensation.ts';
 import { carryAlong } from './ladder-links.ts';
 import type { Bank, Network } from './network.ts';
 import type { NetworkPlan } from './network-plan.ts';
@@ -31,7 +31,7 @@ const settledStep_V = 1e-5;
  * The currents are the slope of a strictly convex function of the potentials (the co-content of the network), so
  * there is one answer, and Newton's method with steps that do not overshoot along their own direction always
  * reaches it. Whole steps are quicker and nearly always enough, so the ladder is: whole steps from the given
- * start, whole steps from no drop anywhere, shortened steps from no drop.
+ * start, whole steps from no drop anywhere, damped steps from no drop.
  *
  * @returns the state, or the last attempt's residual and steps where the last rung failed too
  */
@@ -43,9 +43,9 @@ export function findOperatingPoint(
   const state = newState(network, plan);
   const noDrop = new Float64Array(plan.unknownCount);
   const attempts: readonly Attempt[] = [
-    ...(start === undefined ? [] : [{ start, maxSteps: 12, isShortened: false }]),
-    { start: noDrop, maxSteps: 20, isShortened: false },
-    { start: noDrop, maxSteps: 400, isShortened: true },
+    ...(start === undefined ? [] : [{ start, maxSteps: 12, isDamped: false }]),
+    { start: noDrop, maxSteps: 20, isDamped: false },
+    { start: noDrop, maxSteps: 400, isDamped: true },
   ];
   let steps = 0;
   let ok = false;
@@ -68,7 +68,7 @@ export function findOperatingPoint(
 interface Attempt {
   readonly start: Float64Array;
   readonly maxSteps: number;
-  readonly isShortened: boolean;
+  readonly isDamped: boolean;
 }
 
 /** Work space of one solution. Arrays over unknowns have one place more, for what does not move. */
@@ -79,7 +79,8 @@ interface State {
   readonly values: BandValues;
   readonly departure_V: Float64Array;
   readonly step_V: Float64Array;
-  readonly gain_A: Float64Array;
+  /** Nodal imbalance: current that each unknown gains, which Kirchhoff's law wants to be 0. */
+  readonly imbalance_A: Float64Array;
   readonly unitLoad_S: Float64Array;
   readonly load_V: Float64Array;
   readonly load_A: Float64Array;
@@ -96,7 +97,7 @@ function newState(network: Network, plan: NetworkPlan): State {
     values: plan.layout.emptyValues(),
     departure_V: unknowns(),
     step_V: unknowns(),
-    gain_A: unknowns(),
+    imbalance_A: unknowns(),
     unitLoad_S: new Float64Array(network.unitNodeCount),
     load_V: new Float64Array(loadCount),
     load_A: new Float64Array(loadCount),
@@ -133,8 +134,8 @@ function iterate(
   evaluate(network, plan, state);
   for (let steps = 1; steps <= attempt.maxSteps; steps++) {
     if (!newtonStep(network, plan, state)) return { ok: false, steps };
-    const share = attempt.isShortened ? shortened(network, plan, state) : 1;
-    if (!attempt.isShortened) {
+    const share = attempt.isDamped ? dampedStep(network, plan, state) : 1;
+    if (!attempt.isDamped) {
       move(state, 1);
       evaluate(network, plan, state);
     }
@@ -145,26 +146,26 @@ function iterate(
   return { ok: false, steps: attempt.maxSteps };
 }
 
-/** Works out volts and amps of the loads and what each unknown gains or loses. */
+/** Works out volts and amps of the loads and the nodal imbalance of each unknown. */
 function evaluate(network: Network, plan: NetworkPlan, state: State): void {
-  const { departure_V: u, gain_A, conductorBase_V: base_V } = state;
+  const { departure_V: u, imbalance_A, conductorBase_V: base_V } = state;
   const { a: from, b: to } = plan.conductor;
-  gain_A.fill(0);
+  imbalance_A.fill(0);
   for (let e = 0; e < from.length; e++) {
     const a = from[e]!;
     const b = to[e]!;
     const amps = network.conductor_S[e]! * (u[a]! - u[b]! + base_V[e]!);
-    gain_A[a]! -= amps;
-    gain_A[b]! += amps;
+    imbalance_A[a]! -= amps;
+    imbalance_A[b]! += amps;
   }
-  for (const folded of plan.folded) carryAlong(folded, network.link_S, u, gain_A);
+  for (const condensed of plan.condensed) carryAlong(condensed, network.link_S, u, imbalance_A);
   for (const bank of network.banks) evaluateBank(bank, state);
-  gain_A[plan.unknownCount] = 0;
-  state.residual_A = largest(gain_A);
+  imbalance_A[plan.unknownCount] = 0;
+  state.residual_A = largest(imbalance_A);
 }
 
 function evaluateBank(bank: Bank, state: State): void {
-  const { departure_V: u, gain_A, load_V, load_A } = state;
+  const { departure_V: u, imbalance_A, load_V, load_A } = state;
   const { law, level, base_V, railCount } = bank;
   let { plus: a, minus: b } = bank;
   // Without any drop, as at the start, all units of a run meet the same volts.
@@ -176,8 +177,8 @@ function evaluateBank(bank: Bank, state: State): void {
     same_V = volts;
     load_V[e] = volts;
     load_A[e] = amps;
-    gain_A[a]! -= amps;
-    gain_A[b]! += amps;
+    imbalance_A[a]! -= amps;
+    imbalance_A[b]! += amps;
   }
 }
 
@@ -199,17 +200,18 @@ function addSlopes({ law, level, railCount, ...bank }: Bank, { unitLoad_S, load_
 
 /** Solves for the potentials `step_V` that would carry off what the unknowns gain, the loads being straight lines. */
 function solveLinearised(network: Network, plan: NetworkPlan, state: State): boolean {
-  const { matrix, values, gain_A, step_V } = state;
+  const { matrix, values, imbalance_A, step_V } = state;
   const { unitNodeCount, link_S } = network;
   matrix.set(state.copper);
-  step_V.set(gain_A);
-  const units = { link_S, load_S: state.unitLoad_S, gain_A };
+  step_V.set(imbalance_A);
+  const units = { link_S, load_S: state.unitLoad_S, imbalance_A };
   const junctions = { matrix, places: plan.padPlaces, right: step_V };
-  for (const folded of plan.folded) if (!foldLadder(folded, values, units, junctions)) return false;
+  for (const condensed of plan.condensed)
+    if (!condenseLadder(condensed, values, units, junctions)) return false;
   if (!factorise(plan.factor, matrix)) return false;
   solveFactored(plan.factor, matrix, step_V.subarray(unitNodeCount));
   step_V[plan.unknownCount] = 0;
-  for (const folded of plan.folded) unfoldLadder(folded, values, step_V);
+  for (const condensed of plan.condensed) recoverLadder(condensed, values, step_V);
   return true;
 }
 
@@ -219,8 +221,8 @@ function solveLinearised(network: Network, plan: NetworkPlan, state: State): boo
  */
 export function copperBetween_ohm(network: Network, plan: NetworkPlan, plus: number, minus: number): number {
   const state = newState(network, plan);
-  state.gain_A[plus] = 1;
-  state.gain_A[minus] = -1;
+  state.imbalance_A[plus] = 1;
+  state.imbalance_A[minus] = -1;
   if (!solveLinearised(network, plan, state))
     throw new RangeError('copper that reaches a driver always factorises');
   return state.step_V[plus]! - state.step_V[minus]!;
@@ -234,8 +236,8 @@ function move(state: State, share: number): void {
  * Goes along the step until its slope has fallen to half or less, never past the point where it turns; the slope
  * of the co-content along the step is the product of step and residual, and only falls. Returns the share gone.
  */
-function shortened(network: Network, plan: NetworkPlan, state: State): number {
-  const slope = (): number => state.step_V.reduce((sum, v, i) => sum + v * state.gain_A[i]!, 0);
+function dampedStep(network: Network, plan: NetworkPlan, state: State): number {
+  const slope = (): number => state.step_V.reduce((sum, v, i) => sum + v * state.imbalance_A[i]!, 0);
   const enough = Math.abs(slope()) / 2;
   let [from, to] = [0, 1];
   let share = 1;

@@ -1,4 +1,4 @@
-import { groups } from '../numeric/groups.ts';
+import { connectedComponents } from '../numeric/connected-components.ts';
 import type { CircuitDescription, Conductor, Terminal } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 
@@ -47,30 +47,30 @@ const noSources: ReadonlySet<number> = new Set();
  * every name in the description exists.
  */
 export function followCopper(description: CircuitDescription): Reach {
-  const strands = new Strands();
+  const nodes = new RailNodes();
   const copper: [number, number][] = [];
   for (const { positive, returns } of description.cables) {
-    copper.push([strands.number(positive.from, undefined), strands.number(positive.to, undefined)]);
+    copper.push([nodes.number(positive.from, undefined), nodes.number(positive.to, undefined)]);
     for (const { from, to, channel } of returns) {
-      copper.push([strands.number(from, channel), strands.number(to, channel)]);
+      copper.push([nodes.number(from, channel), nodes.number(to, channel)]);
     }
   }
   const poles = description.sources.map(({ id }): [number, number] => [
-    strands.number({ source: id }, undefined),
-    strands.number({ source: id }, minus),
+    nodes.number({ source: id }, undefined),
+    nodes.number({ source: id }, minus),
   ]);
-  const net = groups(strands.count, copper);
+  const net = connectedComponents(nodes.count, copper);
   const sources = new Map<number, Set<number>>();
   for (const [index, both] of poles.entries()) {
     for (const pole of both) sources.set(net[pole]!, (sources.get(net[pole]!) ?? new Set()).add(index));
   }
-  const island = groups(strands.count, [...copper, ...poles]);
+  const island = connectedComponents(nodes.count, [...copper, ...poles]);
   const first = new Map<number, number>();
   for (let s = poles.length - 1; s >= 0; s--) first.set(island[poles[s]![0]]!, s);
   const lookUp =
     <T>(found: (at: number) => T | undefined, none: T) =>
     (terminal: Terminal, rail: Rail): T => {
-      const at = strands.find(terminal, rail);
+      const at = nodes.find(terminal, rail);
       return at === undefined ? none : (found(at) ?? none);
     };
   return {
@@ -83,7 +83,7 @@ export function followCopper(description: CircuitDescription): Reach {
 const minus = 'minus';
 
 /** Numbers every rail of every place as it is met. */
-class Strands {
+class RailNodes {
   count = 0;
   private readonly sources = new Map<string, Map<Rail, number>>();
   private readonly taps = new Map<string, Map<Rail, number>>();

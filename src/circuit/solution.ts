@@ -116,7 +116,7 @@ export function readSolution(
     });
     let copper_W = 0;
     for (let l = places.firstLadder; l < places.endLadder; l++) {
-      copper_W += linkLoss_W(plan.folded[l]!, network.link_S, point.departure_V);
+      copper_W += linkLoss_W(plan.condensed[l]!, network.link_S, point.departure_V);
     }
     return readRun(run, channels, padVolts(run, pads, 0), copper_W);
   });

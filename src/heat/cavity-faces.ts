@@ -1,8 +1,8 @@
 import {
-  exchangeLength,
+  directExchange,
   type Facet,
   facetLength,
-  gapExchangeLength,
+  gapDirectExchange,
   mirroredFacet,
 } from '../numeric/view-factors.ts';
 import type { Segment } from './conduction.ts';
@@ -140,16 +140,16 @@ export function cavityFaces(
   });
 }
 
-/** Exchange lengths between the faces, with their mirror images where the section has mirrors. */
-export function exchangeLengths_m(faces: readonly CavityFace[], geometry: SectionGeometry): Float64Array {
+/** Direct exchange areas per metre between the faces, with their mirror images where the section has mirrors. */
+export function directExchange_m(faces: readonly CavityFace[], geometry: SectionGeometry): Float64Array {
   const n = faces.length;
   const { x0: low, x1: high } = geometry;
   const images = faces.map((face) => mirroredFacet(face, low));
   const pair = (i: number, j: number): number => {
     const [a, b] = [faces[i]!, faces[j]!];
     if (a.piece.wall === b.piece.wall && isLevel(a.piece.wall)) return 0;
-    if (!geometry.battenRight) return gapExchangeLength(a, b, { low, high });
-    return exchangeLength(a, b) + (geometry.half ? exchangeLength(a, images[j]!) : 0);
+    if (!geometry.battenRight) return gapDirectExchange(a, b, { low, high });
+    return directExchange(a, b) + (geometry.half ? directExchange(a, images[j]!) : 0);
   };
   const exchange_m = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
@@ -166,6 +166,6 @@ export function cavityTransfer_m(faces: readonly CavityFace[], geometry: Section
   return transferLengths_m({
     length_m: Float64Array.from(faces, facetLength),
     emissivity: Float64Array.from(faces, ({ piece }) => piece.emissivity),
-    exchange_m: exchangeLengths_m(faces, geometry),
+    exchange_m: directExchange_m(faces, geometry),
   });
 }

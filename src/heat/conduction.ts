@@ -1,10 +1,10 @@
 import {
-  type BlockMatrix,
-  emptyBlocks,
-  factorBlocks,
+  emptyFronts,
+  factorFronts,
+  type MultifrontalMatrix,
   placeIn,
-  solveBlocks,
-} from '../numeric/block-cholesky.ts';
+  solveFronts,
+} from '../numeric/multifrontal.ts';
 import { nestedDissection } from '../numeric/nested-dissection.ts';
 import { type Break, cutLines, type Grading, gradedLines, lineAt } from './mesh.ts';
 
@@ -266,9 +266,9 @@ export function addEdges(network: ConductionNetwork, v: Float64Array, into: Floa
 }
 
 /** Cholesky factor of the network with the given diagonal added. */
-export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): BlockMatrix {
+export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): MultifrontalMatrix {
   const { from, to, conductance_W_per_mK } = network;
-  const matrix = emptyBlocks(network.blockStart, from, to);
+  const matrix = emptyFronts(network.blockStart, from, to);
   const { values } = matrix;
   const total = diagonal.slice();
   for (let e = 0; e < from.length; e++) {
@@ -278,7 +278,7 @@ export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array
     values[placeIn(matrix, from[e]!, to[e]!)]! -= g;
   }
   for (let i = 0; i < network.nodeCount; i++) values[placeIn(matrix, i, i)]! += total[i]!;
-  factorBlocks(matrix);
+  factorFronts(matrix);
   return matrix;
 }
 
@@ -342,7 +342,7 @@ export function solveConduction(
       temperature_K[node] = temperature_K[node]! + (source.heat_W_per_m * length_m) / length;
     put += source.heat_W_per_m;
   }
-  solveBlocks(factorNetwork(network, diagonal), temperature_K);
+  solveFronts(factorNetwork(network, diagonal), temperature_K);
   const flow_W_per_m = problem.films.map((film, k) =>
     films[k]!.reduce(
       (sum, { node, length_m }) =>

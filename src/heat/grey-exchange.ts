@@ -1,11 +1,11 @@
-import { factorBlocks, fullBlock, inverseOf } from '../numeric/block-cholesky.ts';
+import { factorFronts, inverseOf, oneFront } from '../numeric/multifrontal.ts';
 
 /** Grey-diffuse faces of an enclosure, per metre of length. */
 export interface GreyEnclosure {
   readonly length_m: Float64Array;
   /** Above 0 and at most 1. */
   readonly emissivity: Float64Array;
-  /** Exchange lengths `A*F` by rows, symmetric. */
+  /** Direct exchange areas per metre `A*F` by rows, symmetric. */
   readonly exchange_m: Float64Array;
 }
 
@@ -14,7 +14,7 @@ const blackest = 1 - 1e-8;
 
 /**
  * Transfer lengths between grey-diffuse faces with all reflections: `q_i = sum_j K_ij*(sigma*Ti^4 - sigma*Tj^4)`.
- * With `L` the Laplacian of the exchange lengths and `r_i = (1 - e_i)/(e_i*A_i)` the radiosities obey
+ * With `L` the Laplacian of the direct exchange areas and `r_i = (1 - e_i)/(e_i*A_i)` the radiosities obey
  * `(1 + r*L)*J = E`. With `B = 1 + sqrt(r)*L*sqrt(r)` that is `K_ij = (B^-1)_ij/sqrt(r_i*r_j)`, symmetric, so no heat
  * is made or lost.
  *
@@ -29,7 +29,7 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
     const e = Math.min(enclosure.emissivity[i]!, blackest);
     return Math.sqrt((1 - e) / (e * a));
   });
-  const matrix = fullBlock(n);
+  const matrix = oneFront(n);
   for (let i = 0; i < n; i++) {
     const row = i * n;
     let others_m = 0;
@@ -40,7 +40,7 @@ export function transferLengths_m(enclosure: GreyEnclosure): Float64Array {
     }
     matrix.values[row + i] = 1 + root[i]! * root[i]! * others_m;
   }
-  factorBlocks(matrix);
+  factorFronts(matrix);
   const transfer = inverseOf(matrix);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++)

@@ -1,5 +1,5 @@
-import { type BlockMatrix, solveBlocks } from '../numeric/block-cholesky.ts';
 import { conjugateGradients } from '../numeric/conjugate-gradients.ts';
+import { type MultifrontalMatrix, solveFronts } from '../numeric/multifrontal.ts';
 import { facetLength } from '../numeric/view-factors.ts';
 import { airAt } from './air.ts';
 import { type CavityConvection, cavityConvection } from './cavity-air.ts';
@@ -245,7 +245,7 @@ function stateAt(level: SectionLevel, temperature_K: Float64Array): State {
 }
 
 /** Factor that stands for the system in the gradients: its faces radiate as if to a fixed temperature. */
-function preconditioner(level: SectionLevel, state: State): BlockMatrix {
+function preconditioner(level: SectionLevel, state: State): MultifrontalMatrix {
   const diagonal = Float64Array.from(state.diagonal);
   addToNodes(level.radiation, level.radiation.total_W_per_mK, diagonal);
   return factorNetwork(level.network, diagonal);
@@ -297,7 +297,7 @@ export function balanceLevel(
     before.set(temperature_K);
     conjugateGradients({
       apply,
-      precondition: (residual) => solveBlocks(factor, residual),
+      precondition: (residual) => solveFronts(factor, residual),
       rightSide: state.rightSide,
       start: temperature_K,
       tolerance: 3e-5 * scale,

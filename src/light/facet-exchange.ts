@@ -1,4 +1,4 @@
-import { exchangeLength, type Facet, facetLength } from '../numeric/view-factors.ts';
+import { directExchange, type Facet, facetLength } from '../numeric/view-factors.ts';
 import { type LitSection, slotEdges } from './section.ts';
 import type { SectionFacet } from './section-facets.ts';
 
@@ -40,7 +40,7 @@ function tautString(belowX: number, belowY: number, aboveX: number, aboveY: numb
 }
 
 /**
- * Exchange length between a facet of the cavity and one of an open slot's reveal, by Hottel's crossed strings
+ * Direct exchange area per metre between a facet of the cavity and one of an open slot's reveal, by crossed strings
  * drawn taut round the slot's edges: `(crossed - uncrossed)/2`, exact where the edges hide part of the view.
  *
  * Source: H. C. Hottel's crossed-string method, in which strings lie taut on whatever stands between
@@ -60,7 +60,7 @@ export function exchangeThroughSlot(cavity: Facet, reveal: Facet, slot: SlotEdge
 function pairExchange(section: LitSection): (a: SectionFacet, b: SectionFacet) => number {
   const slot = { ...slotEdges(section), y_m: section.depth_m };
   return (a, b) => {
-    if (a.zone === b.zone) return exchangeLength(a, b);
+    if (a.zone === b.zone) return directExchange(a, b);
     if (section.sheet) return 0;
     return a.zone === 'cavity' ? exchangeThroughSlot(a, b, slot) : exchangeThroughSlot(b, a, slot);
   };
@@ -124,8 +124,8 @@ function closeEndless(
 }
 
 /**
- * Exchange lengths `A_i*F_ij` between all facets of the section, symmetric, every row adding up to the length
- * of its facet (rows of probes too). In an endless section the nearest repeats are followed one by one and
+ * Direct exchange areas per metre `A_i*F_ij` between all facets of the section, symmetric, every row adding up to
+ * the length of its facet (rows of probes too). In an endless section the nearest repeats are followed one by one and
  * the rest, a few parts in a thousand, is spread so that rows and columns close exactly.
  *
  * Source: H. C. Hottel's crossed-string method (secondary copy).

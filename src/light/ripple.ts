@@ -42,7 +42,7 @@ function survival(a: Points, aMoved_m: number, b: Points, waveNumber_per_m: numb
   return sum / 4;
 }
 
-/** Exchange lengths for one harmonic: those of the mean, each repeat weighted with what survives the way. */
+/** Direct exchange areas per metre for one harmonic: those of the mean, each repeat weighted with what survives the way. */
 function harmonicExchange(solved: SolvedSection, waveNumber_per_m: number): Float64Array {
   const { facets, exchange } = solved;
   const { count } = exchange;

@@ -12,7 +12,7 @@ import { IntList } from './int-list.ts';
  * @returns the vertices in the order of their elimination
  * Source: the minimum degree heuristic, Tinney and Walker, Proc. IEEE 55 (1967), scheme 2 (from memory).
  */
-export function leastDegreeOrder(count: number, a: Int32Array, b: Int32Array): Int32Array {
+export function minimumDegreeOrder(count: number, a: Int32Array, b: Int32Array): Int32Array {
   const graph = new Adjacency(count, a, b);
   const { degree } = graph;
   const gone = new Uint8Array(count);

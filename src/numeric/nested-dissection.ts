@@ -16,7 +16,7 @@ const smallest = 12;
  *
  * @param nx, ny lines across and up, at least 1
  * Source: A. George, Nested dissection of a regular finite element mesh, SIAM J. Numer. Anal. 10 (1973) (from memory).
- * Check: `tests/numeric/block-cholesky.test.ts`.
+ * Check: `tests/numeric/multifrontal.test.ts`.
  */
 export function nestedDissection(nx: number, ny: number): Dissection {
   const order = new Int32Array(nx * ny);

@@ -16,7 +16,7 @@ export function facetLength(facet: Facet): number {
 }
 
 /**
- * Exchange length between two facets of an infinitely long enclosure that see each other whole:
+ * Direct exchange area per metre between two facets of an infinitely long enclosure that see each other whole:
  * `A1*F12 = (crossed strings - uncrossed strings) / 2`. Symmetric, so reciprocity is exact.
  *
  * Facets run round their enclosure in one sense (all clockwise or all counter-clockwise), so that the end of
@@ -26,7 +26,7 @@ export function facetLength(facet: Facet): number {
  * Source: H. C. Hottel's crossed-string method; Howell, A Catalog of Radiation Configuration Factors, cases
  * C-1 and C-3 (read in a secondary copy). Check: `reference/view-factors.checks.ts`.
  */
-export function exchangeLength(a: Facet, b: Facet): number {
+export function directExchange(a: Facet, b: Facet): number {
   const crossed = distance(a.x0, a.y0, b.x0, b.y0) + distance(a.x1, a.y1, b.x1, b.y1);
   const uncrossed = distance(a.x1, a.y1, b.x0, b.y0) + distance(a.x0, a.y0, b.x1, b.y1);
   return Math.max(0, (crossed - uncrossed) / 2);
@@ -38,8 +38,8 @@ export function mirroredFacet(facet: Facet, at: number): Facet {
 }
 
 /**
- * Exchange length between facets on the two faces of an endless gap whose pattern repeats between mirrors at
- * `low` and `high`: the facet and all images of the other. The nearest images are summed; those beyond are
+ * Direct exchange area per metre between facets on the two faces of an endless gap whose pattern repeats between
+ * mirrors at `low` and `high`: the facet and all images of the other. The nearest images are summed; those beyond are
  * an integral and its first correction, `L1*L2*((1 - R/s)/(2P) - P*d^2*R/(16*s^5))`, `s = sqrt(R^2 + d^2)`, for each
  * side, d the gap, P the period and R the distance where they start.
  *
@@ -47,7 +47,7 @@ export function mirroredFacet(facet: Facet, at: number): Facet {
  * @returns a length; the sum over all facets of one face is the other facet's length, to about 1e-5
  * Source: Hottel's crossed strings; tail by the midpoint rule of Euler and Maclaurin. Check: row sums in `tests/numeric/view-factors.test.ts`.
  */
-export function gapExchangeLength(
+export function gapDirectExchange(
   a: Facet,
   b: Facet,
   gap: { readonly low: number; readonly high: number },

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { transferLengths_m } from '../../src/heat/grey-exchange.ts';
-import { exchangeLength, type Facet, facetLength } from '../../src/numeric/view-factors.ts';
+import { directExchange, type Facet, facetLength } from '../../src/numeric/view-factors.ts';
 
 const box: readonly Facet[] = [
   { x0: 0, y0: 0, x1: 0.1, y1: 0 },
@@ -11,7 +11,7 @@ const box: readonly Facet[] = [
 ];
 
 function transferOf(facets: readonly Facet[], emissivity: readonly number[]): Float64Array {
-  const exchange_m = Float64Array.from(facets.flatMap((a) => facets.map((b) => exchangeLength(a, b))));
+  const exchange_m = Float64Array.from(facets.flatMap((a) => facets.map((b) => directExchange(a, b))));
   return transferLengths_m({
     length_m: Float64Array.from(facets, facetLength),
     emissivity: Float64Array.from(emissivity),
@@ -40,11 +40,11 @@ describe('transfer between grey faces', () => {
     expect(k[1]).toBeCloseTo(0.7, 6);
   });
 
-  it('of black faces is the exchange length itself', () => {
+  it('of black faces is the direct exchange area itself', () => {
     const k = transferOf(box, [1, 1, 1, 1]);
     for (const [i, a] of box.entries())
       for (const [j, b] of box.entries())
-        if (i !== j) expect(k[i * 4 + j]! / exchangeLength(a, b)).toBeCloseTo(1, 7);
+        if (i !== j) expect(k[i * 4 + j]! / directExchange(a, b)).toBeCloseTo(1, 7);
   });
 
   it('is the same both ways, never negative, and never more than a face can give', () => {
@@ -68,7 +68,7 @@ describe('transfer between grey faces', () => {
   it('agrees with following the reflections one by one', () => {
     const e = [0.9, 0.4, 0.7, 0.2];
     const k = transferOf(box, e);
-    const f = (i: number, j: number) => exchangeLength(box[i]!, box[j]!) / facetLength(box[i]!);
+    const f = (i: number, j: number) => directExchange(box[i]!, box[j]!) / facetLength(box[i]!);
     // Radiosity of every face when only the first shines, by repeated substitution.
     let radiosity = [e[0]!, 0, 0, 0];
     for (let round = 0; round < 200; round++)

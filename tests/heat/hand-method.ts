@@ -11,7 +11,7 @@ import {
 } from '../../src/heat/section-description.ts';
 import { demandSection, sectionIssues } from '../../src/heat/section-rules.ts';
 import { plateSpreading } from '../../src/heat/spreading.ts';
-import { factorBlocks, fullBlock, solveBlocks } from '../../src/numeric/block-cholesky.ts';
+import { factorFronts, oneFront, solveFronts } from '../../src/numeric/multifrontal.ts';
 import type { Outcome } from '../../src/outcome.ts';
 import { found, refused } from '../../src/outcome.ts';
 
@@ -115,7 +115,7 @@ function facesSeen(section: SectionDescription, at: Nodes): { backing_K: number;
 function solveNodes(section: SectionDescription, loads: SectionLoads, links: Links): Nodes {
   const onFront = section.strip.mount === 'front';
   const [plate, far] = onFront ? [2, 1] : [1, 2];
-  const matrix = fullBlock(3);
+  const matrix = oneFront(3);
   const heat = new Float64Array([loads.strip_W_per_m, 0, 0]);
   const add = (i: number, j: number, conductance: number): void => {
     matrix.values[3 * i + j]! += conductance;
@@ -137,8 +137,8 @@ function solveNodes(section: SectionDescription, loads: SectionLoads, links: Lin
   const absorbed = loads.facesAbsorbed_W_per_m ?? {};
   heat[1] = heat[1]! + (absorbed.backing ?? 0) + (absorbed.sides ?? 0);
   heat[2] = heat[2]! + (absorbed.front ?? 0) + (absorbed.jambs ?? 0) + (absorbed.sheet ?? 0);
-  factorBlocks(matrix);
-  solveBlocks(matrix, heat);
+  factorFronts(matrix);
+  solveFronts(matrix, heat);
   return { strip_K: heat[0]!, backing_K: heat[1]!, front_K: heat[2]! };
 }
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exchangeLengths_m } from '../../src/heat/cavity-faces.ts';
+import { directExchange_m } from '../../src/heat/cavity-faces.ts';
 import { cutLines } from '../../src/heat/mesh.ts';
 import { temperaturesOf } from '../../src/heat/section-answers.ts';
 import { balanceLevel, levelOf } from '../../src/heat/section-balance.ts';
@@ -60,13 +60,13 @@ describe('conservation', () => {
       }
   });
 
-  it('holds in the cavity: exchange lengths are the same both ways and add up to the face', () => {
+  it('holds in the cavity: direct exchange areas are the same both ways and add up to the face', () => {
     fc.assert(
       fc.property(anySection, (section) => {
         const geometry = geometryOf(section);
         const level = levelOf(section, seven, geometry, firstLines(geometry), 1);
         const { faces } = level.radiation;
-        const exchange = exchangeLengths_m(faces, geometry);
+        const exchange = directExchange_m(faces, geometry);
         for (let i = 0; i < faces.length; i++) {
           let sum = 0;
           for (let j = 0; j < faces.length; j++) {

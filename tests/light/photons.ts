@@ -30,7 +30,7 @@ interface Ray {
 }
 
 /**
- * Follows single photons through the section: an independent way, with no facets and no exchange lengths.
+ * Follows single photons through the section: an independent way, with no facets and no direct exchange areas.
  * Directions are those seen in the section: `sin` of the angle is even between -1 and 1 for a matt face.
  */
 export function countPhotons(section: LitSection, photonCount: number, seed: number): PhotonCount {

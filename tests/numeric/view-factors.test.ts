@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  exchangeLength,
+  directExchange,
   type Facet,
   facetLength,
-  gapExchangeLength,
+  gapDirectExchange,
   mirroredFacet,
 } from '../../src/numeric/view-factors.ts';
 
@@ -39,7 +39,7 @@ describe('crossed strings', () => {
       fc.property(size, size, cuts, (width, height, c) => {
         const facets = boxFacets(width, height, c);
         for (const a of facets) {
-          const sum = facets.reduce((total, b) => total + (a === b ? 0 : exchangeLength(a, b)), 0);
+          const sum = facets.reduce((total, b) => total + (a === b ? 0 : directExchange(a, b)), 0);
           expect(sum / facetLength(a)).toBeCloseTo(1, 9);
         }
       }),
@@ -52,7 +52,7 @@ describe('crossed strings', () => {
       fc.property(size, size, cuts, (width, height, c) => {
         const facets = boxFacets(width, height, c);
         for (const a of facets)
-          for (const b of facets) expect(exchangeLength(a, b)).toBe(exchangeLength(b, a));
+          for (const b of facets) expect(directExchange(a, b)).toBe(directExchange(b, a));
       }),
       { seed: 6, numRuns: 30 },
     );
@@ -61,8 +61,8 @@ describe('crossed strings', () => {
   it('do not change in a mirror', () => {
     const a = { x0: 0, y0: 0, x1: 0.03, y1: 0 };
     const b = { x0: 0.09, y0: 0.02, x1: 0.05, y1: 0.02 };
-    expect(exchangeLength(mirroredFacet(b, 0.2), mirroredFacet(a, 0.2))).toBeCloseTo(
-      exchangeLength(a, b),
+    expect(directExchange(mirroredFacet(b, 0.2), mirroredFacet(a, 0.2))).toBeCloseTo(
+      directExchange(a, b),
       12,
     );
   });
@@ -74,7 +74,7 @@ describe('crossed strings', () => {
       { ...b, x1: 0.07 },
       { ...b, x0: 0.07 },
     ];
-    expect(parts.reduce((sum, p) => sum + exchangeLength(a, p), 0)).toBeCloseTo(exchangeLength(a, b), 12);
+    expect(parts.reduce((sum, p) => sum + directExchange(a, p), 0)).toBeCloseTo(directExchange(a, b), 12);
   });
 });
 
@@ -89,7 +89,7 @@ describe('an endless gap', () => {
         const a = { x0: at(2), y0: 0, x1: at(3), y1: 0 };
         let sum = 0;
         for (let k = 0; k < count; k++)
-          sum += gapExchangeLength(a, { x0: at(k + 1), y0: depth, x1: at(k), y1: depth }, gap);
+          sum += gapDirectExchange(a, { x0: at(k + 1), y0: depth, x1: at(k), y1: depth }, gap);
         expect(Math.abs(sum / facetLength(a) - 1)).toBeLessThan(5e-5);
       }),
       { seed: 7, numRuns: 100 },
@@ -100,8 +100,8 @@ describe('an endless gap', () => {
     const gap = { low: 0, high: 0.075 };
     const a = { x0: 0.01, y0: 0, x1: 0.02, y1: 0 };
     const b = { x0: 0.06, y0: 0.03, x1: 0.04, y1: 0.03 };
-    expect(gapExchangeLength(a, b, gap)).toBeCloseTo(gapExchangeLength(b, a, gap), 12);
-    expect(gapExchangeLength(a, { x0: 0.06, y0: 0, x1: 0.05, y1: 0 }, gap)).toBe(0);
+    expect(gapDirectExchange(a, b, gap)).toBeCloseTo(gapDirectExchange(b, a, gap), 12);
+    expect(gapDirectExchange(a, { x0: 0.06, y0: 0, x1: 0.05, y1: 0 }, gap)).toBe(0);
   });
 
   it('agrees with a brute sum over four hundred images', () => {
@@ -111,7 +111,7 @@ describe('an endless gap', () => {
     let brute = 0;
     for (let k = -200; k <= 200; k++)
       for (const image of [b, mirroredFacet(b, 0)])
-        brute += exchangeLength(a, { ...image, x0: image.x0 + k * 0.1, x1: image.x1 + k * 0.1 });
-    expect(gapExchangeLength(a, b, gap) / brute).toBeCloseTo(1, 4);
+        brute += directExchange(a, { ...image, x0: image.x0 + k * 0.1, x1: image.x1 + k * 0.1 });
+    expect(gapDirectExchange(a, b, gap) / brute).toBeCloseTo(1, 4);
   });
 });

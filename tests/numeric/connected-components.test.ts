@@ -1,19 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { groups } from '../../src/numeric/groups.ts';
+import { connectedComponents } from '../../src/numeric/connected-components.ts';
 import { seededRandom } from '../../src/numeric/seeded-random.ts';
 
-describe('groups', () => {
+describe('connected components', () => {
   it('puts together what is joined, however far round, and nothing else', () => {
-    const group = groups(7, [
+    const component = connectedComponents(7, [
       [0, 1],
       [3, 4],
       [1, 2],
       [4, 3],
       [5, 2],
     ]);
-    expect(new Set([group[0], group[1], group[2], group[5]]).size).toBe(1);
-    expect(group[3]).toBe(group[4]);
-    expect(new Set(group).size).toBe(3);
+    expect(new Set([component[0], component[1], component[2], component[5]]).size).toBe(1);
+    expect(component[3]).toBe(component[4]);
+    expect(new Set(component).size).toBe(3);
   });
 });
 

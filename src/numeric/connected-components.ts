@@ -1,11 +1,11 @@
 /**
- * Sorts things into groups that hang together.
+ * Connected components of a graph: which things hang together.
  * @param count things, numbered from 0
- * @param joined pairs that belong to one group
- * @returns for each thing a number that all of its group share
+ * @param joined pairs that are joined
+ * @returns for each thing a number that all of its component share
  * Source: union by halving paths, Tarjan and van Leeuwen, J. ACM 31 (1984) (from memory).
  */
-export function groups(count: number, joined: Iterable<readonly [number, number]>): Int32Array {
+export function connectedComponents(count: number, joined: Iterable<readonly [number, number]>): Int32Array {
   const parent = Int32Array.from({ length: count }, (_, i) => i);
   const head = (i: number): number => {
     let at = i;

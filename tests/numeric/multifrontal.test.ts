@@ -1,28 +1,28 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  emptyBlocks,
-  factorBlocks,
-  fullBlock,
-  inverseOf,
-  placeIn,
-  solveBlocks,
-} from '../../src/numeric/block-cholesky.ts';
 import { conjugateGradients } from '../../src/numeric/conjugate-gradients.ts';
+import {
+  emptyFronts,
+  factorFronts,
+  inverseOf,
+  oneFront,
+  placeIn,
+  solveFronts,
+} from '../../src/numeric/multifrontal.ts';
 import { nestedDissection } from '../../src/numeric/nested-dissection.ts';
 import { solveDense } from './dense.ts';
 
 type Link = readonly [number, number, number];
 
-/** A network of conductances, each node also held to a ground, by blocks and as a dense matrix. */
+/** A network of conductances, each node also held to a ground, by fronts and as a dense matrix. */
 function network(start: readonly number[], links: readonly Link[]) {
   const size = start.at(-1)!;
   const [from, to] = [Int32Array.from(links, (l) => l[0]), Int32Array.from(links, (l) => l[1])];
-  const blocks = emptyBlocks(Int32Array.from(start), from, to);
+  const fronts = emptyFronts(Int32Array.from(start), from, to);
   const dense = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   const add = (i: number, j: number, value: number): void => {
     dense[i]![j]! += value;
-    if (j <= i) blocks.values[placeIn(blocks, i, j)]! += value;
+    if (j <= i) fronts.values[placeIn(fronts, i, j)]! += value;
   };
   for (let i = 0; i < size; i++) add(i, i, 0.1 + (i % 3));
   for (const [a, b, g] of links) {
@@ -31,7 +31,7 @@ function network(start: readonly number[], links: readonly Link[]) {
     add(a, b, -g);
     add(b, a, -g);
   }
-  return { blocks, dense };
+  return { fronts, dense };
 }
 
 const conductance = fc.double({ min: 0.01, max: 50, noNaN: true });
@@ -42,7 +42,7 @@ const links = (size: number) =>
     { maxLength: 3 * size },
   );
 
-/** Any links between nodes that are cut into any blocks. */
+/** Any links between nodes that are cut into any fronts. */
 const anyNetwork = fc
   .integer({ min: 2, max: 30 })
   .chain((size) =>
@@ -77,19 +77,19 @@ const anyGrid = fc
   )
   .map(([nx, ny, g]) => grid(nx, ny, g));
 
-describe('the factor by blocks', () => {
+describe('the factor by fronts', () => {
   it.each([
     ['any network', anyNetwork, 11],
     ['any grid by its dissection', anyGrid, 13],
   ])('solves what a dense factor solves: %s', (_, any, seed) => {
     fc.assert(
       fc.property(any, (given) => {
-        const { blocks, dense } = network(given.start, given.links);
+        const { fronts, dense } = network(given.start, given.links);
         const size = given.start.at(-1)!;
         const b = Float64Array.from({ length: size }, (_, i) => Math.sin(i + 1));
         const x = Float64Array.from(b);
-        factorBlocks(blocks);
-        solveBlocks(blocks, x);
+        factorFronts(fronts);
+        solveFronts(fronts, x);
         const expected = solveDense(dense, [...b]);
         for (let i = 0; i < size; i++) expect(x[i]).toBeCloseTo(expected[i]!, 9);
       }),
@@ -98,25 +98,25 @@ describe('the factor by blocks', () => {
   });
 
   it('is refused a matrix that is not positive definite', () => {
-    const { blocks } = network([0, 1, 2], [[0, 1, 1]]);
-    blocks.values[0] = -1;
-    expect(() => factorBlocks(blocks)).toThrow(RangeError);
-    const full = fullBlock(2);
+    const { fronts } = network([0, 1, 2], [[0, 1, 1]]);
+    fronts.values[0] = -1;
+    expect(() => factorFronts(fronts)).toThrow(RangeError);
+    const full = oneFront(2);
     full.values.set([1, 0, 2, 1]);
-    expect(() => factorBlocks(full)).toThrow(RangeError);
+    expect(() => factorFronts(full)).toThrow(RangeError);
   });
 });
 
-describe('the factor in one block', () => {
+describe('the factor in one front', () => {
   it('gives the inverse', () => {
     fc.assert(
       fc.property(anyNetwork, (given) => {
         const { dense } = network(given.start, given.links);
         const size = dense.length;
-        const full = fullBlock(size);
+        const full = oneFront(size);
         for (let i = 0; i < size; i++)
           for (let j = 0; j <= i; j++) full.values[placeIn(full, i, j)] = dense[i]![j]!;
-        factorBlocks(full);
+        factorFronts(full);
         const inverse = inverseOf(full);
         for (let j = 0; j < size; j++) {
           const unit = dense.map((_, i) => (i === j ? 1 : 0));
@@ -143,10 +143,10 @@ describe('nested dissection', () => {
   });
 
   it('fills as many places as the theory says, n*log(n), where line by line it would be n^1.5', () => {
-    // 31/4*n*log2(sqrt(n)) for a square grid (George 1973, from memory); blocks hold both halves of their triangles.
+    // 31/4*n*log2(sqrt(n)) for a square grid (George 1973, from memory); fronts hold both halves of their triangles.
     for (const side of [31, 63, 127]) {
       const { start, links: l } = grid(side, side, [1]);
-      const places = emptyBlocks(
+      const places = emptyFronts(
         Int32Array.from(start),
         Int32Array.from(l, (link) => link[0]),
         Int32Array.from(l, (link) => link[1]),

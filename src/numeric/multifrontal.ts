@@ -1,25 +1,25 @@
 import { fourInnerProducts, innerProduct } from './inner-product.ts';
 
 /**
- * A sparse symmetric matrix by blocks of consecutive unknowns, which are eliminated in the order of their numbers.
- * Eliminating a block touches its own unknowns and, among the later ones, its boundary. It has a row for each of
- * those, as long as it has own unknowns.
+ * A sparse symmetric matrix by fronts, blocks of consecutive unknowns that are eliminated in the order of their
+ * numbers. Eliminating a front touches its own unknowns and, among the later ones, its boundary. It has a row for
+ * each of those, as long as it has own unknowns.
  */
-export interface BlockMatrix {
-  /** Where each block's unknowns begin, and at last the number of unknowns. */
+export interface MultifrontalMatrix {
+  /** Where each front's unknowns begin, and at last the number of unknowns. */
   readonly start: Int32Array;
-  /** The block of each unknown. */
-  readonly blockOf: Int32Array;
-  /** Boundaries block by block, ascending in each, where each begins, and at last where the last one ends. */
+  /** The front of each unknown. */
+  readonly frontOf: Int32Array;
+  /** Boundaries front by front, ascending in each, where each begins, and at last where the last one ends. */
   readonly boundary: Int32Array;
   readonly boundaryStart: Int32Array;
-  /** Rows block by block, where each block's begin, and at last where the last ones end. */
+  /** Rows front by front, where each front's begin, and at last where the last ones end. */
   readonly values: Float64Array;
   readonly valuesStart: Int32Array;
 }
 
-/** A block by its first unknown, how many it has, its boundary in `boundary`, and its rows in `values`. */
-interface Block {
+/** A front by its first unknown, how many it has, its boundary in `boundary`, and its rows in `values`. */
+interface Front {
   readonly first: number;
   readonly own: number;
   readonly list: number;
@@ -27,7 +27,7 @@ interface Block {
   readonly rows: number;
 }
 
-function blockAt({ start, boundaryStart, valuesStart }: BlockMatrix, b: number): Block {
+function frontAt({ start, boundaryStart, valuesStart }: MultifrontalMatrix, b: number): Front {
   const [first, list] = [start[b]!, boundaryStart[b]!];
   return {
     first,
@@ -38,46 +38,46 @@ function blockAt({ start, boundaryStart, valuesStart }: BlockMatrix, b: number):
   };
 }
 
-/** An empty list for each block. */
-function listPerBlock<T>(blockCount: number): T[][] {
-  return Array.from({ length: blockCount }, () => []);
+/** An empty list for each front. */
+function listPerFront<T>(frontCount: number): T[][] {
+  return Array.from({ length: frontCount }, () => []);
 }
 
 /**
  * An empty matrix for couplings `from[k] - to[k]`, in either order, repeats allowed.
- * @param start where each block's unknowns begin, ascending from 0, and at last the number of unknowns
+ * @param start where each front's unknowns begin, ascending from 0, and at last the number of unknowns
  */
-export function emptyBlocks(start: Int32Array, from: Int32Array, to: Int32Array): BlockMatrix {
-  const blockCount = start.length - 1;
-  const blockOf = new Int32Array(start[blockCount]!);
-  for (let b = 0; b < blockCount; b++) blockOf.fill(b, start[b]!, start[b + 1]!);
-  const boundaries = boundariesOf(start, blockOf, from, to);
-  const boundaryStart = new Int32Array(blockCount + 1);
-  const valuesStart = new Int32Array(blockCount + 1);
+export function emptyFronts(start: Int32Array, from: Int32Array, to: Int32Array): MultifrontalMatrix {
+  const frontCount = start.length - 1;
+  const frontOf = new Int32Array(start[frontCount]!);
+  for (let b = 0; b < frontCount; b++) frontOf.fill(b, start[b]!, start[b + 1]!);
+  const boundaries = boundariesOf(start, frontOf, from, to);
+  const boundaryStart = new Int32Array(frontCount + 1);
+  const valuesStart = new Int32Array(frontCount + 1);
   for (const [b, { length }] of boundaries.entries()) {
     const own = start[b + 1]! - start[b]!;
     boundaryStart[b + 1] = boundaryStart[b]! + length;
     valuesStart[b + 1] = valuesStart[b]! + own * (own + length);
   }
-  const boundary = new Int32Array(boundaryStart[blockCount]!);
+  const boundary = new Int32Array(boundaryStart[frontCount]!);
   for (const [b, list] of boundaries.entries()) boundary.set(list, boundaryStart[b]!);
-  const values = new Float64Array(valuesStart[blockCount]!);
-  return { start, blockOf, boundary, boundaryStart, values, valuesStart };
+  const values = new Float64Array(valuesStart[frontCount]!);
+  return { start, frontOf, boundary, boundaryStart, values, valuesStart };
 }
 
-/** An empty matrix of one block, in which everything is coupled: element `i`, `j` is `values[i*size + j]`, `j <= i`. */
-export function fullBlock(size: number): BlockMatrix {
-  return emptyBlocks(Int32Array.of(0, size), new Int32Array(0), new Int32Array(0));
+/** An empty matrix of one front, in which everything is coupled: element `i`, `j` is `values[i*size + j]`, `j <= i`. */
+export function oneFront(size: number): MultifrontalMatrix {
+  return emptyFronts(Int32Array.of(0, size), new Int32Array(0), new Int32Array(0));
 }
 
-/** What each block is coupled to among later blocks, by itself or by earlier blocks whose first boundary it holds. */
-function boundariesOf(start: Int32Array, blockOf: Int32Array, from: Int32Array, to: Int32Array) {
-  const blockCount = start.length - 1;
-  const waiting = listPerBlock<ArrayLike<number>>(blockCount);
-  const coupled = listPerBlock<number>(blockCount);
+/** What each front is coupled to among later fronts, by itself or by earlier fronts whose first boundary it holds. */
+function boundariesOf(start: Int32Array, frontOf: Int32Array, from: Int32Array, to: Int32Array) {
+  const frontCount = start.length - 1;
+  const waiting = listPerFront<ArrayLike<number>>(frontCount);
+  const coupled = listPerFront<number>(frontCount);
   for (let e = 0; e < from.length; e++)
-    coupled[blockOf[Math.min(from[e]!, to[e]!)]!]!.push(Math.max(from[e]!, to[e]!));
-  const seenBy = new Int32Array(blockOf.length).fill(-1);
+    coupled[frontOf[Math.min(from[e]!, to[e]!)]!]!.push(Math.max(from[e]!, to[e]!));
+  const seenBy = new Int32Array(frontOf.length).fill(-1);
   return coupled.map((list, b) => {
     const found: number[] = [];
     for (const unknowns of [list, ...waiting[b]!])
@@ -88,66 +88,71 @@ function boundariesOf(start: Int32Array, blockOf: Int32Array, from: Int32Array, 
         found.push(u);
       }
     const boundary = Int32Array.from(found).sort();
-    if (boundary.length > 0) waiting[blockOf[boundary[0]!]!]!.push(boundary);
+    if (boundary.length > 0) waiting[frontOf[boundary[0]!]!]!.push(boundary);
     return boundary;
   });
 }
 
 /** Where in `values` the element of two unknowns is that are coupled or the same. */
-export function placeIn(matrix: BlockMatrix, a: number, b: number): number {
+export function placeIn(matrix: MultifrontalMatrix, a: number, b: number): number {
   const [row, column] = a < b ? [b, a] : [a, b];
-  const block = matrix.blockOf[column]!;
-  const first = matrix.start[block]!;
-  const own = matrix.start[block + 1]! - first;
-  const offset = matrix.valuesStart[block]! + column - first;
+  const front = matrix.frontOf[column]!;
+  const first = matrix.start[front]!;
+  const own = matrix.start[front + 1]! - first;
+  const offset = matrix.valuesStart[front]! + column - first;
   if (row < first + own) return offset + (row - first) * own;
-  let low = matrix.boundaryStart[block]!;
-  let high = matrix.boundaryStart[block + 1]! - 1;
+  let low = matrix.boundaryStart[front]!;
+  let high = matrix.boundaryStart[front + 1]! - 1;
   while (low < high) {
     const middle = (low + high) >> 1;
     if (matrix.boundary[middle]! < row) low = middle + 1;
     else high = middle;
   }
-  return offset + (own + low - matrix.boundaryStart[block]!) * own;
+  return offset + (own + low - matrix.boundaryStart[front]!) * own;
 }
 
-/** What the elimination of a block adds between the unknowns of its boundary, as the lower triangle of a square. */
+/** What the elimination of a front adds between the unknowns of its boundary, as the lower triangle of a square. */
 interface Update {
-  readonly block: Block;
+  readonly front: Front;
   readonly square: Float64Array;
 }
 
 /**
- * Replaces a symmetric positive definite matrix by its Cholesky factor, in place. What a block's elimination adds
- * between the unknowns of its boundary waits for the block of the first of them, which passes on what is not its own.
+ * Replaces a symmetric positive definite matrix by its Cholesky factor, in place. What a front's elimination adds
+ * between the unknowns of its boundary waits for the front of the first of them, which passes on what is not its own.
  *
  * @throws RangeError when a pivot is not positive
  * Source: I. S. Duff and J. K. Reid, The multifrontal solution of indefinite sparse symmetric linear equations, ACM
- * Trans. Math. Softw. 9 (1983) (from memory). Check: dense elimination in `tests/numeric/block-cholesky.test.ts`.
+ * Trans. Math. Softw. 9 (1983) (from memory). Check: dense elimination in `tests/numeric/multifrontal.test.ts`.
  */
-export function factorBlocks(matrix: BlockMatrix): void {
-  const { start, blockOf, boundary, values } = matrix;
-  const waiting = listPerBlock<Update>(start.length - 1);
-  const rowOf = new Int32Array(blockOf.length);
+export function factorFronts(matrix: MultifrontalMatrix): void {
+  const { start, frontOf, boundary, values } = matrix;
+  const waiting = listPerFront<Update>(start.length - 1);
+  const rowOf = new Int32Array(frontOf.length);
   for (let b = 0; b < waiting.length; b++) {
-    const block = blockAt(matrix, b);
-    const { first, own, list, beyond } = block;
+    const front = frontAt(matrix, b);
+    const { first, own, list, beyond } = front;
     for (let k = 0; k < own; k++) rowOf[first + k] = k;
     for (let k = 0; k < beyond; k++) rowOf[boundary[list + k]!] = own + k;
-    const update = { block, square: new Float64Array(beyond * beyond) };
+    const update = { front, square: new Float64Array(beyond * beyond) };
     for (const earlier of waiting[b]!) addUpdate(matrix, earlier, rowOf, update);
     waiting[b] = [];
-    factorOwn(values, block);
-    eliminateOwn(values, block);
+    factorOwn(values, front);
+    eliminateOwn(values, front);
     subtractSquare(values, update);
-    if (beyond > 0) waiting[blockOf[boundary[list]!]!]!.push(update);
+    if (beyond > 0) waiting[frontOf[boundary[list]!]!]!.push(update);
   }
 }
 
-/** Adds an earlier block's update to a block's rows and, what is beyond those, to its update. */
-function addUpdate({ boundary, values }: BlockMatrix, earlier: Update, rowOf: Int32Array, to: Update): void {
-  const { own, beyond, rows } = to.block;
-  const { list, beyond: count } = earlier.block;
+/** Adds an earlier front's update to a front's rows and, what is beyond those, to its update. */
+function addUpdate(
+  { boundary, values }: MultifrontalMatrix,
+  earlier: Update,
+  rowOf: Int32Array,
+  to: Update,
+): void {
+  const { own, beyond, rows } = to.front;
+  const { list, beyond: count } = earlier.front;
   for (let r = 0; r < count; r++) {
     const i = rowOf[boundary[list + r]!]!;
     for (let c = 0; c <= r; c++) {
@@ -159,7 +164,7 @@ function addUpdate({ boundary, values }: BlockMatrix, earlier: Update, rowOf: In
   }
 }
 
-function factorOwn(values: Float64Array, { first, own, rows }: Block): void {
+function factorOwn(values: Float64Array, { first, own, rows }: Front): void {
   for (let i = 0; i < own; i++) {
     const rowI = rows + i * own;
     for (let j = 0; j < i; j++) {
@@ -174,8 +179,8 @@ function factorOwn(values: Float64Array, { first, own, rows }: Block): void {
   }
 }
 
-/** Divides the rows of a block's boundary by its own triangle; four of them at a time share what they read of it. */
-function eliminateOwn(values: Float64Array, { own, beyond, rows }: Block): void {
+/** Divides the rows of a front's boundary by its own triangle; four of them at a time share what they read of it. */
+function eliminateOwn(values: Float64Array, { own, beyond, rows }: Front): void {
   const end = rows + (own + beyond) * own;
   let p = rows + own * own;
   for (; p + 3 * own < end; p += 4 * own) {
@@ -209,10 +214,10 @@ function eliminateOwn(values: Float64Array, { own, beyond, rows }: Block): void 
     }
 }
 
-/** Takes `R*R'` from an update, R being the rows of the block's boundary; two by two share what they read. */
-function subtractSquare(values: Float64Array, { block, square }: Update): void {
-  const { own, beyond: count } = block;
-  const rows = block.rows + own * own;
+/** Takes `R*R'` from an update, R being the rows of the front's boundary; two by two share what they read. */
+function subtractSquare(values: Float64Array, { front, square }: Update): void {
+  const { own, beyond: count } = front;
+  const rows = front.rows + own * own;
   const sums = new Float64Array(4);
   for (let i = 0; i + 1 < count; i += 2)
     for (let j = 0; j <= i; j += 2) {
@@ -232,23 +237,23 @@ function subtractSquare(values: Float64Array, { block, square }: Update): void {
 }
 
 /** Solves `A*x = b` with the factor of `A`; `x` holds b on entry and the solution on return. */
-export function solveBlocks(factor: BlockMatrix, x: Float64Array): void {
-  const blockCount = factor.start.length - 1;
-  for (let b = 0; b < blockCount; b++) solveForward(factor, blockAt(factor, b), x);
-  for (let b = blockCount - 1; b >= 0; b--) solveBackward(factor, blockAt(factor, b), x);
+export function solveFronts(factor: MultifrontalMatrix, x: Float64Array): void {
+  const frontCount = factor.start.length - 1;
+  for (let b = 0; b < frontCount; b++) solveForward(factor, frontAt(factor, b), x);
+  for (let b = frontCount - 1; b >= 0; b--) solveBackward(factor, frontAt(factor, b), x);
 }
 
-function solveForward({ boundary, values }: BlockMatrix, block: Block, x: Float64Array): void {
-  const { first, own, list, beyond } = block;
-  let row = block.rows;
+function solveForward({ boundary, values }: MultifrontalMatrix, front: Front, x: Float64Array): void {
+  const { first, own, list, beyond } = front;
+  let row = front.rows;
   for (let i = 0; i < own; i++, row += own)
     x[first + i] = (x[first + i]! - innerProduct(values, row, x, first, i)) / values[row + i]!;
   for (let k = list; k < list + beyond; k++, row += own)
     x[boundary[k]!]! -= innerProduct(values, row, x, first, own);
 }
 
-function solveBackward({ boundary, values }: BlockMatrix, block: Block, x: Float64Array): void {
-  const { first, own, list, beyond, rows } = block;
+function solveBackward({ boundary, values }: MultifrontalMatrix, front: Front, x: Float64Array): void {
+  const { first, own, list, beyond, rows } = front;
   let k = 0;
   let p = rows + own * own;
   for (; k + 3 < beyond; k += 4, p += 4 * own) {
@@ -275,9 +280,9 @@ function solveBackward({ boundary, values }: BlockMatrix, block: Block, x: Float
   }
 }
 
-/** The inverse of `A`, by rows, from its factor in one block: `A^-1 = (L^-1)'*L^-1`. */
-export function inverseOf({ blockOf, values }: BlockMatrix): Float64Array {
-  const size = blockOf.length;
+/** The inverse of `A`, by rows, from its factor in one front: `A^-1 = (L^-1)'*L^-1`. */
+export function inverseOf({ frontOf, values }: MultifrontalMatrix): Float64Array {
+  const size = frontOf.length;
   // Column j of L^-1, from its diagonal downwards, is row j here.
   const columns = new Float64Array(size * size);
   for (let j = 0; j < size; j++) {

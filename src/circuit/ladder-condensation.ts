@@ -8,10 +8,10 @@ import {
 import type { Ladder, Network } from './network.ts';
 
 /**
- * How a ladder is folded onto its pads: its units are eliminated one after the other towards a pad, so that every
+ * How a ladder is condensed onto its pads: its units are eliminated one after the other towards a pad, so that every
  * node meets only the next ones, as many as there are rails. A ladder between two pads keeps the other pad as border.
  */
-export interface FoldedLadder {
+export interface CondensedLadder {
   readonly ladder: Ladder;
   readonly band: BorderedBand;
   /** First node of the unit that goes first, and the way from there to the first node of the next. */
@@ -25,16 +25,20 @@ export interface FoldedLadder {
 }
 
 /**
- * Plans how each ladder is folded.
+ * Plans how each ladder is condensed.
  * @param unknownOf unknown of a junction; those of one pad follow each other
  */
-export function planFolding(
+export function planCondensation(
   { ladders }: Network,
   unknownOf: (junction: number) => number,
-): { readonly folded: readonly FoldedLadder[]; readonly layout: BandLayout; readonly pairCount: number } {
+): {
+  readonly condensed: readonly CondensedLadder[];
+  readonly layout: BandLayout;
+  readonly pairCount: number;
+} {
   const layout = new BandLayout();
   let pairCount = 0;
-  const folded = ladders.map((ladder): FoldedLadder => {
+  const condensed = ladders.map((ladder): CondensedLadder => {
     const { firstNode, endNode, railCount, padBefore, padAfter } = ladder;
     const isForward = padAfter >= 0;
     const isBetween = isForward && padBefore >= 0;
@@ -51,21 +55,21 @@ export function planFolding(
       placesAt,
     };
   });
-  return { folded, layout, pairCount };
+  return { condensed, layout, pairCount };
 }
 
-/** First unknown of the pad towards which a ladder is folded. */
-const aheadOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0 ? after : before);
+/** First unknown of the pad onto which a ladder is condensed. */
+const aheadOf = ({ stride, before, after }: CondensedLadder): number => (stride > 0 ? after : before);
 
 /** First unknown of the pad that stays as border; -1 for none. */
-const behindOf = ({ stride, before, after }: FoldedLadder): number => (stride > 0 ? before : after);
+const behindOf = ({ stride, before, after }: CondensedLadder): number => (stride > 0 ? before : after);
 
-/** Visits the pairs of pad unknowns that folding leaves joined, in the order in which `foldLadder` adds them. */
+/** Visits the pairs of pad unknowns that condensation leaves joined, in the order in which `condenseLadder` adds them. */
 export function eachPadPair(
-  folded: readonly FoldedLadder[],
+  condensed: readonly CondensedLadder[],
   visit: (unknown: number, other: number) => void,
 ): void {
-  for (const one of folded) {
+  for (const one of condensed) {
     const { width } = one.band;
     const [ahead, behind] = [aheadOf(one), behindOf(one)];
     for (let i = 0; i < width; i++) for (let j = i; j < width; j++) visit(ahead + i, ahead + j);
@@ -81,8 +85,8 @@ export interface UnitEquations {
   readonly link_S: Float64Array;
   /** Slope of the loads at each node: of a channel's lamps on its return, of all of them on the positive rail. */
   readonly load_S: Float64Array;
-  /** What each node gains: the right-hand side. */
-  readonly gain_A: Float64Array;
+  /** Nodal imbalance, what each node gains: the right-hand side. */
+  readonly imbalance_A: Float64Array;
 }
 
 /** Matrix and right-hand side of the junctions, and the places in the matrix of all pairs of `eachPadPair`. */
@@ -93,51 +97,55 @@ export interface JunctionEquations {
 }
 
 /**
- * Folds a ladder: writes its equations down, eliminates its nodes, and adds what is left between its pads to the
- * equations of the junctions.
+ * Static condensation of a ladder: writes its equations down, eliminates its nodes, and adds what is left between
+ * its pads to the equations of the junctions.
  * @returns false where the equations are not positive definite
  */
-export function foldLadder(
-  folded: FoldedLadder,
+export function condenseLadder(
+  condensed: CondensedLadder,
   values: BandValues,
   units: UnitEquations,
   junctions: JunctionEquations,
 ): boolean {
-  writeUnits(folded, values, units);
-  writePads(folded, values, units.link_S);
-  if (!eliminateBand(folded.band, values)) return false;
-  addAhead(folded, values, junctions);
-  if (folded.band.borderAt >= 0) addBehind(folded, values, junctions);
+  writeUnits(condensed, values, units);
+  writePads(condensed, values, units.link_S);
+  if (!eliminateBand(condensed.band, values)) return false;
+  addAhead(condensed, values, junctions);
+  if (condensed.band.borderAt >= 0) addBehind(condensed, values, junctions);
   return true;
 }
 
-function writeUnits(folded: FoldedLadder, { band, right }: BandValues, units: UnitEquations): void {
-  const { link_S, load_S, gain_A } = units;
-  const { bandAt, rightAt, count, width } = folded.band;
-  const { linkShift } = folded.ladder;
-  const aheadShift = linkShift + (folded.stride > 0 ? width : 0);
+function writeUnits(condensed: CondensedLadder, { band, right }: BandValues, units: UnitEquations): void {
+  const { link_S, load_S, imbalance_A } = units;
+  const { bandAt, rightAt, count, width } = condensed.band;
+  const { linkShift } = condensed.ladder;
+  const aheadShift = linkShift + (condensed.stride > 0 ? width : 0);
   let own = bandAt;
-  let unit = folded.startNode;
-  for (let j = rightAt; j < rightAt + count; unit += folded.stride) {
+  let unit = condensed.startNode;
+  for (let j = rightAt; j < rightAt + count; unit += condensed.stride) {
     for (let rail = 0; rail < width; rail++, j++, own += width + 1) {
       const node = unit + rail;
       band[own] = link_S[node + linkShift]! + link_S[node + width + linkShift]! + load_S[node]!;
       for (let c = 1; c < width; c++) band[own + c] = rail === 0 ? -load_S[node + c]! : 0;
       band[own + width] = -link_S[node + aheadShift]!;
-      right[j] = gain_A[node]!;
+      right[j] = imbalance_A[node]!;
     }
   }
 }
 
 /** The pads as this ladder's links join them to it; their own equations are the junctions'. */
-function writePads(folded: FoldedLadder, { band, right, border }: BandValues, link_S: Float64Array): void {
-  const { bandAt, rightAt, borderAt, borderRightAt, count, width } = folded.band;
-  const { firstNode, endNode, linkShift } = folded.ladder;
+function writePads(
+  condensed: CondensedLadder,
+  { band, right, border }: BandValues,
+  link_S: Float64Array,
+): void {
+  const { bandAt, rightAt, borderAt, borderRightAt, count, width } = condensed.band;
+  const { firstNode, endNode, linkShift } = condensed.ladder;
   const [first, last] = [firstNode + linkShift, endNode + linkShift];
   const ownPad = bandAt + count * (width + 1);
   band.fill(0, ownPad, ownPad + width * (width + 1));
   right.fill(0, rightAt + count, rightAt + count + width);
-  const aheadLink = folded.stride > 0 ? last : first;
+  const aheadLink = condensed.stride > 0 ? last : first;
   for (let i = 0; i < width; i++) band[ownPad + i * (width + 1)] = link_S[aheadLink + i]!;
   if (borderAt < 0) return;
   const square = borderAt + (count + width) * width;
@@ -150,13 +158,13 @@ function writePads(folded: FoldedLadder, { band, right, border }: BandValues, li
 }
 
 function addAhead(
-  folded: FoldedLadder,
+  condensed: CondensedLadder,
   values: BandValues,
   { matrix, places, right }: JunctionEquations,
 ): void {
-  const { bandAt, rightAt, count, width } = folded.band;
-  const ahead = aheadOf(folded);
-  let t = folded.placesAt;
+  const { bandAt, rightAt, count, width } = condensed.band;
+  const ahead = aheadOf(condensed);
+  let t = condensed.placesAt;
   for (let i = 0; i < width; i++) {
     const own = bandAt + (count + i) * (width + 1);
     for (let d = 0; i + d < width; d++) matrix[places[t++]!]! += values.band[own + d]!;
@@ -165,14 +173,14 @@ function addAhead(
 }
 
 function addBehind(
-  folded: FoldedLadder,
+  condensed: CondensedLadder,
   values: BandValues,
   { matrix, places, right }: JunctionEquations,
 ): void {
-  const { borderAt, borderRightAt, count, width } = folded.band;
+  const { borderAt, borderRightAt, count, width } = condensed.band;
   const square = borderAt + (count + width) * width;
-  const behind = behindOf(folded);
-  let t = folded.placesAt + (width * (width + 1)) / 2;
+  const behind = behindOf(condensed);
+  let t = condensed.placesAt + (width * (width + 1)) / 2;
   for (let p = 0; p < width; p++) {
     for (let i = 0; i < width; i++)
       matrix[places[t++]!]! += values.border[borderAt + (count + i) * width + p]!;
@@ -181,18 +189,18 @@ function addBehind(
   }
 }
 
-/** Finds the nodes of a folded ladder from its pads. @param step_V known at the pads; the ladder's nodes are filled in */
-export function unfoldLadder(folded: FoldedLadder, values: BandValues, step_V: Float64Array): void {
-  const { rightAt, borderRightAt, count, width } = folded.band;
+/** Finds the nodes of a condensed ladder from its pads. @param step_V known at the pads; the ladder's nodes are filled in */
+export function recoverLadder(condensed: CondensedLadder, values: BandValues, step_V: Float64Array): void {
+  const { rightAt, borderRightAt, count, width } = condensed.band;
   const { right } = values;
-  const [ahead, behind] = [aheadOf(folded), behindOf(folded)];
+  const [ahead, behind] = [aheadOf(condensed), behindOf(condensed)];
   for (let i = 0; i < width; i++) {
     right[rightAt + count + i] = step_V[ahead + i]!;
     if (behind >= 0) right[borderRightAt + i] = step_V[behind + i]!;
   }
-  substituteBand(folded.band, values);
-  let unit = folded.startNode;
-  for (let j = rightAt; j < rightAt + count; unit += folded.stride) {
+  substituteBand(condensed.band, values);
+  let unit = condensed.startNode;
+  for (let j = rightAt; j < rightAt + count; unit += condensed.stride) {
     for (let rail = 0; rail < width; rail++) step_V[unit + rail] = right[j++]!;
   }
 }
