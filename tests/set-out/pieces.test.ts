@@ -50,6 +50,62 @@ describe('a run in a slot', () => {
     expect(run.value.jointLines).toEqual([120, 240]);
   });
 
+  it('by hand: 1,000 mm of 24 units a metre, 23 mm to spare, and where it lies by its anchor', () => {
+    // 1,023 mm hold 24.55 units: 24, exactly 1,000 mm. The slot stands on 50.
+    const lie = (['start', 'middle', 'finish'] as const).map((anchor) => {
+      const run = runInSlot(upright(1023), strip, anchor);
+      if (!run.ok) throw new Error('expected a run');
+      const { unitCount, strip_mm, darkStart_mm, darkFinish_mm, x0_mm, y0_mm, x1_mm, y1_mm } = run.value;
+      return [unitCount, strip_mm, darkStart_mm, darkFinish_mm, x0_mm, y0_mm, x1_mm, y1_mm];
+    });
+    expect(lie).toEqual([
+      [24, 1000, 0, 23, 100, 50, 100, 1050],
+      [24, 1000, 11.5, 11.5, 100, 61.5, 100, 1061.5],
+      [24, 1000, 23, 0, 100, 73, 100, 1073],
+    ]);
+  });
+
+  it('lies along a slanting slot', () => {
+    // 3 : 4 : 5 of 1,020 mm: 20 mm dark at the start are 12 across and 16 up.
+    const slanted = { ...upright(1020), x1_mm: 100 + 612, y1_mm: 50 + 816 };
+    const run = runInSlot(slanted, strip, 'finish');
+    if (!run.ok) throw new Error('expected a run');
+    const { x0_mm, y0_mm, x1_mm, y1_mm } = run.value;
+    for (const [mm, byHand] of [
+      [x0_mm, 112],
+      [y0_mm, 66],
+      [x1_mm, 712],
+      [y1_mm, 866],
+    ] as const) {
+      expect(mm).toBeCloseTo(byHand, 9);
+    }
+  });
+
+  it('names its pieces A to Z, then AA, AB, and says how long each is', () => {
+    // Reels of 500 mm hold 12 units of 41.667 mm; 13,625 mm hold 327: 27 full reels and 3 units, 125 mm.
+    const run = runInSlot(upright(13_640), { ...strip, reel_mm: 500 }, 'start');
+    if (!run.ok) throw new Error('expected a run');
+    const { pieces } = run.value;
+    expect(pieces.map((piece) => piece.id).filter((_, i) => [0, 1, 25, 26, 27].includes(i))).toEqual([
+      'S01-A',
+      'S01-B',
+      'S01-Z',
+      'S01-AA',
+      'S01-AB',
+    ]);
+    expect(pieces.map((piece) => piece.length_mm)).toEqual([...Array<number>(27).fill(500), 125]);
+    expect(pieces.every((piece) => piece.run === 'S01')).toBe(true);
+  });
+
+  it('of exactly two reels has two pieces and one joint, of one reel none', () => {
+    const joints = (length_mm: number) => {
+      const run = runInSlot(upright(length_mm), strip, 'middle');
+      return run.ok ? [run.value.pieces.length, ...run.value.jointLines] : [];
+    };
+    expect(joints(10_000)).toEqual([2, 120]);
+    expect(joints(5000)).toEqual([1]);
+  });
+
   it('mirrors: anchored at the other end of a turned slot, the strip lies in the same place', () => {
     const slot = upright(1234);
     const turned = { ...slot, y0_mm: slot.y1_mm, y1_mm: slot.y0_mm };
@@ -62,11 +118,23 @@ describe('a run in a slot', () => {
 
   it('is refused by name where the slot is shorter than a unit', () => {
     const run = runInSlot(upright(41), strip, 'middle');
-    expect(run.ok ? [] : run.issues).toMatchObject([{ code: 'slot-too-short', place: { slot: 'S01' } }]);
+    expect(run.ok ? [] : run.issues).toMatchObject([
+      {
+        code: 'slot-too-short',
+        place: { slot: 'S01' },
+        quantities: { available_mm: 41, unit_mm: expect.closeTo(41.6667, 4) },
+        sentence: expect.stringContaining('is 41 mm long and one cut unit of this strip is 41.7 mm'),
+      },
+    ]);
+    // A slot of exactly one unit holds it.
+    expect(runInSlot(upright(1000 / 24), strip, 'middle').ok).toBe(true);
   });
 
   it('is refused where a unit is longer than a reel', () => {
     const run = runInSlot(upright(4000), { ...strip, unitsPerMetre: 1, reel_mm: 500 }, 'middle');
-    expect(run.ok ? [] : run.issues).toMatchObject([{ code: 'unit-longer-than-reel' }]);
+    expect(run.ok ? [] : run.issues).toMatchObject([
+      { code: 'unit-longer-than-reel', quantities: { unit_mm: 1000, reel_mm: 500 } },
+    ]);
+    expect(runInSlot(upright(4000), { ...strip, unitsPerMetre: 1, reel_mm: 1000 }, 'middle').ok).toBe(true);
   });
 });
