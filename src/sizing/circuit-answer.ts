@@ -19,6 +19,12 @@ function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: n
   ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
 }
 
+/** The run with the unit that draws most, the first of those alike: where the heat is decided. */
+export function hottestRun(solution: CircuitSolution, unitsPerMetre: number): RunSolution {
+  const power = (run: RunSolution): number => runPower_W_per_m(run.channels, unitsPerMetre);
+  return solution.runs.reduce((most, run) => (power(run) > power(most) ? run : most));
+}
+
 /** Highest power anywhere on the wall, per metre: the place that decides the heat. */
 export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: number): number {
   return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));

@@ -9,6 +9,7 @@ import type { LightIssue } from '../light/issues.ts';
 import { relativeLight } from '../light/lamp-row.ts';
 import { type LitSection, meetsSheet } from '../light/section.ts';
 import { bareLampSightLines } from '../light/sight-line.ts';
+import { remembered } from '../numeric/remembered.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { lowestLevel } from './dimming-of-job.ts';
 import { levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
@@ -144,9 +145,14 @@ interface LightQuestion {
   readonly setOut: SetOut;
 }
 
+/** A session looks at a few sections in turn: what it edits, and what it compares that with. */
+const rememberedCount = 16;
+
+const lightOf = remembered(cavityLight, rememberedCount);
+
 /** The light of a slot at nominal current, seen from the viewing distance. Refuses a section that cannot be. */
 export function lightAnswer(asked: LightQuestion): Outcome<LightAnswer, LightIssue> {
   const section = litSectionOfJob(asked.job, asked.strip, asked.setOut);
-  const light = cavityLight(section);
+  const light = lightOf(section);
   return light.ok ? found(answerOf(section, light.value, asked), light.notes) : light;
 }

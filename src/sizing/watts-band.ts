@@ -1,10 +1,12 @@
+import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { solveCircuit } from '../circuit/solve-circuit.ts';
+import { togetherWith } from '../circuit/together.ts';
 import { type Deviation, deviate } from '../circuit/tolerance.ts';
 import { solveWarm } from '../circuit/warm.ts';
 import { found, type Outcome } from '../outcome.ts';
-import { worstPower_W_per_m } from './circuit-answer.ts';
+import { hottestRun, worstPower_W_per_m } from './circuit-answer.ts';
 import { type Ends, type HeatLaw, stripTemperature_degC } from './heat-law.ts';
 import type { Settled } from './settle.ts';
 import { extremes, spreadOf } from './tolerance-answer.ts';
@@ -14,18 +16,19 @@ import { extremes, spreadOf } from './tolerance-answer.ts';
  * solved as warm as described: a wall that near to it fails by its described heat already.
  */
 function corner(
-  settled: Settled,
+  described: CircuitDescription,
   law: HeatLaw,
   deviation: Deviation,
 ): Outcome<CircuitSolution, CircuitIssue> {
-  const description = deviate(settled.description, deviation);
+  const description = deviate(described, deviation);
   const warm = solveWarm(description, ({ watts_per_m }) => stripTemperature_degC(law, watts_per_m));
   return warm.ok ? found(warm.value.circuit) : solveCircuit(description);
 }
 
 /**
  * Watts per metre of the unit that draws most, least and greatest over the tolerances of driver, copper, cable and lamps:
- * every one of them raises or lowers the watts by itself, so that both ends are at a corner.
+ * every one of them raises or lowers the watts by itself, so that both ends are at a corner. Only what hangs together
+ * with that unit's run is solved: all copper changes by the same factors, so that no other run overtakes it.
  *
  * Wider than the load band by what the strip warms in between. Refuses as `solveCircuit`.
  * Check: `tests/sizing/watts-band.test.ts`, against the load band of the careful answer.
@@ -34,7 +37,8 @@ export function wattsBand(settled: Settled, law: HeatLaw): Outcome<Ends, Circuit
   const { unitsPerMetre } = settled.wired.products.strip;
   const { dim, bright } = extremes(spreadOf(settled));
   const described = worstPower_W_per_m(settled.solution, unitsPerMetre);
-  const [low, high] = [corner(settled, law, dim), corner(settled, law, bright)];
+  const part = togetherWith(settled.description, hottestRun(settled.solution, unitsPerMetre).id);
+  const [low, high] = [corner(part, law, dim), corner(part, law, bright)];
   if (!low.ok) return low;
   if (!high.ok) return high;
   return found({
