@@ -189,7 +189,7 @@ const suspect = z.strictObject({
   place,
   ohm: num.nullable().describe('extra resistance; null where there is none to name'),
   ohmSpread: num.nullable().describe('one standard deviation of the ohms'),
-  likelihood: num.describe('0 to 1, among the explanations compared'),
+  posterior: num.describe('0 to 1: probability after the readings, among the explanations compared'),
 });
 
 export const judgedReadings = z.strictObject({
@@ -198,7 +198,7 @@ export const judgedReadings = z.strictObject({
   sentence: text,
   suspects: z.array(suspect).describe('most likely first; one when found, none when as predicted'),
   readingCount: num,
-  misfit: num.describe('weighted sum of squares of the best explanation'),
+  chiSquare: num.describe('weighted sum of squares of the best explanation'),
   goodFit: num.describe('what chance passes once in a thousand times'),
 });
 

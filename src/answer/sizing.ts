@@ -390,7 +390,7 @@ export const heat = z.strictObject({
   life: z
     .strictObject({ hours: num.nullable(), atLeast: z.boolean(), sentence: text })
     .describe('until 0.7 of the light is left; no number without a life test of the lamps'),
-  upperEnd_K: num.describe('allowance for the warmer upper end of a tall closed cavity'),
+  upperEnd_K: num.describe('allowance for stratification: the warmer upper end of a tall closed cavity'),
   field: field.nullable(),
 });
 

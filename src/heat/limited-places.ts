@@ -5,9 +5,9 @@ import type { SectionTemperatures } from './section-answers.ts';
 /** Temperature of a limited place, with the allowance for the upper end; null where the place does not exist. */
 export function limitedTemperature_degC(
   place: LimitedPlace,
-  answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
+  answer: { readonly temperatures: SectionTemperatures; readonly stratification_K: number },
 ): number | null {
-  const { temperatures: t, upperEnd_K } = answer;
+  const { temperatures: t, stratification_K } = answer;
   const at: Readonly<Record<LimitedPlace, number | undefined>> = {
     solderPoint: t.solderPoint_K,
     tape: t.strip.peak.temperature_K,
@@ -18,5 +18,5 @@ export function limitedTemperature_degC(
     sheet: t.sheet?.temperature_K,
   };
   const value = at[place];
-  return value === undefined ? null : value + upperEnd_K - freezing_K;
+  return value === undefined ? null : value + stratification_K - freezing_K;
 }

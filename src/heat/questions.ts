@@ -36,7 +36,7 @@ type WarmEnd = (place: LimitedPlace, rise_K: number) => number;
 /** Every limit whose place exists, least margin first; at the warm end where there is one. */
 export function limitChecks(
   limits: readonly TemperatureLimit[],
-  answer: { readonly temperatures: SectionTemperatures; readonly upperEnd_K: number },
+  answer: { readonly temperatures: SectionTemperatures; readonly stratification_K: number },
   room_degC = 0,
   warmEnd: WarmEnd = (_, rise_K) => rise_K,
 ): LimitCheck[] {

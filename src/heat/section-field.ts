@@ -49,8 +49,8 @@ interface FieldPicture {
 /** The section in balance. */
 export interface SectionField {
   readonly temperatures: SectionTemperatures;
-  /** How much warmer the upper end of a tall closed cavity may be than the middle computed here. */
-  readonly upperEnd_K: number;
+  /** Allowance for stratification: how much warmer the upper end may be than the middle, which is computed here. */
+  readonly stratification_K: number;
   readonly heat_W_per_m: number;
   readonly watts_W_per_m: SectionWatts;
   /** Heat in less heat out, over heat in or 1 mW/m, whichever is more. */
@@ -185,14 +185,15 @@ function pictureOf(solved: BalancedLevel): FieldPicture {
 }
 
 /**
- * Allowance for the upper end of a tall closed cavity, `(Tbacking - Tfront)/2 * (1 - 1/Nu)`.
+ * Allowance for thermal stratification: the warmer upper end of a tall closed cavity,
+ * `(Tbacking - Tfront)/2 * (1 - 1/Nu)`.
  *
  * Judgement, not a published formula: where convection circulates, the air arriving at the top has the
  * temperature of the warm face's layer rather than of the core, at most half the difference of the faces
  * warmer; where it only conducts (Nu 1) the core is even. J. W. Elder, J. Fluid Mech. 23 (1965) reports cores
  * stratified by about half the face difference from bottom to top (from memory).
  */
-export function upperEndAllowance_K(cavity: {
+export function stratificationAllowance_K(cavity: {
   readonly backing_K: number;
   readonly front_K: number;
   readonly nusselt: number;
@@ -213,9 +214,9 @@ function notesOf(section: SectionDescription, solved: BalancedLevel): string[] {
   return notes;
 }
 
-function upperEndOf(section: SectionDescription, t: SectionTemperatures, nusselt: number): number {
+function stratificationOf(section: SectionDescription, t: SectionTemperatures, nusselt: number): number {
   if (section.sheet === null && section.exchange === 'buoyant') return 0;
-  return upperEndAllowance_K({ backing_K: t.backingFaceMean_K, front_K: t.frontFaceMean_K, nusselt });
+  return stratificationAllowance_K({ backing_K: t.backingFaceMean_K, front_K: t.frontFaceMean_K, nusselt });
 }
 
 const unsettled = (loads: SectionLoads): HeatIssue =>
@@ -254,7 +255,7 @@ export function solveSectionField(
   return found(
     {
       temperatures,
-      upperEnd_K: upperEndOf(section, temperatures, nusselt),
+      stratification_K: stratificationOf(section, temperatures, nusselt),
       heat_W_per_m: totalHeat_W_per_m(loads),
       watts_W_per_m: solved.watts,
       balance: solved.balance,

@@ -7,10 +7,10 @@ import type { Layer, SectionDescription, SectionLoads } from './section-descript
 import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
 
 /**
- * What is read off a field: every limited place, the allowance for the upper end included; the strip's peak without it,
- * which is what a circuit feels along the slot; and that allowance itself.
+ * What is read off a field: every limited place, the allowance for stratification (the warmer upper end) included; the
+ * strip's peak without it, which is what a circuit feels along the slot; and that allowance itself.
  */
-export type HeatReading = LimitedPlace | 'strip' | 'upperEnd';
+export type HeatReading = LimitedPlace | 'strip' | 'stratification';
 
 /** How the rise of one reading over the room answers to watts and to what is not known. */
 export interface Response {
@@ -40,7 +40,7 @@ export function risesOf(field: SectionField, room_K: number): Rises {
     roomFace: rise('roomFace'),
     sheet: rise('sheet'),
     strip: field.temperatures.strip.peak.temperature_K - room_K,
-    upperEnd: field.upperEnd_K,
+    stratification: field.stratification_K,
   };
 }
 
@@ -250,6 +250,6 @@ export function sectionResponse(
     roomFace: of('roomFace'),
     sheet: of('sheet'),
     strip: of('strip'),
-    upperEnd: of('upperEnd'),
+    stratification: of('stratification'),
   });
 }

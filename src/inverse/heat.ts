@@ -45,13 +45,13 @@ function partsOf({ strip, sheet }: SectionDescription): Pick<Variant, 'carrier' 
 }
 
 /** Temperatures of a sweep count the warmer upper end in, as the answer to the job does. */
-const withUpperEnd_degC = (kelvin: number, point: SweepPoint): number =>
-  kelvin + point.answer.upperEnd_K - freezing_K;
+const withStratification_degC = (kelvin: number, point: SweepPoint): number =>
+  kelvin + point.answer.stratification_K - freezing_K;
 
 const solder_degC = (point: SweepPoint): number =>
-  withUpperEnd_degC(point.answer.temperatures.solderPoint_K, point);
+  withStratification_degC(point.answer.temperatures.solderPoint_K, point);
 const timber_degC = (point: SweepPoint): number =>
-  withUpperEnd_degC(point.answer.temperatures.hottestTimber.temperature_K, point);
+  withStratification_degC(point.answer.temperatures.hottestTimber.temperature_K, point);
 
 /** Warm end of a place's band, which its limits are held against; null where no limit is. */
 const warmEnd_degC = (point: SweepPoint, place: LimitedPlace): number | null =>

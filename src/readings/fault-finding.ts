@@ -3,8 +3,8 @@ import { type Fault, type Fit, fitFaults, type MeasuredValues, type ReadingModel
 /** A fault the readings leave open, with how likely it is among those compared. */
 interface Suspect {
   readonly fault: Fault;
-  /** 0 to 1. */
-  readonly likelihood: number;
+  /** Posterior probability, all explanations being equally likely before the readings; 0 to 1. */
+  readonly posterior: number;
   /** Standard deviation of the ohms. */
   readonly ohmSpread: number;
 }
@@ -17,7 +17,7 @@ export interface FaultFinding {
   readonly best: Fault;
   readonly readingCount: number;
   /** Weighted sum of squares of the best explanation, to be compared with `goodFit`. */
-  readonly misfit: number;
+  readonly chiSquare: number;
   readonly goodFit: number;
   readonly sentence: string;
 }
@@ -37,19 +37,19 @@ export function goodFitLimit(freedomCount: number): number {
 }
 
 function suspectsOf(fits: readonly Fit[]): Suspect[] {
-  const least = Math.min(...fits.map((fit) => fit.misfit));
-  const weights = fits.map((fit) => Math.exp((least - fit.misfit) / 2));
+  const least = Math.min(...fits.map((fit) => fit.chiSquare));
+  const weights = fits.map((fit) => Math.exp((least - fit.chiSquare) / 2));
   const all = weights.reduce((sum, w) => sum + w, 0);
   return fits
-    .map(({ fault, ohmSpread }, i) => ({ fault, ohmSpread, likelihood: weights[i]! / all }))
-    .toSorted((a, b) => b.likelihood - a.likelihood);
+    .map(({ fault, ohmSpread }, i) => ({ fault, ohmSpread, posterior: weights[i]! / all }))
+    .toSorted((a, b) => b.posterior - a.posterior);
 }
 
 /** The most likely suspects that together leave less doubt than `mostDoubt`. */
 function shortlist(suspects: readonly Suspect[]): Suspect[] {
   let sum = 0;
   const enough = suspects.findIndex((suspect) => {
-    sum += suspect.likelihood;
+    sum += suspect.posterior;
     return sum >= 1 - mostDoubt;
   });
   return suspects.slice(0, enough + 1);
@@ -81,16 +81,16 @@ interface Evidence {
 
 function conclude({ fits, readingCount }: Evidence): FaultFinding {
   const sound = fits[0]!;
-  const best = fits.reduce((a, b) => (b.misfit < a.misfit ? b : a));
+  const best = fits.reduce((a, b) => (b.chiSquare < a.chiSquare ? b : a));
   const common = {
     best: best.fault,
     readingCount,
-    misfit: best.misfit,
+    chiSquare: best.chiSquare,
     goodFit: goodFitLimit(readingCount - 1),
   };
   // Looking in many places finds something by chance in one of them: ask more of the best, the more there are.
-  const faulty = sound.misfit - best.misfit > 2 * Math.log(fits.length / mostDoubt);
-  const poor = (faulty ? best.misfit : sound.misfit) > common.goodFit;
+  const faulty = sound.chiSquare - best.chiSquare > 2 * Math.log(fits.length / mostDoubt);
+  const poor = (faulty ? best.chiSquare : sound.chiSquare) > common.goodFit;
   if (readingCount === 0 || poor)
     return { verdict: 'cannot tell', suspects: [], sentence: poor ? text.poor : text.none, ...common };
   if (!faulty) return { verdict: 'as predicted', suspects: [], sentence: text.sound, ...common };
@@ -103,15 +103,15 @@ function conclude({ fits, readingCount }: Evidence): FaultFinding {
 /**
  * Compares the readings with the sound installation and with every single fault, and names a fault only when it
  * explains the readings, beats the sound installation by more than looking in many places would by chance
- * (`2*ln(explanations/0.01)` in the sum of squares), and leaves less than 0.01 of likelihood to all others; otherwise it
- * says that the readings do not tell, with the suspects that remain.
+ * (`2*ln(explanations/0.01)` in chi-square), and leaves less than 0.01 of the posterior to all others; otherwise it says
+ * that the readings do not tell, with the suspects that remain.
  *
  * @param model predicts all readings under a fault, in the order of the readings; a network solver stands behind it
  * @param values measured, null where not measured; each with its spread; shifts shared by many readings (meter
  *   gain, driver voltage, strip power) each as one list along the readings
  * Holds for one fault at a time and errors near normal. Two places in one line between the same readings cannot be
  * told apart and are both named as suspects.
- * Source: likelihood of normal errors, least squares. Check: `tests/readings/fault-finding.test.ts`.
+ * Source: Bayes with equal priors, normal errors. Check: `tests/readings/fault-finding.test.ts`.
  */
 export function findFault(model: ReadingModel, values: MeasuredValues): FaultFinding {
   const count = values.measured.length;

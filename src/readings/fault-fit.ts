@@ -28,21 +28,21 @@ export interface MeasuredValues {
 /** How well one fault explains the readings. */
 export interface Fit {
   readonly fault: Fault;
-  /** Weighted sum of squares. */
-  readonly misfit: number;
+  /** Weighted sum of squares of the residuals, chi-square. */
+  readonly chiSquare: number;
   /** Standard deviation of the ohms, 0 where there are none to fit. */
   readonly ohmSpread: number;
 }
 
-interface Misfits {
+interface WhitenedResiduals {
   readonly of: (fault: Fault) => number[];
-  /** The shared shifts, one standard deviation each, made independent like the misfits. */
+  /** The shared shifts, one standard deviation each, made independent like the residuals. */
   readonly shifts: readonly (readonly number[])[];
 }
 
 const squares = (x: readonly number[]): number => x.reduce((sum, xi) => sum + xi * xi, 0);
 
-function misfits(model: ReadingModel, values: MeasuredValues): Misfits {
+function whitenedResiduals(model: ReadingModel, values: MeasuredValues): WhitenedResiduals {
   const used = values.measured.flatMap((y, i) => (y === null ? [] : [{ i, y, spread: values.spread[i]! }]));
   const scaled = (shift: readonly number[]) => used.map(({ i, spread }) => shift[i]! / spread);
   const shifts = values.shifts.map(scaled);
@@ -58,7 +58,7 @@ function misfits(model: ReadingModel, values: MeasuredValues): Misfits {
 
 interface Trial {
   readonly ohm: number;
-  readonly misfit: readonly number[];
+  readonly residuals: readonly number[];
 }
 
 /** Where the fit starts, ohm: the middle of what a poor contact adds. */
@@ -68,45 +68,48 @@ const most_ohm = 10;
 const mostSteps = 15;
 
 function slope(a: Trial, b: Trial): number[] {
-  return b.misfit.map((x, i) => (x - a.misfit[i]!) / (b.ohm - a.ohm));
+  return b.residuals.map((x, i) => (x - a.residuals[i]!) / (b.ohm - a.ohm));
 }
 
 /**
  * The extra resistance at one place that explains the readings best: Gauss-Newton in one unknown with the slope of
  * the last two trials, ohms kept at 0 or more, until the sum of squares moves by less than a thousandth.
  */
-function fitResistance(place: string, sound: readonly number[], misfit: Misfits): Fit {
-  const tryOhm = (ohm: number): Trial => ({ ohm, misfit: misfit.of({ kind: 'resistance', place, ohm }) });
-  let last: Trial = { ohm: 0, misfit: sound };
+function fitResistance(place: string, sound: readonly number[], residuals: WhitenedResiduals): Fit {
+  const tryOhm = (ohm: number): Trial => ({
+    ohm,
+    residuals: residuals.of({ kind: 'resistance', place, ohm }),
+  });
+  let last: Trial = { ohm: 0, residuals: sound };
   let now = tryOhm(probe_ohm);
-  let best = squares(now.misfit) < squares(last.misfit) ? now : last;
+  let best = squares(now.residuals) < squares(last.residuals) ? now : last;
   let steepness = squares(slope(last, now));
   for (let step = 0; step < mostSteps; step++) {
     const s = slope(last, now);
     const size = squares(s);
     if (size === 0) break;
     steepness = size;
-    const down = s.reduce((sum, si, i) => sum + si * now.misfit[i]!, 0) / size;
+    const down = s.reduce((sum, si, i) => sum + si * now.residuals[i]!, 0) / size;
     const next_ohm = Math.min(most_ohm, Math.max(0, now.ohm - down));
     const isKnown = next_ohm === 0 && last.ohm === 0;
     if (isKnown || Math.abs(next_ohm - now.ohm) * Math.sqrt(size) < 3e-2) break;
     [last, now] = [now, tryOhm(next_ohm)];
-    if (squares(now.misfit) < squares(best.misfit)) best = now;
+    if (squares(now.residuals) < squares(best.residuals)) best = now;
   }
   return {
     fault: { kind: 'resistance', place, ohm: best.ohm },
-    misfit: squares(best.misfit),
+    chiSquare: squares(best.residuals),
     ohmSpread: steepness > 0 ? 1 / Math.sqrt(steepness) : 0,
   };
 }
 
 /** A run that draws nothing: with volts at its feed points, or without, whichever explains the readings better. */
-function fitMissing(place: string, misfit: Misfits): Fit {
+function fitMissing(place: string, residuals: WhitenedResiduals): Fit {
   const [missing, unfed] = (['missing run', 'unfed run'] as const).map((kind): Fit => {
     const fault: Fault = { kind, place };
-    return { fault, misfit: squares(misfit.of(fault)), ohmSpread: 0 };
+    return { fault, chiSquare: squares(residuals.of(fault)), ohmSpread: 0 };
   });
-  return unfed!.misfit < missing!.misfit ? unfed! : missing!;
+  return unfed!.chiSquare < missing!.chiSquare ? unfed! : missing!;
 }
 
 /**
@@ -117,12 +120,12 @@ function fitMissing(place: string, misfit: Misfits): Fit {
  * chapter 10, from memory). Check: `tests/readings/fault-finding.test.ts` (seeded simulation).
  */
 export function fitFaults(model: ReadingModel, values: MeasuredValues): Fit[] {
-  const misfit = misfits(model, values);
-  const sound = misfit.of({ kind: 'none' });
+  const residuals = whitenedResiduals(model, values);
+  const sound = residuals.of({ kind: 'none' });
   return [
-    { fault: { kind: 'none' }, misfit: squares(sound), ohmSpread: 0 },
-    ...model.resistancePlaces.map((place) => fitResistance(place, sound, misfit)),
-    ...model.runs.map((place) => fitMissing(place, misfit)),
+    { fault: { kind: 'none' }, chiSquare: squares(sound), ohmSpread: 0 },
+    ...model.resistancePlaces.map((place) => fitResistance(place, sound, residuals)),
+    ...model.runs.map((place) => fitMissing(place, residuals)),
   ];
 }
 
@@ -134,7 +137,7 @@ export function fitFaults(model: ReadingModel, values: MeasuredValues): Fit[] {
  * Check: `tests/readings/reading-model.test.ts`, volts and watts that the readings were made with.
  */
 export function likeliestShifts(model: ReadingModel, values: MeasuredValues, fault: Fault): number[] {
-  const misfit = misfits(model, values);
-  const apart = misfit.of(fault);
-  return misfit.shifts.map((shift) => shift.reduce((sum, g, i) => sum + g * apart[i]!, 0));
+  const residuals = whitenedResiduals(model, values);
+  const apart = residuals.of(fault);
+  return residuals.shifts.map((shift) => shift.reduce((sum, g, i) => sum + g * apart[i]!, 0));
 }

@@ -46,10 +46,10 @@ export function modelOfReadings({ settled, rows }: MeasuredJob, readings: readon
 type Suspect = FaultFinding['suspects'][number];
 
 function suspectOf(
-  { fault, likelihood, ohmSpread }: Suspect,
+  { fault, posterior, ohmSpread }: Suspect,
   placeOf: (name: string) => Place,
 ): JudgedReadings['suspects'][number] {
-  const common = { kind: fault.kind, likelihood };
+  const common = { kind: fault.kind, posterior };
   if (fault.kind === 'none') return { ...common, name: '', place: {}, ohm: null, ohmSpread: null };
   const named = { ...common, name: fault.place, place: { ...placeOf(fault.place) } };
   return fault.kind === 'resistance'
@@ -75,14 +75,17 @@ export function judgeReadings(
   const readings = readingsOf(at.value.rows, values.value);
   const measured = readings.filter((reading) => reading.measured !== null);
   const model = modelOfReadings(at.value, measured);
-  const { verdict, sentence, suspects, readingCount, misfit, goodFit } = findFaultOnSite(model.at, measured);
+  const { verdict, sentence, suspects, readingCount, chiSquare, goodFit } = findFaultOnSite(
+    model.at,
+    measured,
+  );
   return found({
     rows: readings.map((reading) => ({ ...reading, judgement: judgeReading(reading) })),
     verdict,
     sentence,
     suspects: suspects.map((suspect) => suspectOf(suspect, model.placeOf)),
     readingCount,
-    misfit,
+    chiSquare,
     goodFit,
   });
 }

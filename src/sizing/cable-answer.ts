@@ -77,7 +77,7 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
   const protection = protectionOf({
     area_mm2: products.cable.area_mm2,
     cable_degC: job.cables.cable_degC,
-    bunchedCount: job.cables.grouped,
+    circuitCount: job.cables.grouped,
     design_A,
     driver_A: products.driver.current_A,
     set_V: setVoltage_V(job, products),

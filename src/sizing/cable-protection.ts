@@ -12,7 +12,7 @@ const limitOverRating = 1.5;
 export interface CableToProtect {
   readonly area_mm2: number;
   readonly cable_degC: number;
-  readonly bunchedCount: number;
+  readonly circuitCount: number;
   readonly design_A: number;
   readonly driver_A: number;
   readonly set_V: number;
@@ -30,7 +30,7 @@ function capacity_A(cable: CableToProtect): Outcome<number, CircuitIssue> {
     area_mm2: tabled,
     method: 'flexible',
     ambient_degC: cable.cable_degC,
-    circuitCount: cable.bunchedCount,
+    circuitCount: cable.circuitCount,
     isInThermalInsulation: false,
   });
   if (!capacity.ok) return capacity;

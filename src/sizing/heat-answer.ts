@@ -153,7 +153,7 @@ export function heatAnswer(question: HeatQuestion): Outcome<HeatAnswer, HeatIssu
     life: lifeAnswer(question.job.strip.lifeTests, temperatures, question.unknown),
     paths: pathsOf(field, sizes.heat_W_per_m),
     balance: field.balance,
-    upperEnd_K: rises.upperEnd!,
+    upperEnd_K: rises.stratification!,
     field: isCareful ? pictureOf(field) : null,
   };
   return found(answer, solved.notes);

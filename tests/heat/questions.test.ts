@@ -125,9 +125,9 @@ describe('checks', () => {
     const { answer } = answered(answerPoint({ ...question, section: { ...panel, cavityDepth_m: 0.045 } }));
     const limit = question.limits.find((l): l is TemperatureLimit => l.id === 'timber-77')!;
     const [check] = limitChecks([limit], answer);
-    expect(answer.upperEnd_K).toBeGreaterThan(1);
+    expect(answer.stratification_K).toBeGreaterThan(1);
     expect(check!.value_degC + 273.15).toBeCloseTo(
-      answer.temperatures.hottestTimber.temperature_K + answer.upperEnd_K,
+      answer.temperatures.hottestTimber.temperature_K + answer.stratification_K,
       9,
     );
   });

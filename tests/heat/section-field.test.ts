@@ -10,7 +10,7 @@ import {
   type FieldRequest,
   type SectionField,
   solveSectionField,
-  upperEndAllowance_K,
+  stratificationAllowance_K,
 } from '../../src/heat/section-field.ts';
 import { geometryOf } from '../../src/heat/section-geometry.ts';
 import { firstLines } from '../../src/heat/section-mesh.ts';
@@ -288,10 +288,10 @@ describe('where heat is put in and where it goes', () => {
   });
 
   it('the upper end is only allowed for where air circulates in a closed cavity', () => {
-    expect(upperEndAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1 })).toBe(0);
-    expect(upperEndAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1e9 })).toBeCloseTo(10, 6);
-    expect(quick({ ...panel, exchange: 'buoyant' }, seven).upperEnd_K).toBe(0);
-    expect(quick({ ...panel, cavityDepth_m: 0.04 }, seven).upperEnd_K).toBeGreaterThan(0);
+    expect(stratificationAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1 })).toBe(0);
+    expect(stratificationAllowance_K({ backing_K: 330, front_K: 310, nusselt: 1e9 })).toBeCloseTo(10, 6);
+    expect(quick({ ...panel, exchange: 'buoyant' }, seven).stratification_K).toBe(0);
+    expect(quick({ ...panel, cavityDepth_m: 0.04 }, seven).stratification_K).toBeGreaterThan(0);
   });
 });
 

@@ -36,7 +36,7 @@ function fine(section: SectionDescription, loads: SectionLoads, rise_K = lampRis
 /** Readings that stand beside a limit; the allowance for the upper end is within them. */
 function limited(rises: Rises): [HeatReading, number][] {
   return (Object.entries(rises) as [HeatReading, number | null][]).flatMap(([reading, rise_K]) =>
-    rise_K === null || reading === 'upperEnd' ? [] : [[reading, rise_K] as [HeatReading, number]],
+    rise_K === null || reading === 'stratification' ? [] : [[reading, rise_K] as [HeatReading, number]],
   );
 }
 

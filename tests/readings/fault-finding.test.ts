@@ -134,7 +134,7 @@ describe('finding a fault from readings', () => {
     const fault = finding.suspects[0]!.fault;
     expect(fault).toMatchObject({ kind: 'resistance', place: 'terminal 5' });
     expect(fault.kind === 'resistance' ? fault.ohm : 0).toBeCloseTo(0.23, 3);
-    expect(finding.misfit).toBeLessThan(1e-3);
+    expect(finding.chiSquare).toBeLessThan(1e-3);
   });
 
   it('says so without readings, and throws on readings of unequal number', () => {

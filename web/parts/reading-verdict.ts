@@ -20,8 +20,8 @@ const verdicts = {
   'cannot tell': { status: 'watch', title: 'Cannot tell' },
 } as const;
 
-function suspectText({ kind, name, ohm, ohmSpread, likelihood }: Suspect): string {
-  const share = likelihood > 0.995 ? '' : `, likelihood ${percent(likelihood, 0)}`;
+function suspectText({ kind, name, ohm, ohmSpread, posterior }: Suspect): string {
+  const share = posterior > 0.995 ? '' : `, probability ${percent(posterior, 0)}`;
   if (kind === 'none') return `nothing wrong${share}`;
   if (ohm === null) {
     const why = kind === 'unfed run' ? 'draws nothing because no volts reach it' : 'draws nothing';
