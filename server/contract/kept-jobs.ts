@@ -21,7 +21,7 @@ export const keptJob = z
     revision: z.string(),
     saved: when,
     etag: z.string().describe('version of the document, to be sent back as If-Match'),
-    revisions: z.array(z.string()).describe('ids of the revisions issued, oldest first'),
+    revisions: z.array(z.string()).describe('ids of the revisions issued, by name'),
     trouble: z.string().nullable().describe('why the file cannot be read; null when it can'),
   })
   .meta({ id: 'KeptJob', title: 'Kept job' });
@@ -71,13 +71,22 @@ export const revisionEntry = z
     issued: when,
     engine: z.string().describe('name and version of the engine that computed it'),
     note: z.string(),
+    sequence: z
+      .int()
+      .min(1)
+      .nullable()
+      .describe('counts what was issued of the job, from 1; null for what was issued before it was counted'),
+    by: z.string().describe('who issued it; empty where nobody said'),
   })
   .meta({ id: 'RevisionEntry', title: 'Revision in the list' });
 
 export const revisionEntries = z
   .array(
     revisionEntry.extend({
-      trouble: z.string().nullable().describe('why it cannot be opened; null when it can'),
+      trouble: z
+        .string()
+        .nullable()
+        .describe('what is wrong with it and what to do; null when it can be opened'),
     }),
   )
   .meta({ id: 'RevisionEntries', title: 'Revisions' });
@@ -89,8 +98,15 @@ export const revisionEntries = z
 export const revision = z
   .strictObject({
     ...revisionEntry.shape,
+    jobId: z.string().nullable().describe('id of the job when it was issued; null where sequence is'),
+    predecessor: z
+      .string()
+      .nullable()
+      .describe('SHA-256 of the file of the revision issued before; null for the first'),
     job: z.looseObject({}).describe('the job document as issued'),
-    sizing: z.looseObject({ engine: z.string() }).describe('the whole answer as issued'),
+    sizing: z
+      .looseObject({ engine: z.string() })
+      .describe('the whole answer as issued, with the products it was reckoned with'),
   })
   .meta({ id: 'Revision', title: 'Issued revision' });
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
 import { binnedJob, keptId, keptJob, keptJobs, naming } from '../contract/kept-jobs.ts';
+import { person, personHeader } from '../contract/person.ts';
 import { keptOr, ProblemError, problemOf } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -22,6 +23,7 @@ const params = z.object({ id: keptId });
 /** The header that says which version of a job was opened; the store says what to do when it is missing. */
 export const ifMatch = z.looseObject({
   'if-match': z.string().optional().describe('ETag of the version that was opened; required'),
+  [personHeader]: person,
 });
 
 const tags = ['kept jobs'];

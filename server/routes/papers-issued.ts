@@ -56,7 +56,7 @@ export function issuedPaperRoutes(app: App, service: Service): void {
         querystring: z.strictObject({ paper: paperSize }),
         response: responses(
           { 200: { description: 'The pack', content: { 'application/pdf': { schema: pdf } } } },
-          [400, 404, 409, 503],
+          [400, 404, 409, 503, 507],
         ),
       },
     },

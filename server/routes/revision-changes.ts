@@ -36,7 +36,7 @@ export function revisionChangeRoutes(app: App, { workshop }: Service): void {
         tags: ['revisions'],
         summary: 'What changed since the revision before, row by row',
         params: z.object({ id: keptId, revision: keptId }),
-        response: responses({ 200: revisionChanges }, [400, 404, 409]),
+        response: responses({ 200: revisionChanges }, [400, 404, 409, 507]),
       },
     },
     async ({ params: { id, revision } }) => {

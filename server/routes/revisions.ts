@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Job } from '../contract/job.ts';
 import { issuing, keptId, revision, revisionEntries, revisionEntry } from '../contract/kept-jobs.ts';
 import { sizeCarefully } from '../engine.ts';
+import { personOf } from '../person.ts';
 import { keptOr } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -29,7 +30,9 @@ function issue(app: App, service: Service): void {
       const { id } = request.params;
       const at = { id, version: request.headers['if-match'] };
       const size = (job: Job) => sizeCarefully(service, job, withdrawnSignal(reply));
-      const entry = keptOr(await issueRevision(service.workshop, at, { size, note: request.body.note }));
+      const { note } = request.body;
+      const by = personOf(request.headers);
+      const entry = keptOr(await issueRevision(service.workshop, at, { size, note, by }));
       return reply.code(201).header('location', `/api/jobs/${id}/revisions/${entry.id}`).send(entry);
     },
   );
@@ -41,9 +44,9 @@ function look(app: App, { workshop }: Service): void {
     {
       schema: {
         tags,
-        summary: 'Revisions issued, oldest first',
+        summary: 'Revisions issued, in the order of issue; what is wrong with one is its trouble',
         params,
-        response: responses({ 200: revisionEntries }, [400, 404]),
+        response: responses({ 200: revisionEntries }, [400, 404, 507]),
       },
     },
     async (request) => keptOr(await listRevisions(workshop, request.params.id)),
@@ -55,7 +58,7 @@ function look(app: App, { workshop }: Service): void {
         tags,
         summary: 'One revision as it was issued',
         params: z.object({ id: keptId, revision: keptId }),
-        response: responses({ 200: revision }, [400, 404, 409]),
+        response: responses({ 200: revision }, [400, 404, 409, 507]),
       },
     },
     async (request) => keptOr(await openRevision(workshop, request.params.id, request.params.revision)),

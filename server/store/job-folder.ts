@@ -17,6 +17,8 @@ import { isError, StoreTrouble } from './trouble.ts';
 export const jobFile = 'job.json';
 export const copyFile = 'last-good-copy.json';
 export const revisionsFolder = 'revisions';
+/** Names every revision issued, with the digest of its file. */
+export const registerFile = 'revisions-issued.json';
 export const binFolder = '.bin';
 
 /** Whether a name can be that of a job's folder. */

@@ -3,14 +3,14 @@ import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { found, refused } from '../../src/outcome.ts';
 import type { ListedRevision, Revision, RevisionEntry } from '../contract/kept-jobs.ts';
-import type { Disk } from './disk.ts';
 import { lookIfThere } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
 import { revisionsFolder } from './job-folder.ts';
 import { openFile } from './kept-jobs.ts';
-import { createLimit } from './limit.ts';
-import { freezeRevision, readRevision, revisionIds } from './revision-files.ts';
-import { slugOf } from './slug.ts';
+import { freezeRevision, readRevisionFile } from './revision-files.ts';
+import { type History, historyOf, type Past } from './revision-history.ts';
+import { revisionIdsFor, revisionKey } from './revision-name.ts';
+import { writeRegister } from './revision-register.ts';
 import {
   fileOf,
   folderOf,
@@ -25,6 +25,8 @@ import {
 export interface Issuing {
   readonly size: (job: Job) => Promise<Sizing>;
   readonly note: string;
+  /** Who issues it; empty where nobody said. */
+  readonly by?: string;
 }
 
 const alreadyIssued = (name: string): StoreIssue =>
@@ -40,39 +42,73 @@ const unnamed = storeIssue(
   'title.revision',
 );
 
+/** The revision of that name among those issued; one that cannot be read is known by its id only. */
+function namesake({ past }: History, name: string): Past | undefined {
+  const ids = revisionIdsFor(name);
+  return past.find(
+    (one) =>
+      revisionKey(one.revision) === revisionKey(name) || (one.trouble !== null && ids.includes(one.id)),
+  );
+}
+
 /** The job of the version the caller opened, if its revision can still be issued. */
 function issuable(workshop: Workshop, at: { id: string; version: Version }): Kept<Job> {
   return onVersion(workshop, at, async (file) => {
     const read = await openFile(workshop, at.id, file);
     if (!read.ok) return read;
     const { job } = read.value;
-    const id = slugOf(job.title.revision, '');
-    if (id === '') return refused(unnamed);
-    const isIssued = (await revisionIds(workshop.disk, folderOf(workshop, at.id))).includes(id);
-    return isIssued ? refused(alreadyIssued(job.title.revision)) : found(job);
+    if (revisionIdsFor(job.title.revision).length === 0) return refused(unnamed);
+    const history = await historyOf(workshop.disk, folderOf(workshop, at.id), at.id, 'unregistered');
+    return namesake(history, job.title.revision) ? refused(alreadyIssued(job.title.revision)) : found(job);
   });
+}
+
+/** Number, id and predecessor of the revision that comes next. */
+function nextIn({ past, registered }: History, name: string) {
+  const before = registered.at(-1) ?? past.at(-1);
+  const taken = new Set(past.map(({ id }) => id));
+  return {
+    id: revisionIdsFor(name).find((id) => !taken.has(id)),
+    sequence: (registered.at(-1)?.sequence ?? past.length) + 1,
+    predecessor: before?.digest ?? null,
+  };
+}
+
+/** What is frozen of a job, apart from what its place among the others gives it. */
+interface Frozen {
+  readonly job: Job;
+  readonly sizing: Sizing;
+  readonly note: string;
+  readonly by: string;
+}
+
+/** Writes a revision behind those issued so far, and then into the register. */
+async function freeze(workshop: Workshop, id: string, content: Frozen): Kept<RevisionEntry> {
+  const { disk } = workshop;
+  const folder = folderOf(workshop, id);
+  const { revision } = content.job.title;
+  const history = await historyOf(disk, folder, id, 'unregistered');
+  const { id: revisionId, sequence, predecessor } = nextIn(history, revision);
+  if (revisionId === undefined || namesake(history, revision)) return refused(alreadyIssued(revision));
+  const { job, sizing, note, by } = content;
+  const issued = new Date().toISOString();
+  const entry = { id: revisionId, revision, issued, engine: sizing.engine, note, sequence, by };
+  const digest = await freezeRevision(disk, folder, { ...entry, jobId: id, predecessor, job, sizing });
+  if (digest === undefined) return refused(alreadyIssued(revision));
+  const registered = { sequence, id: revisionId, revision, issued, digest };
+  await writeRegister(disk, folder, [...history.registered, registered]);
+  return found(entry);
 }
 
 /** Freezes what was sized, in the folder the job was opened in and no other that came to have its id meanwhile. */
 function frozen(
   workshop: Workshop,
-  { id, which, job }: { id: string; which: string; job: Job },
-  { sizing, note }: { sizing: Sizing; note: string },
+  { id, which }: { id: string; which: string },
+  content: Frozen,
 ): Kept<RevisionEntry> {
-  return workshop.inTurn(id, async () => {
-    const folder = folderOf(workshop, id);
-    if ((await whichFolder(workshop, id)) !== which) return refused(noSuchJob(id));
-    const { revision } = job.title;
-    const entry = {
-      id: slugOf(revision, ''),
-      revision,
-      issued: new Date().toISOString(),
-      engine: sizing.engine,
-      note,
-    };
-    const isNew = await freezeRevision(workshop.disk, folder, { ...entry, job, sizing });
-    return isNew ? found(entry) : refused(alreadyIssued(revision));
-  });
+  return workshop.inTurn(id, async () =>
+    (await whichFolder(workshop, id)) === which ? freeze(workshop, id, content) : refused(noSuchJob(id)),
+  );
 }
 
 /** The number of the folder that stands under an id: another job that comes to have the id has another. */
@@ -89,46 +125,34 @@ async function whichFolder(workshop: Workshop, id: string): Promise<string> {
 export function issueRevision(
   workshop: Workshop,
   at: { readonly id: string; readonly version: Version },
-  { size, note }: Issuing,
+  { size, note, by = '' }: Issuing,
 ): Kept<RevisionEntry> {
   return workshop.inTurn(join(at.id, revisionsFolder), async () => {
     const which = await whichFolder(workshop, at.id);
     const job = await issuable(workshop, at);
     if (!job.ok) return job;
     const sizing = await size(job.value);
-    return frozen(workshop, { id: at.id, which, job: job.value }, { sizing, note });
+    return frozen(workshop, { id: at.id, which }, { job: job.value, sizing, note, by });
   });
-}
-
-async function listed(disk: Disk, folder: string, id: string): Promise<ListedRevision> {
-  const opened = await readRevision(disk, folder, id);
-  if (!opened.ok) {
-    const trouble = opened.issues.map((issue) => issue.sentence).join(' ');
-    return { id, revision: id, issued: '', engine: '', note: '', trouble };
-  }
-  const { revision, issued, engine, note } = opened.value;
-  return { id, revision, issued, engine, note, trouble: null };
 }
 
 async function isKept(workshop: Workshop, id: string): Promise<boolean> {
   return (await fileOf(workshop, id)).kind !== 'absent';
 }
 
-/** Every revision of a job, oldest first; one that cannot be opened is listed with the reason. */
+/** Every revision of a job in the order of issue; one that cannot be trusted is listed with the reason. */
 export async function listRevisions(workshop: Workshop, id: string): Kept<ListedRevision[]> {
   if (!(await isKept(workshop, id))) return refused(noSuchJob(id));
-  const folder = folderOf(workshop, id);
-  const limited = createLimit(8);
-  const entries = await Promise.all(
-    (await revisionIds(workshop.disk, folder)).map((revision) =>
-      limited(() => listed(workshop.disk, folder, revision)),
-    ),
-  );
-  return found(entries.sort((a, b) => a.issued.localeCompare(b.issued)));
+  const { past } = await historyOf(workshop.disk, folderOf(workshop, id), id);
+  return found(past.map(({ digest, ...entry }) => entry));
 }
 
-/** Opens one revision as it was issued. Refuses an unknown job or revision, and one that no longer matches its seal. */
+/** Opens one revision as it was issued. Refuses an unknown job or revision, and one that is not as it was issued. */
 export async function openRevision(workshop: Workshop, id: string, revision: string): Kept<Revision> {
   if (!(await isKept(workshop, id))) return refused(noSuchJob(id));
-  return readRevision(workshop.disk, folderOf(workshop, id), revision);
+  const folder = folderOf(workshop, id);
+  const { past } = await historyOf(workshop.disk, folder, id);
+  const trouble = past.find((one) => one.id === revision)?.trouble ?? null;
+  if (trouble !== null) return refused(storeIssue('revision-damaged', trouble));
+  return (await readRevisionFile(workshop.disk, folder, revision)).read;
 }

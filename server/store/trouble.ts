@@ -3,7 +3,7 @@
  * asked.
  */
 export class StoreTrouble extends Error {
-  readonly code: 'folder-in-use' | 'folder-lost' | 'not-a-folder' | 'unsure';
+  readonly code: 'folder-in-use' | 'folder-lost' | 'not-a-folder' | 'register-unread' | 'unsure';
 
   constructor(code: StoreTrouble['code'], sentence: string, cause?: unknown) {
     super(sentence, { cause });

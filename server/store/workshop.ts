@@ -121,7 +121,7 @@ export async function entryOf(workshop: Workshop, id: string, file: JobFile): Pr
     revision,
     saved: file.saved,
     etag: file.etag,
-    revisions: await revisionIds(workshop.disk, folder),
+    revisions: await revisionIds(workshop.disk, folder).catch(() => []),
     trouble: read.ok ? null : read.issues.map((issue) => issue.sentence).join(' '),
   };
 }

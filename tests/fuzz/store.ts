@@ -14,6 +14,7 @@ import {
   renameJob,
   saveJob,
 } from '../../server/store/kept-jobs.ts';
+import { revisionIdsFor } from '../../server/store/revision-name.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
 import { slugOf } from '../../server/store/slug.ts';
 import { StoreTrouble } from '../../server/store/trouble.ts';
@@ -136,15 +137,18 @@ const renamed = (text: string, name: string): string => {
   return textOf({ ...job, title: { ...job.title, job: name } });
 };
 
-function withRevision(state: JobState): JobState | undefined {
+function withRevision(jobId: string, state: JobState): JobState | undefined {
   const job = read(state.job);
-  const id = slugOf(job.title.revision, '');
-  if (id === '' || id in state.revisions) return undefined;
+  const [id] = revisionIdsFor(job.title.revision);
+  if (id === undefined || id in state.revisions) return undefined;
   const content = {
     id,
     revision: job.title.revision,
     engine: 'fuzz',
     note: '',
+    sequence: Object.keys(state.revisions).length + 1,
+    by: '',
+    jobId,
     job,
     sizing: { engine: 'fuzz' },
   };
@@ -171,7 +175,7 @@ function expected(state: StoreState, step: Step): StoreState | undefined {
   if (operation === 'save') return plus(id, twice(textOf(jobOf(step)), job.revisions));
   if (operation === 'rename') return plus(id, twice(renamed(job.job, name), job.revisions));
   if (operation === 'issue') {
-    const issued = withRevision(job);
+    const issued = withRevision(id, job);
     return issued && plus(id, issued);
   }
   const { [id]: removed, ...rest } = jobs;

@@ -11,7 +11,7 @@ import {
   renameJob,
   saveJob,
 } from '../../server/store/kept-jobs.ts';
-import { issueRevision } from '../../server/store/revisions.ts';
+import { issueRevision, listRevisions } from '../../server/store/revisions.ts';
 import { StoreTrouble } from '../../server/store/trouble.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
@@ -131,6 +131,7 @@ describe('a disk that fails', () => {
             const { outcome, root } = await run(operate, { at: k, manner, code });
             const workshop = await openAfterStop(root);
             const troubles = (await jobList(workshop)()).filter(({ trouble }) => trouble !== null);
+            const revisions = await listRevisions(workshop, name === 'first issue' ? 'plain' : 'wall');
             const state = comparable(await storeState(root));
             await workshop.close();
             const allowed = {
@@ -140,6 +141,11 @@ describe('a disk that fails', () => {
             }[outcome];
             const where = `${name}, ${code} at ${k}, ${manner}: ${outcome}`;
             expect(troubles, where).toEqual([]);
+            const issuedTroubles = revisions.ok ? revisions.value.map(({ trouble }) => trouble) : [];
+            expect(
+              issuedTroubles.filter((trouble) => trouble !== null),
+              where,
+            ).toEqual([]);
             expect(allowed, where).toContainEqual(state);
             tried++;
           }

@@ -6,7 +6,8 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isPart } from '../../server/store/durable-file.ts';
 import { createJob, openJob, openLastGoodCopy } from '../../server/store/kept-jobs.ts';
-import { openRevision } from '../../server/store/revisions.ts';
+import { readRevisionFile } from '../../server/store/revision-files.ts';
+import { listRevisions } from '../../server/store/revisions.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import { readJobText } from '../../src/index.ts';
 import { bundled, someJob, temporaryFolder } from './support.ts';
@@ -131,9 +132,11 @@ describe('a service killed in the middle of saving', () => {
         before = width_mm;
       }
       await opened(jobs, async (workshop) => {
+        const listed = await listRevisions(workshop, made.id);
+        expect(listed.ok && listed.value.filter(({ trouble }) => trouble !== null)).toEqual([]);
         for (const count of issued) {
-          const revision = await openRevision(workshop, made.id, `r${count}`);
-          expect(revision.ok && revision.value.job).toMatchObject({ panel: { width_mm: count } });
+          const { read } = await readRevisionFile(workshop.disk, join(jobs, made.id), `r${count}`);
+          expect(read.ok && read.value.job).toMatchObject({ panel: { width_mm: count } });
         }
       });
       // The moments did fall into the writing, not only between.

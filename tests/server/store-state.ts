@@ -2,7 +2,7 @@ import { readdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { realDisk } from '../../server/store/disk.ts';
 import { lockFile } from '../../server/store/lock.ts';
-import { readRevision } from '../../server/store/revision-files.ts';
+import { readRevisionFile } from '../../server/store/revision-files.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import { failingDisk } from './failing-disk.ts';
 
@@ -32,9 +32,9 @@ const visible = async (folder: string): Promise<string[]> =>
   (await readdir(folder).catch(() => [])).filter((name) => !name.startsWith('.')).sort();
 
 async function revisionState(folder: string, id: string): Promise<unknown> {
-  const read = await readRevision(realDisk, folder, id);
+  const { read } = await readRevisionFile(realDisk, folder, id);
   if (!read.ok) return read.issues[0]!.sentence;
-  const { issued, ...content } = read.value;
+  const { issued, predecessor, ...content } = read.value;
   return content;
 }
 
