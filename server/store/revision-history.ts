@@ -54,11 +54,23 @@ interface Known {
   readonly seen: readonly Seen[];
 }
 
-function strangerTrouble({ jobId, register }: Known, { id, head }: Seen): string | null {
-  if (!head || head.sequence === null) return null;
-  const last = register?.at(-1);
-  // The service stopped between the file and the register.
-  if (last && head.sequence === last.sequence + 1 && head.predecessor === last.digest) return null;
+/** Whether it follows the last that is registered: the service may have stopped between file and register, again and again. */
+function isFollower({ register, seen }: Known, { digest }: Seen): boolean {
+  let last: { sequence: number | null; digest: string | undefined } | undefined = register?.at(-1);
+  while (last && last.digest !== digest) {
+    const { sequence, digest: before }: typeof last = last;
+    const next = seen.find(
+      ({ head }) => head?.sequence === (sequence ?? 0) + 1 && head.predecessor === before,
+    );
+    last = next && { sequence: next.head!.sequence, digest: next.digest };
+  }
+  return last !== undefined;
+}
+
+function strangerTrouble(known: Known, one: Seen): string | null {
+  const { jobId, register } = known;
+  const { id, head } = one;
+  if (!head || head.sequence === null || isFollower(known, one)) return null;
   if (head.jobId !== jobId)
     return `The file "revisions/${id}.json" is revision ${head.revision} of the job "${head.jobId}", not of this one: move it back to where it belongs.`;
   if (register === undefined) return null;

@@ -130,6 +130,22 @@ describe('what a revision holds', () => {
   });
 });
 
+describe('a service that stopped', () => {
+  it('twice between a revision and the register leaves both good, and the next issue registers them', async () => {
+    const id = await issuedWall('A', 'B', 'C');
+    const register = JSON.parse(await readFile(registerOf(id), 'utf8'));
+    await writeFile(
+      registerOf(id),
+      JSON.stringify({ ...register, revisions: register.revisions.slice(0, 1) }),
+    );
+    expect(await troubles(id)).toEqual([]);
+    expect(await issue(id, 'D')).toBeUndefined();
+    expect(await troubles(id)).toEqual([]);
+    const { revisions } = JSON.parse(await readFile(registerOf(id), 'utf8'));
+    expect(revisions.map(({ sequence }: { sequence: number }) => sequence)).toEqual([1, 2, 3, 4]);
+  });
+});
+
 describe('revisions of the former format', () => {
   it('list and open as they were, and stand before those that are numbered', async () => {
     const { id } = await createJob(workshop, job('Wall', ''));
