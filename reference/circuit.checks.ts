@@ -1,6 +1,4 @@
 import {
-  awgDiameter_mm,
-  awgResistance_ohm_per_m,
   type ConductorClass,
   cableResistance_ohm_per_m,
   resistanceAt,
@@ -15,6 +13,7 @@ import {
   solveTextbook,
   straightLine,
 } from './circuit-feeder.ts';
+import { awgDiameter_mm, awgResistance_ohm_per_m } from './laws/wire-gauge.ts';
 
 type Printed = Pick<
   Check,

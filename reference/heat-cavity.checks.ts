@@ -1,19 +1,14 @@
 import { airAt, rayleigh } from '../src/heat/air.ts';
+import { elSherbiny, en673, iso15099, macGregorEmery } from '../src/heat/correlations.ts';
+import { materials } from '../src/heat/materials.ts';
+import { carried_W_per_K, singleSidedFlow_m3_per_s, stackFlow_m3_per_s } from '../src/heat/openings.ts';
+import type { Check } from './check.ts';
 import {
   airLayerResistance_m2K_per_W,
   cavityConductivity_W_per_mK,
   type HeatFlow,
-} from '../src/heat/air-layer.ts';
-import {
-  elSherbiny,
-  en673,
-  iso15099,
-  macGregorEmery,
-  verticalPlateNusselt,
-} from '../src/heat/correlations.ts';
-import { type MaterialKey, materials } from '../src/heat/materials.ts';
-import { carried_W_per_K, singleSidedFlow_m3_per_s, stackFlow_m3_per_s } from '../src/heat/openings.ts';
-import type { Check } from './check.ts';
+} from './laws/air-layer.ts';
+import { verticalPlateNusselt } from './laws/vertical-plate.ts';
 
 function check(
   id: string,
@@ -281,7 +276,7 @@ function openingChecks(): Check[] {
   ];
 }
 
-const iso10456: readonly (readonly [MaterialKey, number])[] = [
+const iso10456: readonly (readonly [keyof typeof materials, number])[] = [
   ['timber-450', 0.12],
   ['timber-500', 0.13],
   ['timber-700', 0.18],

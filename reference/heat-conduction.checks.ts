@@ -1,16 +1,13 @@
-import { cavityConductivity_W_per_mK } from '../src/heat/air-layer.ts';
+import { type Film, nodesAlong, type Rectangle, type Segment } from '../src/heat/conduction.ts';
+import type { Check } from './check.ts';
+import { cavityConductivity_W_per_mK } from './laws/air-layer.ts';
 import {
   type ConductionCase,
   type ConductionSolution,
-  type Film,
-  nodesAlong,
-  type Rectangle,
-  type Segment,
   solveConduction,
   temperatureAt,
-} from '../src/heat/conduction.ts';
-import { plateSpreading } from '../src/heat/spreading.ts';
-import type { Check } from './check.ts';
+} from './laws/conduction.ts';
+import { plateSpreading } from './laws/spreading.ts';
 
 type Standing = Check['standing'];
 

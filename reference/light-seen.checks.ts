@@ -1,19 +1,16 @@
 import { relativeLight } from '../src/circuit/strip-law.ts';
-import { linearRgb, planckianChromaticity, screenColour } from '../src/light/colour.ts';
-import {
-  contrastSensitivity,
-  cyclesPerDegree,
-  fullContrastSensitivity,
-  peakSensitivity,
-  pupilDiameter_mm,
-} from '../src/light/contrast-sensitivity.ts';
+import { hexColour, linearRgb, planckianChromaticity } from '../src/light/colour.ts';
+import { contrastSensitivity, cyclesPerDegree, peakSensitivity } from '../src/light/contrast-sensitivity.ts';
 import { dotVerdict } from '../src/light/dots.ts';
-import { fallContrast, neighbourLimits } from '../src/light/evenness.ts';
-import { reflectanceFromLightness } from '../src/light/finishes.ts';
-import { flickerVerdict } from '../src/light/flicker.ts';
-import { michelsonContrast, rowHarmonics } from '../src/light/lamp-row.ts';
+import { neighbourLimits } from '../src/light/evenness.ts';
+import { michelsonContrast } from '../src/light/lamp-row.ts';
 import type { Check } from './check.ts';
+import { fallContrast } from './laws/fall-contrast.ts';
+import { lowRiskModulation } from './laws/flicker.ts';
+import { fullContrastSensitivity, pupilDiameter_mm } from './laws/full-contrast-sensitivity.ts';
 import { luminanceAtRating, unifiedGlareRating } from './laws/glare.ts';
+import { rowHarmonics } from './laws/lamp-row.ts';
+import { reflectanceFromLightness } from './laws/lightness.ts';
 
 const barten2003 = 'Barten, Proc. SPIE 5294, 231 (2003), short form';
 const barten1999 = 'Barten, Contrast Sensitivity of the Human Eye (1999)';
@@ -207,7 +204,7 @@ const channel = (hex: string, at: number): number => Number.parseInt(hex.slice(1
 
 const colours: Check[] = colourTable.flatMap(([temperature_K, x, y, hex]) => {
   const fitted = planckianChromaticity(temperature_K);
-  const drawn = screenColour({ temperature_K, luminance_cd_per_m2: 1e12 });
+  const drawn = hexColour(linearRgb(fitted));
   const source = 'Kim et al., cubic fit of the Planckian locus';
   const tolerance = { absolute: 2e-4 };
   return [
@@ -322,7 +319,7 @@ const flicker: Check[] = (
     standing: 'memory',
     unit: '1',
     printed,
-    computed: flickerVerdict({ frequency_Hz, modulation: 1 }).lowRiskModulation,
+    computed: lowRiskModulation(frequency_Hz),
     tolerance: { absolute: 1e-9 },
   }),
 );

@@ -1,17 +1,10 @@
 import { cavityLight, type SlotLight } from '../src/light/cavity.ts';
-import {
-  endFade,
-  flattestPairSpacing,
-  lampExponent,
-  michelsonContrast,
-  relativeLight,
-  rowHarmonics,
-  rowMean_lx,
-} from '../src/light/lamp-row.ts';
+import { lampExponent, michelsonContrast, relativeLight } from '../src/light/lamp-row.ts';
 import type { LitSection, Sheet } from '../src/light/section.ts';
 import { directExchange } from '../src/numeric/view-factors.ts';
 import type { Check } from './check.ts';
 import { lengthExcess, opposedRectangles, perpendicularRectangles } from './laws/finite-length.ts';
+import { endFade, flattestPairSpacing, rowHarmonics, rowMean_lx } from './laws/lamp-row.ts';
 
 const moreno = 'Moreno, Avendano-Alejo, Tzonchev, Appl. Opt. 45, 2265 (2006)';
 const poisson = 'Long row of lamps by Poisson summation, equal to a sum over 4001 lamps';

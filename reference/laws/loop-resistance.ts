@@ -1,8 +1,8 @@
 import type { CircuitDescription } from '../../src/circuit/description.ts';
 import type { CircuitIssue } from '../../src/circuit/issues.ts';
-import { buildNetwork, type PadPlace } from '../../src/circuit/network.ts';
-import { planNetwork } from '../../src/circuit/network-plan.ts';
-import { copperBetween_ohm } from '../../src/circuit/operating-point.ts';
+import { buildNetwork, type Network, type PadPlace } from '../../src/circuit/network.ts';
+import { type NetworkPlan, planNetwork } from '../../src/circuit/network-plan.ts';
+import { newState, solveLinearised } from '../../src/circuit/operating-point.ts';
 import { checkCircuit } from '../../src/circuit/rules.ts';
 import { found, type Outcome } from '../../src/outcome.ts';
 
@@ -30,4 +30,17 @@ export function loopResistance_ohm(
   const plan = planNetwork(network);
   const { unknownOfJunction } = plan;
   return found(copperBetween_ohm(network, plan, unknownOfJunction[pad]!, unknownOfJunction[pad + 1 + c]!));
+}
+
+/**
+ * Volts that one ampere pushed into one unknown and drawn from another would put between them, with every lamp
+ * dark and every driver a short circuit: the resistance of all copper between the two, ohm.
+ */
+function copperBetween_ohm(network: Network, plan: NetworkPlan, plus: number, minus: number): number {
+  const state = newState(network, plan);
+  state.imbalance_A[plus] = 1;
+  state.imbalance_A[minus] = -1;
+  if (!solveLinearised(network, plan, state))
+    throw new RangeError('copper that reaches a driver always factorises');
+  return state.step_V[plus]! - state.step_V[minus]!;
 }

@@ -19,5 +19,3 @@ export const judged = judgedReadings.meta({
   description:
     'Every box of the test sheet with its band, what was measured and how it is judged, and the finding: as predicted, a place and the ohms there, a run that draws nothing, or that the readings do not tell.',
 });
-
-export type { JudgedReadings, WrittenRow } from '../../src/answer/asked.ts';

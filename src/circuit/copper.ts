@@ -1,5 +1,5 @@
 /** Resistivity of standard annealed copper at 20 degC, 1/58 ohm mm2/m (IEC 60028:1925; NBS Handbook 100; secondary). */
-const copperResistivity_ohm_mm2_per_m = 1 / 58;
+export const copperResistivity_ohm_mm2_per_m = 1 / 58;
 
 /** Rise of copper resistance per kelvin, referred to 20 degC (IEC 60028, constant mass; secondary). */
 export const copperRise_per_K = 0.00393;
@@ -46,20 +46,6 @@ export function cableResistance_ohm_per_m(area_mm2: number, conductorClass: Cond
  */
 export function leastCableRatio(area_mm2: number, conductorClass: ConductorClass): number {
   return copperResistivity_ohm_mm2_per_m / area_mm2 / cableResistance_ohm_per_m(area_mm2, conductorClass);
-}
-
-/**
- * Diameter of an American wire gauge conductor: `d = 0.127 mm * 92^((36 - n)/39)`.
- * @param gauge 0 to 40
- * Source: ASTM B258 (secondary). Check: `awg-*` in `reference/circuit.checks.ts`.
- */
-export function awgDiameter_mm(gauge: number): number {
-  return 0.127 * 92 ** ((36 - gauge) / 39);
-}
-
-/** Resistance of a solid American wire gauge conductor at 20 degC and 100 % IACS, ohm/m: `rho / (pi d^2 / 4)`. */
-export function awgResistance_ohm_per_m(gauge: number): number {
-  return copperResistivity_ohm_mm2_per_m / ((Math.PI * awgDiameter_mm(gauge) ** 2) / 4);
 }
 
 /**

@@ -87,7 +87,8 @@ interface State {
   residual_A: number;
 }
 
-function newState(network: Network, plan: NetworkPlan): State {
+/** Work space at no drop anywhere, with the copper of the network in it. */
+export function newState(network: Network, plan: NetworkPlan): State {
   const loadCount = network.banks.reduce((sum, { unitCount }) => sum + unitCount, 0);
   const unknowns = (): Float64Array => new Float64Array(plan.unknownCount + 1);
   return {
@@ -199,7 +200,7 @@ function addSlopes({ law, level, railCount, ...bank }: Bank, { unitLoad_S, load_
 }
 
 /** Solves for the potentials `step_V` that would carry off what the unknowns gain, the loads being straight lines. */
-function solveLinearised(network: Network, plan: NetworkPlan, state: State): boolean {
+export function solveLinearised(network: Network, plan: NetworkPlan, state: State): boolean {
   const { matrix, values, imbalance_A, step_V } = state;
   const { unitNodeCount, link_S } = network;
   matrix.set(state.copper);
@@ -213,19 +214,6 @@ function solveLinearised(network: Network, plan: NetworkPlan, state: State): boo
   step_V[plan.unknownCount] = 0;
   for (const condensed of plan.condensed) recoverLadder(condensed, values, step_V);
   return true;
-}
-
-/**
- * Volts that one ampere pushed into one unknown and drawn from another would put between them, with every lamp
- * dark and every driver a short circuit: the resistance of all copper between the two, ohm.
- */
-export function copperBetween_ohm(network: Network, plan: NetworkPlan, plus: number, minus: number): number {
-  const state = newState(network, plan);
-  state.imbalance_A[plus] = 1;
-  state.imbalance_A[minus] = -1;
-  if (!solveLinearised(network, plan, state))
-    throw new RangeError('copper that reaches a driver always factorises');
-  return state.step_V[plus]! - state.step_V[minus]!;
 }
 
 function move(state: State, share: number): void {

@@ -18,7 +18,7 @@ export interface Spread {
   readonly source_ratio: Range;
   /** Copper of strips and cables warmer or colder than described, K. */
   readonly copper_K: Range;
-  /** Cable resistance over the described one: maximum described, nominal from 0.87. */
+  /** Cable resistance over the described one: maximum described, bare copper from 0.864 (`leastCableRatio`). */
   readonly cable_ratio: Range;
   /** Forward volts of one lamp over the described ones, V, -0.3 to 0.3; all lamps of the job alike, as from one bin. */
   readonly lampShift_V: Range;

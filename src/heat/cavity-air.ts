@@ -1,5 +1,5 @@
 import { airAt, rayleigh } from './air.ts';
-import { layerConvection_W_per_m2K } from './air-layer.ts';
+import { uprightLayerConvection_W_per_m2K } from './air-layer.ts';
 import { gapNusselt, gapRemarks } from './correlations.ts';
 import type { SectionDescription } from './section-description.ts';
 
@@ -56,6 +56,6 @@ function acrossConductivity(
 ): number {
   if (correlation === 'still') return still;
   if (correlation === 'iso6946')
-    return layerConvection_W_per_m2K({ thickness_m: depth_m, difference_K, flow: 'horizontal' }) * depth_m;
+    return uprightLayerConvection_W_per_m2K({ thickness_m: depth_m, difference_K }) * depth_m;
   return still * gapNusselt(correlation, gap);
 }

@@ -152,5 +152,3 @@ export const materials = {
     source: iso,
   },
 } as const satisfies Readonly<Record<string, Material>>;
-
-export type MaterialKey = keyof typeof materials;

@@ -359,7 +359,6 @@ export const job = z.strictObject({
 
 export type Job = z.infer<typeof job>;
 export type Arrangement = (typeof arrangements)[number];
-export type Layout = (typeof layouts)[number];
 export type DriverPlace = z.infer<typeof driverPlace>;
 
 /** The job document as JSON Schema (draft 2020-12), with labels, units and the reason of every bound. */

@@ -60,35 +60,3 @@ export function hexColour(rgb: LinearRgb): string {
       .padStart(2, '0');
   return `#${rgb.map(byte).join('')}`;
 }
-
-/** Luminance drawn at half of the screen's full light: that of the sRGB reference display's white. */
-export const halfTone_cd_per_m2 = 80;
-
-/**
- * Share of the screen's full light that stands for a luminance: `L/(L + 80 cd/m2)`, the way receptors of the eye
- * saturate. One curve for everything lit, so that twice as bright never looks equal and nothing burns out.
- *
- * @param luminance_cd_per_m2 not negative.
- * @returns linear share, 0 to below 1; it still has to go through the transfer curve.
- * Source: Naka and Rushton (1966) with exponent 1 (from memory); 80 cd/m2 is the white of the reference display of
- * IEC 61966-2-1 (from memory). The pairing is a choice. Check: `tests/light/screen.test.ts`.
- */
-export function screenTone(luminance_cd_per_m2: number): number {
-  if (!(luminance_cd_per_m2 >= 0)) throw new RangeError('luminance must not be negative');
-  return luminance_cd_per_m2 / (luminance_cd_per_m2 + halfTone_cd_per_m2);
-}
-
-/**
- * `#rrggbb` of a lit slot on the screen: its colour temperature at full, times the tone of its luminance.
- *
- * @param light colour temperature 1667 to 25 000 K; luminance, not negative.
- * Check: `tests/light/screen.test.ts`.
- */
-export function screenColour(light: {
-  readonly temperature_K: number;
-  readonly luminance_cd_per_m2: number;
-}): string {
-  const tone = screenTone(light.luminance_cd_per_m2);
-  const [red, green, blue] = linearRgb(planckianChromaticity(light.temperature_K));
-  return hexColour([red * tone, green * tone, blue * tone]);
-}

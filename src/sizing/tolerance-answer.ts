@@ -1,4 +1,5 @@
 import type { CircuitRun, DriverOutput } from '../answer/sizing.ts';
+import { leastCableRatio, standardAreas_mm2 } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
@@ -8,13 +9,16 @@ import { undimmed, worstChannel } from './channels.ts';
 import { circuitLight } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 
+/** The least that bare copper leaves of the table's resistance in any flexible size: 0.864, at 1.5 and 2.5 mm2. */
+const leastFlexibleRatio = Math.min(...standardAreas_mm2.map((area) => leastCableRatio(area, 'class-5')));
+
 /** How far a wall as built may be from the wall as described. */
 export function spreadOf(settled: Settled): Spread {
   const { tolerance } = settled.wired.products.driver;
   return {
     source_ratio: { from: 1 - tolerance, to: 1 + tolerance },
     copper_K: { from: -15, to: 15 },
-    cable_ratio: { from: 0.87, to: 1 },
+    cable_ratio: { from: leastFlexibleRatio, to: 1 },
     lampShift_V: { from: -0.1, to: 0.1 },
     length_ratio: { from: 0.9, to: 1.05 },
   };

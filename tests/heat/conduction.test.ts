@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type ConductionCase, solveConduction, temperatureAt } from '../../src/heat/conduction.ts';
+import { type ConductionCase, solveConduction, temperatureAt } from '../../reference/laws/conduction.ts';
 import { cutLines, gradedLines, lineAt } from '../../src/heat/mesh.ts';
 
 const grading = { finest_m: 0.002, growth: 1.5, coarsest_m: 0.02 };

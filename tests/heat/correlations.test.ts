@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { plateSpreading } from '../../reference/laws/spreading.ts';
 import { airAt } from '../../src/heat/air.ts';
-import { layerConvection_W_per_m2K } from '../../src/heat/air-layer.ts';
+import { uprightLayerConvection_W_per_m2K } from '../../src/heat/air-layer.ts';
 import { cavityConvection } from '../../src/heat/cavity-air.ts';
 import {
   elSherbiny,
@@ -10,7 +11,6 @@ import {
   gapRemarks,
   iso15099,
 } from '../../src/heat/correlations.ts';
-import { plateSpreading } from '../../src/heat/spreading.ts';
 import { panel } from './sections.ts';
 
 const correlations: readonly GapCorrelation[] = ['elsherbiny', 'iso15099', 'macgregor-emery', 'en673'];
@@ -75,7 +75,7 @@ describe('the air of a cavity', () => {
 
   it('is continuous where the air layer of ISO 6946 changes its formula, to two parts in a thousand', () => {
     const at = (difference_K: number) =>
-      layerConvection_W_per_m2K({ thickness_m: 0.04, difference_K, flow: 'horizontal' });
+      uprightLayerConvection_W_per_m2K({ thickness_m: 0.04, difference_K });
     expect(Math.abs(at(5.000001) / at(5) - 1)).toBeLessThan(2e-3);
   });
 

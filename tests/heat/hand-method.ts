@@ -1,5 +1,6 @@
+import { parallelExchange } from '../../reference/laws/air-layer.ts';
+import { plateSpreading } from '../../reference/laws/spreading.ts';
 import { stefanBoltzmann_W_per_m2K4 } from '../../src/heat/air.ts';
-import { parallelExchange } from '../../src/heat/air-layer.ts';
 import { cavityConvection } from '../../src/heat/cavity-air.ts';
 import type { HeatIssue } from '../../src/heat/issues.ts';
 import {
@@ -10,7 +11,6 @@ import {
   totalHeat_W_per_m,
 } from '../../src/heat/section-description.ts';
 import { demandSection, sectionIssues } from '../../src/heat/section-rules.ts';
-import { plateSpreading } from '../../src/heat/spreading.ts';
 import { factorFronts, oneFront, solveFronts } from '../../src/numeric/multifrontal.ts';
 import type { Outcome } from '../../src/outcome.ts';
 import { found, refused } from '../../src/outcome.ts';

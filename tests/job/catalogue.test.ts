@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { awgResistance_ohm_per_m, cableResistance_ohm_per_m } from '../../src/circuit/copper.ts';
+import { awgResistance_ohm_per_m } from '../../reference/laws/wire-gauge.ts';
+import { cableResistance_ohm_per_m } from '../../src/circuit/copper.ts';
 import { cableData } from '../../src/job/cable.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import { driverData } from '../../src/job/driver.ts';

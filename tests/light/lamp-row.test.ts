@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { endFade, rowHarmonics, rowMean_lx } from '../../reference/laws/lamp-row.ts';
 import {
-  endFade,
   harmonicAmplitude,
   lampExponent,
   michelsonContrast,
   relativeLight,
-  rowHarmonics,
-  rowMean_lx,
   shareBelow,
 } from '../../src/light/lamp-row.ts';
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { lampExponent, michelsonContrast, rowHarmonics } from '../../src/light/lamp-row.ts';
+import { rowHarmonics } from '../../reference/laws/lamp-row.ts';
+import { lampExponent, michelsonContrast } from '../../src/light/lamp-row.ts';
 import { rippleOf } from '../../src/light/ripple.ts';
 import { type LitSection, lampFrame, slotEdges } from '../../src/light/section.ts';
 import { solveSection } from '../../src/light/solved-section.ts';

@@ -1,23 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import {
-  halfTone_cd_per_m2,
-  hexColour,
-  linearRgb,
-  planckianChromaticity,
-  screenColour,
-  screenTone,
-} from '../../src/light/colour.ts';
-import { finishes, reflectanceFromLightness, sheetFinishes } from '../../src/light/finishes.ts';
-import { flickerVerdict, lowestDimLevel } from '../../src/light/flicker.ts';
+import { lowRiskModulation, noEffectModulation } from '../../reference/laws/flicker.ts';
+import { reflectanceFromLightness } from '../../reference/laws/lightness.ts';
+import { hexColour, linearRgb, planckianChromaticity } from '../../src/light/colour.ts';
+import { finishes, sheetFinishes } from '../../src/light/finishes.ts';
+import { fullModulationFrom_Hz, lowestDimLevel } from '../../src/light/flicker.ts';
 
 describe('colour on the screen', () => {
-  it('goes from black to the full colour and is never brighter for less light', () => {
-    expect(screenColour({ temperature_K: 3000, luminance_cd_per_m2: 0 })).toBe('#000000');
-    expect(screenTone(halfTone_cd_per_m2)).toBe(0.5);
-    const tones = [1, 10, 30, 100, 300, 1000, 4000].map(screenTone);
-    expect([...tones].sort((a, b) => a - b)).toEqual(tones);
-    expect(Math.max(...tones)).toBeLessThan(1);
-  });
   it('grows bluer with temperature, without a step between the pieces of the fit', () => {
     const blue = (t: number): number => linearRgb(planckianChromaticity(t))[2];
     for (const t of [2222, 4000]) expect(blue(t + 0.5)).toBeCloseTo(blue(t - 0.5), 2);
@@ -28,30 +16,24 @@ describe('colour on the screen', () => {
   });
   it('refuses temperatures the fit does not reach', () => {
     expect(() => planckianChromaticity(1500)).toThrow(RangeError);
-    expect(() => screenTone(-1)).toThrow(RangeError);
   });
 });
 
 describe('flicker', () => {
-  it('of full pulses is judged by frequency', () => {
-    const judged = [100, 1249, 1251, 2999, 3001].map((frequency_Hz) => {
-      return flickerVerdict({ frequency_Hz, modulation: 1 }).word;
-    });
-    expect(judged).toEqual([
-      'above-low-risk',
-      'above-low-risk',
-      'low-risk',
-      'low-risk',
-      'no-observable-effect',
-    ]);
+  it('of full pulses is allowed above two frequencies, where its curves have all but reached it', () => {
+    const { lowRisk, noEffect } = fullModulationFrom_Hz;
+    // 0.08 * 1249 % = 99.92 %, 0.0333 * 2999 % = 99.87 %
+    expect([lowRiskModulation(lowRisk - 1), lowRiskModulation(lowRisk + 1)]).toEqual([0.9992, 1]);
+    expect(noEffectModulation(noEffect - 1)).toBeCloseTo(0.9987, 4);
+    expect(noEffectModulation(noEffect + 1)).toBe(1);
   });
   it('is allowed more the faster it is, and less without effect than at low risk', () => {
     let last = 0;
     for (const frequency_Hz of [10, 50, 89, 90, 300, 1000, 1250, 2000, 5000]) {
-      const verdict = flickerVerdict({ frequency_Hz, modulation: 1 });
-      expect(verdict.lowRiskModulation).toBeGreaterThanOrEqual(last);
-      expect(verdict.noEffectModulation).toBeLessThanOrEqual(verdict.lowRiskModulation);
-      last = verdict.lowRiskModulation;
+      const lowRisk = lowRiskModulation(frequency_Hz);
+      expect(lowRisk).toBeGreaterThanOrEqual(last);
+      expect(noEffectModulation(frequency_Hz)).toBeLessThanOrEqual(lowRisk);
+      last = lowRisk;
     }
   });
   it('stands beside the lowest level of a pulsed dimmer', () => {

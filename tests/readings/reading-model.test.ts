@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loopResistance_ohm } from '../../reference/laws/loop-resistance.ts';
 import { demoJobs, judgedReadings, judgeReadings, newJob } from '../../src/index.ts';
-import type { Arrangement, Layout } from '../../src/job/job.ts';
+import type { Arrangement, Job } from '../../src/job/job.ts';
 import { seededRandom } from '../../src/numeric/seeded-random.ts';
 import type { FaultFinding } from '../../src/readings/fault-finding.ts';
 import { likeliestShifts } from '../../src/readings/fault-fit.ts';
@@ -51,7 +51,7 @@ function named(finding: FaultFinding): string | null {
 const find = (readings: readonly Reading[]): FaultFinding => findFaultOnSite(model.at, readings);
 
 describe('the network as a model of its readings', () => {
-  const layouts: readonly Layout[] = ['radial', 'trunk', 'ring', 'run to run'];
+  const layouts: readonly Job['cables']['layout'][] = ['radial', 'trunk', 'ring', 'run to run'];
   const fed: readonly Arrangement[] = ['start', 'both', 'between', 'crossed'];
   const cases = layouts.flatMap((layout) =>
     fed.filter((feed) => layout !== 'run to run' || feed === 'start').map((feed) => ({ layout, feed })),

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { JudgedReadings, WrittenRow } from '../../server/contract/readings.ts';
+import type { JudgedReadings, WrittenRow } from '../../src/answer/asked.ts';
 import { openTestService, problemIn, someJob, type TestService } from './support.ts';
 
 let service: TestService;
