@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Run } from '../../src/answer/sizing.ts';
-import type { Job, Layout } from '../../src/job/job.ts';
+import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { type LaidCable, layCables, type OutputToLay, wayHeight_mm } from '../../src/set-out/cable-ways.ts';
 import { fedRun } from './runs.ts';
@@ -26,7 +26,7 @@ const runs = [s01, s02, s03];
 const output: OutputToLay = { id: 'D1.1', x_mm: 250, y_mm: -140, runs: ['S01', 'S02', 'S03'] };
 
 /** Tails of 300 mm, 10 % more for what goes astray. */
-const cabling = (layout: Layout, change: Partial<Job['cables']> = {}): Job['cables'] => ({
+const cabling = (layout: Job['cables']['layout'], change: Partial<Job['cables']> = {}): Job['cables'] => ({
   ...newJob().cables,
   ...{ layout, way: 'foot', wayInset_mm: 40, tail_mm: 300, allowance: 0.1 },
   ...change,
