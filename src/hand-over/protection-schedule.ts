@@ -19,13 +19,8 @@ interface ProtectionRow {
 
 /** Breaking capacity of blade fuses, A: ISO 8820-3:2015 (secondary). */
 const bladeBreaking_A = 1000;
-/** Voltage ratings of blade fuses, V: ISO 8820-3:2015 (secondary). */
-const bladeVoltages_V = [32, 58] as const;
-
-function bladeFuse(input: HandOverInput): string {
-  const rated_V = bladeVoltages_V.find((volts) => volts >= input.products.driver.output_V * 1.1);
-  return `blade fuse${rated_V === undefined ? '' : `, ${rated_V} V`}`;
-}
+/** Voltage rating of the blade fuse for each driver voltage with a tenth to spare, V: ISO 8820-3:2015 (secondary). */
+const bladeVoltage_V = { 12: 32, 24: 32, 48: 58 } as const;
 
 function fuseRemark({ fuse_A, fuseOpens }: Cable, source_A: number): string {
   if (fuse_A === null)
@@ -40,7 +35,7 @@ function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
   return {
     id: cable.id,
     protects: `cable ${cable.id}, ${cable.name}`,
-    device: cable.fuse_A === null ? '' : bladeFuse(input),
+    device: cable.fuse_A === null ? '' : `blade fuse, ${bladeVoltage_V[input.products.driver.output_V]} V`,
     rating_A: cable.fuse_A,
     design_A: cable.current_A,
     capacity_A: cable.capacity_A,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Cable, Condition } from '../../src/answer/sizing.ts';
 import { cautionRules, cautionsFor } from '../../src/hand-over/cautions.ts';
 import type { CautionContext } from '../../src/hand-over/input.ts';
 import { smallJob } from './small-job.ts';
@@ -94,5 +95,192 @@ describe('cautions', () => {
     const c = context();
     const none = { ...c, drivers: { ...c.drivers, drivers: [] } };
     expect(ids(none)).not.toContain('mains-electrician');
+  });
+});
+
+/** The reasons given for a caution, null where it does not appear. */
+const reason = (change: (c: Changed) => void, id: string): string | null => {
+  const changed = structuredClone(context()) as Changed;
+  change(changed);
+  return because(changed, id) ?? null;
+};
+
+/** A copy of the job that may be changed. */
+type Changed = CautionContext & { readonly cables: Cable[]; readonly conditions: Condition[] };
+
+const noDriver = (c: Changed) => c.drivers.drivers.splice(0);
+const noFeedPoint = (c: Changed) => {
+  for (const run of c.setOut.runs) run.feedPoints = [];
+};
+const same = (): void => {};
+
+describe('the reason of a caution', () => {
+  it('counts the drivers on the mains, and is gone without one', () => {
+    for (const id of ['mains-electrician', 'isolate-first']) {
+      expect(reason(same, id)).toBe('1 driver on 230 V mains.');
+      expect(reason((c) => c.drivers.drivers.push(c.drivers.drivers[0]!), id)).toBe(
+        '2 drivers on 230 V mains.',
+      );
+      expect(reason(noDriver, id)).toBeNull();
+    }
+    for (const id of ['selv-separation', 'driver-marks']) {
+      expect(reason(same, id)).toBe('24 V circuits start at drivers that are on the mains.');
+      expect(reason(noDriver, id)).toBeNull();
+    }
+    expect(reason(same, 'furniture')).toBe('A lit panel may count as furniture or as part of the building.');
+    expect(reason(noDriver, 'furniture')).toBeNull();
+  });
+
+  it('names articles of their own below 200 V, and not from there on', () => {
+    const at = (mains_V: number) => reason((c) => Object.assign(c.job.site, { mains_V }), 'us-rules');
+    expect(at(120)).toBe('The mains are 120 V, as where that code applies.');
+    expect(at(199)).not.toBeNull();
+    expect(at(200)).toBeNull();
+  });
+
+  it('counts cables and what their outputs give, or names those without a fuse', () => {
+    const fuses = (change: (c: Changed) => void) => reason(change, 'fuse-each-cable');
+    expect(fuses(same)).toBe('5 cables, on outputs that give up to 2.5 A.');
+    expect(fuses((c) => c.cables.splice(1))).toBe('1 cable, on outputs that give up to 2.5 A.');
+    expect(fuses((c) => c.cables.splice(0))).toBeNull();
+    const bare = (...numbers: number[]) =>
+      fuses((c) => {
+        for (const i of numbers) c.cables[i]!.fuse_A = null;
+      });
+    expect(bare(1)).toBe('No standard fuse fits cable C02 yet.');
+    expect(bare(0, 4)).toBe('No standard fuse fits cables C01 and C05 yet.');
+  });
+
+  it('gives heat and air of every place in use, in the order of the drivers, and says where none leaves', () => {
+    const access = (change: (c: Changed) => void) => reason(change, 'driver-access');
+    expect(access(same)).toBe('Plinth: 1.5 W of heat, air at 35 °C.');
+    expect(access(noDriver)).toBeNull();
+    const [attic, plinth] = ['Attic: 3.0 W of heat, air at 41 °C', 'Plinth: 1.5 W of heat, air at 35 °C'];
+    /** A second place, whose driver stands before or after the first, or in which there is none. */
+    const second = (driverCount: number, vented: boolean, first: boolean) =>
+      access((c) => {
+        const [driver] = c.drivers.drivers;
+        const other = { ...driver!, id: 'D2', place: 'Attic' };
+        if (driverCount > 0) c.drivers.drivers.splice(first ? 0 : 1, 0, other);
+        const answer = { ...c.drivers.places[0]!, name: 'Attic', loss_W: 3, air_degC: 41 };
+        c.drivers.places.push({ ...answer, driverCount });
+        c.job.drivers.places.push({ ...c.job.drivers.places[0]!, name: 'Attic', vented });
+      });
+    expect(second(1, true, false)).toBe(`${plinth}; ${attic}.`);
+    expect(second(1, true, true)).toBe(`${attic}; ${plinth}.`);
+    expect(second(1, false, false)).toBe(`${plinth}; ${attic}. Not every place is vented.`);
+    // A closed place that holds no driver is nobody's trouble.
+    expect(second(0, false, false)).toBe(`${plinth}.`);
+  });
+
+  it('puts the warmer of two places of one name first', () => {
+    const twice = reason(
+      (c) => c.drivers.places.push({ ...c.drivers.places[0]!, loss_W: 3, air_degC: 41 }),
+      'driver-access',
+    );
+    expect(twice).toBe('Plinth: 3.0 W of heat, air at 41 °C; Plinth: 1.5 W of heat, air at 35 °C.');
+  });
+
+  it('names what burns once, and how hot it is put at; plasterboard does not burn', () => {
+    const burns = (backing: string, front: string, change = same as (c: Changed) => void) =>
+      reason((c) => {
+        Object.assign(c.job.section.backing, { material: backing });
+        Object.assign(c.job.section.front, { material: front });
+        change(c);
+      }, 'heat-on-timber');
+    const leaves = 'The strip leaves 2.4 W/m of heat inside a build-up of';
+    expect(burns('birch plywood', 'oak')).toBe(`${leaves} birch plywood and oak.`);
+    expect(burns('oak', 'oak')).toBe(`${leaves} oak.`);
+    expect(burns('plasterboard', 'oak')).toBe(`${leaves} oak.`);
+    expect(burns('oak', 'plasterboard')).toBe(`${leaves} oak.`);
+    expect(burns('plasterboard', 'plasterboard')).toBeNull();
+    const place = {
+      name: '',
+      low_degC: 0,
+      high_degC: 0,
+      limit_degC: null,
+      limits: [],
+      x_mm: null,
+      y_mm: null,
+    };
+    const hot = burns('oak', 'oak', (c) =>
+      c.heat.temperatures.push(
+        { ...place, id: 'strip', value_degC: 60 },
+        { ...place, id: 'timber', value_degC: 44.6 },
+      ),
+    );
+    expect(hot).toBe(`${leaves} oak, whose hottest place is put at 45 °C.`);
+    expect(reason(same, 'fire-rules')).toBe(`${leaves} birch plywood and oak.`);
+  });
+
+  it('counts what ends up behind the face', () => {
+    const behind = [
+      ...['luminaire', 'surfaces', 'solder-and-transport', 'test-before-closing', 'link-out', 'later-access'],
+    ];
+    for (const id of behind) {
+      expect(reason(same, id)).toBe('5 feed points and 1 strip joint end up behind the face.');
+      expect(reason(noFeedPoint, id)).toBeNull();
+    }
+    const one = (c: Changed) => {
+      noFeedPoint(c);
+      c.setOut.runs[0]!.feedPoints = [...context().setOut.runs[0]!.feedPoints];
+      c.setOut.jointCount = 0;
+    };
+    expect(reason(one, 'link-out')).toBe('1 feed point and 0 strip joints end up behind the face.');
+  });
+
+  it('of dimming is a frequency, or zones, or both', () => {
+    const dimmed = (pwm_Hz: number | null, zoned: boolean) =>
+      reason((c) => Object.assign(c.job.dimming, { pwm_Hz }, zoned ? {} : { zones: [] }), 'dimming-match');
+    for (const [pwm_Hz, zoned] of [
+      [4000, false],
+      [null, true],
+      [4000, true],
+    ] as const)
+      expect(dimmed(pwm_Hz, zoned)).toBe('This job is dimmed or divided into zones.');
+    expect(dimmed(null, false)).toBeNull();
+  });
+
+  it('of open slots is that they are open', () => {
+    expect(reason(same, 'open-slot')).toBeNull();
+  });
+
+  it('of dryness is that the job says nothing of moisture', () => {
+    expect(reason(same, 'dry-location')).toBe('The job says nothing of moisture, so a dry room is assumed.');
+  });
+
+  it('names what stands for typical values, or that sheets were typed in', () => {
+    const sheets = (strip: boolean, driver: boolean, cable: boolean) =>
+      reason((c) => {
+        c.job.strip.data = strip ? { reel_mm: 5000 } : {};
+        c.job.drivers.data = driver ? { rated_W: 60 } : {};
+        c.job.cables.data = cable ? { area_mm2: 1.5 } : {};
+      }, 'makers-sheets-first');
+    expect(sheets(false, false, false)).toBe('Typical catalogue values stand for: strip, driver, cable.');
+    expect(sheets(false, true, true)).toBe('Typical catalogue values stand for: strip.');
+    expect(sheets(true, false, true)).toBe('Typical catalogue values stand for: driver.');
+    expect(sheets(true, true, false)).toBe('Typical catalogue values stand for: cable.');
+    expect(sheets(true, true, true)).toBe(
+      'Figures of this job were typed in from data sheets: check them against the products bought.',
+    );
+  });
+});
+
+describe('what the job rests on', () => {
+  it('comes before every other caution, in its own words', () => {
+    const sentence = 'The dimmer must be made unable to go above 30 % of full.';
+    const condition = {
+      id: 'dimmer-limit',
+      holds: 'heat',
+      levels: [0.3],
+      sentence,
+      short: '',
+    } satisfies Condition;
+    const c = { ...context(), conditions: [condition] };
+    expect(cautionsFor(c)[0]).toEqual({
+      ...{ id: 'dimmer-limit', sentence, because: 'This job is sized for less than full.' },
+      basis: 'the choice in the job to size for the working levels',
+    });
+    expect(ids(c).slice(1)).toEqual(ids(context()));
   });
 });

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import type { HandOverInput } from '../../src/hand-over/input.ts';
+import { selvStepsUnder } from '../../src/hand-over/selv-steps.ts';
 import { notMeasured, type TestRow, testRows, testSheet } from '../../src/hand-over/test-sheet.ts';
+import { byHand, rowsOf } from './rows.ts';
 import { smallJob } from './small-job.ts';
 
 const input = smallJob();
-const rows = testRows(input);
-const row = (id: string): TestRow => rows.find((r) => r.id === id)!;
+const row = (id: string, from: HandOverInput = input): TestRow => testRows(from).find((r) => r.id === id)!;
 
 // By hand: conductor 13.3 mΩ/m, contact 5 mΩ, rail 61.6 mΩ/m, joint 2 mΩ, cables of 2, 3, 4, 5 and 6 m.
 const lead = (length_m: number): number => 0.0133 * length_m + 0.005;
@@ -24,7 +26,7 @@ describe('test sheet', () => {
   });
 
   it('covers every output, feed point and run end', () => {
-    const places = rows.map((r) => r.id);
+    const places = testRows(input).map((r) => r.id);
     expect(places).toEqual([
       'D1.1',
       ...['S01-F1', 'S01 finish'],
@@ -41,7 +43,7 @@ describe('test sheet', () => {
   });
 
   it('holds every prediction inside its own band', () => {
-    for (const { loop, noLoad, loaded, current } of rows)
+    for (const { loop, noLoad, loaded, current } of testRows(input))
       for (const band of [loop, noLoad, loaded, current])
         if (band) {
           expect(band.low).toBeLessThanOrEqual(band.predicted);
@@ -59,7 +61,7 @@ describe('test sheet', () => {
     sheet.rows.find((r) => r[0] === id)![sheet.columns.findIndex((c) => c.key === key)];
 
   it('takes every link out before power, with a box to tick, and links nothing it does not measure', () => {
-    for (const each of rows) {
+    for (const each of testRows(input)) {
       expect(/link plus and minus/.test(each.step), each.id).toBe(each.isLinked);
       expect(/link plus and minus .*: loop\. Link OUT, tick\. All lit: volts/.test(each.step)).toBe(
         each.isLinked,
@@ -110,5 +112,216 @@ describe('test sheet', () => {
     for (const key of ['noLoadMeasured', 'loadedMeasured', 'currentMeasured', 'instrument', 'name', 'date'])
       expect(output[at(key)]).toBeNull();
     expect(sheet.rows[0]![0]).toBe('V1');
+  });
+});
+
+/** The bands of a row as they stand on the sheet. */
+const bands = (id: string) => {
+  const { loop, noLoad, loaded, current } = row(id);
+  return { loop, noLoad, loaded, current };
+};
+
+const near = (predicted: number, low: number, high: number) => ({
+  predicted: expect.closeTo(predicted, 9),
+  low: expect.closeTo(low, 9),
+  high: expect.closeTo(high, 9),
+});
+
+describe('the bands of every place', () => {
+  // 24 V, 3 %: 0.72 V either way. Gain of six lamps of 2.9 V at 24 V: 24 / 6.6; 0.1 + 0.03 x 24 / 6.6 = 23 / 110.
+  const noLoad = near(24, 23.28, 24.72);
+  const feedAmps = near(0.1, 0.1 * (87 / 110), 0.1 * (133 / 110));
+  // At a fed place 0.1 V below the driver and 0.1 A: most 0.11 + 0.01 = 0.12 V, least 0.085 V.
+  const fed = near(23.9, 24 - 0.72 - 0.12, 24.72 - 0.085);
+  // At the last unit 0.2 V below it: most 0.22 + 0.01 = 0.23 V, least 0.17 V.
+  const last = near(23.8, 24 - 0.72 - 0.23, 24.72 - 0.17);
+  const loop = (ohm: number) => near(ohm, 0.85 * ohm, 1.1 * ohm + 0.1);
+
+  it('are an output alone at its terminals', () => {
+    expect(bands('D1.1')).toEqual({
+      ...{ loop: null, noLoad, loaded: noLoad },
+      current: near(0.44, 0.44 * (87 / 110), 0.44 * (133 / 110)),
+    });
+    expect(row('D1.1').path).toBeNull();
+  });
+
+  it('are all four at a pair of pads, and loop and volts at an end', () => {
+    expect(bands('S02-F2')).toEqual({ loop: loop(2 * lead(4)), noLoad, loaded: fed, current: feedAmps });
+    expect(bands('S01 finish')).toEqual({
+      ...{ loop: loop(2 * lead(2) + 2 * 0.0636), noLoad: null, loaded: last, current: null },
+    });
+    // A fed end reads the volts of its own pads.
+    expect(bands('S02 start')).toEqual({
+      ...{ loop: loop(2 * lead(4) + 2 * 0.0616), noLoad: null, loaded: fed, current: null },
+    });
+  });
+
+  it('are one conductor and its amps at a crossed pad', () => {
+    expect(bands('S03-F1')).toEqual({
+      ...{ loop: loop(lead(5)), noLoad: null, loaded: null, current: feedAmps },
+    });
+    expect(row('S03-F1').isLinked).toBe(false);
+    expect(row('S03 start').isLinked).toBe(true);
+  });
+
+  it('take the contacts of the end at the strongest of the feeds', () => {
+    const uneven = structuredClone(input);
+    uneven.circuit.runs[1]!.feed_A[0]!.current_A = 0.3;
+    // 1.1 x 0.1 + 0.1 x 0.3 = 0.14 V.
+    expect(row('S02 finish', uneven).loaded!.low).toBeCloseTo(24 - 0.72 - 0.14, 9);
+  });
+
+  it('are missing for a feed that was not solved by itself', () => {
+    const unsolved = structuredClone(input);
+    for (const run of unsolved.circuit.runs) run.feed_A = [];
+    expect(row('S02-F1', unsolved)).toMatchObject({ noLoad, loaded: null, current: null });
+    // The end stands at its own unit, without amps to widen it: 1.1 x 0.2 V.
+    const { loaded } = row('S02 finish', unsolved);
+    expect(loaded).toEqual(near(23.8, 24 - 0.72 - 0.22, 24.72 - 0.17));
+    expect(row('S02-F1', unsolved).step).toMatch(/amps in series at the fuse of C02\.$/);
+  });
+
+  it('read the first unit at the start and the last at the finish', () => {
+    const sloping = structuredClone(input);
+    Object.assign(sloping.circuit.runs[2]!.unit_V, { 0: 23.6, 19: 23.5 });
+    expect(row('S03 start', sloping).loaded!.predicted).toBe(23.6);
+    expect(row('S03 finish', sloping).loaded!.predicted).toBe(23.5);
+  });
+});
+
+describe('a run end', () => {
+  const between = () => {
+    const job = structuredClone(input);
+    const run = job.setOut.runs[1]!;
+    const [first, second] = run.feedPoints;
+    Object.assign(first!, { cutLine: 5, at: 'between' });
+    Object.assign(second!, { cutLine: 12, at: 'between' });
+    return job;
+  };
+
+  it('is measured from the nearest feed point that is not there', () => {
+    // Start: 5 of 20 units from F1 (C02, 3 m); finish: 8 of 20 units from F2 (C03, 4 m); both rails of 61.6.
+    expect(row('S02 start', between()).loop!.predicted).toBeCloseTo(2 * lead(3) + 2 * 0.0616 * 0.25, 12);
+    expect(row('S02 finish', between()).loop!.predicted).toBeCloseTo(2 * lead(4) + 2 * 0.0616 * 0.4, 12);
+  });
+
+  it('says which leads come off, and that others of the run do where there are any', () => {
+    expect(row('S02 finish').step).toBe(
+      'C02 off D1.1, other leads of this run off as well, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
+    );
+    expect(row('S01 finish').step).toBe(
+      'C01 off D1.1, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
+    );
+    expect(row('S03 finish').step).toMatch(/^C04 and C05 off D1\.1, other leads/);
+  });
+
+  it('is no row where nothing feeds it from elsewhere', () => {
+    const unfed = structuredClone(input);
+    unfed.setOut.runs[0]!.feedPoints = [];
+    expect(testRows(unfed).filter(({ id }) => id.startsWith('S01'))).toEqual([]);
+  });
+
+  it('says in a ring only what is read with everything lit', () => {
+    const ring = structuredClone(input);
+    ring.job.cables.layout = 'ring';
+    expect(row('S01 finish', ring).step).toBe('All lit: volts at this end.');
+    expect(row('S02-F1', ring).step).toBe('All lit: volts at the pads, amps in series at the fuse of C02.');
+    expect(testRows(ring).every(({ path }) => path === null)).toBe(true);
+  });
+});
+
+describe('the words of a feed point', () => {
+  it('ask for a clamp from half an ampere, and for a meter in series below', () => {
+    for (const [current_A, words] of [
+      [0.49, 'amps in series at the fuse of C01.'],
+      [0.5, 'volts at the pads, amps at the fuse of C01.'],
+    ] as const) {
+      const job = structuredClone(input);
+      job.circuit.runs[0]!.feed_A[0]!.current_A = current_A;
+      expect(row('S01-F1', job).step.endsWith(words)).toBe(true);
+      job.drivers.drivers[0]!.outputs[0]!.current_A = current_A;
+      expect(row('D1.1', job).step).toBe(
+        `Output of D1, at its terminals. Fuses out: volts. Fuses in, all lit: volts and ${current_A < 0.5 ? 'amps in series' : 'amps'}.`,
+      );
+    }
+  });
+
+  it('name one lead, or where the way begins and ends', () => {
+    const trunk = structuredClone(input);
+    trunk.cables[0]!.serves.push('S03-F1');
+    trunk.cables[1]!.serves.push('S03-F1');
+    expect(row('S03-F1').step).toBe(
+      'C04 off D1.1, no link: this one conductor end to end. All lit: amps in series at the fuse of C04.',
+    );
+    expect(row('S03-F1', trunk).step).toBe(
+      'C01, which leads on to C04, off D1.1, no link: this one conductor end to end. All lit: amps in series at the fuse of C04.',
+    );
+    const bare = { ...input, cables: [] };
+    expect(row('S03-F1', bare).step).toMatch(/All lit: amps in series\.$/);
+  });
+});
+
+describe('the sheet', () => {
+  const empty = { result: null, instrument: null, name: null, date: null };
+
+  it('shows the bands of a place under their columns, and boxes', () => {
+    const ohm = 2 * lead(2);
+    const [here] = rowsOf(testSheet(input)).filter(({ ref }) => ref === 'S01-F1');
+    expect([here]).toEqual(
+      byHand({
+        ...{ ref: 'S01-F1', step: row('S01-F1').step },
+        ...{ loop: ohm, loopLow: 0.85 * ohm, loopHigh: 1.1 * ohm + 0.1, loopMeasured: null, linkOut: null },
+        ...{ noLoad: 24, noLoadLow: 23.28, noLoadHigh: 24.72, noLoadMeasured: null },
+        ...{ loaded: 23.9, loadedLow: 23.16, loadedHigh: 24.635, loadedMeasured: null },
+        ...{ current: 0.1, currentLow: 8.7 / 110, currentHigh: 13.3 / 110, currentMeasured: null },
+        ...empty,
+      }),
+    );
+  });
+
+  it('strikes the boxes of a step that has no figure', () => {
+    expect(rowsOf(testSheet(input))[0]).toEqual({
+      ...{ ref: 'V1', step: selvStepsUnder([], 'full')[0]!.step },
+      ...{ loop: null, loopLow: null, loopHigh: null, loopMeasured: notMeasured, linkOut: notMeasured },
+      ...{ noLoad: null, noLoadLow: null, noLoadHigh: null, noLoadMeasured: notMeasured },
+      ...{ loaded: null, loadedLow: null, loadedHigh: null, loadedMeasured: notMeasured },
+      ...{ current: null, currentLow: null, currentHigh: null, currentMeasured: notMeasured },
+      ...empty,
+    });
+  });
+});
+
+describe('a limit of the dimmer', () => {
+  const limit = (holds: 'heat' | 'everything') => ({
+    ...{ id: 'dimmer-limit' as const, holds, levels: [0.3], sentence: 'No more than 30 %.', short: '' },
+  });
+  const order = (...conditions: ReturnType<typeof limit>[]) =>
+    selvStepsUnder(conditions, 'full').map(({ id }) => id);
+  const [upTo6, on] = [
+    ['V1', 'V2', 'V3', 'V4', 'V5', 'V6'],
+    ['V7', 'V8'],
+  ];
+
+  it('is set before the readings that are predicted under it, and after those of full', () => {
+    expect(order()).toEqual([...upTo6!, ...on!, 'V9', 'V10']);
+    expect(order(limit('everything'))).toEqual([...upTo6!, 'L1', ...on!, 'V9', 'V10']);
+    expect(order(limit('heat'))).toEqual([...upTo6!, ...on!, 'L1', 'V9', 'V10']);
+    expect(order(limit('heat'), limit('everything'))).toEqual([...upTo6!, 'L2', ...on!, 'L1', 'V9', 'V10']);
+  });
+
+  it('says how it bears on the readings', () => {
+    const step = (holds: 'heat' | 'everything') =>
+      selvStepsUnder([limit(holds)], 'full').find(({ id }) => id === 'L1')!.step;
+    expect(step('heat')).toMatch(
+      /^Live: limit of the dimmer\. No more than 30 %\. .* before it is set, at full/,
+    );
+    expect(step('everything')).toMatch(/^Live: limit of the dimmer\. No more than 30 %\. .* with it set/);
+  });
+
+  it('is a row of the sheet at the level of the answer', () => {
+    const limited = { ...input, conditions: [limit('everything')] };
+    const refs = rowsOf(testSheet(limited)).map(({ ref }) => ref);
+    expect(refs.slice(0, 11)).toEqual([...upTo6!, 'L1', ...on!, 'V9', 'V10']);
+    expect(refs[11]).toBe('D1.1');
   });
 });
