@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { allocateLoads, type Load, type LoadsToAllocate } from '../../src/drivers/allocation.ts';
+import {
+  type AllocatedDriver,
+  allocateLoads,
+  type Load,
+  type LoadsToAllocate,
+  outputLimit_W,
+} from '../../src/drivers/allocation.ts';
 
 const load = (run: string, watts: number, zone: string | null = null, distances: number[] = [1]): Load => ({
   run,
@@ -66,6 +72,26 @@ function fewest(watts: readonly number[], size: number): number {
   return go(watts, []);
 }
 
+/** Each driver as "D1 80 W: D1.1 zone R1 R2 80 W". */
+const told = (drivers: readonly AllocatedDriver[]): string[] =>
+  drivers.map(({ id, watts, outputs }) => {
+    const words = outputs.map((o) => [o.id, ...(o.zone ? [o.zone] : []), ...o.runs, o.watts, 'W'].join(' '));
+    return `${id} ${watts} W: ${words.join(', ')}`;
+  });
+
+describe('what one output may carry', () => {
+  it.each([
+    // 80 W of the driver, 4.17 A · 24 V = 100.08 W of the output, no ceiling: the driver decides.
+    [{}, 80],
+    [{ usable_W: [150] }, 100.08],
+    [{ usable_W: [150], set_V: 12 }, 50.04],
+    [{ outputCeiling_W: 60 }, 60],
+    [{ outputCeiling_W: 100 }, 80],
+  ])('%j: the least of them, %d W', (change, limit_W) => {
+    expect(outputLimit_W(given([], change), 0)).toBeCloseTo(limit_W, 9);
+  });
+});
+
 describe('allocating loads', () => {
   it('loses no load, no watt, and breaks no limit', () => {
     fc.assert(
@@ -106,6 +132,69 @@ describe('allocating loads', () => {
     );
   });
 
+  it('by hand: two zones on drivers of 80 W with two outputs of 60 W', () => {
+    // Largest first. R1 50 opens D1.1 (upper). R2 40: the driver would carry 90, so D2.1 (lower). R3 30: D1 has just
+    // 30 left, D1.1 only 10, so D1.2. R5 20: D1 is full, D2.1 then holds 60. R4 10 is of the upper zone: D2.2.
+    const loads = [
+      load('R1', 50, 'upper'),
+      load('R2', 40, 'lower'),
+      load('R3', 30, 'upper'),
+      load('R4', 10, 'upper'),
+      load('R5', 20, 'lower'),
+    ];
+    const driver = { name: 'driver', outputCount: 2, current_A: 2.5 };
+    const { drivers, lowerBoundCount } = allocated(given(loads, { driver }));
+    expect(told(drivers)).toEqual([
+      'D1 80 W: D1.1 upper R1 50 W, D1.2 upper R3 30 W',
+      'D2 70 W: D2.1 lower R2 R5 60 W, D2.2 upper R4 10 W',
+    ]);
+    expect(drivers.map(({ usable_W, outputs }) => [usable_W, ...outputs.map((o) => o.limit_W)])).toEqual([
+      [80, 60, 60],
+      [80, 60, 60],
+    ]);
+    expect(lowerBoundCount).toBe(2);
+  });
+
+  it('lists the runs of an output as they are listed, however large they are', () => {
+    const { drivers } = allocated(given([load('R1', 20), load('R2', 30), load('R3', 25)]));
+    expect(told(drivers)).toEqual(['D1 75 W: D1.1 R1 R2 R3 75 W']);
+  });
+
+  it('takes equal loads in their order', () => {
+    const { drivers } = allocated(given(['R1', 'R2', 'R3'].map((run) => load(run, 40))));
+    expect(told(drivers)).toEqual(['D1 80 W: D1.1 R1 R2 80 W', 'D2 40 W: D2.1 R3 40 W']);
+  });
+
+  it('takes equally near places as one meets them, and numbers the drivers so', () => {
+    const loads = [load('R1', 30, null, [4, 4]), load('R2', 60, null, [1, 9])];
+    const places = (placeOrder?: readonly number[]) =>
+      allocated(given(loads, { usable_W: [80, 80], ...(placeOrder && { placeOrder }) })).drivers.map(
+        ({ id, place, outputs }) => [id, place, ...outputs.flatMap((output) => output.runs)],
+      );
+    // As listed R1 would join R2 at the first place, but 90 W are too much for one driver.
+    expect(places()).toEqual([
+      ['D1', 0, 'R2'],
+      ['D2', 0, 'R1'],
+    ]);
+    // Met the other way round, the second place comes first, for R1 and for the numbers.
+    expect(places([1, 0])).toEqual([
+      ['D1', 1, 'R1'],
+      ['D2', 0, 'R2'],
+    ]);
+  });
+
+  it('puts nothing where it is too warm, not even a load of nothing', () => {
+    const { drivers } = allocated(given([load('R1', 0, null, [1, 9])], { usable_W: [0, 80] }));
+    expect(drivers.map((driver) => [driver.place, driver.usable_W])).toEqual([[1, 80]]);
+  });
+
+  it('bounds the number by the roomiest place', () => {
+    // 50 and 50 W need two drivers of 60 or 80 W, and could stand on one of 110.
+    const loads = [50, 50].map((w, i) => load(`R${i + 1}`, w, null, [1, 9]));
+    expect(allocated(given(loads, { usable_W: [60, 80] })).lowerBoundCount).toBe(2);
+    expect(allocated(given(loads, { usable_W: [60, 110] })).lowerBoundCount).toBe(1);
+  });
+
   it('fills a driver to the last of 30 × 0.85 × 0.8 = 20.4 W', () => {
     const { drivers } = allocated(
       given([load('R1', 10.2), load('R2', 10.2)], { usable_W: [30 * 0.85 * 0.8] }),
@@ -128,12 +217,19 @@ describe('allocating loads', () => {
   });
 
   it('says that the number is least only when the bound shows it', () => {
+    // Two of 32 W and four of 24 W are 160 W, two drivers of 80 W (32 and twice 24 each). Longest first puts
+    // 32 with 32 and 24 with 24 and 24, and the last 24 into a third.
+    const third = allocated(given([32, 32, 24, 24, 24, 24].map((w, i) => load(`R${i + 1}`, w))));
+    expect(told(third.drivers)).toEqual([
+      'D1 64 W: D1.1 R1 R2 64 W',
+      'D2 72 W: D2.1 R3 R4 R5 72 W',
+      'D3 24 W: D3.1 R6 24 W',
+    ]);
+    expect(third.lowerBoundCount).toBe(2);
+    expect(third.method).toContain('at least 2 drivers are needed, this uses 3');
+    expect(third.method).not.toContain('No sharing-out');
     const least = allocated(given([load('R1', 50), load('R2', 50)]));
     expect(least.method).toContain('No sharing-out can use fewer drivers');
-    const open = allocated(given([40, 40, 30, 25, 25].map((w, i) => load(`R${i}`, w))));
-    expect(open.method.includes('Not shown to be the least')).toBe(
-      open.drivers.length > open.lowerBoundCount,
-    );
   });
 
   it('refuses a load larger than an output by name, whatever limits the output', () => {
@@ -148,16 +244,41 @@ describe('allocating loads', () => {
         ['load-larger-than-output', 'R7'],
       ]);
     }
+    // 2 A at 24 V are 48 W.
+    const current = allocateLoads(given(loads, { driver: { name: 'd', outputCount: 4, current_A: 2 } }));
+    expect(current.ok ? [] : current.issues).toMatchObject([
+      {
+        quantities: { load_W: 60, output_W: 48 },
+        sentence: expect.stringContaining('Run R7 needs 60.0 W, and one output of the d may carry 48.0 W'),
+      },
+    ]);
+    expect(allocateLoads(given(loads, { usable_W: [60] })).ok).toBe(true);
+    // It is the roomiest place that decides, wherever it stands in the list.
+    const twoPlaces = loads.map((one) => ({ ...one, placeDistances_m: [1, 1] }));
+    for (const usable_W of [
+      [50, 80],
+      [80, 50],
+    ]) {
+      expect(allocateLoads(given(twoPlaces, { usable_W })).ok).toBe(true);
+    }
   });
 
   it('refuses places that are all too warm', () => {
     const outcome = allocateLoads(given([load('R1', 20)], { usable_W: [0] }));
-    expect(outcome.ok ? null : outcome.issues[0]!.code).toBe('driver-place-too-warm');
+    expect(outcome.ok ? [] : outcome.issues).toMatchObject([
+      { code: 'driver-place-too-warm', place: { field: 'drivers.places' }, quantities: { placeCount: 1 } },
+    ]);
+    // With nothing to be carried it is nobody's trouble.
+    expect(allocateLoads(given([], { usable_W: [0] })).ok).toBe(true);
   });
 
   it('has no drivers for no loads and throws on broken input', () => {
     expect(allocated(given([])).drivers).toEqual([]);
-    expect(() => allocateLoads(given([load('R1', Number.NaN)]))).toThrow(RangeError);
+    for (const watts of [Number.NaN, -1, Number.POSITIVE_INFINITY]) {
+      expect(() => allocateLoads(given([load('R1', watts)]))).toThrow(RangeError);
+    }
+    expect(() => allocateLoads(given([], { usable_W: [] }))).toThrow(RangeError);
+    expect(allocateLoads(given([load('R1', 0)])).ok).toBe(true);
     expect(() => allocateLoads(given([load('R1', 1, null, [])]))).toThrow(RangeError);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drivers as driversSchema } from '../../src/answer/sizing.ts';
 import { allocateLoads } from '../../src/drivers/allocation.ts';
-import { describeDrivers } from '../../src/drivers/answer.ts';
+import { type DriversToDescribe, describeDrivers } from '../../src/drivers/answer.ts';
 
 const driver = {
   name: '24 V 100 W driver',
@@ -34,7 +34,7 @@ const place = (name: string, x_mm: number) => ({
   fullAir_degC: 40,
 });
 
-function answer() {
+function answer(change: Partial<DriversToDescribe> = {}) {
   const outcome = allocateLoads({
     loads: [50, 50, 20].map((watts, i) => ({
       run: `R${i + 1}`,
@@ -61,6 +61,7 @@ function answer() {
       ['D2.1', { watts: 52, current_A: 52 / 24 }],
       ['D3.1', { watts: 21, current_A: 21 / 24 }],
     ]),
+    ...change,
   });
 }
 
@@ -89,6 +90,60 @@ describe('the drivers part of the answer', () => {
       ['cornice', 900],
     ]);
     expect(breaker).toMatchObject({ mostDrivers: 2, breakerCount: 2 });
+  });
+
+  it('by hand: one driver at half its watts in air of 40 degC, 60 with everything on', () => {
+    const places = [{ ...place('plinth', 0), fullAir_degC: 60 }, place('cornice', 900)];
+    const bands = new Map([['D1.1', { least: 48, greatest: 55 }]]);
+    const { drivers } = answer({ places, averageShare: 0.5, bands });
+    expect(drivers[0]).toMatchObject({
+      ...{ id: 'D1', name: '24 V 100 W driver', rated_W: 100, watts: 51, average_W: 25.5 },
+      // 10 K over 50 at 2.5 % each.
+      derating: expect.closeTo(0.75, 12),
+      ...{ ambient_degC: 40, x_mm: 0, y_mm: 100 },
+      // (80 - 50) K at full, a quarter and a bit of that: 40 + 30 · 0.255. It is over 20 K below its mark.
+      ...{ case_degC: expect.closeTo(47.65, 9), lifeRatio: 2 },
+      // 51 / 0.89 = 57.303 W over 230 V · 0.95; heat 6.303 W in a pulse, half of it on average.
+      input_W: expect.closeTo(57.3034, 4),
+      input_A: expect.closeTo(0.26226, 5),
+      loss_W: expect.closeTo(3.1517, 4),
+    });
+    expect(drivers[0]!.outputs).toEqual([
+      {
+        ...{ id: 'D1.1', runs: ['R1'], watts: 51, current_A: 2.125, usable_W: 80, load: 0.6375 },
+        band_W: { least: 48, greatest: 55 },
+      },
+    ]);
+    expect(drivers[1]!.outputs[0]!.band_W).toBeNull();
+    expect(drivers[2]!.derating).toBe(1);
+  });
+
+  it('adds up: what all take from the mains, and the heat at each place', () => {
+    const { input_W, input_A, places } = answer();
+    // 124 W / 0.89 = 139.326 W; over 218.5 V 0.63765 A. Heat 139.326 - 124 = 15.326 in all, 21 · 0.1236 at the cornice.
+    expect(input_W).toBeCloseTo(139.3258, 4);
+    expect(input_A).toBeCloseTo(0.63765, 5);
+    expect(places.map((p) => Number(p.loss_W.toFixed(3)))).toEqual([12.73, 2.596]);
+    expect(places.map((p) => p.air_degC)).toEqual([40, 40]);
+  });
+
+  it('says where each case is fixed, from the corner of the panel, and which have no room', () => {
+    const { places } = answer();
+    // 20 mm of air from the corner of each place, at (0, 100) and (900, 100); the second has no room at the plinth.
+    expect(
+      places.map(({ cases, without }) => [cases.map((c) => [c.driver, c.x_mm, c.y_mm]), without]),
+    ).toEqual([
+      [[['D1', 20, 120]], ['D2']],
+      [[['D3', 920, 120]], []],
+    ]);
+    expect(places[1]!.cases[0]).toMatchObject({ across_mm: 210, up_mm: 60, deep_mm: 31 });
+  });
+
+  it('counts on a breaker by the current of a driver at all its watts', () => {
+    // 100 W / 0.89 / 218.5 V = 0.51423 A: 0.8 · 16 / 0.51423 = 24; inrush 67.88 / 30 = 2.
+    expect(answer().breaker).toMatchObject({
+      ...{ input_A: expect.closeTo(0.51423, 5), bySteady: 24, byInrush: 2, isPrinted: false },
+    });
   });
 
   it('throws when an output has no solved load', () => {

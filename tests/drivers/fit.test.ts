@@ -19,6 +19,59 @@ describe('cases in a place', () => {
     expect(fitCases(room, driverCase, 1).mostCount).toBe(most);
   });
 
+  it.each([
+    // Each place is exactly one case and its air in one of the six ways it can lie; across, up and deep.
+    [place(250, 100, 51), [210, 60, 31]],
+    [place(100, 250, 51), [60, 210, 31]],
+    [place(250, 71, 80), [210, 31, 60]],
+    [place(71, 250, 80), [31, 210, 60]],
+    [place(100, 71, 230), [60, 31, 210]],
+    [place(71, 100, 230), [31, 60, 210]],
+  ])('%j takes one lying as %j, and none where any side is 1 mm less', (room, sides) => {
+    const [spot, ...more] = fitCases(room, driverCase, 1).spots;
+    expect(more).toEqual([]);
+    expect([spot!.across_mm, spot!.up_mm, spot!.deep_mm]).toEqual(sides);
+    for (const side of ['across_mm', 'up_mm', 'deep_mm'] as const) {
+      expect(fitCases({ ...room, [side]: room[side] - 1 }, driverCase, 1).mostCount).toBe(0);
+    }
+  });
+
+  it('lays them out row by row from the lower left, the clearance before, between and after', () => {
+    // 20 + 210 + 20 = 250 to the second column, 20 + 60 + 20 = 100 to the second row.
+    const { spots } = fitCases(place(480, 180, 51), driverCase, 3);
+    expect(spots.map(({ x_mm, y_mm }) => [x_mm, y_mm])).toEqual([
+      [20, 20],
+      [250, 20],
+      [20, 100],
+    ]);
+    expect(spots[2]).toMatchObject({ across_mm: 210, up_mm: 60, deep_mm: 31 });
+  });
+
+  it('lays out as many as there is room for where more are asked for, and stands them up where that holds more', () => {
+    // Flat 1 across and 1 up; on edge, 31 high and 60 deep: floor((140 - 20) / 51) = 2 up.
+    const room = place(250, 140, 80);
+    expect(fitCases(room, driverCase, 1).spots.map((spot) => spot.up_mm)).toEqual([60]);
+    const three = fitCases(room, driverCase, 3);
+    expect(three).toMatchObject({ fits: false, mostCount: 2 });
+    expect(three.spots.map(({ x_mm, y_mm, up_mm }) => [x_mm, y_mm, up_mm])).toEqual([
+      [20, 20, 31],
+      [20, 71, 31],
+    ]);
+    expect(three.note).toBe(
+      'Room for 2 in equal rows, 3 are needed: 1 across and 2 up, each 210 × 31 × 60 mm (across × up × deep) with 20 mm of air round each. Enlarge the place or share the drivers out over more places.',
+    );
+    expect(fitCases(room, driverCase, 2)).toMatchObject({ fits: true, mostCount: 2 });
+  });
+
+  it('fits none into a place that is smaller than the clearance alone, and says so', () => {
+    expect(fitCases(place(10, 10, 10), driverCase, 1)).toMatchObject({
+      fits: false,
+      mostCount: 0,
+      spots: [],
+    });
+    expect(fitCases(place(10, 10, 10), driverCase, 0)).toMatchObject({ fits: true, spots: [] });
+  });
+
   it('says which way, how many, and what to change', () => {
     expect(fitCases(place(250, 180, 51), driverCase, 2).note).toContain('1 across and 2 up');
     // Deep enough to stand on end, but one lies flat all the same.

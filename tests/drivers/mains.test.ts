@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type BreakerCurve, countOnBreaker, mainsSide } from '../../src/drivers/mains.ts';
+import { type BreakerCurve, countOnBreaker, mainsSide, noTripPeak_A } from '../../src/drivers/mains.ts';
 
 const driver = { input_A: 0.5, inrush_A: 50, inrush_us: 300, perBreakerB16: null, isPrinted: false };
 
@@ -9,7 +9,9 @@ describe('mains side', () => {
     const side = mainsSide({ watts: 88, efficiency: 0.88, powerFactor: 0.95, mains_V: 230 });
     expect(side.input_W).toBeCloseTo(100, 12);
     expect(side.loss_W + 88).toBeCloseTo(side.input_W, 12);
-    expect(side.input_A * 230 * 0.95).toBeCloseTo(side.input_W, 12);
+    // 100 W over 230 V · 0.95.
+    expect(side.input_A).toBeCloseTo(0.45767, 5);
+    expect(side.loss_W).toBeCloseTo(12, 12);
   });
 });
 
@@ -20,6 +22,13 @@ describe('drivers on a breaker', () => {
       name: 'B16',
       mostDrivers: 1,
       breakerCount: 5,
+    });
+    expect(countOnBreaker(driver, { curve: 'B', rating_A: 16 }, 5)).toMatchObject({
+      ...{ bySteady: 25, byInrush: 1, printed: null, isPrinted: false, input_A: 0.5 },
+      peak_A: expect.closeTo(67.88, 2),
+      formula: expect.stringMatching(
+        /^least of 0.8 × 16 A \/ 0.5 A = 25 and 3 × 16 A × √2 \/ 50 A = 1 \(inrush 300 µs wide/,
+      ),
     });
     // C16 with 2 A of inrush: 113.1/2 = 56, steady 25 is scarcer.
     expect(countOnBreaker({ ...driver, inrush_A: 2 }, { curve: 'C', rating_A: 16 }, 26)).toMatchObject({
@@ -39,6 +48,35 @@ describe('drivers on a breaker', () => {
     expect(countOnBreaker(printed, { curve: 'B', rating_A: 16 }, 1).formula).toBe(
       '12 on a B16, as the driver maker prints it',
     );
+  });
+
+  it('scales steady current from what is known to run: the printed number where it is more than the formula', () => {
+    const on = (input_A: number, curve: BreakerCurve, rating_A: number) =>
+      countOnBreaker({ ...driver, input_A, perBreakerB16: 12, isPrinted: true }, { curve, rating_A }, 60);
+    // At 2 A the formula has 0.8 · 16 / 2 = 6.4, fewer than the 12 that run: C16 takes 12, not 20 by inrush.
+    expect(on(2, 'C', 16)).toMatchObject({ byInrush: 20, bySteady: 12, mostDrivers: 12, breakerCount: 5 });
+    // At 0.5 A it has 25.6, on 10 A 16: D10 takes 16 of 12 · 141.4/67.9 = 25.
+    expect(on(0.5, 'D', 10)).toMatchObject({ byInrush: 25, bySteady: 16, mostDrivers: 16, breakerCount: 4 });
+    expect(on(0.5, 'D', 10).formula).toContain('× 2.083 = 25, by steady current at most 16');
+    // B20 is no B16, and C16 neither: 12 · 20/16 = 15.
+    expect(on(0.5, 'B', 20)).toMatchObject({ byInrush: 15, bySteady: 32, mostDrivers: 15 });
+    // As printed nothing is worked out beside it.
+    expect(on(0.5, 'B', 16)).toMatchObject({ byInrush: null, bySteady: null, printed: 12, isPrinted: true });
+  });
+
+  it('rides through the lower edge of its band at the peak of the wave', () => {
+    // 3, 5 and 10 times the rating, times 1.4142.
+    expect(noTripPeak_A({ curve: 'B', rating_A: 10 })).toBeCloseTo(42.43, 2);
+    expect(noTripPeak_A({ curve: 'C', rating_A: 10 })).toBeCloseTo(70.71, 2);
+    expect(noTripPeak_A({ curve: 'D', rating_A: 10 })).toBeCloseTo(141.42, 2);
+  });
+
+  it('throws where a driver draws nothing', () => {
+    for (const broken of [{ input_A: 0 }, { inrush_A: 0 }, { input_A: Number.NaN }]) {
+      expect(() => countOnBreaker({ ...driver, ...broken }, { curve: 'B', rating_A: 16 }, 1)).toThrow(
+        RangeError,
+      );
+    }
   });
 
   it("says of a typical number that it is not the maker's", () => {
