@@ -23,3 +23,13 @@ export function shownCell(cell: ScheduleCell, digits: number): string {
 export function shownRows(schedule: Schedule): string[][] {
   return schedule.rows.map((row) => row.map((cell, i) => shownCell(cell, schedule.columns[i]?.digits ?? 0)));
 }
+
+/** A figure for people, its thousands apart: 9,400. */
+export const figure = (value: number, digits = 0): string =>
+  Number(shown(value, digits)).toLocaleString('en-GB', {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  });
+
+/** Brightness is known to a third at best: two figures are enough. */
+export const candelas = (value: number): string => `${figure(Number(value.toPrecision(2)))} cd/m²`;

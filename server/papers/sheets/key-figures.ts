@@ -1,6 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { apart, shown } from '../shown.ts';
+import { apart, candelas, figure, shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
 export interface Tile {
@@ -13,7 +13,11 @@ export type Pair = readonly [name: string, value: string];
 
 const count = (number: number, one: string, many: string): string => `${number} ${number === 1 ? one : many}`;
 
-const whole = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
+const whole = (value: number): string => figure(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
+
+/** Watts and amps of drivers: one decimal below ten, whole watts above. */
+const watts = (value: number): string => `${figure(value, value < 10 ? 1 : 0)} W`;
+const amps = (value: number): string => `${figure(value, value < 10 ? 2 : 1)} A`;
 
 /** The figures a maker and an electrician look for first. */
 export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
@@ -21,14 +25,14 @@ export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
   return [
     { value: String(setOut.slots.length), says: setOut.slots.length === 1 ? 'slot' : 'slots' },
     {
-      value: `${shown(setOut.strip_m, 2)} m`,
+      value: `${figure(setOut.strip_m, 1)} m`,
       says: `of strip from ${count(setOut.reels.length, 'reel', 'reels')}`,
     },
     { value: String(drivers.drivers.length), says: drivers.drivers.length === 1 ? 'driver' : 'drivers' },
     { value: `${whole(set_V)} V DC`, says: 'SELV at strips and cables' },
     {
-      value: `${shown(drivers.input_A, 2)} A`,
-      says: `${shown(drivers.input_W, 1)} W from mains of ${whole(job.site.mains_V)} V`,
+      value: amps(drivers.input_A),
+      says: `${watts(drivers.input_W)} from mains of ${whole(job.site.mains_V)} V`,
     },
     {
       value: `${breaker.breakerCount} × ${breaker.name}`,
@@ -72,9 +76,9 @@ function dropText(job: Job, { circuit }: Sizing): string {
 /** What the drivers deliver, at which level, and on average under a limit of the dimmer. */
 function loadText({ circuit, conditions }: Sizing): string {
   const at = circuit.level === 'full' ? 'at full' : 'under the limit of the dimmer';
-  const average = `, ${shown(circuit.average_W, 1)} W on average under the limit of the dimmer`;
+  const average = `, ${watts(circuit.average_W)} on average under the limit of the dimmer`;
   const isPulsed = conditions.length > 0 && circuit.level === 'full';
-  return `${shown(circuit.supply_W, 1)} W delivered by the drivers ${at}${isPulsed ? average : ''}`;
+  return `${watts(circuit.supply_W)} delivered by the drivers ${at}${isPulsed ? average : ''}`;
 }
 
 /** Working levels as they were entered. */
@@ -96,8 +100,8 @@ export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
     ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
     ['Driver places', placesText(sizing)],
     ['Load', loadText(sizing)],
-    ['Cables', `${cablesText(sizing)}; ${shown(total_m, 1)} m to cut`],
-    ['Longest cable', `${longest.id}, ${shown(longest.length_mm, 0)} mm`],
+    ['Cables', `${cablesText(sizing)}; ${figure(total_m, total_m < 100 ? 1 : 0)} m to cut`],
+    ['Longest cable', `${longest.id}, ${figure(longest.length_mm)} mm`],
     ['Fuses', fusesText(sizing)],
     ['Largest drop', dropText(job, sizing)],
   ];
@@ -129,7 +133,7 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Nearest its limit', warmestText(sizing)],
     [
       'Brightness',
-      `${shown(light.luminance_cd_per_m2, 0)} cd/m² at the working level of ${workingText(light)}, wanted ${shown(light.wanted_cd_per_m2, 0)} cd/m²; ${shown(light.full_cd_per_m2, 0)} cd/m² at full`,
+      `${candelas(light.luminance_cd_per_m2)} at the working level of ${workingText(light)}, wanted ${figure(light.wanted_cd_per_m2)} cd/m²; ${candelas(light.full_cd_per_m2)} at full`,
     ],
   ];
 }
