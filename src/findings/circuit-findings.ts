@@ -6,19 +6,21 @@ import { fieldOfPlace, placeIndex } from './driver-remedies.ts';
 /** LED modules are expected to work from 92 to 106 % of rated volts: IEC 62717 (secondary), a plausibility band. */
 const moduleVolts = { least: 0.92, most: 1.06 } as const;
 
+/** At how many points a run is fed. */
+const feedCount = (setOut: Sized['setOut'], run: CircuitRun): number =>
+  setOut.runs.find(({ id }) => id === run.run)!.feedPoints.length;
+
 /** What shortens the way of the volts, as far as it is not done yet. */
 function feedRemedies(sized: Sized, run: CircuitRun, setOut: Sized['setOut']): Remedy[] {
   const { job, products, drivers } = sized;
-  const driver = drivers.drivers.find(({ id }) => id === run.driver);
-  const place = driver === undefined ? 0 : placeIndex(sized, driver);
-  const fed = setOut.runs.find(({ id }) => id === run.run)?.feedPoints.length ?? 1;
+  const driver = drivers.drivers.find(({ id }) => id === run.driver)!;
   const { layout } = job.cables;
   return [
-    ...(fed > 1 ? [] : [remedy('feeds.arrangement', 'Feed it at both ends.')]),
+    ...(feedCount(setOut, run) > 1 ? [] : [remedy('feeds.arrangement', 'Feed it at both ends.')]),
     ...(layout === 'radial' ? [] : [remedy('cables.layout', 'Give it a cable of its own.')]),
     remedy('cables.entry', `Take a thicker cable than ${square(products.cable.area_mm2)}.`),
     remedy('strip.entry', 'Choose a strip with fewer watts per metre.'),
-    remedy(fieldOfPlace(place, 'x_mm'), 'Put the driver nearer.'),
+    remedy(fieldOfPlace(placeIndex(sized, driver), 'x_mm'), 'Put the driver nearer.'),
   ];
 }
 
@@ -90,7 +92,7 @@ function fall(sized: Sized): Check {
 
 /** What evens out the light along a run: the copper of the strip, which no cable changes. */
 function evenRemedies(job: Sized['job'], run: CircuitRun, setOut: Sized['setOut']): Remedy[] {
-  const fed = setOut.runs.find(({ id }) => id === run.run)?.feedPoints.length ?? 1;
+  const fed = feedCount(setOut, run);
   const more =
     job.feeds.arrangement === 'between'
       ? remedy('feeds.betweenCount', 'Feed it at more points between its ends.')
@@ -129,7 +131,7 @@ function neighbours({ circuit, limits }: Sized): Check[] {
 function lowVolts({ circuit, products }: Sized): Check[] {
   const run = worst(circuit.runs, (r) => -r.lowest_V);
   const least_V = moduleVolts.least * products.strip.nominal_V;
-  if (run.lowest_V >= least_V) return [];
+  if (below(least_V, run.lowest_V) === 'passes') return [];
   return [
     reaching({
       id: 'low-volts',
@@ -150,7 +152,7 @@ function lowVolts({ circuit, products }: Sized): Check[] {
 function highVolts({ circuit, products }: Sized): Check[] {
   const run = worst(circuit.runs, (r) => r.highest_V);
   const most_V = moduleVolts.most * products.strip.nominal_V;
-  if (run.highest_V <= most_V) return [];
+  if (below(run.highest_V, most_V) === 'passes') return [];
   return [
     limited({
       id: 'high-volts',

@@ -45,15 +45,12 @@ export const fieldOfPlace = (index: number, key: string): string => `drivers.pla
 
 /** Where in the job the place of a driver stands; places may bear one name, but then lie apart. */
 export const placeIndex = ({ job }: Sized, { place, x_mm, y_mm }: Driver): number =>
-  Math.max(
-    0,
-    job.drivers.places.findIndex((each) => each.name === place && each.x_mm === x_mm && each.y_mm === y_mm),
-  );
+  job.drivers.places.findIndex((each) => each.name === place && each.x_mm === x_mm && each.y_mm === y_mm);
 
 /** The measure of a driver place that has to grow: its depth where no side of a case goes in, else its width. */
 export function placeField({ job, products: { driver } }: Sized, index: number): string {
   const thinnest_mm = Math.min(driver.length_mm, driver.width_mm, driver.height_mm) + driver.clearance_mm;
-  const isShallow = (job.drivers.places[index]?.depth_mm ?? 0) < thinnest_mm;
+  const isShallow = job.drivers.places[index]!.depth_mm < thinnest_mm;
   return fieldOfPlace(index, isShallow ? 'depth_mm' : 'width_mm');
 }
 

@@ -66,14 +66,14 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
   const gravest = over.some(({ status }) => status === 'fails')
     ? over.filter(({ status }) => status === 'fails')
     : over;
-  const first = worst(gravest, ({ margin }) => -(margin ?? 0));
+  const first = worst(gravest, ({ margin }) => -margin!);
   const cooler = coolerBuildUp(sized);
   return checks.map((check) => {
     if (!over.includes(check)) return check;
     const own = check.remedies ?? [];
     const remedies = check === first ? [...own, ...cooler] : own;
     const pointer = check === first ? '' : ` What cools the build-up stands with “${first.title}”.`;
-    const field = cooler[0]?.field ?? 'section.cavity_mm';
+    const field = cooler[0]!.field!;
     return { ...check, remedies, place: { field }, sentence: `${check.sentence}${pointer}` };
   });
 }

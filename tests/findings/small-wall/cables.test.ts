@@ -1,0 +1,112 @@
+import { describe, expect, it } from 'vitest';
+import { cableFindings } from '../../../src/findings/cable-findings.ts';
+import { isTold, told, type Wall, wall } from './wall.ts';
+
+const at = (id: string, change?: (wall: Wall) => void) => told(cableFindings(wall(change)), id);
+const is = (id: string, change?: (wall: Wall) => void) => isTold(cableFindings(wall(change)), id);
+
+describe('current in a cable', () => {
+  // 0.6 of 9 A, 0.5 of 5 A and 0.3 of 9 A: C02 is the fullest, though C01 carries most.
+  it('is that of the cable nearest to what it may carry', () => {
+    expect(at('cable-capacity')).toMatchObject({
+      ...{ status: 'passes', value: 0.5, limit: 5, margin: 4.5, unit: 'A', fields: [] },
+      place: { cable: 'C02', field: 'cables.entry' },
+      sentence: 'Cable C02 carries 0.50 A and may carry 5.00 A where it lies.',
+    });
+  });
+
+  it('passes at the limit and fails over it', () => {
+    const carrying = (current_A: number) =>
+      at('cable-capacity', ({ cables }) => (cables[1]!.current_A = current_A));
+    expect(carrying(5)).toMatchObject({ status: 'passes', margin: 0, fields: [] });
+    expect(carrying(5.01)).toMatchObject({ status: 'fails', margin: -0.01, fields: ['cables.entry'] });
+    expect(carrying(5.01).advice).toEqual(['Take a thicker cable than 1.5 mm².']);
+  });
+
+  it('is eased by a cable each where several feeds hang on one', () => {
+    const trunk = at('cable-capacity', ({ cables, job }) => {
+      cables[1]!.current_A = 6;
+      job.cables.layout = 'trunk';
+    });
+    expect(trunk.fields).toEqual(['cables.entry', 'cables.layout']);
+  });
+});
+
+describe('conductor area', () => {
+  const area = (area_mm2: number) => (made: Wall) => void (made.products.cable.area_mm2 = area_mm2);
+
+  it('is not spoken of at 1.5 mm², nor for what is lost in the last bits', () => {
+    expect(is('cable-area')).toBe(false);
+    expect(is('cable-area', area(1.5 - 1e-12))).toBe(false);
+    expect(is('cable-area', area(1.5 - 1e-6))).toBe(true);
+  });
+
+  // C01 to C03 are 2000, 3000 and 3001 mm long: up to 3 m flexible cable of 1 mm² will do.
+  it('of 1 mm² is too little beyond 3 m', () => {
+    expect(at('cable-area', area(1))).toMatchObject({
+      ...{ status: 'watch', value: 1, limit: 1.5, margin: -0.5, unit: 'mm²', fields: ['cables.entry'] },
+      place: { cable: 'C03', field: 'cables.entry' },
+    });
+    expect(at('cable-area', area(1)).sentence).toMatch(/^Cable C03 has 1 mm² conductors;/);
+  });
+
+  it('of 0.75 mm² is too little for all of them', () => {
+    expect(at('cable-area', area(0.75))).toMatchObject({
+      value: 0.75,
+      margin: -0.75,
+      place: { cable: 'C01' },
+    });
+    expect(at('cable-area', area(0.75)).sentence).toMatch(
+      /^Cables C01, C02 and C03 have 0\.75 mm² conductors;/,
+    );
+  });
+});
+
+describe('protection', () => {
+  const bare =
+    (...numbers: number[]) =>
+    ({ cables }: Wall) => {
+      for (const number of numbers) cables[number - 1]!.protectedBy = 'nothing';
+    };
+
+  it('fails for each cable without', () => {
+    expect(is('cable-fuse')).toBe(false);
+    expect(is('cable-fuse', ({ cables }) => (cables[0]!.protectedBy = 'driver'))).toBe(false);
+    expect(at('cable-fuse', bare(2))).toMatchObject({
+      ...{ status: 'fails', value: 1, limit: 0, margin: -1, fields: ['cables.entry'] },
+      place: { cable: 'C02', field: 'cables.entry' },
+      sentence: 'No standard fuse lies between what cable C02 carries and may carry.',
+    });
+    expect(at('cable-fuse', bare(2, 3))).toMatchObject({
+      ...{ value: 2, margin: -2, place: { cable: 'C02' } },
+      sentence: 'No standard fuse lies between what cables C02 and C03 carry and may carry.',
+    });
+  });
+});
+
+describe('a short at the far end', () => {
+  const unnoticed =
+    (...numbers: number[]) =>
+    ({ cables }: Wall) => {
+      for (const number of numbers) cables[number - 1]!.farShortNoticed = false;
+    };
+
+  // Shorts of 4, 3 and 5 A.
+  it('is told where nothing notices it, with the largest of them', () => {
+    expect(is('far-short')).toBe(false);
+    expect(at('far-short', unnoticed(2))).toMatchObject({
+      ...{ status: 'watch', value: 1, limit: 0, margin: -1, fields: ['cables.entry', 'drivers.entry'] },
+      place: { cable: 'C02', field: 'cables.entry' },
+    });
+    expect(at('far-short', unnoticed(2)).sentence).toMatch(
+      /^A short at the far end of what cable C02 feeds would draw about 3\.00 A/,
+    );
+    const two = at('far-short', unnoticed(1, 2));
+    expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C01' } });
+    expect(two.sentence).toContain('what cables C01 and C02 feed would draw about 4.00 A');
+  });
+});
+
+it('a wall in order has one finding of cables, which passes', () => {
+  expect(cableFindings(wall()).map(({ id, status }) => [id, status])).toEqual([['cable-capacity', 'passes']]);
+});
