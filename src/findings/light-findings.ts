@@ -115,7 +115,7 @@ function ripple(sized: Sized): Check {
   const status =
     light.visibility < limits.dots.hidden
       ? 'passes'
-      : light.visibility < limits.dots.faint
+      : light.visibility <= limits.dots.faint
         ? 'watch'
         : 'fails';
   if (light.bareLampsSeen.length > 0) return lampsShow(sized, status);

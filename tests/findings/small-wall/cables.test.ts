@@ -33,7 +33,7 @@ describe('current in a cable', () => {
 });
 
 describe('conductor area', () => {
-  const area = (area_mm2: number) => (made: Wall) => void (made.products.cable.area_mm2 = area_mm2);
+  const area = (area_mm2: number) => (made: Wall) => (made.products.cable.area_mm2 = area_mm2);
 
   it('is not spoken of at 1.5 mm², nor for what is lost in the last bits', () => {
     expect(is('cable-area')).toBe(false);

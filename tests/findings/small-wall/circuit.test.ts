@@ -110,7 +110,7 @@ describe('fall of light', () => {
     const strict = (fall: number) =>
       at(
         'light-fall',
-        both(set(2, { fall }), ({ job }) => void (job.site.fallLimit = 0.06)),
+        both(set(2, { fall }), ({ job }) => (job.site.fallLimit = 0.06)),
       ).status;
     expect(strict(0.06)).toBe('passes');
     expect(strict(0.061)).toBe('fails');
@@ -132,7 +132,7 @@ describe('fall of light', () => {
     expect(first(() => {})).toEqual({ field: 'feeds.arrangement', sentence: 'Feed it at both ends.' });
     const twice = ({ setOut }: Wall) => void setOut.runs[1]!.feedPoints.push(feedAt('S02', 20));
     expect(first(twice)).toEqual({ field: 'feeds.arrangement', sentence: 'Feed it between its ends.' });
-    expect(first(({ job }) => void (job.feeds.arrangement = 'between'))?.field).toBe('feeds.betweenCount');
+    expect(first(({ job }) => (job.feeds.arrangement = 'between'))?.field).toBe('feeds.betweenCount');
   });
 });
 

@@ -1,0 +1,271 @@
+import { describe, expect, it } from 'vitest';
+import { lightFindings } from '../../../src/findings/light-findings.ts';
+import { isTold, told, type Wall, wall } from './wall.ts';
+
+const at = (id: string, change?: (wall: Wall) => void) => told(lightFindings(wall(change)), id);
+const is = (id: string, change?: (wall: Wall) => void) => isTold(lightFindings(wall(change)), id);
+
+const lit =
+  (figures: object) =>
+  ({ light }: Wall) =>
+    void Object.assign(light, figures);
+
+const bothOf =
+  (...changes: ((wall: Wall) => void)[]) =>
+  (made: Wall) => {
+    for (const change of changes) change(made);
+  };
+
+/** A second channel, so that each has a name and a level of its own. */
+const twoChannels = ({ products }: Wall) => {
+  const [white] = products.strip.channels;
+  products.strip.channels = [
+    { ...white!, name: 'cool' },
+    { ...white!, name: 'warm', watts_per_m: 6 },
+  ];
+};
+
+it('a wall in order has these findings of light, and all of them pass', () => {
+  expect(lightFindings(wall()).map(({ id, status }) => [id, status])).toEqual([
+    ['brightness', 'passes'],
+    ['dots', 'passes'],
+    ['flicker', 'passes'],
+    ['dimming-floor', 'passes'],
+  ]);
+});
+
+describe('brightness', () => {
+  const at_cd = (luminance_cd_per_m2: number, change: (wall: Wall) => void = () => {}) =>
+    at('brightness', bothOf(lit({ luminance_cd_per_m2 }), change));
+
+  // Of the 200 cd/m2 wanted nine tenths, 180, are enough, and more than 300 is strip bought for nothing.
+  it.each([
+    [179, 'fails', -1],
+    [180, 'passes', 0],
+    [200, 'passes', 20],
+    [300, 'passes', 120],
+    [301, 'watch', 121],
+  ])('of %d cd/m² where 200 are wanted: %s', (luminance, status, margin) => {
+    expect(at_cd(luminance)).toMatchObject({
+      ...{ status, value: luminance, limit: 180, margin, unit: 'cd/m²' },
+      place: { field: 'light.wanted_cd_per_m2' },
+    });
+  });
+
+  it('says what is reached and what is wanted', () => {
+    expect(at_cd(200).sentence).toBe(
+      'At the working level of 15 % a slot reaches about 200 cd/m²; 200 cd/m² are wanted.',
+    );
+    expect(at_cd(190).sentence).toMatch(
+      /about 190 cd\/m²; 200 cd\/m² are wanted, and from 180 cd\/m² on the difference goes unseen\.$/,
+    );
+    expect(at_cd(300).sentence).not.toContain('times as much');
+    expect(at_cd(400).sentence).toMatch(/ are wanted\. That is 2\.0 times as much\.$/);
+  });
+
+  it('says what full reaches only where even that is not enough', () => {
+    const dark = (...neededLevels: number[]) =>
+      at_cd(100, lit({ full_cd_per_m2: 150, neededLevels })).sentence;
+    expect(dark()).toMatch(/unseen\. At full it reaches 150 cd\/m²\.$/);
+    expect(dark(0.3)).not.toContain('At full');
+    expect(at_cd(180, lit({ neededLevels: [] })).sentence).not.toContain('At full');
+  });
+
+  it('says what is seen', () => {
+    expect(at_cd(200, lit({ seen: 'back' })).sentence).toContain(
+      ' % the lit back seen through the open slot',
+    );
+    const through = at_cd(200, ({ light, job }) => {
+      light.seen = 'back through the cover';
+      job.section.cover = 'frosted acrylic' as typeof job.section.cover;
+    });
+    expect(through).toMatchObject({ status: 'watch', fields: [] });
+    expect(through.sentence).toContain(' % the lit back seen through the cover reaches');
+    expect(through.sentence).toContain('The cover, frosted acrylic, does not spread light fully');
+  });
+
+  it('through a cover that does not spread light fully fails or is watched as it would otherwise', () => {
+    const seen = lit({ seen: 'back through the cover' });
+    expect(at_cd(100, seen).status).toBe('fails');
+    expect(at_cd(400, seen).status).toBe('watch');
+    expect(at_cd(400, seen).fields).toHaveLength(2);
+  });
+
+  it('is turned up where that is enough', () => {
+    const dark = at_cd(100, lit({ neededLevels: [0.3] }));
+    expect(dark.remedies).toEqual([
+      { field: 'dimming.levels[1]', sentence: 'Set the working level to 30 %.' },
+    ]);
+  });
+
+  it('takes more strip and a whiter cavity where it is not', () => {
+    const dark = at_cd(100, lit({ neededLevels: [], needed_W_per_m: 18 }));
+    expect(dark.fields).toEqual(['strip.entry', 'section.backFinish']);
+    expect(dark.advice[0]).toBe('Choose 18.0 W/m of this kind of strip.');
+  });
+
+  // Twice as bright as wanted with 10 W/m: 5 W/m would do.
+  it('that is too much takes less strip, or a lower level', () => {
+    const bright = at_cd(400, lit({ neededLevels: [0.07] }));
+    expect(bright.fields).toEqual(['strip.entry', 'dimming.levels[1]']);
+    expect(bright.advice[0]).toContain('a strip of 5.0 W/m instead of 10.0 W/m');
+    expect(bright.advice[1]).toBe('Set the working level to 7 %.');
+    // Both channels together have 16 W/m.
+    expect(at_cd(400, bothOf(twoChannels, lit({ neededLevels: [0.1, 0.1] }))).advice[0]).toContain(
+      'a strip of 8.0 W/m instead of 16.0 W/m',
+    );
+  });
+
+  it('names each channel where their levels differ', () => {
+    const levels = (working: number[], neededLevels: number[]) =>
+      at_cd(100, bothOf(twoChannels, lit({ levels: { full: 1, working, lowest: 0.1 }, neededLevels })));
+    const apart = levels([0.2, 0.1], [0.4, 0.2]);
+    expect(apart.sentence).toMatch(/^At the working levels of 20 % \(cool\) and 10 % \(warm\) a slot/);
+    expect(apart.advice).toEqual(['Set the working levels to 40 % (cool) and 20 % (warm).']);
+    const alike = levels([0.2, 0.2], [0.4, 0.4]);
+    expect(alike.sentence).toMatch(/^At the working level of 20 % a slot/);
+    expect(alike.advice).toEqual(['Set the working levels to 40 % each.']);
+  });
+});
+
+describe('lamps seen as dots', () => {
+  // Hidden below the threshold of the eye, faint to three times it.
+  it.each([
+    [0.99, 'passes'],
+    [1, 'watch'],
+    [3, 'watch'],
+    [3.01, 'fails'],
+  ])('with a ripple of %d times what the eye can just see: %s', (visibility, status) => {
+    expect(at('dots', lit({ visibility, ripple: 0.005, threshold: 0.002 }))).toMatchObject({
+      ...{ status, value: 0.005, limit: 0.002, margin: -0.003, unit: 'ratio', fields: [] },
+      place: { field: 'section.cavity_mm' },
+      sentence: 'At the working level, from 2,000 mm away: The lamps do not show.',
+    });
+  });
+
+  it('never pass where the lamps themselves are in view', () => {
+    const seen = (visibility: number) => at('dots', lit({ visibility, bareLampsSeen: ['sitting'] }));
+    expect(seen(0.5)).toMatchObject({
+      ...{ status: 'watch', value: null, limit: null, margin: null, place: { field: 'section.cover' } },
+    });
+    expect(seen(0.5).sentence).toMatch(/^The lamps do not show\. Cover the slot/);
+    expect(seen(2).status).toBe('watch');
+    expect(seen(4).status).toBe('fails');
+  });
+});
+
+describe('glare', () => {
+  const at_cd = (luminance_cd_per_m2: number) => lit({ luminance_cd_per_m2 });
+
+  it('is told above 1000 cd/m²', () => {
+    expect(is('glare', at_cd(1000))).toBe(false);
+    expect(at('glare', at_cd(1001))).toMatchObject({
+      ...{ status: 'watch', value: 1001, limit: 1000, margin: -1, unit: 'cd/m²' },
+      place: { field: 'light.wanted_cd_per_m2' },
+    });
+    expect(at('glare', at_cd(1500)).sentence).toMatch(
+      /^At the working level of 15 % a slot of about 1,500 cd/,
+    );
+  });
+});
+
+describe('lamps in view', () => {
+  const seen =
+    (...by: Wall['light']['bareLampsSeen']) =>
+    ({ light }: Wall) =>
+      void Object.assign(light, { bareLampsSeen: by });
+
+  it('are told by whom they are seen, and through what', () => {
+    expect(is('bare-lamps')).toBe(false);
+    const open = at(
+      'bare-lamps',
+      bothOf(seen('standing', 'sitting'), ({ job }) => (job.section.cover = 'open')),
+    );
+    expect(open).toMatchObject({ status: 'watch', value: null, place: { field: 'section.strip' } });
+    expect(open.sentence).toMatch(
+      /^Somebody standing or sitting can look through the open slot straight at the lamps/,
+    );
+    const covered = at('bare-lamps', seen('sitting')).sentence;
+    expect(covered).toMatch(/^Somebody sitting can look through the opal acrylic, which does not/);
+  });
+});
+
+describe('flicker', () => {
+  const at_Hz =
+    (pwm_Hz: number | null, ...levels: number[]) =>
+    ({ job }: Wall) =>
+      void Object.assign(job.dimming, { pwm_Hz, levels: levels.length > 0 ? levels : [0.15] });
+
+  it('is no question without a dimming frequency', () => {
+    expect(is('flicker', at_Hz(null))).toBe(false);
+  });
+
+  // IEEE 1789: full-depth switching is of low risk above 1250 Hz, without effect above 3000 Hz.
+  it.each([
+    [1250, 'fails', 0],
+    [1251, 'watch', 1],
+    [3000, 'watch', 1750],
+    [3001, 'passes', 1751],
+  ])('at %d Hz: %s', (pwm_Hz, status, margin) => {
+    expect(at('flicker', at_Hz(pwm_Hz))).toMatchObject({
+      ...{ status, value: pwm_Hz, limit: 1250, margin, unit: 'Hz', place: { field: 'dimming.pwm_Hz' } },
+    });
+  });
+
+  it('says whether the strip is dimmed, and what to look for', () => {
+    expect(at('flicker', at_Hz(4000)).sentence).toBe('The strip is dimmed at 4,000 Hz.');
+    expect(at('flicker', at_Hz(4000, 1, 0.5)).sentence).toBe('The strip is dimmed at 4,000 Hz.');
+    expect(at('flicker', at_Hz(2000, 1)).sentence).toBe(
+      'When dimmed, the strip is switched at 2,000 Hz. A dimmer that switches faster than 3,000 Hz is the calm choice.',
+    );
+  });
+});
+
+describe('the lowest level', () => {
+  const lowest =
+    (level: number | null, inJob: number | null = level) =>
+    ({ light, job }: Wall) => {
+      light.levels.lowest = level;
+      light.lowest_cd_per_m2 = 13;
+      job.dimming.lowest = inJob;
+    };
+
+  it('is no question without a frequency, or with nothing lit', () => {
+    expect(is('dimming-floor', ({ job }) => (job.dimming.pwm_Hz = null))).toBe(false);
+    expect(is('dimming-floor', lowest(null))).toBe(false);
+  });
+
+  // A pulse of 5 us, 4000 times a second, is 2 % of full; the eye takes it for the root of it, 14 %.
+  it('passes from what a common dimmer of the frequency reaches', () => {
+    expect(at('dimming-floor', lowest(0.02))).toMatchObject({
+      ...{ status: 'passes', value: 0.02, limit: 0.02, margin: 0, unit: 'ratio' },
+      place: { field: 'dimming.lowest' },
+      sentence:
+        'At 4,000 Hz a common dimmer goes down to about 2 % of full, which the eye takes for some 14 %; the lowest level of the job is 2 %, about 13 cd/m².',
+    });
+  });
+
+  it('is to be watched below', () => {
+    const low = at('dimming-floor', lowest(0.01));
+    expect(low).toMatchObject({ status: 'watch', value: 0.01, margin: -0.01 });
+    expect(low.sentence).toMatch(/ is 1 %, about 13 cd\/m²\. Look for a dimmer that states so low a level/);
+  });
+
+  it('is to be watched above the working level', () => {
+    expect(at('dimming-floor', lowest(0.15)).status).toBe('passes');
+    const above = at('dimming-floor', lowest(0.2));
+    expect(above).toMatchObject({ status: 'watch', value: 0.2, margin: 0.18 });
+    expect(above.sentence).toMatch(
+      /; the lowest level of the job, 20 %, lies above its working level: set it lower\.$/,
+    );
+    const highest = bothOf(twoChannels, lowest(0.2), ({ light }) => (light.levels.working = [0.1, 0.3]));
+    expect(at('dimming-floor', highest).status).toBe('passes');
+    expect(at('dimming-floor', highest).sentence).toContain('is 20 %, about 13 cd/m²');
+  });
+
+  it('says where the job asks for nothing below full', () => {
+    const full = bothOf(lowest(1, null), ({ light }) => (light.levels.working = [1]));
+    expect(at('dimming-floor', full).status).toBe('passes');
+    expect(at('dimming-floor', full).sentence).toMatch(/; the job asks for no level below full\.$/);
+  });
+});
