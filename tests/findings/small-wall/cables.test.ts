@@ -101,9 +101,9 @@ describe('a short at the far end', () => {
     expect(at('far-short', unnoticed(2)).sentence).toMatch(
       /^A short at the far end of what cable C02 feeds would draw about 3\.00 A/,
     );
-    const two = at('far-short', unnoticed(1, 2));
-    expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C01' } });
-    expect(two.sentence).toContain('what cables C01 and C02 feed would draw about 4.00 A');
+    const two = at('far-short', unnoticed(2, 3));
+    expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C03' } });
+    expect(two.sentence).toContain('what cables C02 and C03 feed would draw about 5.00 A');
   });
 });
 
