@@ -1,4 +1,4 @@
-import type { Cable, Run } from '../answer/sizing.ts';
+import type { Cable, CableEnd, Run } from '../answer/sizing.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
@@ -35,43 +35,45 @@ function conductorCount(cable: LaidCable, channelCount: number): number {
 const at20_ohm = (cable: LaidCable, wired: WiredJob): number =>
   (wired.products.cable.conductor_ohm_per_km * cable.length_mm) / 1e6;
 
-/** The cable that feeds this one: the trunk before it, or the cable into the run it leaves. */
-function feederOf(cable: LaidCable, cables: readonly LaidCable[]): LaidCable | undefined {
-  const { from } = cable;
-  if (from.kind === 'output') return undefined;
-  return cables.find((other) =>
-    from.kind === 'tap'
-      ? other.to.kind === 'tap' && other.to.id === from.id
-      : other.to.kind === 'pad' && other.to.run === from.run,
-  );
-}
-
 /** Rails of a run from end to end, out and home, at 20 degC. */
 function rails_ohm(run: Run, wired: WiredJob): number {
   const { railPositive_mohm_per_m, railReturn_mohm_per_m } = wired.products.strip;
   return (run.strip_mm / 1e6) * (railPositive_mohm_per_m + railReturn_mohm_per_m);
 }
 
+const keyOf = (end: CableEnd): string => (end.kind === 'pad' ? (end.feedPoint ?? end.run) : end.id);
+
 /**
- * Copper there and back, warm, from the output to the far end of the last run this cable serves: conductors on
- * the way one after the other (a second way through a ring is left out, which finds the fault current too low
- * and so errs to the careful side), contacts at the pad, and the rails of the run.
+ * Copper there and back, warm, from the output to every tap, and to the far end of the run of every feed point:
+ * conductors on the way one after the other, contacts at pads, and the rails of the run and of those it is led
+ * through. A second way through a ring is left out, which finds the fault current too low and so errs to the careful
+ * side. Cables are laid from the output outwards, so that what feeds one comes before it.
  */
-function farLoop_ohm(cable: LaidCable, wired: WiredJob): number {
-  const { job, runs } = wired;
-  let cables_ohm = 0;
-  for (let at: LaidCable | undefined = cable; at; at = feederOf(at, wired.cables)) {
-    cables_ohm += 2 * at20_ohm(at, wired);
+function loops_ohm(wired: WiredJob): ReadonlyMap<string, number> {
+  const { job, runs, cables } = wired;
+  const warm = (at20_ohm: number): number => resistanceAt(at20_ohm, job.cables.cable_degC);
+  const rails = new Map(runs.map((run) => [run.id, warm(rails_ohm(run, wired))]));
+  const loops = new Map<string, number>();
+  for (const cable of cables) {
+    const { from, to } = cable;
+    const padCount = [from, to].filter((end) => end.kind === 'pad').length;
+    const contacts_ohm = (padCount * 2 * job.feeds.terminal_mohm) / 1000;
+    const here_ohm = (loops.get(keyOf(from)) ?? 0) + warm(2 * at20_ohm(cable, wired)) + contacts_ohm;
+    if (to.kind === 'tap') loops.set(to.id, here_ohm);
+    if (to.kind === 'pad')
+      for (const key of [keyOf(to), to.run]) loops.set(key, here_ohm + rails.get(to.run)!);
   }
-  const served = runs.filter((run) => run.feedPoints.some((feed) => cable.serves.includes(feed.id)));
-  const strip_ohm = Math.max(0, ...served.map((run) => rails_ohm(run, wired)));
-  return resistanceAt(cables_ohm + strip_ohm, job.cables.cable_degC) + (2 * job.feeds.terminal_mohm) / 1000;
+  return loops;
 }
 
 /** The name of a cable begins with its count of cores where it names one; one of another count says its own. */
 const withCores = (name: string, coreCount: number): string => name.replace(/^\d+ ×(?= )/, `${coreCount} ×`);
 
-function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outcome<Cable, CircuitIssue> {
+function answer(
+  cable: LaidCable,
+  solved: CableSolution,
+  { wired, loops }: { readonly wired: WiredJob; readonly loops: ReadonlyMap<string, number> },
+): Outcome<Cable, CircuitIssue> {
   const { products, job } = wired;
   const design_A = current_A(cable, solved);
   const protection = protectionOf({
@@ -81,7 +83,7 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
     design_A,
     driver_A: products.driver.current_A,
     set_V: setVoltage_V(job, products),
-    farLoop_ohm: farLoop_ohm(cable, wired),
+    farLoop_ohm: Math.max(...cable.serves.map((feedPoint) => loops.get(feedPoint)!)),
   });
   if (!protection.ok) return protection;
   const coreCount = conductorCount(cable, products.strip.channels.length);
@@ -107,9 +109,10 @@ function answer(cable: LaidCable, solved: CableSolution, wired: WiredJob): Outco
 /** The cables of the answer, in the order laid. Refuses cable that may carry nothing where it lies. */
 export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Outcome<Cable[], CircuitIssue> {
   const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const loops = loops_ohm(wired);
   const answers: Cable[] = [];
   for (const cable of wired.cables) {
-    const one = answer(cable, solved.get(partnerOf(cable.id, wired))!, wired);
+    const one = answer(cable, solved.get(partnerOf(cable.id, wired))!, { wired, loops });
     if (!one.ok) return one;
     answers.push(one.value);
   }
