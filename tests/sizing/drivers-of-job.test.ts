@@ -1,0 +1,190 @@
+import { describe, expect, it } from 'vitest';
+import type { CircuitSolution } from '../../src/circuit/solution.ts';
+import type { DriverPlace, Job } from '../../src/job/job.ts';
+import type { WiredJob } from '../../src/sizing/circuit-of-job.ts';
+import {
+  allocate,
+  loadsOf,
+  nominalWatts,
+  outputsToLay,
+  solvedOutputs,
+  solvedWatts,
+  stillHolds,
+} from '../../src/sizing/drivers-of-job.ts';
+import { granted } from './granted.ts';
+import { preparedOf, wallOf } from './small-wall.ts';
+
+const at = (name: string, x_mm: number, y_mm: number, depth_mm = 90): DriverPlace => ({
+  ...{ name, x_mm, y_mm, width_mm: 900, height_mm: 120, depth_mm },
+  ...{ vented: false, ventOpening_mm2: 0 },
+});
+
+describe('loads of the runs', () => {
+  it('have their watts, their zone, and the way from every driver place along the cable way', () => {
+    const { job, setOut } = preparedOf(
+      wallOf([600, 800], (own) => {
+        own.drivers.places = [at('A', 200, -140), at('B', 1000, 500)];
+        own.dimming.zones = [{ name: 'left', slots: [1] }];
+      }),
+    );
+    // Way at 40 mm. From A 180 + 400 + 60 mm, and 200 more to the second; from B down 460, 400 and 200 across, up 60.
+    expect(loadsOf(job, setOut.runs, [3, 4])).toEqual([
+      { run: 'S01', watts: 3, zone: 'left', placeDistances_m: [0.64, 0.92] },
+      { run: 'S02', watts: 4, zone: null, placeDistances_m: [0.84, 0.72] },
+    ]);
+  });
+
+  it('begin at nominal: 2.4 W for 1,000 mm, 1.2 W for 500 mm', () => {
+    const { setOut, products } = preparedOf(
+      wallOf([600, 800], (job) => {
+        if (job.slots.from === 'segments') Object.assign(job.slots.segments[1]!, { y1_mm: 600 });
+      }),
+    );
+    for (const [i, watts] of [2.4, 1.2].entries())
+      expect(nominalWatts(setOut, products)[i]).toBeCloseTo(watts, 12);
+  });
+});
+
+/** Shares given watts out over 75 W drivers, of which 60 W are usable in air up to 50 degC. */
+function shared(
+  watts: readonly number[],
+  change: (job: Job) => void = () => {},
+  air_degC: readonly number[] = [26],
+) {
+  const prepared = preparedOf(wallOf([200, 400, 600, 800].slice(0, watts.length), change));
+  const { job, products, setOut } = prepared;
+  const outcome = allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
+  return { prepared, outcome };
+}
+
+const codeOf = (one: ReturnType<typeof shared>): string =>
+  one.outcome.ok ? 'shared' : one.outcome.issues[0]!.code;
+
+describe('sharing out', () => {
+  it('keeps the reserve and derates by the air of each place: 75 W by 0.8 and by 1 - 0.025*10', () => {
+    expect(codeOf(shared([60]))).toBe('shared');
+    expect(codeOf(shared([60.1]))).toBe('load-larger-than-output');
+    expect(codeOf(shared([45], () => {}, [60]))).toBe('shared');
+    expect(codeOf(shared([45.1], () => {}, [60]))).toBe('load-larger-than-output');
+  });
+
+  it('keeps to the current of an output at the volts set, 3.13 A at 12 V, and to its ceiling', () => {
+    const set = (job: Job): void => {
+      job.drivers.set_V = 12;
+    };
+    expect(codeOf(shared([37.5], set))).toBe('shared');
+    expect(codeOf(shared([37.6], set))).toBe('load-larger-than-output');
+    const ceiling = (job: Job): void => {
+      job.drivers.outputCeiling_W = 40;
+    };
+    expect(codeOf(shared([40.1], ceiling))).toBe('load-larger-than-output');
+  });
+
+  const placesMet = (places: DriverPlace[], watts = [50, 50]): string[] => {
+    const one = shared(
+      watts,
+      (job) => {
+        job.drivers.places = places;
+      },
+      places.map(() => 26),
+    );
+    return granted(one.outcome).drivers.map(({ place }) => places[place]!.name);
+  };
+
+  it('numbers drivers by their places from left to right and upwards, however listed', () => {
+    const [left, right] = [at('left', 200, -140), at('right', 400, -140)];
+    expect(placesMet([left, right])).toEqual(['left', 'right']);
+    expect(placesMet([right, left])).toEqual(['left', 'right']);
+    // The same way from the slots, above it and below it: the lower one is taken.
+    const [low, high] = [at('low', 300, -60), at('high', 300, 140)];
+    expect(placesMet([low, high], [50])).toEqual(['low']);
+    expect(placesMet([high, low], [50])).toEqual(['low']);
+  });
+
+  it('tells places at one spot apart by what else they are, then by name', () => {
+    const [a, b] = [at('a', 300, -140), at('b', 300, -140)];
+    expect(placesMet([a, b], [50])).toEqual(['a']);
+    expect(placesMet([b, a], [50])).toEqual(['a']);
+    const [deep, flat] = [at('a', 300, -140, 90), at('b', 300, -140, 50)];
+    expect(placesMet([deep, flat], [50])).toEqual(placesMet([flat, deep], [50]));
+  });
+});
+
+describe('whether a sharing-out still holds', () => {
+  const holds = (
+    was: readonly number[],
+    now: readonly number[],
+    change: (job: Job) => void = () => {},
+    air_degC: readonly number[] = [26],
+  ): boolean => {
+    const { prepared, outcome } = shared(was, change);
+    const { job, products, setOut } = prepared;
+    return stillHolds(granted(outcome), { job, products, loads: loadsOf(job, setOut.runs, now), air_degC });
+  };
+
+  it('asks whether every driver keeps within 60 W', () => {
+    expect(holds([30, 30], [30, 30])).toBe(true);
+    expect(holds([30, 30], [20, 40])).toBe(true);
+    expect(holds([30, 30], [30, 30.1])).toBe(false);
+    expect(holds([60, 60], [50, 60.1])).toBe(false);
+    expect(holds([60, 60], [60, 60])).toBe(true);
+  });
+
+  it('asks it of the air as warm as it became: 45 W at 60 degC', () => {
+    expect(holds([20, 25], [20, 25], () => {}, [60])).toBe(true);
+    expect(holds([20, 25], [20, 25.1], () => {}, [60])).toBe(false);
+  });
+
+  it('asks whether every output keeps within its current: two of 1.5 A at 24 V, 36 W', () => {
+    const two = (job: Job): void => {
+      Object.assign(job.drivers.data, { outputCount: 2, current_A: 1.5 });
+    };
+    expect(holds([30, 30], [24, 36], two)).toBe(true);
+    expect(holds([30, 30], [20, 36.1], two)).toBe(false);
+    expect(holds([15, 15, 15, 15], [18, 18, 12, 12], two)).toBe(true);
+    expect(holds([15, 15, 15, 15], [18.1, 18, 12, 11], two)).toBe(false);
+  });
+});
+
+describe('outputs', () => {
+  it('are laid from the place of their driver', () => {
+    const { prepared, outcome } = shared([60, 20]);
+    expect(outputsToLay(granted(outcome), prepared.job)).toEqual([
+      { id: 'D1.1', x_mm: 200, y_mm: -140, runs: ['S01'] },
+      { id: 'D2.1', x_mm: 200, y_mm: -140, runs: ['S02'] },
+    ]);
+  });
+
+  const solution = {
+    sources: [
+      { id: 'D1.1', out_W: 36.3, current_A: 1.5 },
+      { id: 'D2.1', out_W: 0, current_A: 0 },
+    ],
+    runs: [
+      { id: 'S01', load_W: 10, copper_W: 1 },
+      { id: 'S02', load_W: 20, copper_W: 2 },
+      { id: 'S03', load_W: 0, copper_W: 0 },
+    ],
+  } as unknown as CircuitSolution;
+
+  it('deliver what was solved', () => {
+    expect([...solvedOutputs(solution)]).toEqual([
+      ['D1.1', { watts: 36.3, current_A: 1.5 }],
+      ['D2.1', { watts: 0, current_A: 0 }],
+    ]);
+  });
+
+  it('ask of each run its own watts and its part of the cables: 36.3 W for 33 W is a tenth more', () => {
+    const { prepared, outcome } = shared([20, 40, 20]);
+    expect(granted(outcome).drivers.map(({ outputs }) => outputs[0]!.runs)).toEqual([
+      ['S01', 'S02'],
+      ['S03'],
+    ]);
+    const wired = { runs: prepared.setOut.runs } as unknown as WiredJob;
+    const [one, two, dark] = solvedWatts(solution, wired, granted(outcome));
+    expect(one).toBeCloseTo(12.1, 12);
+    expect(two).toBeCloseTo(24.2, 12);
+    // An output whose runs draw nothing adds nothing.
+    expect(dark).toBe(0);
+  });
+});
