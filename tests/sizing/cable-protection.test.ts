@@ -6,7 +6,7 @@ import { granted } from './granted.ts';
 const cord: CableToProtect = {
   area_mm2: 1.5,
   cable_degC: 30,
-  bunchedCount: 1,
+  circuitCount: 1,
   design_A: 4,
   driver_A: 5,
   set_V: 24,
@@ -19,7 +19,7 @@ describe('what a cable may carry', () => {
   it.each([
     ['as tabled', {}, 16],
     // 0.65 for four together (IEC 60364-5-52), sqrt((70 - 40)/(70 - 30)) for 40 degC.
-    ['four together at 40 degC', { cable_degC: 40, bunchedCount: 4 }, 16 * 0.65 * Math.sqrt(30 / 40)],
+    ['four together at 40 degC', { cable_degC: 40, circuitCount: 4 }, 16 * 0.65 * Math.sqrt(30 / 40)],
     ['AWG 18, 0.823 mm2: that of the next size below, 0.75', { area_mm2: 0.823 }, 6],
     ['AWG 22, 0.3255 mm2, below all sizes: 3 A in proportion to its area', { area_mm2: 0.3255 }, 1.953],
     ['4 mm2, the largest', { area_mm2: 4 }, 25],

@@ -25,7 +25,7 @@ export function wallOf(xs_mm: readonly number[], change: (job: Job) => void = ()
 export function plainLaw(rise_K_per_W_per_m = 0): HeatLaw {
   const straight = { power: 1, bend: 0, warm: 1, cold: 1 };
   const none = { solderPoint: null, tape: null, timber: null, glueLine: null } as const;
-  const nor = { cable: null, roomFace: null, sheet: null, upperEnd: null } as const;
+  const nor = { cable: null, roomFace: null, sheet: null, stratification: null } as const;
   return {
     accuracy: 'quick',
     nominal_W_per_m: 2.4,
