@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { CircuitSolution } from '../../src/circuit/solution.ts';
-import type { DriverPlace, Job } from '../../src/job/job.ts';
-import type { WiredJob } from '../../src/sizing/circuit-of-job.ts';
+import type { CircuitSolution } from '../../../src/circuit/solution.ts';
+import type { DriverPlace, Job } from '../../../src/job/job.ts';
+import type { WiredJob } from '../../../src/sizing/circuit-of-job.ts';
 import {
   allocate,
   loadsOf,
@@ -10,7 +10,7 @@ import {
   solvedOutputs,
   solvedWatts,
   stillHolds,
-} from '../../src/sizing/drivers-of-job.ts';
+} from '../../../src/sizing/drivers-of-job.ts';
 import { granted } from './granted.ts';
 import { preparedOf, wallOf } from './small-wall.ts';
 

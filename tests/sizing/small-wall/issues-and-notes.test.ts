@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { ChannelSolution } from '../../src/circuit/solution.ts';
-import type { Finish } from '../../src/job/section.ts';
-import { undimmed, worstChannel } from '../../src/sizing/channels.ts';
-import { placedInJob } from '../../src/sizing/job-fields.ts';
-import { reflectanceOf, sheetOf } from '../../src/sizing/light-finishes.ts';
-import { limits } from '../../src/sizing/limits.ts';
-import { eachOnce, notesOn } from '../../src/sizing/notes.ts';
+import type { ChannelSolution } from '../../../src/circuit/solution.ts';
+import type { Finish } from '../../../src/job/section.ts';
+import { undimmed, worstChannel } from '../../../src/sizing/channels.ts';
+import { placedInJob } from '../../../src/sizing/job-fields.ts';
+import { reflectanceOf, sheetOf } from '../../../src/sizing/light-finishes.ts';
+import { limits } from '../../../src/sizing/limits.ts';
+import { eachOnce, notesOn } from '../../../src/sizing/notes.ts';
 
 const issue = (code: string, sentence: string, place = {}) => ({ code, place, quantities: {}, sentence });
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { LightAnswer } from '../../src/answer/sizing.ts';
-import type { StripChannel, StripData } from '../../src/job/strip.ts';
-import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { lampRise_K, loadsOfStrip } from '../../src/sizing/heat-loads.ts';
-import { lightAnswer } from '../../src/sizing/light-answer.ts';
+import type { LightAnswer } from '../../../src/answer/sizing.ts';
+import type { StripChannel, StripData } from '../../../src/job/strip.ts';
+import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
+import { lampRise_K, loadsOfStrip } from '../../../src/sizing/heat-loads.ts';
+import { lightAnswer } from '../../../src/sizing/light-answer.ts';
 import { granted } from './granted.ts';
 import { preparedOf, wallOf } from './small-wall.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
-import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { lawOf, partnerOf } from '../../src/sizing/circuit-of-job.ts';
-import { settle } from '../../src/sizing/settle.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
+import { lawOf, partnerOf } from '../../../src/sizing/circuit-of-job.ts';
+import { settle } from '../../../src/sizing/settle.ts';
 import { granted } from './granted.ts';
 import { preparedOf, wallOf } from './small-wall.ts';
 

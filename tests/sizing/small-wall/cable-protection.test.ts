@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CableToProtect, protectionOf } from '../../src/sizing/cable-protection.ts';
+import { type CableToProtect, protectionOf } from '../../../src/sizing/cable-protection.ts';
 import { granted } from './granted.ts';
 
 /** A flexible cord of 1.5 mm2 by itself at 30 degC: 16 A (DIN VDE 0298-4 table 11, secondary). */

@@ -1,4 +1,4 @@
-import type { Outcome } from '../../src/outcome.ts';
+import type { Outcome } from '../../../src/outcome.ts';
 
 /** The value of an outcome that has to be there. */
 export function granted<Value>(outcome: Outcome<Value>): Value {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
-import { litSectionOfJob } from '../../src/sizing/light-of-job.ts';
-import { sectionAnswer } from '../../src/sizing/section-answer.ts';
-import { sectionOfJob } from '../../src/sizing/section-of-job.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { litSectionOfJob } from '../../../src/sizing/light-of-job.ts';
+import { sectionAnswer } from '../../../src/sizing/section-answer.ts';
+import { sectionOfJob } from '../../../src/sizing/section-of-job.ts';
 import { preparedOf, wallOf } from './small-wall.ts';
 
 /** Slots 160 and 200 mm apart, the middle one 700 mm long; every thickness and width another number. */

@@ -1,10 +1,10 @@
-import type { SectionField } from '../../src/heat/section-field.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/new-job.ts';
-import { resolveProducts } from '../../src/job/resolve.ts';
-import { setOutJob } from '../../src/set-out/set-out.ts';
-import type { HeatLaw } from '../../src/sizing/heat-law.ts';
-import type { Prepared } from '../../src/sizing/settle.ts';
+import type { SectionField } from '../../../src/heat/section-field.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { newJob } from '../../../src/job/new-job.ts';
+import { resolveProducts } from '../../../src/job/resolve.ts';
+import { setOutJob } from '../../../src/set-out/set-out.ts';
+import type { HeatLaw } from '../../../src/sizing/heat-law.ts';
+import type { Prepared } from '../../../src/sizing/settle.ts';
 import { granted } from './granted.ts';
 
 /** A wall small enough to be worked out by hand, without a field of heat or light. */

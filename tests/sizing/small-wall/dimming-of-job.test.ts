@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/new-job.ts';
-import type { StripData } from '../../src/job/strip.ts';
-import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { conditionsOf } from '../../src/sizing/conditions-of-job.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { newJob } from '../../../src/job/new-job.ts';
+import type { StripData } from '../../../src/job/strip.ts';
+import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
+import { conditionsOf } from '../../../src/sizing/conditions-of-job.ts';
 import {
   averageShare,
   circuitLight,
@@ -12,7 +12,7 @@ import {
   isLimited,
   isPulsed,
   lowestLevel,
-} from '../../src/sizing/dimming-of-job.ts';
+} from '../../../src/sizing/dimming-of-job.ts';
 
 const dimmed = (change: Partial<Job['dimming']>): Job => {
   const job = newJob();

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { SlotLine } from '../../src/answer/sizing.ts';
-import { newJob } from '../../src/job/new-job.ts';
-import { limitsOfJob, type PlacedTemperature, temperatureRow } from '../../src/sizing/heat-places.ts';
-import { heatUnknown, unknownIssue } from '../../src/sizing/heat-unknown.ts';
+import type { SlotLine } from '../../../src/answer/sizing.ts';
+import { newJob } from '../../../src/job/new-job.ts';
+import { limitsOfJob, type PlacedTemperature, temperatureRow } from '../../../src/sizing/heat-places.ts';
+import { heatUnknown, unknownIssue } from '../../../src/sizing/heat-unknown.ts';
 
 const job = newJob();
 const made = { job, strip: { limit_degC: 75 } };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { DriverPlace } from '../../src/job/job.ts';
-import { placeAir_degC, ventIssues } from '../../src/sizing/pocket-of-job.ts';
+import type { DriverPlace } from '../../../src/job/job.ts';
+import { placeAir_degC, ventIssues } from '../../../src/sizing/pocket-of-job.ts';
 
 const place = (change: Partial<DriverPlace>): DriverPlace => ({
   ...{ name: 'Plinth', x_mm: 0, y_mm: 0, width_mm: 900, height_mm: 120, depth_mm: 90 },
