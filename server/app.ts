@@ -14,6 +14,7 @@ import { binRoutes } from './routes/bin.ts';
 import { catalogueRoutes } from './routes/catalogue.ts';
 import { demoJobRoutes } from './routes/demo-jobs.ts';
 import { healthRoutes } from './routes/health.ts';
+import { issuedReadingRoutes } from './routes/issued-readings.ts';
 import { jobFileRoutes } from './routes/job-file.ts';
 import { keptJobRoutes } from './routes/kept-jobs.ts';
 import { papersRoutes } from './routes/papers.ts';
@@ -100,6 +101,7 @@ function addRoutes(app: App, service: Service): void {
   binRoutes(app, service);
   revisionRoutes(app, service);
   revisionChangeRoutes(app, service);
+  issuedReadingRoutes(app, service);
   papersRoutes(app, service);
   issuedPaperRoutes(app, service);
   drawingInRoutes(app, service);

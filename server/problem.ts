@@ -102,6 +102,8 @@ const storeKinds: Readonly<Record<StoreIssue['code'], ProblemKind>> = {
   'revision-unnamed': 'conflict',
   'revision-already-issued': 'conflict',
   'revision-damaged': 'conflict',
+  'readings-unreadable': 'conflict',
+  'readings-full': 'conflict',
   'not-in-the-bin': 'not-found',
 };
 

@@ -20,6 +20,7 @@ export const keptJob = z
     documentNumber: z.string().describe('as it stands in the title block, as is the revision'),
     revision: z.string(),
     saved: when,
+    savedBy: z.string().describe('who saved it; empty where nobody said'),
     etag: z.string().describe('version of the document, to be sent back as If-Match'),
     revisions: z.array(z.string()).describe('ids of the revisions issued, by name'),
     trouble: z.string().nullable().describe('why the file cannot be read; null when it can'),

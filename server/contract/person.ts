@@ -6,6 +6,9 @@ export const longestPerson = 40;
 /** The name of a header that says who works here: percent-encoded UTF-8, since a header holds no other letters. */
 export const personHeader = 'slotwatt-person';
 
+/** The name of a header that says who saved what is answered, percent-encoded too. */
+export const savedByHeader = 'slotwatt-saved-by';
+
 /** Who asks, as a header of a request; left out by who does not want to say. */
 export const person = z
   .string()

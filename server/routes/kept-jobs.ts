@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
 import { binnedJob, keptId, keptJob, keptJobs, naming } from '../contract/kept-jobs.ts';
-import { person, personHeader } from '../contract/person.ts';
+import { person, personHeader, savedByHeader } from '../contract/person.ts';
+import { personOf } from '../person.ts';
 import { keptOr, ProblemError, problemOf } from '../problem.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -10,6 +11,7 @@ import {
   createJob,
   duplicateJob,
   jobList,
+  type OpenedJob,
   openJob,
   openLastGoodCopy,
   renameJob,
@@ -24,6 +26,16 @@ const params = z.object({ id: keptId });
 export const ifMatch = z.looseObject({
   'if-match': z.string().optional().describe('ETag of the version that was opened; required'),
   [personHeader]: person,
+});
+
+/** Who asks, on requests that need no version. */
+const byPerson = z.looseObject({ [personHeader]: person });
+
+/** When an opened job was saved, and by whom. */
+const savedHeaders = ({ etag, saved, savedBy }: OpenedJob): Record<string, string> => ({
+  etag,
+  'last-modified': new Date(saved).toUTCString(),
+  ...(savedBy === '' ? {} : { [savedByHeader]: encodeURIComponent(savedBy) }),
 });
 
 const tags = ['kept jobs'];
@@ -41,12 +53,13 @@ function listAndCreate(app: App, { workshop }: Service): void {
       schema: {
         tags,
         summary: 'Keep a new job',
+        headers: byPerson,
         body: jobDocument,
         response: responses({ 201: keptJob }, [...bodyStatuses, 507]),
       },
     },
     async (request, reply) => {
-      const entry = await createJob(workshop, request.body);
+      const entry = await createJob(workshop, request.body, personOf(request.headers));
       return reply
         .code(201)
         .headers({ location: `/api/jobs/${entry.id}`, etag: entry.etag })
@@ -72,7 +85,7 @@ function open(app: App, { workshop }: Service): void {
     {
       schema: {
         tags,
-        summary: 'Open a job; its ETag is its version',
+        summary: 'Open a job; its ETag is its version, Slotwatt-Saved-By (percent-encoded) who saved it',
         params,
         response: responses({ 200: jobDocument }, [400, 404, 409]),
       },
@@ -82,8 +95,8 @@ function open(app: App, { workshop }: Service): void {
       if (!outcome.ok && outcome.issues[0]?.code === 'unreadable-job') {
         throw await unreadable(workshop, request.params.id, problemOf('conflict', outcome.issues));
       }
-      const { job, etag, saved } = keptOr(outcome);
-      return reply.headers({ etag, 'last-modified': new Date(saved).toUTCString() }).send(job);
+      const opened = keptOr(outcome);
+      return reply.headers(savedHeaders(opened)).send(opened.job);
     },
   );
 }
@@ -100,8 +113,8 @@ function openCopy(app: App, { workshop }: Service): void {
       },
     },
     async (request, reply) => {
-      const { job, etag, saved } = keptOr(await openLastGoodCopy(workshop, request.params.id));
-      return reply.headers({ etag, 'last-modified': new Date(saved).toUTCString() }).send(job);
+      const opened = keptOr(await openLastGoodCopy(workshop, request.params.id));
+      return reply.headers(savedHeaders(opened)).send(opened.job);
     },
   );
 }
@@ -123,7 +136,7 @@ function save(app: App, { workshop }: Service): void {
     },
     async (request, reply) => {
       const at = { id: request.params.id, version: request.headers['if-match'] };
-      const entry = keptOr(await saveJob(workshop, at, request.body));
+      const entry = keptOr(await saveJob(workshop, at, request.body, personOf(request.headers)));
       return reply.header('etag', entry.etag).send(entry);
     },
   );
@@ -144,7 +157,7 @@ function rename(app: App, { workshop }: Service): void {
     },
     async (request, reply) => {
       const at = { id: request.params.id, version: request.headers['if-match'] };
-      const entry = keptOr(await renameJob(workshop, at, request.body.name));
+      const entry = keptOr(await renameJob(workshop, at, request.body.name, personOf(request.headers)));
       return reply.header('etag', entry.etag).send(entry);
     },
   );
@@ -175,12 +188,14 @@ function duplicate(app: App, { workshop }: Service): void {
         tags,
         summary: 'Copy a job under another name, without its revisions',
         params,
+        headers: byPerson,
         body: naming,
         response: responses({ 201: keptJob }, [...bodyStatuses, 404, 409, 507]),
       },
     },
     async (request, reply) => {
-      const entry = keptOr(await duplicateJob(workshop, request.params.id, request.body.name));
+      const { params, body, headers } = request;
+      const entry = keptOr(await duplicateJob(workshop, params.id, body.name, personOf(headers)));
       return reply
         .code(201)
         .headers({ location: `/api/jobs/${entry.id}`, etag: entry.etag })

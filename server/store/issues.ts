@@ -13,6 +13,8 @@ export type StoreIssue = Issue & {
     | 'revision-unnamed'
     | 'revision-already-issued'
     | 'revision-damaged'
+    | 'readings-unreadable'
+    | 'readings-full'
     | 'not-in-the-bin';
 };
 

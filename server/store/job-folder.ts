@@ -19,6 +19,10 @@ export const copyFile = 'last-good-copy.json';
 export const revisionsFolder = 'revisions';
 /** Names every revision issued, with the digest of its file. */
 export const registerFile = 'revisions-issued.json';
+/** What was measured on each revision. */
+export const readingsFolder = 'readings';
+/** Who saved the job. */
+export const savedByFile = 'saved-by.json';
 export const binFolder = '.bin';
 
 /** Whether a name can be that of a job's folder. */
@@ -53,9 +57,8 @@ async function expectReplaceable(disk: Disk, path: string): Promise<void> {
   );
 }
 
-/** Writes the job and its copy over what is there, and never through a link. Throws as `writeDurably` does. */
-export async function writeJob(disk: Disk, folder: string, job: Job): Promise<void> {
-  const files = jobFiles(job);
+/** Writes the files of a job over what is there, and never through a link. Throws as `writeDurably` does. */
+export async function writeJob(disk: Disk, folder: string, files: readonly NamedText[]): Promise<void> {
   await expectFolder(disk, folder);
   for (const { name } of files) await expectReplaceable(disk, join(folder, name));
   await writeDurably(disk, folder, files);

@@ -6,9 +6,10 @@ import { found, refused } from '../../src/outcome.ts';
 import type { KeptJob, ListedJob } from '../contract/kept-jobs.ts';
 import { isThere } from './durable-file.ts';
 import { storeIssue } from './issues.ts';
-import { isId, jobFile, jobFiles, readKept, revisionsFolder } from './job-folder.ts';
+import { isId, jobFile, readKept, revisionsFolder } from './job-folder.ts';
 import { type Memory, readEntries } from './listing.ts';
 import { abandon, makeAside } from './making.ts';
+import { readSavedBy } from './saved-by.ts';
 import { sharedRun } from './shared-run.ts';
 import { slugOf } from './slug.ts';
 import type { JobFile } from './stored-file.ts';
@@ -18,6 +19,7 @@ import {
   entryOf,
   fileOf,
   fileOr,
+  filesOf,
   folderOf,
   type Kept,
   keep,
@@ -35,6 +37,7 @@ export interface OpenedJob {
   readonly job: Job;
   readonly etag: string;
   readonly saved: string;
+  readonly savedBy: string;
 }
 
 const renamed = (job: Job, name: string): Job => ({ ...job, title: { ...job.title, job: name } });
@@ -47,6 +50,7 @@ const noJob = (name: string, trouble: string): ListedJob => ({
   documentNumber: '',
   revision: '',
   saved: '',
+  savedBy: '',
   etag: '',
   revisions: [],
   trouble,
@@ -131,9 +135,9 @@ export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
 }
 
 /** Keeps a new job under an id made from its name. It is on the disk, whole, when the promise resolves. */
-export async function createJob(workshop: Workshop, job: Job): Promise<KeptJob> {
+export async function createJob(workshop: Workshop, job: Job, by = ''): Promise<KeptJob> {
   await workshop.expectHeld();
-  const aside = await makeAside(workshop.disk, workshop.root, jobFiles(job));
+  const aside = await makeAside(workshop.disk, workshop.root, filesOf(job, by));
   try {
     return await readBack(workshop, await underNewId(workshop, aside, job.title.job));
   } finally {
@@ -150,7 +154,9 @@ export async function openJob(workshop: Workshop, id: string): Kept<OpenedJob> {
 /** Reads a job from its file. Refuses one that cannot be read. */
 export async function openFile(workshop: Workshop, id: string, file: JobFile): Kept<OpenedJob> {
   const read = readKept(id, file, await copyOf(workshop, id));
-  return read.ok ? found({ job: read.value, etag: file.etag, saved: file.saved }) : read;
+  if (!read.ok) return read;
+  const savedBy = await readSavedBy(workshop.disk, folderOf(workshop, id), file.etag);
+  return found({ job: read.value, etag: file.etag, saved: file.saved, savedBy });
 }
 
 /** The version of a job's file, readable or not; undefined when there is none. */
@@ -170,7 +176,7 @@ export async function openLastGoodCopy(workshop: Workshop, id: string): Kept<Ope
   const read = copy.kind === 'file' ? readJobText(copy.file.text) : undefined;
   if (copy.kind === 'file' && read?.ok) {
     const { etag } = stored.kind === 'file' ? stored.file : copy.file;
-    return found({ job: read.value, etag, saved: copy.file.saved });
+    return found({ job: read.value, etag, saved: copy.file.saved, savedBy: '' });
   }
   return refused(
     storeIssue('no-last-good-copy', `There is no good copy of the job "${id}" here: look in your backup.`),
@@ -184,11 +190,16 @@ const fromLater = (id: string, sentence: string) =>
   );
 
 /** Saves over the version that was opened. It is on the disk when the promise resolves. Refuses as `onVersion` does. */
-export function saveJob(workshop: Workshop, at: { id: string; version: Version }, job: Job): Kept<KeptJob> {
+export function saveJob(
+  workshop: Workshop,
+  at: { id: string; version: Version },
+  job: Job,
+  by = '',
+): Kept<KeptJob> {
   return onVersion(workshop, at, async (file) => {
     const there = readJobText(file.text);
     const later = there.ok ? undefined : there.issues.find(({ code }) => code === 'later-format');
-    return later ? refused(fromLater(at.id, later.sentence)) : keep(written(workshop, at.id, job));
+    return later ? refused(fromLater(at.id, later.sentence)) : keep(written(workshop, at.id, job, by));
   });
 }
 
@@ -197,15 +208,16 @@ export function renameJob(
   workshop: Workshop,
   at: { id: string; version: Version },
   name: string,
+  by = '',
 ): Kept<KeptJob> {
   return onVersion(workshop, at, async (file) => {
     const read = await openFile(workshop, at.id, file);
-    return read.ok ? keep(written(workshop, at.id, renamed(read.value.job, name))) : read;
+    return read.ok ? keep(written(workshop, at.id, renamed(read.value.job, name), by)) : read;
   });
 }
 
 /** Copies a job under another name, without the revisions issued of it. */
-export async function duplicateJob(workshop: Workshop, id: string, name: string): Kept<KeptJob> {
+export async function duplicateJob(workshop: Workshop, id: string, name: string, by = ''): Kept<KeptJob> {
   const read = await openJob(workshop, id);
-  return read.ok ? keep(createJob(workshop, renamed(read.value.job, name))) : read;
+  return read.ok ? keep(createJob(workshop, renamed(read.value.job, name), by)) : read;
 }

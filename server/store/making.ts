@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { discard, flushDirectory, isPart, type NamedText, writeWhole } from './durable-file.ts';
-import { copyFile, jobFile } from './job-folder.ts';
+import { copyFile, jobFile, savedByFile } from './job-folder.ts';
 
 const pattern = /^\.slotwatt-new-[0-9a-f]{16}$/;
 
@@ -15,7 +15,8 @@ export function isMaking(name: string): boolean {
 export async function abandon(disk: Disk, folder: string): Promise<void> {
   const entries = await disk.entries(folder).catch(() => []);
   for (const { name } of entries) {
-    if (name === jobFile || name === copyFile || isPart(name)) await discard(disk, join(folder, name));
+    if ([jobFile, copyFile, savedByFile].includes(name) || isPart(name))
+      await discard(disk, join(folder, name));
   }
   await disk.removeFolder(folder).catch(() => undefined);
 }

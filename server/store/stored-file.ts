@@ -32,7 +32,7 @@ export function withoutMark(text: string): string {
 }
 
 /** The version of a text as an HTTP entity tag: whatever changes it changes the tag. */
-function etagOf(text: string): string {
+export function etagOf(text: string): string {
   return `"${createHash('sha256').update(text).digest('hex').slice(0, 32)}"`;
 }
 

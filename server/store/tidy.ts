@@ -2,7 +2,15 @@ import type { Dirent } from 'node:fs';
 import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { discard, isPart, writeDurably } from './durable-file.ts';
-import { binFolder, copyFile, isId, jobFile, readCopy, revisionsFolder } from './job-folder.ts';
+import {
+  binFolder,
+  copyFile,
+  isId,
+  jobFile,
+  readCopy,
+  readingsFolder,
+  revisionsFolder,
+} from './job-folder.ts';
 import { createLimit } from './limit.ts';
 import { abandon, isMaking } from './making.ts';
 
@@ -16,9 +24,9 @@ async function tidyJob(disk: Disk, folder: string): Promise<void> {
   const isFile = (name: string): boolean => entries.some((entry) => entry.name === name && entry.isFile());
   if (!isFile(jobFile) && !isFile(copyFile)) return;
   await discardParts(disk, folder, entries);
-  if (entries.some((entry) => entry.name === revisionsFolder && entry.isDirectory())) {
-    const revisions = join(folder, revisionsFolder);
-    await discardParts(disk, revisions, await disk.entries(revisions));
+  for (const name of [revisionsFolder, readingsFolder]) {
+    if (!entries.some((entry) => entry.name === name && entry.isDirectory())) continue;
+    await discardParts(disk, join(folder, name), await disk.entries(join(folder, name)));
   }
   if (entries.some((entry) => entry.name === jobFile)) return;
   const copy = await readCopy(disk, folder);

@@ -3,11 +3,12 @@ import type { Job } from '../../src/job/job.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import type { KeptJob } from '../contract/kept-jobs.ts';
 import { type Disk, realDisk } from './disk.ts';
-import { isThere, moveDurably } from './durable-file.ts';
+import { isThere, moveDurably, type NamedText } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
-import { jobFile, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
+import { jobFile, jobFiles, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
 import { takeLock } from './lock.ts';
 import { revisionIds } from './revision-files.ts';
+import { readSavedBy, savedByFiles } from './saved-by.ts';
 import { slugOf } from './slug.ts';
 import { type JobFile, readStored, type Stored } from './stored-file.ts';
 import { tidyWorkshop } from './tidy.ts';
@@ -120,6 +121,7 @@ export async function entryOf(workshop: Workshop, id: string, file: JobFile): Pr
     documentNumber,
     revision,
     saved: file.saved,
+    savedBy: await readSavedBy(workshop.disk, folder, file.etag),
     etag: file.etag,
     revisions: await revisionIds(workshop.disk, folder).catch(() => []),
     trouble: read.ok ? null : read.issues.map((issue) => issue.sentence).join(' '),
@@ -133,9 +135,15 @@ export async function readBack(workshop: Workshop, id: string): Promise<KeptJob>
   throw unsure(stored.kind === 'trouble' ? stored.sentence : undefined);
 }
 
+/** The files of a job that somebody saves; who that is stands beside it, where it was said. */
+export function filesOf(job: Job, by: string): NamedText[] {
+  const files = jobFiles(job);
+  return [...files, ...savedByFiles(files[0]!.text, by)];
+}
+
 /** Writes a job into its folder and reads it back as the list shows it. */
-export async function written(workshop: Workshop, id: string, job: Job): Promise<KeptJob> {
-  await writeJob(workshop.disk, folderOf(workshop, id), job);
+export async function written(workshop: Workshop, id: string, job: Job, by: string): Promise<KeptJob> {
+  await writeJob(workshop.disk, folderOf(workshop, id), filesOf(job, by));
   return readBack(workshop, id);
 }
 
@@ -152,17 +160,22 @@ const versionMissing = storeIssue(
   'Say which version of the job you opened: send its ETag as the If-Match header, so that nobody’s work is overwritten.',
 );
 
-const changedMeanwhile = (id: string, saved: string): StoreIssue =>
+const changedMeanwhile = (id: string, saved: string, by: string): StoreIssue =>
   storeIssue(
     'changed-meanwhile',
-    `The job "${id}" was saved by somebody else at ${saved}, after you opened it. Nothing was overwritten: open it again and bring your changes in, or save yours as a new job.`,
+    `The job "${id}" was saved by ${by === '' ? 'somebody else' : by} at ${saved}, after you opened it. Nothing was overwritten: open it again and bring your changes in, or save yours as a new job.`,
   );
 
-function versionIssue(id: string, version: Version, file: JobFile): StoreIssue | undefined {
+async function versionIssue(
+  { disk, root }: Workshop,
+  { id, version }: { readonly id: string; readonly version: Version },
+  file: JobFile,
+): Promise<StoreIssue | undefined> {
   const tags = (version ?? '').split(',').map((tag) => tag.trim());
   // An asterisk would match whatever is there, which is what the header is meant to prevent.
   if (version === undefined || tags.includes('*')) return versionMissing;
-  return tags.includes(file.etag) ? undefined : changedMeanwhile(id, file.saved);
+  if (tags.includes(file.etag)) return undefined;
+  return changedMeanwhile(id, file.saved, await readSavedBy(disk, join(root, id), file.etag));
 }
 
 /**
@@ -177,7 +190,7 @@ export function onVersion<Value>(
   return workshop.inTurn(id, async () => {
     const opened = await fileOr(workshop, id);
     if (!opened.ok) return opened;
-    const issue = versionIssue(id, version, opened.value);
+    const issue = await versionIssue(workshop, { id, version }, opened.value);
     return issue ? refused(issue) : task(opened.value);
   });
 }

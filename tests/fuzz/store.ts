@@ -14,6 +14,7 @@ import {
   renameJob,
   saveJob,
 } from '../../server/store/kept-jobs.ts';
+import { keepReadings } from '../../server/store/readings.ts';
 import { revisionIdsFor } from '../../server/store/revision-name.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
 import { slugOf } from '../../server/store/slug.ts';
@@ -28,7 +29,17 @@ import { type JobState, openAfterStop, type StoreState, storeState } from '../se
 import { type Kind, thrown } from './kind.ts';
 import { chance, pick, randomOf, whole } from './random.ts';
 
-const operations = ['create', 'save', 'rename', 'duplicate', 'issue', 'delete', 'restore', 'list'] as const;
+const operations = [
+  'create',
+  'save',
+  'rename',
+  'duplicate',
+  'issue',
+  'measure',
+  'delete',
+  'restore',
+  'list',
+] as const;
 
 const step = z.strictObject({
   operation: z.enum(operations),
@@ -95,6 +106,22 @@ async function versionOf(workshop: Workshop, id: string, isStale: boolean): Prom
   return isStale || !opened.ok ? '"stale"' : opened.value.etag;
 }
 
+/** Which revision is measured, what is read at a row of its own for each width, and whether that was kept. */
+const measuredAt = ({ revisions }: JobState, { which }: Step): string | undefined =>
+  Object.keys(revisions)[which % Object.keys(revisions).length];
+
+async function measured(
+  workshop: Workshop,
+  job: JobState,
+  { id, step }: { id: string; step: Step },
+): Promise<boolean> {
+  const revision = measuredAt(job, step);
+  if (revision === undefined) return false;
+  const { width_mm } = step;
+  const reading = { row: `R${width_mm}`, quantity: 'noLoad_V', value: width_mm, version: 0 } as const;
+  return (await keepReadings(workshop, { id, revision, by: 'fuzz' }, [reading])).ok;
+}
+
 /** Asks the store. The version is read on a sound disk, as a page has it from before. */
 async function ask(sound: Workshop, workshop: Workshop, state: StoreState, step: Step): Promise<boolean> {
   const { operation, name, isStale } = step;
@@ -104,6 +131,7 @@ async function ask(sound: Workshop, workshop: Workshop, state: StoreState, step:
   if (id === undefined) return false;
   if (operation === 'restore') return (await restoreJob(workshop, id)).ok;
   if (operation === 'duplicate') return (await duplicateJob(workshop, id, name)).ok;
+  if (operation === 'measure') return measured(workshop, state.jobs[id]!, { id, step });
   const at = { id, version: await versionOf(sound, id, isStale) };
   if (operation === 'save') return (await saveJob(workshop, at, jobOf(step))).ok;
   if (operation === 'rename') return (await renameJob(workshop, at, name)).ok;
@@ -112,11 +140,10 @@ async function ask(sound: Workshop, workshop: Workshop, state: StoreState, step:
 }
 
 const textOf = (job: Job): string => `${JSON.stringify(job, null, 2)}\n`;
-const twice = (text: string, revisions: JobState['revisions'] = {}): JobState => ({
-  job: text,
-  copy: text,
-  revisions,
-});
+const twice = (
+  text: string,
+  { revisions, readings }: Pick<JobState, 'revisions' | 'readings'> = { revisions: {}, readings: {} },
+): JobState => ({ job: text, copy: text, revisions, readings });
 
 function freeId(jobs: StoreState['jobs'], name: string): string {
   const base = slugOf(name, 'job');
@@ -155,6 +182,16 @@ function withRevision(jobId: string, state: JobState): JobState | undefined {
   return { ...state, revisions: { ...state.revisions, [id]: content } };
 }
 
+function withReading(state: JobState, step: Step): JobState | undefined {
+  const revision = measuredAt(state, step);
+  if (revision === undefined) return undefined;
+  const lines = (state.readings[revision] ?? []) as readonly unknown[][];
+  const row = `R${step.width_mm}`;
+  if (lines.some(([known]) => known === row)) return state;
+  const readings = { ...state.readings, [revision]: [...lines, [row, 'noLoad_V', step.width_mm]] };
+  return { ...state, readings };
+}
+
 /** What should be kept once the step is done; undefined where the store should refuse it. */
 function expected(state: StoreState, step: Step): StoreState | undefined {
   const { jobs, bin } = state;
@@ -171,9 +208,13 @@ function expected(state: StoreState, step: Step): StoreState | undefined {
   }
   const job = jobs[id]!;
   if (operation === 'duplicate') return plus(freeId(jobs, name), twice(renamed(job.job, name)));
+  if (operation === 'measure') {
+    const read = withReading(job, step);
+    return read && plus(id, read);
+  }
   if (step.isStale) return undefined;
-  if (operation === 'save') return plus(id, twice(textOf(jobOf(step)), job.revisions));
-  if (operation === 'rename') return plus(id, twice(renamed(job.job, name), job.revisions));
+  if (operation === 'save') return plus(id, twice(textOf(jobOf(step)), job));
+  if (operation === 'rename') return plus(id, twice(renamed(job.job, name), job));
   if (operation === 'issue') {
     const issued = withRevision(id, job);
     return issued && plus(id, issued);

@@ -11,6 +11,7 @@ import {
   renameJob,
   saveJob,
 } from '../../server/store/kept-jobs.ts';
+import { keepReadings } from '../../server/store/readings.ts';
 import { issueRevision, listRevisions } from '../../server/store/revisions.ts';
 import { StoreTrouble } from '../../server/store/trouble.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
@@ -39,15 +40,21 @@ async function at(workshop: Workshop, id: string): Promise<{ id: string; version
   return { id, version: opened.ok ? opened.value.etag : '"unread"' };
 }
 
+const measuring = { id: 'wall', revision: 'a', by: 'Ida Blom' };
+const reading = (row: string, value: number) => ({ row, quantity: 'noLoad_V', value, version: 0 }) as const;
+
 type Operation = (workshop: Workshop) => Promise<{ readonly ok: boolean } | object>;
 
 const operations: Readonly<Record<string, Operation>> = {
   create: (workshop) => createJob(workshop, job('Hall', 'A')),
-  save: async (workshop) => saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'C')),
+  save: async (workshop) => saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'D'), 'Ida Blom'),
   rename: async (workshop) => renameJob(workshop, await at(workshop, 'wall'), 'North wall'),
   duplicate: (workshop) => duplicateJob(workshop, 'wall', 'South wall'),
   issue: async (workshop) => issueRevision(workshop, await at(workshop, 'wall'), { size, note }),
   'first issue': async (workshop) => issueRevision(workshop, await at(workshop, 'plain'), { size, note }),
+  reading: async (workshop) => keepReadings(workshop, measuring, [reading('R02', 12)]),
+  'first reading': async (workshop) =>
+    keepReadings(workshop, { ...measuring, revision: 'b' }, [reading('R01', 11)]),
   delete: async (workshop) => removeJob(workshop, await at(workshop, 'wall')),
   restore: async (workshop) => restoreJob(workshop, (await binList(workshop)())[0]!.id),
 };
@@ -64,7 +71,10 @@ beforeAll(async () => {
   const workshop = await openWorkshop(template);
   for (const name of ['Wall', 'Gone', 'Plain']) await createJob(workshop, job(name, 'A'));
   await issueRevision(workshop, await at(workshop, 'wall'), { size, note });
+  await keepReadings(workshop, measuring, [reading('R01', 11.5)]);
   await saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'B'));
+  await issueRevision(workshop, await at(workshop, 'wall'), { size, note });
+  await saveJob(workshop, await at(workshop, 'wall'), job('Wall', 'C'));
   await issueRevision(workshop, await at(workshop, 'gone'), { size, note });
   await removeJob(workshop, await at(workshop, 'gone'));
   await workshop.close();

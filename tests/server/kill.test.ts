@@ -6,6 +6,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isPart } from '../../server/store/durable-file.ts';
 import { createJob, openJob, openLastGoodCopy } from '../../server/store/kept-jobs.ts';
+import { readingsOf } from '../../server/store/readings.ts';
 import { readRevisionFile } from '../../server/store/revision-files.ts';
 import { listRevisions } from '../../server/store/revisions.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
@@ -29,6 +30,8 @@ function momentsFrom(start: number): () => number {
 interface Said {
   saved: number;
   readonly issued: number[];
+  /** Of which revisions a reading was kept, once for each reading. */
+  readonly measured: number[];
   /** Resolves with the first save that was acknowledged. */
   readonly first: Promise<void>;
 }
@@ -38,7 +41,7 @@ function listen(child: ChildProcess): Said {
   const first = new Promise<void>((resolve) => {
     begun = resolve;
   });
-  const said: Said = { saved: 0, issued: [], first };
+  const said: Said = { saved: 0, issued: [], measured: [], first };
   let rest = '';
   child.stdout!.on('data', (chunk: Buffer) => {
     const lines = (rest + chunk.toString()).split('\n');
@@ -50,6 +53,7 @@ function listen(child: ChildProcess): Said {
         begun();
       }
       if (word === 'issued') said.issued.push(Number(count));
+      if (word === 'measured') said.measured.push(Number(count));
     }
   });
   return said;
@@ -108,6 +112,7 @@ describe('a service killed in the middle of saving', () => {
       );
       const moment = momentsFrom(seed);
       const issued: number[] = [];
+      const measured: number[] = [];
       let [before, saveCount, unfinishedCount] = [1000, 0, 0];
       for (let kill = 0; kill < killCount; kill++) {
         const said = await saveAndKill(program, jobs, made.id, moment() * 60);
@@ -128,6 +133,7 @@ describe('a service killed in the middle of saving', () => {
         expect(copy.ok).toBe(true);
         expect((await readdir(join(jobs, made.id))).filter(isPart)).toEqual([]);
         issued.push(...said.issued);
+        measured.push(...said.measured);
         saveCount += width_mm - before;
         before = width_mm;
       }
@@ -137,6 +143,14 @@ describe('a service killed in the middle of saving', () => {
         for (const count of issued) {
           const { read } = await readRevisionFile(workshop.disk, join(jobs, made.id), `r${count}`);
           expect(read.ok && read.value.job).toMatchObject({ panel: { width_mm: count } });
+        }
+      });
+      await opened(jobs, async (workshop) => {
+        for (const count of new Set(measured)) {
+          const acknowledged = measured.filter((one) => one === count).length;
+          const kept = await readingsOf(workshop, made.id, `r${count}`);
+          expect(kept.ok && kept.value.length).toBeGreaterThanOrEqual(acknowledged);
+          expect(kept.ok && kept.value.every(({ value }) => value === count)).toBe(true);
         }
       });
       // The moments did fall into the writing, not only between.

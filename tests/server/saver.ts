@@ -2,6 +2,7 @@ import { writeSync } from 'node:fs';
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Job } from '../../server/contract/job.ts';
 import { openJob, saveJob } from '../../server/store/kept-jobs.ts';
+import { keepReadings } from '../../server/store/readings.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
 import { StoreTrouble } from '../../server/store/trouble.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
@@ -49,6 +50,13 @@ async function main(): Promise<void> {
       const issued = await issueRevision(workshop, { id, version: etag }, { size, note: '' });
       if (!issued.ok) throw new Error(issued.issues[0]!.sentence);
       say(`issued ${job.panel.width_mm}`);
+      const measuring = { id, revision: `r${job.panel.width_mm}`, by: 'Ida Blom' };
+      for (const row of ['R01', 'R02']) {
+        const reading = { row, quantity: 'noLoad_V', value: job.panel.width_mm, version: 0 } as const;
+        const measured = await keepReadings(workshop, measuring, [reading]);
+        if (!measured.ok) throw new Error(measured.issues[0]!.sentence);
+        say(`measured ${job.panel.width_mm}`);
+      }
     }
   }
 }

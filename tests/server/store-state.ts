@@ -11,6 +11,8 @@ export interface JobState {
   readonly job: string;
   readonly copy: string;
   readonly revisions: Readonly<Record<string, unknown>>;
+  /** Boxes written on each revision, by its id: row, quantity, value. */
+  readonly readings: Readonly<Record<string, unknown>>;
 }
 
 /** A deleted job: its name in the bin, the id it had, and what is in it. */
@@ -38,6 +40,16 @@ async function revisionState(folder: string, id: string): Promise<unknown> {
   return content;
 }
 
+async function readingState(folder: string, name: string): Promise<unknown> {
+  const text = await readFile(join(folder, 'readings', name), 'utf8');
+  try {
+    const { written } = JSON.parse(text);
+    return written.map(({ row, quantity, value }: Record<string, unknown>) => [row, quantity, value]);
+  } catch (error) {
+    return String(error);
+  }
+}
+
 async function jobState(folder: string): Promise<JobState> {
   const text = (name: string): Promise<string> =>
     readFile(join(folder, name), 'utf8').catch((error) => String(error.code));
@@ -45,10 +57,14 @@ async function jobState(folder: string): Promise<JobState> {
     async (name) =>
       [name.slice(0, -'.json'.length), await revisionState(folder, name.slice(0, -'.json'.length))] as const,
   );
+  const readings = (await visible(join(folder, 'readings'))).map(
+    async (name) => [name.slice(0, -'.json'.length), await readingState(folder, name)] as const,
+  );
   return {
     job: await text('job.json'),
     copy: await text('last-good-copy.json'),
     revisions: Object.fromEntries(await Promise.all(revisions)),
+    readings: Object.fromEntries(await Promise.all(readings)),
   };
 }
 

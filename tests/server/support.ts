@@ -94,7 +94,11 @@ interface Question {
 export interface TestService {
   readonly app: App;
   readonly jobsFolder: string;
-  ask(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, question?: Question): Promise<Answer>;
+  ask(
+    method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE',
+    path: string,
+    question?: Question,
+  ): Promise<Answer>;
   close(): Promise<void>;
 }
 

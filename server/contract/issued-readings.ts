@@ -1,0 +1,58 @@
+import { z } from 'zod';
+
+/** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`. */
+export const measuredQuantities = ['loop_ohm', 'noLoad_V', 'loaded_V', 'current_A'] as const;
+
+const box = {
+  row: z.string().min(1).max(60).describe('reference of the row, from the first column of the test sheet'),
+  quantity: z.enum(measuredQuantities),
+  value: z
+    .number()
+    .min(0)
+    .max(1e6)
+    .nullable()
+    .describe('what the meter showed, in the unit of the quantity; null for a box that was emptied'),
+};
+
+/** A box of the test sheet as it stands. */
+const issuedReading = z
+  .strictObject({
+    ...box,
+    version: z.int().min(1).describe('how often the box was written'),
+    by: z.string().describe('who wrote it; empty where nobody said'),
+    at: z.string().describe('date and time, UTC, ISO 8601'),
+  })
+  .meta({ id: 'IssuedReading', title: 'Reading of an issued revision' });
+
+/** What was measured on an issued revision: every box that was ever written. */
+export const issuedReadings = z
+  .strictObject({ readings: z.array(issuedReading) })
+  .meta({ id: 'IssuedReadings', title: 'Readings of an issued revision' });
+
+/** Boxes somebody fills in, each with the version of it that was on the page. */
+export const readingsWritten = z
+  .strictObject({
+    readings: z
+      .array(
+        z.strictObject({
+          ...box,
+          version: z.int().min(0).describe('version of the box that was seen; 0 for one never written'),
+        }),
+      )
+      .max(5000, { error: 'readings holds more boxes than any test sheet: send those of one sheet.' }),
+  })
+  .meta({ id: 'ReadingsWritten', title: 'Readings to be kept' });
+
+/** What came of it: boxes somebody else wrote meanwhile keep what they hold, and are named with it. */
+export const readingsKept = z
+  .strictObject({
+    readings: z.array(issuedReading),
+    conflicts: z
+      .array(z.strictObject({ ...box, theirs: issuedReading }))
+      .describe('values that were not kept, each beside the one that stands'),
+  })
+  .meta({ id: 'ReadingsKept', title: 'Readings kept' });
+
+export type IssuedReading = z.infer<typeof issuedReading>;
+export type ReadingToKeep = z.infer<typeof readingsWritten>['readings'][number];
+export type ReadingsKept = z.infer<typeof readingsKept>;
