@@ -2,8 +2,12 @@ import { randomBytes } from 'node:crypto';
 import { isIP } from 'node:net';
 import { availableParallelism, hostname } from 'node:os';
 import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { found, type Issue, type Outcome, refused } from '../src/outcome.ts';
 import { type Callers, ownComputer } from './callers.ts';
+
+/** The built page lies beside the built service; beside the sources it is in their build. */
+const builtPage = new URL(import.meta.url.endsWith('.ts') ? '../build/web' : '../web', import.meta.url);
 
 /** Where the service listens and where its folders are. */
 export interface Settings {
@@ -40,8 +44,8 @@ function callersOf(host: string, env: NodeJS.ProcessEnv): Callers {
 }
 
 /**
- * Reads the environment: `SLOTWATT_HOST` (127.0.0.1), `PORT` (4747), `SLOTWATT_JOBS` (./jobs) and `SLOTWATT_PAGE`
- * (./build/web); where others on a network may call, `SLOTWATT_NAMES` (more names of this computer, with commas) and
+ * Reads the environment: `SLOTWATT_HOST` (127.0.0.1), `PORT` (4747), `SLOTWATT_JOBS` (./jobs) and `SLOTWATT_PAGE` (the
+ * page as it was built beside the service, wherever it is started from); where others on a network may call, `SLOTWATT_NAMES` (more names of this computer, with commas) and
  * `SLOTWATT_TOKEN` (what callers show; else a new one each start). What is set and empty counts as not set. Refuses
  * a port that is not a whole number from 0 to 65535.
  */
@@ -56,7 +60,7 @@ export function readSettings(env: NodeJS.ProcessEnv): Outcome<Settings, Settings
     host,
     port: Number(port),
     jobsFolder: resolve(given(env.SLOTWATT_JOBS) ?? 'jobs'),
-    pageFolder: resolve(given(env.SLOTWATT_PAGE) ?? 'build/web'),
+    pageFolder: resolve(given(env.SLOTWATT_PAGE) ?? fileURLToPath(builtPage)),
     threadCount: Math.max(2, availableParallelism() - 1),
     callers: callersOf(host, env),
   });
