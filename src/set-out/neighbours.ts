@@ -1,7 +1,7 @@
 import type { Neighbour, SlotLine } from '../answer/sizing.ts';
 
-/** Slots at more than 45 degrees to one another do not lie side by side (judgement). */
-const leastCosine = Math.SQRT1_2;
+/** Slots at more than 45 degrees to one another do not lie side by side (judgement); at 45 they do, whatever rounding says. */
+const leastCosine = Math.SQRT1_2 * (1 - 1e-9);
 
 /** Slots that overlap in length by less than this, in mm, lie one after the other and not side by side. */
 const leastOverlap_mm = 1;
@@ -86,10 +86,7 @@ function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
     const seen_mm = next.reduce((sum, seen) => sum + lengthOf(seen), 0);
     if (seen_mm >= slot.length_mm - leastOverlap_mm && next.every((seen) => most_mm(seen) < least_mm(sight)))
       break;
-    let shown = [sight];
-    for (let i = 0; i < next.length && shown.length > 0; i++) {
-      shown = shown.flatMap((part) => besides(part, next[i]!));
-    }
+    const shown = next.reduce((parts, seen) => parts.flatMap((part) => besides(part, seen)), [sight]);
     if (shown.length > 0) next = [...next.flatMap((seen) => besides(seen, sight)), ...shown];
   }
   return next.filter((seen) => lengthOf(seen) >= leastOverlap_mm);

@@ -4,7 +4,8 @@ import type { Neighbour, SlotLine } from '../../src/answer/sizing.ts';
 import { neighbourDifferences } from '../../src/set-out/neighbour-light.ts';
 import { neighbours } from '../../src/set-out/neighbours.ts';
 import { isUpright, sectionPitch_mm } from '../../src/set-out/pitch.ts';
-import { slots } from './slots.ts';
+import { bareRun } from './runs.ts';
+import { slot, slots } from './slots.ts';
 
 const panel = { width_mm: 5000, height_mm: 2500 };
 
@@ -64,8 +65,72 @@ describe('who lies beside whom', () => {
     ]);
   });
 
-  it('nobody at more than 45 degrees', () => {
+  it('nobody at more than 45 degrees, and at 45 the next one, whatever its length', () => {
     expect(neighbours(slots([0, 0, 0, 1000], [100, 0, 900, 500]))).toEqual([]);
+    expect(neighbours(slots([0, 0, 0, 1000], [100, 0, 601, 500]))).toEqual([]);
+    for (const side of [10, 77, 100, 333, 500, 1000]) {
+      expect(seen(neighbours(slots([0, 0, 0, 1000], [100, 0, 100 + side, side])))[0]).toBe(
+        `S01 right S02 0 to ${side} at 100.0 to ${100 + side}.0`,
+      );
+    }
+  });
+
+  it('slanted slots, the second also 50 mm higher: 50 mm apart, from 100 mm on', () => {
+    // The second begins 100 * 0.6 + 50 * 0.8 = 100 mm later and 100 * 0.8 - 50 * 0.6 = 50 mm to the right.
+    expect(seen(neighbours(slots([0, 0, 600, 800], [100, 50, 700, 850])))).toEqual([
+      'S01 right S02 100 to 1000 at 50.0',
+      'S02 left S01 0 to 900 at 50.0',
+    ]);
+  });
+
+  it('a slanting slot that begins below is met from its height at the start on', () => {
+    // 3 across for 4 up from (100, 0): at 300 up it is 325 away, at its end, 800 up, 700.
+    expect(seen(neighbours(slots([0, 300, 0, 1000], [100, 0, 700, 800])))[0]).toBe(
+      'S01 right S02 0 to 500 at 325.0 to 700.0',
+    );
+  });
+
+  it('one that comes forward between two others, although its far end lies behind them', () => {
+    // The third goes from (200, 500) 4 across for 5 up: at 600 up it is 280 away, before the fourth at 300; further
+    // up it is behind the second.
+    const wall = slots([0, 0, 0, 1000], [100, 0, 100, 500], [100, 600, 100, 1000], [300, 500, 300, 600]);
+    const forward = slot(5, [200, 500, 600, 1000]);
+    expect(seen(neighbours([...wall, forward])).filter((s) => s.startsWith('S01'))).toEqual([
+      'S01 right S02 0 to 500 at 100.0',
+      'S01 right S05 500 to 600 at 200.0 to 280.0',
+      'S01 right S03 600 to 1000 at 100.0',
+    ]);
+  });
+
+  it('one before the far end of a slanting slot, although another is nearer elsewhere', () => {
+    // The slanting one goes from 100 away at 500 up to 400 away at 1,000: at 900 up it is 340 away, behind 200.
+    const wall = slots([0, 0, 0, 1000], [50, 0, 50, 500], [100, 500, 400, 1000], [200, 900, 200, 1000]);
+    expect(seen(neighbours(wall)).filter((s) => s.startsWith('S01'))).toEqual([
+      'S01 right S02 0 to 500 at 50.0',
+      'S01 right S03 500 to 900 at 100.0 to 340.0',
+      'S01 right S04 900 to 1000 at 200.0',
+    ]);
+  });
+
+  it('with an overlap of 1 mm, and nobody with less, who then hides nothing either', () => {
+    const nearly = (from_mm: number) =>
+      neighbours(slots([0, 0, 0, 900], [50, from_mm, 50, 1800], [100, 0, 100, 900]))
+        .filter((n) => n.slot === 'S01')
+        .map((n) => [n.beside, n.from_mm, n.to_mm]);
+    expect(nearly(899)).toEqual([
+      ['S03', 0, 899],
+      ['S02', 899, 900],
+    ]);
+    expect(nearly(899.5)).toEqual([['S03', 0, 900]]);
+  });
+
+  it('on either side, listed by where the stretch begins, left before right', () => {
+    const wall = slots([300, 0, 300, 900], [500, 0, 500, 900], [100, 200, 100, 900], [450, 300, 450, 900]);
+    expect(seen(neighbours(wall)).filter((s) => s.startsWith('S01'))).toEqual([
+      'S01 right S02 0 to 300 at 200.0',
+      'S01 left S03 200 to 900 at 200.0',
+      'S01 right S04 300 to 900 at 150.0',
+    ]);
   });
 
   it('against sampled places: looking square across, nothing is nearer', () => {
@@ -133,51 +198,155 @@ describe('pitch of the section', () => {
   it('tells upright slots from others', () => {
     expect(isUpright(slots([100, 0, 110, 900]))).toBe(true);
     expect(isUpright(slots([100, 0, 130, 900]))).toBe(false);
+    // 30 mm off upright over 900 is 3.3 %; one such slot is enough, drawn either way.
+    expect(isUpright(slots([100, 0, 100, 900], [330, 0, 300, 900]))).toBe(false);
   });
 });
 
 describe('difference of light between neighbours', () => {
-  const lit = (wall: SlotLine[], lights: number[][]) =>
-    wall.map((line, i) => ({
-      run: {
-        ...line,
-        slot: line.id,
-        unitCount: lights[i]!.length,
-        strip_mm: line.length_mm,
-        ...{ darkStart_mm: 0, darkFinish_mm: 0, pieces: [], jointLines: [], feedPoints: [], zone: null },
-      },
-      light: lights[i]!,
-    }));
-  const differences = (wall: SlotLine[], lights: number[][]) =>
-    neighbourDifferences(lit(wall, lights), wall, neighbours(wall));
+  interface Strip {
+    readonly lights: readonly number[];
+    readonly darkStart_mm?: number;
+    readonly unit_mm?: number;
+  }
+  const lit = (wall: readonly SlotLine[], strips: readonly Strip[]) =>
+    wall.map((line, i) => {
+      const { lights, darkStart_mm = 0, unit_mm = 100 } = strips[i]!;
+      const run = bareRun(line.id, [line.x0_mm, line.y0_mm, line.x1_mm, line.y1_mm], lights.length);
+      return { run: { ...run, strip_mm: lights.length * unit_mm, darkStart_mm }, light: lights };
+    });
+  const differences = (
+    wall: readonly SlotLine[],
+    strips: readonly Strip[],
+    from: readonly string[] = ['S'],
+  ) =>
+    neighbourDifferences(
+      lit(wall, strips),
+      wall,
+      neighbours(wall).filter((one) => from.some((id) => one.slot.startsWith(id))),
+    );
+  const rising = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map((n) => n / 10);
 
   it('compares units at the same height, whichever way a slot is fed', () => {
     const wall = slots([100, 0, 100, 400], [200, 400, 200, 0]);
+    const up = { lights: [1, 0.9, 0.8, 0.7] };
     // The second is listed from its top, so that 1, 0.9, 0.8, 0.7 upwards meets 0.7, 0.8, 0.9, 1 turned round: alike.
-    expect(
-      differences(wall, [
-        [1, 0.9, 0.8, 0.7],
-        [0.7, 0.8, 0.9, 1],
-      ]),
-    ).toEqual([0, 0]);
+    expect(differences(wall, [up, { lights: [0.7, 0.8, 0.9, 1] }])).toEqual([0, 0]);
     // 1 against 0.7 at the foot: (1 - 0.7) / 1.
-    expect(
-      differences(wall, [
-        [1, 0.9, 0.8, 0.7],
-        [1, 0.9, 0.8, 0.7],
-      ])[0],
-    ).toBeCloseTo(0.3, 12);
+    expect(differences(wall, [up, up])[0]).toBeCloseTo(0.3, 12);
+  });
+
+  it('is a ratio of the brighter of the two, and of two dark units nothing', () => {
+    const wall = slots([100, 0, 100, 100], [200, 0, 200, 100]);
+    // (0.5 - 0.4) / 0.5, whichever is the brighter.
+    expect(differences(wall, [{ lights: [0.5] }, { lights: [0.4] }])[0]).toBeCloseTo(0.2, 12);
+    expect(differences(wall, [{ lights: [0.4] }, { lights: [0.5] }])[0]).toBeCloseTo(0.2, 12);
+    expect(differences(wall, [{ lights: [0] }, { lights: [0] }])).toEqual([0, 0]);
   });
 
   it('between slots listed apart from each other, said of both; null where nothing lies across', () => {
     const wall = slots([100, 0, 100, 400], [900, 1000, 900, 1400], [200, 0, 200, 400]);
-    const [first, alone, third] = differences(wall, [
-      [1, 1],
-      [1, 1],
-      [0.8, 1],
-    ]);
+    const even = { lights: [1, 1], unit_mm: 200 };
+    const [first, alone, third] = differences(wall, [even, even, { lights: [0.8, 1], unit_mm: 200 }]);
     expect(first).toBeCloseTo(0.2, 12);
     expect(third).toBeCloseTo(0.2, 12);
     expect(alone).toBeNull();
+  });
+
+  it('of a slot between two others is the larger one', () => {
+    const wall = slots([100, 0, 100, 100], [200, 0, 200, 100], [300, 0, 300, 100]);
+    const of = (lights: readonly number[]) =>
+      differences(
+        wall,
+        lights.map((light) => ({ lights: [light] })),
+      ).map((difference) => Number(difference!.toFixed(12)));
+    expect(of([0.8, 1, 0.5])).toEqual([0.2, 0.5, 0.5]);
+    expect(of([0.5, 1, 0.8])).toEqual([0.5, 0.5, 0.2]);
+  });
+
+  it('counts from where the strip begins, and leaves out what has no strip across', () => {
+    const wall = slots([100, 0, 100, 400], [200, 0, 200, 400]);
+    // The second strip begins 100 mm up, beside the second unit of the first.
+    expect(
+      differences(wall, [{ lights: [0.2, 1, 0.9, 0.8] }, { lights: [1, 0.9, 0.8], darkStart_mm: 100 }]),
+    ).toEqual([0, 0]);
+    // One in the lower, the other in the upper half: nothing to compare, though the slots lie side by side.
+    expect(differences(wall, [{ lights: [1, 1] }, { lights: [0.5, 0.5], darkStart_mm: 200 }])).toEqual([
+      null,
+      null,
+    ]);
+    // With nothing across one neighbour the other still counts: 0.75 against 1 above.
+    const three = slots([100, 0, 100, 400], [200, 0, 200, 400], [300, 0, 300, 400]);
+    const upper = { lights: [1, 1], darkStart_mm: 200 };
+    expect(differences(three, [{ lights: [0.5, 0.5] }, upper, { ...upper, lights: [0.75, 1] }])).toEqual([
+      null,
+      0.25,
+      0.25,
+    ]);
+    expect(differences(three, [{ ...upper, lights: [0.75, 1] }, upper, { lights: [0.5, 0.5] }])).toEqual([
+      0.25,
+      0.25,
+      null,
+    ]);
+  });
+
+  it('does not look through a slot at the one behind it', () => {
+    const wall = slots([100, 0, 100, 900], [200, 300, 200, 500], [400, 0, 400, 900]);
+    const even = (count: number) => Array<number>(count).fill(1);
+    const behind = even(9).fill(0.5, 3, 5);
+    // The third is dim only where the second stands before it, as the second sees and the first does not.
+    expect(differences(wall, [{ lights: even(9) }, { lights: even(2) }, { lights: behind }])).toEqual([
+      0, 0.5, 0.5,
+    ]);
+  });
+
+  describe('between slanted slots, 3 across for 4 up', () => {
+    // Along the slot the second begins 60 mm later: the middle of unit i of the first, at 50 + 100 i, meets the second
+    // at 100 i - 10, in its unit i - 1. Nothing meets the first unit of the first and the last of the second.
+    const [first, second] = slots([50, 30, 650, 830], [150, 30, 750, 830]);
+    const turned = (of: SlotLine): SlotLine => slot(of.number, [of.x1_mm, of.y1_mm, of.x0_mm, of.y0_mm]);
+    const lights = [
+      [0, ...rising.slice(1)],
+      [...rising.slice(1), 0],
+    ] as const;
+
+    it('that are listed from the foot', () => {
+      const [a, b] = lights.map((light) => ({ lights: light }));
+      expect(differences([first!, second!], [a!, b!])).toEqual([0, 0]);
+    });
+
+    it('and from the head, one or both', () => {
+      const [a, b] = lights.map((light) => ({ lights: light }));
+      const [c, d] = lights.map((light) => ({ lights: light.toReversed() }));
+      expect(differences([first!, turned(second!)], [a!, d!])).toEqual([0, 0]);
+      expect(differences([turned(first!), second!], [c!, b!])).toEqual([0, 0]);
+      expect(differences([turned(first!), turned(second!)], [c!, d!])).toEqual([0, 0]);
+    });
+
+    it('one unit out of step, the largest step tells', () => {
+      // 0.2 against 0.3 and on to 0.9 against 1: the largest is (0.3 - 0.2) / 0.3.
+      const outOfStep = { lights: [...rising.slice(2), 0, 0] };
+      expect(
+        differences([first!, second!], [{ lights: [0, ...rising.slice(1, 9), 0] }, outOfStep])[0],
+      ).toBeCloseTo(1 / 3, 12);
+    });
+  });
+
+  describe('in a fan: upright, and 3 across for 4 up', () => {
+    const fan = slots([20, 40, 20, 1040], [120, 40, 720, 840]);
+
+    it('seen from the upright slot', () => {
+      // At 50 + 100 i up it meets the slanted one at 1.25 times that: 62.5, 187.5, 312.5, 437.5, 562.5, 687.5, 812.5,
+      // 937.5, which are the units 0, 1, 3, 4, 5, 6, 8 and 9; 2 and 7 are met by none.
+      const slanted = [0.1, 0.2, 0, 0.3, 0.4, 0.5, 0.6, 0, 0.7, 0.8];
+      expect(differences(fan, [{ lights: rising }, { lights: slanted }], ['S01'])).toEqual([0, 0]);
+    });
+
+    it('seen from the slanted slot', () => {
+      // Square across, s along it meets the upright one at 1.25 s + 75: 137.5, 262.5, 387.5, 512.5, 637.5, 762.5, 887.5,
+      // which are the units 1, 2, 3, 5, 6, 7 and 8; beyond 740 along there is nothing.
+      const slanted = [0.2, 0.3, 0.4, 0.6, 0.7, 0.8, 0.9, 0, 0, 0];
+      expect(differences(fan, [{ lights: rising }, { lights: slanted }], ['S02'])).toEqual([0, 0]);
+    });
   });
 });

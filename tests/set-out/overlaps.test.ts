@@ -9,14 +9,40 @@ const sentence = (wall: readonly SlotLine[]): string | undefined => overlapIssue
 describe('slots that run into each other', () => {
   it('are refused whether or not they are listed one after the other, naming both', () => {
     const [a, b, c] = slots([100, 0, 100, 900], [900, 0, 900, 900], [105, 0, 105, 900]);
-    for (const wall of [
-      [a, b, c],
-      [c, b, a],
-      [b, a, c],
-      [a, c, b],
-    ] as SlotLine[][]) {
-      expect(sentence(wall)).toMatch(/S0[13] and S0[13] lie 5 mm apart and are 20 mm wide/);
+    for (const [wall, named, place] of [
+      [[a, b, c], 'S01 and S03', 'S03'],
+      [[c, b, a], 'S03 and S01', 'S01'],
+      [[b, a, c], 'S01 and S03', 'S03'],
+      [[a, c, b], 'S01 and S03', 'S03'],
+    ] as [SlotLine[], string, string][]) {
+      expect(overlapIssue(wall)).toMatchObject({
+        sentence: expect.stringMatching(`^Slots ${named} lie 5 mm apart and are 20 mm wide`),
+        place: { slot: place, field: 'slots' },
+        quantities: { distance_mm: 5, slotWidth_mm: 20, pairCount: 1 },
+      });
+      expect(sentence(wall)).not.toContain('more');
     }
+  });
+
+  it('the first pair in the order of the slots is named, by its first slot and then by its second', () => {
+    // From left to right they lie S03 S01 S04 S02, 10 mm apart: S01 meets S03, S04 and, at 20 mm, S02; so do others.
+    const [a, b, c, d] = slots([100, 0, 100, 900], [120, 0, 120, 900], [90, 0, 90, 900], [110, 0, 110, 900]);
+    expect(sentence([a!, b!, c!, d!])).toMatch(/^Slots S01 and S02 lie 20 mm apart/);
+    expect(sentence([a!, d!, c!, b!])).toMatch(/^Slots S01 and S04 lie 10 mm apart/);
+    expect(sentence([c!, b!, a!, d!])).toMatch(/^Slots S03 and S01 lie 10 mm apart/);
+    expect(sentence([b!, c!, d!, a!])).toMatch(/^Slots S02 and S04 lie 10 mm apart/);
+  });
+
+  it('meeting with an end on the centre line of the other, do not cross it', () => {
+    for (const y_mm of [0, 1000]) {
+      expect(sentence(slots([0, 500, 1000, 500], [500, y_mm, 500, 500]))).toMatch(/run into each other/);
+      expect(sentence(slots([1000, 500, 0, 500], [500, 500, 500, y_mm]))).toMatch(/run into each other/);
+    }
+  });
+
+  it('half a millimetre apart lie beside each other, less and they lie one on the other', () => {
+    expect(sentence(slots([100, 0, 100, 900], [100.5, 0, 100.5, 900]))).toContain('lie 0.5 mm apart');
+    expect(sentence(slots([100, 0, 100, 900], [100.4, 0, 100.4, 900]))).toContain('lie one on the other');
   });
 
   it('are named however they lie: one on the other, crossing, ending in one another', () => {
@@ -33,6 +59,9 @@ describe('slots that run into each other', () => {
     const wall = slots([100, 0, 100, 900], [110, 0, 110, 900], [120, 0, 120, 900]);
     // 1 and 2, 2 and 3 at 10 mm; 1 and 3 at 20 mm, with no board left between: two more.
     expect(sentence(wall)).toMatch(/S01 and S02 .* 2 more pairs do so too\.$/);
+    // 1 and 2, 2 and 3, the outer ones 30 mm apart: one more.
+    const two = slots([100, 0, 100, 900], [115, 0, 115, 900], [130, 0, 130, 900]);
+    expect(sentence(two)).toMatch(/S01 and S02 .* 1 more pair does so too\.$/);
   });
 
   it('at exactly their width leave no board between them', () => {
@@ -47,6 +76,16 @@ describe('slots taken as drawn', () => {
     expect(overlapIssue(slots([100, 0, 100, 900], [100, 900, 600, 900]))).toBeUndefined();
     expect(overlapIssue(slots([100, 0, 100, 900], [300, 1800, 100, 900]))).toBeUndefined();
     expect(sentence(slots([100, 0, 100, 900], [100, 900, 200, 0]))).toMatch(/run into each other/);
+  });
+
+  it('at a corner that a drawing leaves half a millimetre open, and no more', () => {
+    expect(overlapIssue(slots([100, 0, 100, 900], [100.5, 900, 600, 900]))).toBeUndefined();
+    expect(sentence(slots([100, 0, 100, 900], [100.6, 900, 600, 900]))).toMatch(/run into each other/);
+  });
+
+  it('one above the other, ends on one line though not in one line', () => {
+    expect(overlapIssue(slots([100, 0, 100, 900], [110, 900, 110, 1800]))).toBeUndefined();
+    expect(sentence(slots([100, 0, 100, 900], [110, 899, 110, 1800]))).toContain('lie 10 mm apart');
   });
 });
 
@@ -84,6 +123,19 @@ describe('two slots anywhere', () => {
         if (!isCorner && sampledOverlap(a, b)) expect(refused).toBe(true);
       }),
       { seed: 9, numRuns: 400 },
+    );
+  });
+
+  it('many at once: as many pairs as are found taking two and two', () => {
+    const wall = fc.array(anywhere, { minLength: 3, maxLength: 8 });
+    fc.assert(
+      fc.property(wall, (ends) => {
+        const all = slots(...ends);
+        const pairs = all.flatMap((a, i) => all.slice(i + 1).map((b) => overlapIssue([a, b])));
+        const pairCount = pairs.filter((issue) => issue !== undefined).length;
+        expect(overlapIssue(all)?.quantities.pairCount ?? 0).toBe(pairCount);
+      }),
+      { seed: 9, numRuns: 60 },
     );
   });
 

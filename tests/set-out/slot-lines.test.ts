@@ -64,10 +64,58 @@ describe('slots from a list', () => {
   });
 });
 
+const drawn = (...segments: (readonly [number, number, number, number])[]): Slots => ({
+  ...{ from: 'segments', width_mm: 20 },
+  segments: segments.map(([x0_mm, y0_mm, x1_mm, y1_mm]) => ({ x0_mm, y0_mm, x1_mm, y1_mm })),
+});
+
+describe('slots as drawn', () => {
+  it('keep their number, their direction and their length', () => {
+    // 300 across and 400 down are 500 mm.
+    expect(lines(drawn([900, 100, 900, 700], [200, 900, 500, 500]))).toEqual([
+      { id: 'S02', number: 2, width_mm: 20, x0_mm: 200, y0_mm: 900, x1_mm: 500, y1_mm: 500, length_mm: 500 },
+      { id: 'S01', number: 1, width_mm: 20, x0_mm: 900, y0_mm: 100, x1_mm: 900, y1_mm: 700, length_mm: 600 },
+    ]);
+  });
+
+  it.each([
+    // Rounding of a ten-millionth of a millimetre is nobody's mistake; a millimetre is.
+    ['left', [-1e-7, 500, 900, 500], [-1, 500, 900, 500]],
+    ['right', [900, 500, 2000 + 1e-7, 500], [900, 500, 2001, 500]],
+    ['lower', [500, -1e-7, 500, 900], [500, -1, 500, 900]],
+    ['upper', [500, 100, 500, 1000 + 1e-7], [500, 100, 500, 1001]],
+  ] as const)('may end on the %s edge of the panel, and not past it', (_, on, past) => {
+    expect(codes(drawn(on))).toEqual([]);
+    expect(codes(drawn([past[2], past[3], past[0], past[1]]))).toEqual(['slot-outside-panel']);
+    expect(codes(drawn(past))).toEqual(['slot-outside-panel']);
+  });
+});
+
 describe('refusals', () => {
+  it('name the field and the figures a maker has to look at', () => {
+    const issue = (slots: Slots) => {
+      const result = slotLines(panel, slots);
+      return result.ok ? undefined : result.issues[0];
+    };
+    const figures = { panelWidth_mm: 2000, panelHeight_mm: 1000 };
+    expect(issue({ ...generator, left_mm: 2000 })).toMatchObject({
+      ...{ code: 'no-slot-fits', place: { field: 'slots' }, quantities: figures },
+    });
+    expect(issue(drawn([500, 100, 500, 1100]))).toMatchObject({
+      ...{ code: 'slot-outside-panel', place: { slot: 'S01', field: 'slots' }, quantities: figures },
+    });
+    const dense = drawn(...Array.from({ length: 401 }, (_, i) => [i, 0, i, 900] as const));
+    expect(issue(dense)).toMatchObject({
+      ...{ code: 'too-many-slots', place: { field: 'slots.spacing' }, quantities: { mostSlots: 400 } },
+    });
+  });
+
   it('margins that leave nothing', () => {
     expect(codes({ ...generator, left_mm: 1000, right_mm: 1000 })).toEqual(['no-slot-fits']);
     expect(codes({ ...generator, foot_mm: 600, head_mm: 600 })).toEqual(['no-slot-fits']);
+    // Margins that meet, and level slots whose side margins pass each other.
+    expect(codes({ ...generator, foot_mm: 500, head_mm: 500 })).toEqual(['no-slot-fits']);
+    expect(codes({ ...generator, axis: 'level', left_mm: 1100, right_mm: 1100 })).toEqual(['no-slot-fits']);
   });
 
   it('slots that run into each other', () => {
