@@ -96,7 +96,7 @@ export function askCircuit(job: Job, signal: AbortSignal): Promise<Reply<AskedCi
   return ask('/api/ask/circuit', { ...posted(job), signal }, asJson<AskedCircuit>);
 }
 
-/** Which depths and powers pass, and what a carrier or an open slot changes. */
+/** Which depths and powers pass, and what an aluminium flat or an open slot changes. */
 export function askHeat(job: Job, signal: AbortSignal): Promise<Reply<AskedHeat>> {
   return ask('/api/ask/heat', { ...posted(job), signal }, asJson<AskedHeat>);
 }

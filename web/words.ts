@@ -55,7 +55,7 @@ export const railSources = [
 /** The words and the shape of each status of a finding; never the colour alone. */
 export const statusText = {
   fails: { one: 'Fails', many: 'failed' },
-  watch: { one: 'Watch', many: 'to watch' },
+  watch: { one: 'Warning', many: 'with a warning' },
   passes: { one: 'Passes', many: 'passed' },
   note: { one: 'Note', many: 'to note' },
 } as const;

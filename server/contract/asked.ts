@@ -8,11 +8,11 @@ export const askedQuestions = {
     answer: askedCircuit.meta({ id: 'AskedCircuit', title: 'The circuit asked the other way round' }),
   },
   heat: {
-    summary: 'Depths and powers that pass, and what a carrier or an open slot changes',
+    summary: 'Depths and powers that pass, and what an aluminium flat or an open slot changes',
     answer: askedHeat.meta({ id: 'AskedHeat', title: 'Heat asked the other way round' }),
   },
   light: {
-    summary: 'Strip for the wanted brightness, what it saves, and what hides the lamps',
+    summary: 'Strip for the wanted brightness, what it saves, and what hides the LEDs',
     answer: askedLight.meta({ id: 'AskedLight', title: 'Light asked the other way round' }),
   },
 } as const;

@@ -107,7 +107,7 @@ export const revision = z
     job: z.looseObject({}).describe('the job document as issued'),
     sizing: z
       .looseObject({ engine: z.string() })
-      .describe('the whole answer as issued, with the products it was reckoned with'),
+      .describe('the whole answer as issued, with the products it was calculated with'),
   })
   .meta({ id: 'Revision', title: 'Issued revision' });
 

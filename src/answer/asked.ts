@@ -21,7 +21,7 @@ const reach = z.strictObject({
   arrangement: text.describe('in words'),
   feed,
   byDrop_m: num.nullable().describe('longest run within the drop limit; null where one unit is too long'),
-  byFall_m: num.nullable().describe('longest run within the light-fall limit'),
+  byFall_m: num.nullable().describe('longest run within the limit of brightness drop-off'),
 });
 
 const area = z.strictObject({ area_mm2: num, drop: num, enough: z.boolean() });
@@ -111,7 +111,7 @@ export const askedLight = z.strictObject({
       fullWatts_per_m: num,
     }),
   ),
-  leastDepth_mm: num.nullable().describe('cavity that hides the lamps'),
+  leastDepth_mm: num.nullable().describe('cavity that hides the LEDs'),
   leastLampsPerMetre: num.nullable(),
   remarks: z.array(text),
 });

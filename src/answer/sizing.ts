@@ -174,7 +174,7 @@ const circuitRun = z.strictObject({
   highest_V: num,
   drop_V: num.describe('from driver to the furthest unit'),
   drop: num.describe('the same as a ratio of the nominal voltage'),
-  fall: num.describe('of light along the run'),
+  fall: num.describe('brightness drop-off along the run'),
   neighbour: num
     .nullable()
     .describe('largest difference of light to the neighbouring slot at the same height'),
@@ -196,7 +196,7 @@ export const circuit = z.strictObject({
   stripCopper_W: num.describe('in strip rails and joints'),
   cable_W: num.describe('in cables and their terminals'),
   unaccounted_A: num.describe('current unaccounted for at the worst node'),
-  imbalance_W: num.describe('driver watts less lamp and copper watts'),
+  imbalance_W: num.describe('driver watts less LED and copper watts'),
   iterationCount: num,
   tolerances: text.describe('what the bands are taken over; empty in a quick answer'),
 });
@@ -253,8 +253,8 @@ const driverPlace = z.strictObject({
 export const drivers = z.strictObject({
   drivers: z.array(driver),
   places: z.array(driverPlace),
-  method: text.describe('how loads were shared out and what that is worth'),
-  lowerBoundCount: num.describe('no sharing-out can use fewer drivers than this'),
+  method: text.describe('how loads were allocated and what that is worth'),
+  lowerBoundCount: num.describe('no allocation can use fewer drivers than this'),
   input_W: num,
   input_A: num,
   breaker: z.strictObject({
@@ -304,7 +304,7 @@ export const light = z.strictObject({
   visibility: num.describe('ripple over the contrast threshold'),
   dotsSeen: z
     .enum(['hidden', 'faint', 'visible', 'plain'])
-    .describe('whether the lamps show as dots; plain where the lamps themselves are seen'),
+    .describe('whether the LEDs show as hot spots; plain where the LEDs themselves are seen'),
   dots: text.describe('the same in words'),
   neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
   needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
@@ -312,12 +312,12 @@ export const light = z.strictObject({
   colourHex: text,
   profile: z
     .array(z.strictObject({ along_mm: num, relative: num }))
-    .describe('over two lamp pitches on the slot'),
+    .describe('over two LED pitches on the slot'),
   threshold: num.describe('contrast the eye can just see here'),
   absorbed: z
     .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num })
     .describe('share of the strip light taken by each face'),
-  bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the lamps themselves are seen'),
+  bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the LEDs themselves are seen'),
 });
 
 const layer = z.strictObject({
@@ -389,7 +389,7 @@ export const heat = z.strictObject({
   balance: num.describe('watts in less watts out, as a ratio'),
   life: z
     .strictObject({ hours: num.nullable(), atLeast: z.boolean(), sentence: text })
-    .describe('until 0.7 of the light is left; no number without a life test of the lamps'),
+    .describe('until 0.7 of the light is left; no number without a life test of the LEDs'),
   upperEnd_K: num.describe('allowance for stratification: the warmer upper end of a tall closed cavity'),
   field: field.nullable(),
 });

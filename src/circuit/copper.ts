@@ -41,7 +41,7 @@ export function cableResistance_ohm_per_m(area_mm2: number, conductorClass: Cond
 /**
  * The least a cable's resistance can be over the IEC 60228 maximum: `rho/A` of the full nominal area over the
  * table's value. 0.94 to 0.96 in classes 1 and 2, 0.86 to 0.91 in class 5: the low end of a tolerance band.
- * Reckoning a flexible cable with `rho/A` would understate its volt drop by as much.
+ * Calculating a flexible cable with `rho/A` would understate its volt drop by as much.
  * @param area_mm2 as `cableResistance_ohm_per_m`
  */
 export function leastCableRatio(area_mm2: number, conductorClass: ConductorClass): number {

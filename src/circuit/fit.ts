@@ -1,5 +1,5 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import { figures } from '../words.ts';
+import { counted, figures } from '../words.ts';
 import { type FittedRail, fitRails, type RailData } from './fit-rail.ts';
 import type { CircuitIssue } from './issues.ts';
 import { findLawIssues } from './rules.ts';
@@ -98,14 +98,14 @@ function undividedLamps(data: StripData, unitsPerMetre: number): CircuitIssue | 
   if (whole < 1 || Math.abs(lamps - whole) > lampsRounding * lamps) {
     return doNotDivide(
       { lamps: data.lamps_per_m, parts: unitsPerMetre },
-      `${data.lamps_per_m} lamps a metre and a cut every ${cut_mm} mm leave ${lamps.toFixed(1)} lamps to a cut unit, which cannot be. Count the lamps between two cut lines, and check the lamps a metre and the cut length.`,
+      `${data.lamps_per_m} LEDs a metre and a cut every ${cut_mm} mm leave ${lamps.toFixed(1)} LEDs to a cut unit, which cannot be. Count the LEDs between two cut lines, and check the LEDs per metre and the cut length.`,
     );
   }
   const series = data.lampsInSeries;
   if (series === undefined || whole % series === 0) return undefined;
   return doNotDivide(
     { lamps: whole, parts: series },
-    `The ${whole} lamps of a cut unit cannot stand in rows of ${series}. Enter lamps in series that divide ${whole}, or leave them to be worked out.`,
+    `The ${counted(whole, 'LED')} of a cut unit cannot stand in rows of ${series}. Enter LEDs in series that divide ${whole}, or leave them to be worked out.`,
   );
 }
 
@@ -159,24 +159,24 @@ function lawBasis(data: StripData, law: StripLaw, unitsPerMetre: number): readon
       quantity: 'lamps in series',
       from: isGiven ? 'data sheet' : 'worked out',
       sentence: isGiven
-        ? `${lampsInSeries} lamps in series, as given.`
-        : `${lampsInSeries} lamps in series: the most that ${data.nominal_V} V light and that divide the lamps of a cut unit.`,
+        ? `${counted(lampsInSeries, 'LED')} in series, as given.`
+        : `${counted(lampsInSeries, 'LED')} in series: the most that ${data.nominal_V} V light and that divide the LEDs of a cut unit.`,
     },
     data.lampForward_V === undefined
       ? {
           quantity: 'forward volts',
           from: 'usual value',
-          sentence: `${usualForward_V} V a lamp, as white lamps have.`,
+          sentence: `${usualForward_V} V an LED, as white LEDs have.`,
         }
       : {
           quantity: 'forward volts',
           from: 'data sheet',
-          sentence: `${figures(lampForward_V)} V a lamp, as given.`,
+          sentence: `${figures(lampForward_V)} V an LED, as given.`,
         },
     {
       quantity: 'slope',
       from: 'usual value',
-      sentence: `The current of a lamp grows 2.7-fold with each ${1000 * slope_V} mV; data sheets do not say.`,
+      sentence: `The current of an LED grows 2.7-fold with each ${1000 * slope_V} mV; data sheets do not say.`,
     },
   ];
 }

@@ -1,5 +1,5 @@
 import { found, type Outcome, type Place, refused } from '../outcome.ts';
-import { figures } from '../words.ts';
+import { counted, figures } from '../words.ts';
 import {
   type Cable,
   type Channel,
@@ -44,9 +44,9 @@ export function findLawIssues(law: StripLaw, place: Place): readonly CircuitIssu
   const issues: CircuitIssue[] = [];
   checkNumber(issues, law.nominal_V, [1, 120], place, () => 'the nominal volts of the strip');
   checkNumber(issues, law.unit_W, [1e-6, 1000], place, () => 'the watts of one cut unit');
-  checkNumber(issues, law.lampsInSeries, [1, 60], place, () => 'the number of lamps in series');
-  checkNumber(issues, law.lampForward_V, [1, 10], place, () => 'the forward volts of one lamp');
-  checkNumber(issues, law.slope_V, [0.02, 0.5], place, () => 'the slope of one lamp');
+  checkNumber(issues, law.lampsInSeries, [1, 60], place, () => 'the number of LEDs in series');
+  checkNumber(issues, law.lampForward_V, [1, 10], place, () => 'the forward volts of one LED');
+  checkNumber(issues, law.slope_V, [0.02, 0.5], place, () => 'the slope of one LED');
   if (law.kind === 'regulated') {
     checkNumber(issues, law.dropout_V, [0.01, 20], place, () => 'the volts the regulator needs');
   }
@@ -63,7 +63,7 @@ function tooFewVolts(law: StripLaw, place: Place): readonly CircuitIssue[] {
       code: 'too-few-volts-for-lamps',
       place,
       quantities: { nominal_V: law.nominal_V, needed_V },
-      sentence: `${law.lampsInSeries} lamps of ${figures(law.lampForward_V)} V in series${regulator} need more than the ${law.nominal_V} V this strip is made for. Enter fewer lamps in series, or the forward volts from the data sheet.`,
+      sentence: `The ${law.nominal_V} V this strip is made for are too little for ${counted(law.lampsInSeries, 'LED')} of ${figures(law.lampForward_V)} V in series${regulator}. Enter fewer LEDs in series, or the forward volts from the data sheet.`,
     },
   ];
 }
@@ -93,7 +93,7 @@ function checkRun(run: Run, issues: CircuitIssue[]): void {
 }
 
 function noChannel({ id }: Run): CircuitIssue {
-  const sentence = `Run ${id} has no lamps. Give it at least one channel.`;
+  const sentence = `Run ${id} has no LEDs. Give it at least one channel.`;
   return { code: 'no-channel', place: { run: id }, quantities: {}, sentence };
 }
 
@@ -106,7 +106,7 @@ function checkChannel(channel: Channel, place: Place, issues: CircuitIssue[]): v
     lampShift_V,
     [-0.4, 0.4],
     place,
-    () => "the forward volts of a lamp over the data sheet's",
+    () => "the forward volts of an LED over the data sheet's",
   );
   issues.push(...findLawIssues(channel.law, place));
 }

@@ -122,6 +122,6 @@ function runsAway(
     code: 'runs-away',
     place: { run: id },
     quantities: { strip_degC: strip_degC[hottest]!, growth },
-    sentence: `Run ${id} gets hotter, draws more, and gets hotter still, past ${Math.round(strip_degC[hottest]!)} °C. Use a strip with fewer watts a metre or regulated current, or carry its heat away with a wider or thicker aluminium carrier.`,
+    sentence: `Run ${id} gets hotter, draws more, and gets hotter still, past ${Math.round(strip_degC[hottest]!)} °C. Use a strip with fewer watts a metre or regulated current, or carry its heat away with a wider or thicker aluminium flat or profile.`,
   };
 }

@@ -176,17 +176,17 @@ function methodText(driverCount: number, lowerBoundCount: number): string {
   const how =
     'Largest load first, each to the first output with room at its nearest driver place (first-fit decreasing).';
   if (driverCount === lowerBoundCount)
-    return `${how} No sharing-out can use fewer drivers; cost and cable are not shown to be least.`;
+    return `${how} No allocation can use fewer drivers; cost and cable are not shown to be least.`;
   return `${how} Not shown to be the least number: at least ${lowerBoundCount} drivers are needed, this uses ${driverCount}.`;
 }
 
 /**
- * Shares whole loads out over driver outputs by first-fit decreasing, each load at the nearest place that can
+ * Allocates whole loads to driver outputs by first-fit decreasing, each load at the nearest place that can
  * carry it. An output carries loads of one zone; outputs keep to their own limit and a driver to its usable watts.
  * Equal loads and equal places are taken in their order. Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...; outputs left unused are not listed.
  *
  * @param given watts 0 or more; one distance and one usable_W for each place
- * @returns drivers, the method in words, and a number of drivers below which no sharing-out can go
+ * @returns drivers, the method in words, and a number of drivers below which no allocation can go
  * Refuses `load-larger-than-output` (each such run by name) and `driver-place-too-warm` (no place gives anything).
  * At one place, with one output each and one zone, it uses at most 11/9 of the least number plus 6/9: Dosa, The
  * tight bound of first fit decreasing bin packing, 2007 (from memory). Check: `tests/drivers/allocation.test.ts`.

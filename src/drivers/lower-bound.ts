@@ -36,7 +36,7 @@ export function leastBinCount(watts: readonly number[], size_W: number): number 
 }
 
 /**
- * No sharing-out uses fewer drivers than this: the larger of the bound over whole drivers and the bound over
+ * No allocation uses fewer drivers than this: the larger of the bound over whole drivers and the bound over
  * outputs, zone by zone, divided by the outputs of a driver.
  */
 export function leastDriverCount(loads: readonly LoadInZone[], room: DriverRoom): number {

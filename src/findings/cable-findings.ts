@@ -97,7 +97,7 @@ function farShorts({ cables }: Sized): Check[] {
       question: 'cables',
       status: 'watch',
       place: { cable: cable.id, field: 'cables.entry' },
-      title: 'Short at the far end that nothing notices',
+      title: 'Undetected far-end short circuit',
       value: unnoticed.length,
       limit: 0,
       margin: -unnoticed.length,

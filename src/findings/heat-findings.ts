@@ -12,7 +12,7 @@ function bandOf({ value_degC, low_degC, high_degC }: Temperature, limit_degC: nu
   const low = degrees(low_degC);
   return low === high
     ? `About ${degrees(value_degC)}; the limit is ${limit}.`
-    : `About ${degrees(value_degC)}, reckoned between ${low} and ${high}; the limit is ${limit}.`;
+    : `About ${degrees(value_degC)}, calculated between ${low} and ${high}; the limit is ${limit}.`;
 }
 
 /** The limits that do not decide, in words: those passed as well, and those further off. */
@@ -79,7 +79,7 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
 }
 
 /**
- * What is not known does not pass: it is watched, without a number or a margin. What fails as an upright slot would
+ * What is not known does not pass: it is a warning, without a number or a margin. What fails as an upright slot would
  * stays failed.
  */
 function notKnown(check: Check, unknown: string): Check {
@@ -155,7 +155,7 @@ function shallower({ job: { section } }: Sized): Remedy[] {
     remedy('section.front.thickness_mm', 'Take a thinner front.'),
     remedy(
       'section.cavity_mm',
-      `Make the cavity shallower than ${mm(section.cavity_mm)}, if the dots allow.`,
+      `Make the cavity shallower than ${mm(section.cavity_mm)}, if the LEDs do not then show as hot spots.`,
     ),
   ];
 }

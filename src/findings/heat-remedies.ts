@@ -20,13 +20,13 @@ function fewerWatts({ light, products }: Sized): Remedy {
       );
 }
 
-/** A carrier where there is none, or a wider one where the bay has room. */
+/** An aluminium flat where there is none, or a wider one where the bay has room. */
 function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
   const { section } = job;
   const along_mm = section.strip === 'side' ? section.cavity_mm : pitch_mm - section.batten_mm;
   if (section.carrier === 'none')
     return along_mm > products.strip.width_mm && section.cavity_mm > 2 * section.carrierThickness_mm
-      ? [remedy('section.carrier', 'Put the strip on an aluminium carrier.')]
+      ? [remedy('section.carrier', 'Put the strip on an aluminium flat.')]
       : [];
   const room_mm = along_mm - section.carrierWidth_mm;
   return room_mm < 10
@@ -34,7 +34,7 @@ function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
     : [
         remedy(
           'section.carrierWidth_mm',
-          `Take a wider carrier: it is ${mm(section.carrierWidth_mm)} wide in a bay of ${mm(along_mm)}.`,
+          `Take a wider aluminium flat: it is ${mm(section.carrierWidth_mm)} wide in a bay of ${mm(along_mm)}.`,
         ),
       ];
 }
@@ -46,7 +46,7 @@ function openings({ job: { section } }: Sized): Remedy[] {
       : [
           remedy(
             'section.cover',
-            'Leave the slot open, where nobody can look at the bare lamps or reach into it.',
+            'Leave the slot open, where nobody can look at the bare LEDs or reach into it.',
           ),
         ]),
     ...(section.behind === 'inner wall'
@@ -73,7 +73,7 @@ function limitedDimmer({ job: { dimming } }: Sized): Remedy[] {
 }
 
 /**
- * What makes a build-up cooler, the best first: fewer watts of strip, then a carrier, then other ways out for the
+ * What makes a build-up cooler, the best first: fewer watts of strip, then an aluminium flat, then other ways out for the
  * heat, and a limit on the dimmer last. Only what is not done yet and can be done in this job; a deeper cavity is
  * not among it, because it hardly helps.
  */

@@ -38,7 +38,7 @@ function held(finding: Check, conditions: readonly Condition[]): Check {
 
 /**
  * Findings with the conditions they rest on: one for each condition, and those that hold only under it say so and are
- * at best to be watched.
+ * at best a warning.
  */
 export function onConditions(findings: readonly Check[], conditions: readonly Condition[]): Check[] {
   return [...conditions.map(asFinding), ...findings.map((finding) => held(finding, conditions))];

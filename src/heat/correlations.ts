@@ -108,11 +108,11 @@ export function gapRemarks(correlation: GapCorrelation, gap: Gap): string[] {
   const remarks: string[] = [];
   if (outside(gap.aspect, range.aspect))
     remarks.push(
-      `The cavity is ${Number(gap.aspect.toFixed(1))} times as high as it is deep; the law its air is reckoned by (${publishedBy[correlation]}) was published for ${range.aspect[0]} to ${range.aspect[1]} times.`,
+      `The cavity is ${Number(gap.aspect.toFixed(1))} times as high as it is deep; the law its air is calculated by (${publishedBy[correlation]}) was published for ${range.aspect[0]} to ${range.aspect[1]} times.`,
     );
   if (outside(gap.rayleigh, range.rayleigh))
     remarks.push(
-      `The air in the cavity moves more strongly than the law it is reckoned by (${publishedBy[correlation]}) was published for: Rayleigh number ${Number(gap.rayleigh.toPrecision(2)).toLocaleString('en-GB')}.`,
+      `The air in the cavity moves more strongly than the law it is calculated by (${publishedBy[correlation]}) was published for: Rayleigh number ${Number(gap.rayleigh.toPrecision(2)).toLocaleString('en-GB')}.`,
     );
   return remarks;
 }

@@ -121,7 +121,7 @@ export function decayBetween(
       heatIssue(
         'life-outside-tested-temperatures',
         { temperature_K, hottest_K: hot.temperature_K },
-        `The lamp runs at ${(temperature_K - freezing_K).toFixed(0)} °C, hotter than the ${(hot.temperature_K - freezing_K).toFixed(0)} °C it was tested at. Bring it down, or ask for a hotter test; no life is given beyond the tests.`,
+        `The LED runs at ${(temperature_K - freezing_K).toFixed(0)} °C, hotter than the ${(hot.temperature_K - freezing_K).toFixed(0)} °C it was tested at. Bring it down, or ask for a hotter test; no life is given beyond the tests.`,
       ),
     );
   const activation_K =

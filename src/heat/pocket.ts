@@ -45,7 +45,7 @@ export interface PocketBalance {
 
 /** From a driver's case to the air round it, 8 to 10 with radiation; the low end (handbook, from memory). */
 const caseCoefficient_W_per_m2K = 8;
-/** No pocket is reckoned warmer than this. */
+/** No pocket is calculated warmer than this. */
 export const hottestPocket_K = 470;
 
 /** Heat that crosses a face per kelvin, both films as ISO 6946 inside. */

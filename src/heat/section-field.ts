@@ -205,7 +205,7 @@ function notesOf(section: SectionDescription, solved: BalancedLevel): string[] {
   const notes = [...solved.convection.remarks];
   if (section.strip.carrier !== null)
     notes.push(
-      'The carrier is taken as flush for radiation: its own edges do not radiate and cast no shadow. That reads the strip warmer than drawn with its edges, by some 0.4 K for a carrier of 1.5 mm and 2.6 K for one of 10 mm.',
+      'The aluminium flat is taken as flush for radiation: its own edges do not radiate and cast no shadow. That reads the strip warmer than drawn with its edges, by some 0.4 K for a flat of 1.5 mm and 2.6 K for one of 10 mm.',
     );
   if (!solved.level.geometry.half && section.battenWidth_m === 0)
     notes.push(

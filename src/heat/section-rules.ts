@@ -4,7 +4,7 @@ import { cavityWidth_m, type SectionDescription, type SectionLoads } from './sec
 const mm = (length_m: number): string => `${Number((length_m * 1000).toFixed(2))} mm`;
 const slack_m = 1e-9;
 
-/** Room the strip (with its carrier) needs on the surface it is stuck to, from end to end. */
+/** Room the strip (with its aluminium flat) needs on the surface it is stuck to, from end to end. */
 function mountedSpan_m(section: SectionDescription): { from: number; to: number } {
   const { strip } = section;
   const half = Math.max(strip.width_m, strip.carrier?.width_m ?? 0) / 2;
@@ -54,7 +54,7 @@ function carrierIssues(section: SectionDescription): HeatIssue[] {
       heatIssue(
         'carrier-narrower-than-strip',
         { carrier_m: carrier.width_m, strip_m: width_m },
-        `The carrier (${mm(carrier.width_m)}) is narrower than the strip on it (${mm(width_m)}). Use a carrier at least as wide as the strip.`,
+        `The aluminium flat (${mm(carrier.width_m)}) is narrower than the strip on it (${mm(width_m)}). Use a flat at least as wide as the strip.`,
         { field: 'strip.carrier' },
       ),
     );
@@ -63,7 +63,7 @@ function carrierIssues(section: SectionDescription): HeatIssue[] {
       heatIssue(
         'carrier-fills-cavity',
         { carrier_m: carrier.thickness_m, available_m },
-        `The carrier (${mm(carrier.thickness_m)}) fills the cavity (${mm(available_m)}). Make the cavity deeper or the carrier thinner.`,
+        `The aluminium flat (${mm(carrier.thickness_m)}) fills the cavity (${mm(available_m)}). Make the cavity deeper or the flat thinner.`,
         { field: 'strip.carrier' },
       ),
     );
@@ -91,7 +91,7 @@ function mountIssues(section: SectionDescription): HeatIssue[] {
       heatIssue(
         'strip-wider-than-cavity',
         { from_m: from, to_m: to, low_m: low, high_m: high },
-        `The strip with its carrier (${mm(to - from)}) reaches beyond the ${mm(high - low)} there is to stick it to. Move it, use a narrower one, or make the cavity ${onSide ? 'deeper' : 'wider'}.`,
+        `The strip${section.strip.carrier === null ? '' : ' with its aluminium flat'} (${mm(to - from)}) reaches beyond the ${mm(high - low)} there is to stick it to. Move it, use a narrower one, or make the cavity ${onSide ? 'deeper' : 'wider'}.`,
         { field: 'strip' },
       ),
     );

@@ -28,7 +28,7 @@ export function askJobCircuit(job: Job): Outcome<AskedCircuit, SizingIssue> {
   return at.ok ? askCircuit(at.value.prepared, at.value.settled) : at;
 }
 
-/** Which depths and powers pass, and what a carrier or an open slot changes. Refuses as `sizeJob`. */
+/** Which depths and powers pass, and what an aluminium flat or an open slot changes. Refuses as `sizeJob`. */
 export function askJobHeat(job: Job): Outcome<AskedHeat, SizingIssue> {
   const at = ready(job);
   if (!at.ok) return at;

@@ -30,12 +30,12 @@ type Variant = AskedHeat['variants'][number];
 /** What a variant changes, in words: the measures are those it was asked with. */
 function variantName(key: Variant['key'], carrier: Variant['carrier']): string {
   if (key === 'with-carrier' && carrier)
-    return `with an aluminium carrier ${figures(carrier.width_mm)} × ${figures(carrier.thickness_mm)} mm under the strip`;
+    return `with an aluminium flat ${figures(carrier.width_mm)} × ${figures(carrier.thickness_mm)} mm under the strip`;
   if (key === 'slot-closed') return 'with an opal cover over the slot';
-  return key === 'slot-open' ? 'with the slot open' : 'without the aluminium carrier';
+  return key === 'slot-open' ? 'with the slot open' : 'without the aluminium flat';
 }
 
-/** Carrier and cover of a section in the trade's millimetres. */
+/** Flat and cover of a section in the trade's millimetres. */
 function partsOf({ strip, sheet }: SectionDescription): Pick<Variant, 'carrier' | 'cover_mm'> {
   const { carrier } = strip;
   return {
@@ -148,7 +148,7 @@ function highestAsked(
 
 /**
  * Heat asked the other way round: temperatures against depth and power, the depths that pass, the highest watts,
- * and what a carrier and an open or a closed slot change (a variant that cannot be built is left out). All is judged by
+ * and what an aluminium flat and an open or a closed slot change (a variant that cannot be built is left out). All is judged by
  * the warm end of the quick answer's band, as the findings are: watts over the tolerances, and every doubt of the section.
  * Check: `tests/inverse/heat.test.ts`.
  */

@@ -47,7 +47,7 @@ function choices({ products }: Prepared, flux_lm_per_m: number): AskedLight['str
 }
 
 const partlyHidden =
-  'The lamps themselves can be seen through the slot from somewhere in the room: a depth or a number of lamps that hides the dots does so only where the lamps are out of sight.';
+  'The LEDs themselves can be seen through the slot from somewhere in the room: a depth or a number of LEDs that hides the hot spots does so only where the LEDs are out of sight.';
 
 /**
  * Light asked the other way round: the lumens and watts that give the wanted brightness at the dimmest unit, the

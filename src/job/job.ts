@@ -279,7 +279,7 @@ const light = z.strictObject({
     unit: 'mm',
     min: 0,
     max: 6000,
-    why: 'it decides what a standing or a sitting eye sees of the lamps',
+    why: 'it decides what a standing or a sitting eye sees of the LEDs',
   }),
 });
 
@@ -317,18 +317,18 @@ const site = z.strictObject({
     why: 'lighting circuits are protected by 6 to 20 A',
   }),
   dropLimit: quantity({
-    label: 'Limit of voltage drop from driver to furthest lamp',
+    label: 'Limit of voltage drop from driver to furthest LED',
     unit: '',
     min: 0.005,
     max: 0.2,
     why: 'a ratio, 0.05 after IEC 60364-7-715',
   }),
   fallLimit: quantity({
-    label: 'Limit of light fall along a slot',
+    label: 'Limit of brightness drop-off along a slot',
     unit: '',
     min: 0.01,
     max: 0.5,
-    why: 'a ratio; a slow fall of 0.1 goes unseen',
+    why: 'a ratio; a slow drop-off of 0.1 goes unseen',
   }),
   touch: choice('How people meet the front', touches).default('touched'),
 });

@@ -47,7 +47,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '12V-2.4W',
-    name: '12 V 2.4 W/m, 120 lamps/m',
+    name: '12 V 2.4 W/m, 120 LEDs/m',
     nominal_V: 12,
     channels: [white(2.4, 240, 2700, 3)],
     unitsPerMetre: 40,
@@ -59,7 +59,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '12V-4.8W',
-    name: '12 V 4.8 W/m, 60 lamps/m',
+    name: '12 V 4.8 W/m, 60 LEDs/m',
     nominal_V: 12,
     channels: [white(4.8, 430, 3000, 3)],
     unitsPerMetre: 20,
@@ -71,7 +71,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '12V-9.6W',
-    name: '12 V 9.6 W/m, 120 lamps/m',
+    name: '12 V 9.6 W/m, 120 LEDs/m',
     nominal_V: 12,
     channels: [white(9.6, 860, 3000, 3)],
     unitsPerMetre: 40,
@@ -80,7 +80,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-2.4W',
-    name: '24 V 2.4 W/m, 120 lamps/m',
+    name: '24 V 2.4 W/m, 120 LEDs/m',
     nominal_V: 24,
     channels: [white(2.4, 250, 2700, 6)],
     unitsPerMetre: 20,
@@ -92,7 +92,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-3.6W',
-    name: '24 V 3.6 W/m, 168 lamps/m',
+    name: '24 V 3.6 W/m, 168 LEDs/m',
     nominal_V: 24,
     channels: [white(3.6, 400, 2700, 7)],
     unitsPerMetre: 24,
@@ -101,7 +101,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-4.8W',
-    name: '24 V 4.8 W/m, 120 lamps/m',
+    name: '24 V 4.8 W/m, 120 LEDs/m',
     nominal_V: 24,
     channels: [white(4.8, 480, 2700, 6)],
     unitsPerMetre: 20,
@@ -110,7 +110,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-9.6W',
-    name: '24 V 9.6 W/m, 120 lamps/m',
+    name: '24 V 9.6 W/m, 120 LEDs/m',
     nominal_V: 24,
     channels: [white(9.6, 960, 3000, 6)],
     unitsPerMetre: 20,
@@ -119,7 +119,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-14.4W',
-    name: '24 V 14.4 W/m, 168 lamps/m',
+    name: '24 V 14.4 W/m, 168 LEDs/m',
     nominal_V: 24,
     channels: [white(14.4, 1500, 3000, 7)],
     unitsPerMetre: 24,
@@ -128,7 +128,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-9.6W-regulated',
-    name: '24 V 9.6 W/m, 120 lamps/m, regulated current',
+    name: '24 V 9.6 W/m, 120 LEDs/m, regulated current',
     nominal_V: 24,
     law: 'regulated',
     channels: [white(9.6, 940, 3000, 6)],
@@ -139,7 +139,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '48V-9.6W-regulated',
-    name: '48 V 9.6 W/m, 140 lamps/m, regulated current',
+    name: '48 V 9.6 W/m, 140 LEDs/m, regulated current',
     nominal_V: 48,
     law: 'regulated',
     channels: [white(9.6, 980, 3000, 14)],
@@ -151,7 +151,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-2x9.6W-two-white',
-    name: '24 V 2 × 9.6 W/m, two-channel white, 240 lamps/m',
+    name: '24 V 2 × 9.6 W/m, two-channel white, 240 LEDs/m',
     nominal_V: 24,
     channels: [
       { ...white(9.6, 860, 2700, 6), name: 'warm white' },
@@ -164,7 +164,7 @@ export const stripCatalogue: readonly Entry[] = [
   {
     ...common,
     id: '24V-4x4.8W-four-channel',
-    name: '24 V 4 × 4.8 W/m, red, green, blue and white, 84 lamps/m',
+    name: '24 V 4 × 4.8 W/m, red, green, blue and white, 84 LEDs/m',
     nominal_V: 24,
     channels: [
       colour('red', 110, 2.1),

@@ -26,17 +26,17 @@ export const stripChannel = z.strictObject({
     why: 'white strip is sold from 1,800 to 6,500 K; a coloured channel has none (null)',
   }).nullable(),
   lampsInSeries: count({
-    label: 'Lamps in series in one cut unit',
+    label: 'LEDs in series in one cut unit',
     min: 1,
     max: 20,
-    why: 'at about 3 V a lamp, 48 V drives no more than 16',
+    why: 'at about 3 V an LED, 48 V drives no more than 16',
   }),
   lampForward_V: quantity({
-    label: 'Forward voltage of one lamp',
+    label: 'Forward voltage of one LED',
     unit: 'V',
     min: 1.5,
     max: 4,
-    why: 'red lamps sit near 2 V, white and blue near 3 V',
+    why: 'red LEDs sit near 2 V, white and blue near 3 V',
   }),
 });
 
@@ -63,11 +63,11 @@ export const stripData = z.strictObject({
     why: 'cut lines lie between 5 mm and 1 m apart',
   }),
   lampsPerMetre: quantity({
-    label: 'Lamps per metre',
+    label: 'LEDs per metre',
     unit: '1/m',
     min: 10,
     max: 1000,
-    why: 'fewer are dots at any depth, more do not fit on a strip',
+    why: 'fewer show as hot spots at any depth, more do not fit on a strip',
   }),
   width_mm: quantity({
     label: 'Strip width',
@@ -102,7 +102,7 @@ export const stripData = z.strictObject({
     unit: '°',
     min: 10,
     max: 85,
-    why: 'a bare lamp has 60°, half of the "120° beam" on its sheet',
+    why: 'a bare LED has 60°, half of the "120° beam" on its sheet',
   }),
   longestRun_mm: quantity({
     label: 'Longest run from one feed, as the maker prints it',
@@ -119,11 +119,11 @@ export const stripData = z.strictObject({
     why: 'data sheets print 60 to 85 °C at the measuring point',
   }),
   solderRise_K_per_W: quantity({
-    label: 'Rise of one lamp above the strip',
+    label: 'Rise of one LED above the strip',
     unit: 'K/W',
     min: 0,
     max: 500,
-    why: 'one lamp is well below 1 W and sits on a few square millimetres of copper',
+    why: 'one LED is well below 1 W and sits on a few square millimetres of copper',
   }),
 });
 

@@ -127,7 +127,7 @@ const usualViewing_m = 2;
 function notesOn(section: LitSection): string[] {
   if (!lampsStraightAhead(section, usualViewing_m)) return [];
   return [
-    'An eye straight in front looks through the slot into the bare lamps. Brightness and ripple given here are those of the lit back; the lamps themselves glare and show as dots whatever these say.',
+    'An eye straight in front looks through the slot into the bare LEDs. Brightness and ripple given here are those of the lit back; the LEDs themselves glare and show as hot spots whatever these say.',
   ];
 }
 

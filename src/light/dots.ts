@@ -3,7 +3,7 @@ import { cyclesPerDegree, sensitivityWithFloor } from './contrast-sensitivity.ts
 /** What an eye makes of separate lamps. */
 export type DotWord = 'hidden' | 'faint' | 'visible' | 'plain';
 
-/** Whether the lamps show as dots, in numbers and in words. */
+/** Whether the lamps show as hot spots, in numbers and in words. */
 export interface DotVerdict {
   /** Contrast over threshold: below 1 not seen even in a laboratory. */
   readonly visibility: number;
@@ -21,12 +21,12 @@ export const dotCuts = { hidden: 1, faint: 3, visible: 10 } as const;
 const strictField_deg = 10;
 
 const sentences: Readonly<Record<DotWord, string>> = {
-  hidden: 'The lamps do not show: the light is even to the keenest eye at this distance.',
-  faint: 'The lamps show faintly: somebody who looks for them at this distance will find them.',
+  hidden: 'The LEDs do not show: the light is even to the keenest eye at this distance.',
+  faint: 'The LEDs show faintly: somebody who looks for them at this distance will find them.',
   visible:
-    'The lamps show as dots at this distance. Make the cavity deeper or take strip with more lamps per metre.',
+    'The LEDs show as hot spots at this distance. Make the cavity deeper or take strip with more LEDs per metre.',
   plain:
-    'The lamps show plainly as dots. Make the cavity much deeper, or take strip with many more lamps per metre.',
+    'The LEDs show plainly as hot spots. Make the cavity much deeper, or take strip with many more LEDs per metre.',
 };
 
 function wordFor(visibility: number): DotWord {

@@ -7,7 +7,7 @@ export interface Finish {
   readonly name: string;
   /** Diffuse reflectance for visible light, 0 to 1. */
   readonly reflectance: number;
-  /** What to reckon with when the piece itself is not measured. */
+  /** What to take when the piece itself is not measured. */
   readonly from: number;
   readonly to: number;
   readonly basis: FinishBasis;

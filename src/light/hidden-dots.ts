@@ -61,7 +61,7 @@ function viewIssues(section: LitSection, view: DotView): LightIssue[] {
       place: { field: 'section.sheet' },
       quantities: { viewingDistance_m: view.viewingDistance_m },
       sentence:
-        'The lamps themselves are in view through the slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
+        'The LEDs themselves are in view through the slot, so they show at any depth and at any spacing. Close the slot with opal sheet, move the strip behind the front, or put it on the inner face of the front.',
     },
   ];
 }
@@ -99,7 +99,7 @@ export function leastDepthHidingDots(
     code: 'dots-at-every-depth',
     place: { field: 'section.depth_m' },
     quantities: { deepest_m: depths_mm.most / 1000, visibility: verdict?.visibility ?? 0 },
-    sentence: `The lamps show even in a cavity ${depths_mm.most} mm deep. Take strip with more lamps per metre, or close the slot with opal sheet.`,
+    sentence: `The LEDs show even in a cavity ${depths_mm.most} mm deep. Take strip with more LEDs per metre, or close the slot with opal sheet.`,
   });
 }
 
@@ -125,6 +125,6 @@ export function leastLampsHidingDots(
     code: 'dots-at-every-pitch',
     place: { field: 'section.strip.lampPitch_m' },
     quantities: { mostLamps_per_m: lamps_per_m.most, visibility: verdict?.visibility ?? 0 },
-    sentence: `The lamps show even with ${lamps_per_m.most} lamps per metre. Make the cavity deeper, or close the slot with opal sheet.`,
+    sentence: `The LEDs show even with ${lamps_per_m.most} LEDs per metre. Make the cavity deeper, or close the slot with opal sheet.`,
   });
 }

@@ -86,7 +86,7 @@ export function allocate(
 }
 
 /**
- * Whether a sharing-out made for other watts and cooler air still keeps every output and driver within its limits.
+ * Whether an allocation made for other watts and cooler air still keeps every output and driver within its limits.
  */
 export function stillHolds(
   allocation: Allocation,

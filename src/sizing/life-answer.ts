@@ -14,7 +14,7 @@ const noData: Life = {
   hours: null,
   atLeast: false,
   sentence:
-    'No life is given: that takes a life test of the lamps (LM-80 report) from the maker of the strip. Cooler strip lasts longer.',
+    'No life is given: that takes a life test of the LEDs (LM-80 report) from the maker of the strip. Cooler strip lasts longer.',
 };
 
 interface Tested extends TestedDecay {
@@ -36,7 +36,7 @@ const tooHot = (solder_K: number, hottest: Tested): HeatIssue => ({
   code: 'life-outside-tested-temperatures',
   place: { field: 'strip.lifeTests' },
   quantities: { temperature_K: solder_K, hottest_K: hottest.temperature_K },
-  sentence: `The lamps reach ${(solder_K - freezing_K).toFixed(0)} °C and were tested at ${hottest.test.case_degC} °C at most: bring them down, or enter a hotter test.`,
+  sentence: `The LEDs reach ${(solder_K - freezing_K).toFixed(0)} °C and were tested at ${hottest.test.case_degC} °C at most: bring them down, or enter a hotter test.`,
 });
 
 /** Decay at the solder point: of the coolest test below it, between the two tests about it, of none above. */
@@ -62,7 +62,7 @@ export function lifeAnswer(
   const solder = temperatures.find((row) => row.id === 'solder');
   if (tests.length === 0 || !solder) return noData;
   if (unknown !== null)
-    return { ...noData, sentence: 'No life is given: how warm the lamps get is not known.' };
+    return { ...noData, sentence: 'No life is given: how warm the LEDs get is not known.' };
   const fits = fitted(tests);
   if (!fits.ok) return { ...noData, sentence: fits.issues[0]!.sentence };
   const decay = decayAt(fits.value, solder.high_degC + freezing_K);

@@ -49,7 +49,7 @@ function absorbedShares({ absorbed_lm_per_m }: SlotLight, flux: number): LightAn
 }
 
 const lampsShow =
-  'The lamps themselves can be seen through the slot, and there they show one by one whatever the depth.';
+  'The LEDs themselves can be seen through the slot, and there they show one by one whatever the depth.';
 
 function whatIsSeen(section: LitSection): LightAnswer['seen'] {
   if (meetsSheet(section)) return 'cover';

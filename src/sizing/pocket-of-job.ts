@@ -32,7 +32,7 @@ function ventsOf(place: DriverPlace): PocketDescription['vents'] {
 
 /**
  * Air round the drivers of a place that lose `loss_W` together, degC. Where heat has no way out it stops at the hottest
- * that is reckoned, far above what any driver stands, so that the finding about the place can say so.
+ * that is calculated, far above what any driver stands, so that the finding about the place can say so.
  */
 export function placeAir_degC(place: DriverPlace, loss_W: number, room_degC: number): number {
   const balance = solvePocket({

@@ -47,7 +47,7 @@ export interface Settled {
 type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
 
 const mostRounds = 5;
-const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last sharing-out that was solved. Choose a larger driver to be clear of the limit.`;
+const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last allocation that was solved. Choose a larger driver to be clear of the limit.`;
 
 function wire(prepared: Prepared, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
   const { job, products, setOut } = prepared;
@@ -96,8 +96,8 @@ const sharing = (allocation: Allocation): string =>
   JSON.stringify(allocation.drivers.map((d) => [d.place, d.outputs.map((o) => o.runs)]));
 
 /**
- * Drivers, cables, volts and temperatures until they agree: share out nominal loads, lay cables, solve, warm the
- * strip, find the air at the drivers, derate, and share out again. Settled when the sharing-out repeats, or still
+ * Drivers, cables, volts and temperatures until they agree: allocate nominal loads, lay cables, solve, warm the
+ * strip, find the air at the drivers, derate, and allocate again. Settled when the allocation repeats, or still
  * holds and a fresh one would save no driver (equal loads may swap places for ever); after five rounds a note says
  * so. Refuses what any of its steps refuses.
  */
@@ -150,7 +150,7 @@ function shareOut(prepared: Prepared, watts: readonly number[], air_degC: readon
   return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
 }
 
-/** Cables, volts and temperatures of one sharing-out. */
+/** Cables, volts and temperatures of one allocation. */
 function solveShared(
   prepared: Prepared,
   allocation: Allocation,

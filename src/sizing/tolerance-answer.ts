@@ -26,7 +26,7 @@ export function spreadOf(settled: Settled): Spread {
 
 function spreadText(spread: Spread): string {
   const percent = Math.round(100 * (spread.source_ratio.to - 1));
-  return `Driver volts ±${percent} % (data sheet), copper ±15 K, cable resistance from that of bare copper to the maximum of IEC 60228, forward volts ±0.1 V a lamp, cable lengths −10 to +5 % (the last three: judgement). Every corner, and a seeded sample inside.`;
+  return `Driver volts ±${percent} % (data sheet), copper ±15 K, cable resistance from that of bare copper to the maximum of IEC 60228, forward volts ±0.1 V an LED, cable lengths −10 to +5 % (the last three: judgement). Every corner, and a seeded sample inside.`;
 }
 
 /** The corners at which volts, and at which light, of every unit are least and greatest. */

@@ -211,7 +211,7 @@ describe('a strip that cannot be', () => {
   it('has lamps that do not go into its cut units or rows', () => {
     const parts = refusal({ ...sheet, cutLength_m: 0.043 });
     expect(parts).toMatchObject({ code: 'lamps-do-not-divide' });
-    expect(parts.sentence).toMatch(/leave 5\.2 lamps to a cut unit/);
+    expect(parts.sentence).toMatch(/leave 5\.2 LEDs to a cut unit/);
     expect(refusal({ ...sheet, cutLength_m: 0.005 })).toMatchObject({ code: 'lamps-do-not-divide' });
     expect(refusal({ ...sheet, lampsInSeries: 4 })).toMatchObject({ quantities: { lamps: 6, parts: 4 } });
   });
@@ -220,7 +220,9 @@ describe('a strip that cannot be', () => {
     const many = refusal({ ...sheet, lamps_per_m: 180, lampsInSeries: 9 });
     expect(many.code).toBe('too-few-volts-for-lamps');
     const regulated = refusal({ ...sheet, lamps_per_m: 160, lampsInSeries: 8, dropout_V: 1 });
-    expect(regulated.sentence).toMatch(/8 lamps of 2\.9 V in series and a regulator of 1 V need more than/);
+    expect(regulated.sentence).toMatch(
+      /24 V .* too little for 8 LEDs of 2\.9 V in series and a regulator of 1 V\./,
+    );
     expect(refusal({ ...sheet, watts_per_m: Number.NaN }).code).toBe('number-missing');
   });
 });

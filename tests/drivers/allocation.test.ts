@@ -227,9 +227,9 @@ describe('allocating loads', () => {
     ]);
     expect(third.lowerBoundCount).toBe(2);
     expect(third.method).toContain('at least 2 drivers are needed, this uses 3');
-    expect(third.method).not.toContain('No sharing-out');
+    expect(third.method).not.toContain('No allocation');
     const least = allocated(given([load('R1', 50), load('R2', 50)]));
-    expect(least.method).toContain('No sharing-out can use fewer drivers');
+    expect(least.method).toContain('No allocation can use fewer drivers');
   });
 
   it('refuses a load larger than an output by name, whatever limits the output', () => {

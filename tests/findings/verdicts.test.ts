@@ -56,7 +56,7 @@ describe('a worst combination over the limit fails', () => {
 
 describe('advice', () => {
   it.each([...demoJobs, { id: 'plain', job: newJob() }])('is given once: $id', ({ job }) => {
-    const cooling = advice(size(job, sizeJobCarefully)).filter((s) => /carrier|per metre: /.test(s));
+    const cooling = advice(size(job, sizeJobCarefully)).filter((s) => /aluminium flat|per metre: /.test(s));
     expect(new Set(cooling).size).toBe(cooling.length);
   });
 
@@ -80,8 +80,8 @@ describe('advice', () => {
         ),
       );
     // Slots 200 mm apart with battens of 60 mm leave a bay of 140 mm.
-    expect(on(30)).toContain('Take a wider carrier: it is 30 mm wide in a bay of 140 mm.');
-    expect(on(135).filter((sentence) => /carrier/.test(sentence))).toEqual([]);
+    expect(on(30)).toContain('Take a wider aluminium flat: it is 30 mm wide in a bay of 140 mm.');
+    expect(on(135).filter((sentence) => /aluminium flat/.test(sentence))).toEqual([]);
   });
 
   it('proposes a smaller driver only where the fullest one fits it', () => {

@@ -32,10 +32,10 @@ describe('the status of a sheet', () => {
     const [fails, watch] = [statusOf(foyer.sizing, 'fails'), statusOf(foyer.sizing, 'watch')];
     expect(fails).toBeGreaterThan(1);
     expect(statusText({ ...foyer, issued: null })).toBe(
-      `draft, not issued: ${fails} checks fail, ${watch} to watch`,
+      `draft, not issued: ${fails} checks fail, ${watch} warnings`,
     );
     expect(statusText({ ...foyer, issued: issuedOn })).toBe(
-      `issued with open findings: ${fails} checks fail, ${watch} to watch`,
+      `issued with open findings: ${fails} checks fail, ${watch} warnings`,
     );
     const clear = { ...foyer.sizing, findings: foyer.sizing.findings.filter((f) => f.status === 'passes') };
     expect(statusText({ sizing: clear, issued: null })).toBe('draft, not issued');

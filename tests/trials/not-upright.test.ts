@@ -75,7 +75,7 @@ describe('life of a strip in slots that do not stand upright', () => {
     const { heat } = granted(sizeJob({ ...stairs, strip: { ...stairs.strip, lifeTests } }));
     expect(heat.life).toMatchObject({
       hours: null,
-      sentence: 'No life is given: how warm the lamps get is not known.',
+      sentence: 'No life is given: how warm the LEDs get is not known.',
     });
   });
 });

@@ -88,7 +88,7 @@ describe('proposals', () => {
     const wide = newJob();
     wide.strip.data = { ...wide.strip.data, width_mm: 30 };
     const variant = answered(askJobHeat(wide)).variants.find(({ key }) => key === 'with-carrier')!;
-    expect(variant.name).toBe('with an aluminium carrier 30 × 2 mm under the strip');
+    expect(variant.name).toBe('with an aluminium flat 30 × 2 mm under the strip');
     expect(variantProposal(variant).edit(wide).section).toMatchObject({
       ...{ carrier: 'flat aluminium', carrierWidth_mm: 30, carrierThickness_mm: 2 },
     });
@@ -153,8 +153,8 @@ describe('proposals', () => {
     const job = newJob();
     const { edit, what } = sheetProposal(ownStrip, 73);
     const { name, channels, ...data } = edit(job).strip.data;
-    expect(what).toBe('24 V 14.4 W/m, 168 lamps/m, with 73.0\u202fmΩ/m in each rail');
-    expect(name).toBe('24 V 14.4 W/m, 168 lamps/m');
+    expect(what).toBe('24 V 14.4 W/m, 168 LEDs/m, with 73.0\u202fmΩ/m in each rail');
+    expect(name).toBe('24 V 14.4 W/m, 168 LEDs/m');
     expect(data).toMatchObject({ unitsPerMetre: 24, railPositive_mohm_per_m: 73, longestRun_mm: 8000 });
     expect(channels).toMatchObject([{ name: 'white', watts_per_m: 14.4, lampsInSeries: 7 }]);
     const named: Job = { ...job, strip: { ...job.strip, data: { name: 'Roll from the shelf' } } };

@@ -107,7 +107,7 @@ describe('the questions beside the drawing', () => {
     expect(wasHot).toBeGreaterThan(0);
     const offered = await heat.locator('.helps li').allTextContents();
     expect(offered[0]).toMatch(/^\s*Fewer watts of strip/);
-    expect(offered.findIndex((help) => help.includes('aluminium carrier'))).toBeGreaterThan(0);
+    expect(offered.findIndex((help) => help.includes('aluminium flat'))).toBeGreaterThan(0);
     expect(offered.at(-1)).toContain('unable to go above the working level');
     await heat
       .getByRole('button', { name: 'Apply: the wall sized for a dimmer limited to its working level' })
@@ -130,7 +130,7 @@ describe('the questions beside the drawing', () => {
   it('apply a carrier and a depth of the cavity', async () => {
     await openDemo(page, service.address, 'Window seat');
     const heat = await opened('heat');
-    await heat.getByRole('button', { name: /^Apply: the section with an aluminium carrier/ }).click();
+    await heat.getByRole('button', { name: /^Apply: the section with an aluminium flat/ }).click();
     await settled(page);
     expect(await field('section.carrierWidth_mm').inputValue()).toBe('20');
     await heat.getByText('Both plots as tables').click();
@@ -227,7 +227,7 @@ describe('the questions beside the drawing', () => {
     expect(await circuit.locator('.message').count()).toBe(0);
   });
 
-  it('wait while the job cannot be reckoned, and say so', async () => {
+  it('wait while the job cannot be calculated, and say so', async () => {
     await openDemo(page, service.address, 'Window seat');
     const light = await opened('light');
     await field('drivers.entry').evaluate((element) => {
@@ -236,7 +236,9 @@ describe('the questions beside the drawing', () => {
     });
     await field('drivers.entry').selectOption({ label: '48 V 100 W driver' });
     await page.waitForSelector('main[data-standing="refused"]');
-    expect(await light.locator('.asked-state').textContent()).toMatch(/waits until the job can be reckoned/);
+    expect(await light.locator('.asked-state').textContent()).toMatch(
+      /waits until the job can be calculated/,
+    );
     await page.keyboard.press('Control+z');
     await answered('light');
     expect(await light.locator('.asked-state').textContent()).toBe('');

@@ -181,7 +181,7 @@ describe('the careful answer', () => {
 });
 
 describe('the title block', () => {
-  it('is no part of what is reckoned', () => {
+  it('is no part of what is calculated', () => {
     const { job } = demoJobs[0]!;
     const title = { ...job.title, job: 'Other', client: 'Another', revision: 'Q', date: '2031-01-01' };
     expect(sizeJob({ ...job, title })).toEqual(sizeJob(job));

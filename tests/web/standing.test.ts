@@ -39,7 +39,7 @@ describe('a careful answer that does not come', () => {
     await instead('careful', (route) => route.fulfill(problem(422, { issues })));
     await field('panel.width_mm').fill('1640');
     await page.waitForSelector('.condition.is-refused');
-    expect(await news()).toMatch(/^6 slots\..*Quick reckoning only: the careful one found why/);
+    expect(await news()).toMatch(/^6 slots\..*Quick calculation only: the careful one found why/);
     const message = page.locator('.message.is-careful');
     expect(await message.textContent()).toMatch(/The carrier fills the cavity.*cannot be made\s+until then/s);
     expect(await page.locator('main').getAttribute('class')).toBe('');

@@ -115,14 +115,14 @@ describe('a strip worked out on the page', () => {
     const [rail, before] = [await rails(), await runDrop()];
     await label('Strip power').fill('14,4');
     await label('Cut length').fill('41.67');
-    await label('Lamps per metre').fill('168');
+    await label('LEDs per metre').fill('168');
     await label('Longest run from one end').fill('5000');
     await label('Longest run from one end').press('Enter');
     const answer = sheet().locator('.asked-answer');
     await answer.waitFor();
     expect(await answer.locator('table tbody tr').count()).toBe(3);
     expect(await answer.textContent()).toMatch(/What was taken from what.*24 cut units a metre/s);
-    await answer.getByRole('button', { name: /^Apply: 24 V 14\.4 W\/m, 168 lamps\/m, with 291/ }).click();
+    await answer.getByRole('button', { name: /^Apply: 24 V 14\.4 W\/m, 168 LEDs\/m, with 291/ }).click();
     await settled(page);
     expect(await rails()).toBe(291);
     expect(await runDrop()).toBeGreaterThan(before);

@@ -145,7 +145,7 @@ const slotNumber = (slot: SlotLine): string => slot.id.replace(/^S0*/, '');
 function slotSentence({ slot, circuit }: DrawnSlot): string {
   const length = `Slot ${slotNumber(slot)}, ${quantity(slot.length_mm, 'mm', 0)}`;
   if (!circuit) return `${length}, no strip`;
-  return `${length}, lowest ${quantity(circuit.lowest_V, 'V')}, light falls ${percent(circuit.fall)}`;
+  return `${length}, lowest ${quantity(circuit.lowest_V, 'V')}, brightness drops off by ${percent(circuit.fall)}`;
 }
 
 const meanOf = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;

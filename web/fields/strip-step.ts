@@ -68,7 +68,7 @@ function addLifeTest(form: FormContext): void {
 
 function lifeTests(form: FormContext): TemplateResult {
   const { length } = form.draft.job.strip.lifeTests;
-  return html`<p class="hint">From the report of the lamps’ maker (IES LM-80). Without one, no life is reckoned.</p>
+  return html`<p class="hint">From the report of the LEDs’ maker (IES LM-80). Without one, no life is calculated.</p>
     ${form.draft.job.strip.lifeTests.map((_, i) => lifeTest(form, i))}
     ${length < 3 ? html`<button type="button" @click=${() => addLifeTest(form)}>Add a life test</button>` : nothing}`;
 }
@@ -88,6 +88,6 @@ export function stripStep(form: FormContext): Step {
     holds: ['strip'],
     body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])} ${foldOut('Every figure of the strip', sheet)}
       ${form.store.get().frozen ? nothing : foldOut('Work the strip out from its data sheet', html`<strip-sheet .store=${form.store}></strip-sheet>`)}
-      ${foldOut('Life tests of the lamps', lifeTests(form))}`,
+      ${foldOut('Life tests of the LEDs', lifeTests(form))}`,
   };
 }

@@ -15,12 +15,12 @@ interface AskedFold<Value> {
 function standingText(asking: Asking<unknown>, store: Store): string {
   const { is } = asking.standing;
   if (is === 'asking')
-    return asking.given ? 'Reckoning again for the changed job…' : 'Reckoning; this takes a few seconds…';
+    return asking.given ? 'Calculating again for the changed job…' : 'Calculating; this takes a few seconds…';
   if (is !== 'waiting') return '';
   const waits = ['refused', 'incomplete'].includes(store.get().standing.is);
   return waits
-    ? 'This waits until the job can be reckoned: what is missing stands at the top of the page.'
-    : 'Reckoning…';
+    ? 'This waits until the job can be calculated: what is missing stands at the top of the page.'
+    : 'Calculating…';
 }
 
 function trouble(asking: Asking<unknown>): TemplateResult | typeof nothing {

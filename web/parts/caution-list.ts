@@ -16,7 +16,7 @@ export class CautionList extends StoreElement {
     return html`<h2>Cautions</h2>
       <p class="remark">
         A design aid. Fixed wiring and everything on the mains side belong to a licensed electrician under the local
-        wiring rules; the makers’ data sheets come before every figure here. Reckoned with engine ${engine}.
+        wiring rules; the makers’ data sheets come before every figure here. Calculated with engine ${engine}.
       </p>
       ${foldedList(
         counted(cautions.length, 'caution for this job', 'cautions for this job'),

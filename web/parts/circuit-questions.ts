@@ -42,7 +42,7 @@ export class CircuitQuestions extends StoreElement {
           <tr>
             <th scope="col">Fed</th>
             <th scope="col" class="is-figure">by a drop of ${percent(dropLimit)}</th>
-            <th scope="col" class="is-figure">by a fall of light of ${percent(fallLimit, 0)}</th>
+            <th scope="col" class="is-figure">by a brightness drop-off of ${percent(fallLimit, 0)}</th>
             <th scope="col"><span class="unseen">Apply</span></th>
           </tr>
         </thead>
@@ -110,7 +110,7 @@ export class CircuitQuestions extends StoreElement {
           <tr>
             <th scope="col">Fed</th>
             <th scope="col" class="is-figure">Drop</th>
-            <th scope="col" class="is-figure">Fall of light</th>
+            <th scope="col" class="is-figure">Brightness drop-off</th>
             <th scope="col"><span class="unseen">Apply</span></th>
           </tr>
         </thead>

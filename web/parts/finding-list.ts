@@ -20,7 +20,7 @@ export const statusShape = (status: FindingStatus): TemplateResult =>
     ${shapes[status]}
   </svg>`;
 
-/** `2 failed, 1 to watch, 9 passed`: only what there is. */
+/** `2 failed, 1 with a warning, 9 passed`: only what there is. */
 export function statusCounts(findings: readonly Finding[]): string {
   return statuses
     .map((status) => [status, findings.filter((finding) => finding.status === status).length] as const)

@@ -231,7 +231,7 @@ function sweepTable({ caption, head, points, write, act }: SweepTable): Template
   </table>`;
 }
 
-/** Which depths and powers pass, what a carrier or an open slot changes, and what helps where nothing passes. */
+/** Which depths and powers pass, what an aluminium flat or an open slot changes, and what helps where nothing passes. */
 export class HeatQuestions extends StoreElement {
   private readonly asking = new Asking<AskedHeat>(this, askHeat);
   private readonly measured = new Measured(this);
@@ -330,7 +330,8 @@ export class HeatQuestions extends StoreElement {
   override render(): TemplateResult {
     return askedFold(this.asking, this.store, {
       title: 'Ask the heat',
-      digest: 'Which depths pass, how many watts per metre, and what does a carrier or an open slot change?',
+      digest:
+        'Which depths pass, how many watts per metre, and what does an aluminium flat or an open slot change?',
       body: (given) => {
         const own = ownPoint(given);
         const { answer } = this.store.get();

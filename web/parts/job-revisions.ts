@@ -114,7 +114,7 @@ export class JobRevisions extends StoreElement {
         }}
       />
       <button type="submit" ?disabled=${busy !== undefined}>
-        ${busy === 'issuing' ? 'Reckoning with care…' : `Issue revision ${revision}`}
+        ${busy === 'issuing' ? 'Calculating with care…' : `Issue revision ${revision}`}
       </button>
       <p class="hint">
         Freezes the job with its figures, the date and the engine.

@@ -20,10 +20,10 @@ function hidesDots(id: string, least: number | null): boolean | undefined {
   return lamps === undefined || least === null ? undefined : lamps >= least;
 }
 
-/** What a strip is worth here: `enough, dots hidden`. */
+/** What a strip is worth here: `enough, hot spots hidden`. */
 function stripVerdict({ id, enough }: Strip, least: number | null): TemplateResult {
   const hides = hidesDots(id, least);
-  const dots = hides === undefined ? '' : hides ? ', dots hidden' : ', dots show';
+  const dots = hides === undefined ? '' : hides ? ', hot spots hidden' : ', hot spots show';
   const kind = enough && hides !== false ? 'is-enough' : 'is-short';
   return html`<span class="verdict ${kind}">${enough ? 'enough' : 'not enough'}${dots}</span>`;
 }
@@ -150,14 +150,14 @@ export class LightQuestions extends StoreElement {
     const byLamps =
       leastLampsPerMetre === null
         ? ''
-        : `At the depth of the job ${fixed(leastLampsPerMetre, 0)} lamps per metre do; this strip has ${fixed(lamps, 0)}.`;
+        : `At the depth of the job ${fixed(leastLampsPerMetre, 0)} LEDs per metre do; this strip has ${fixed(lamps, 0)}.`;
     if (leastDepth_mm === null) {
-      return html`<p><strong>No depth looked at hides the dots of this strip.</strong> ${byLamps}</p>`;
+      return html`<p><strong>No depth looked at hides the hot spots of this strip.</strong> ${byLamps}</p>`;
     }
     const deep = of.job.section.cavity_mm >= leastDepth_mm;
     return html`<p class="with-apply">
       <span>
-        <strong>A cavity of ${quantity(leastDepth_mm, 'mm')} hides the dots.</strong>
+        <strong>A cavity of ${quantity(leastDepth_mm, 'mm')} hides the hot spots.</strong>
         The job has ${quantity(of.job.section.cavity_mm, 'mm')}, which is ${deep ? 'enough' : 'too little'}. ${byLamps}
       </span>
       ${deep ? nothing : applyButton(this.store, cavityProposal(leastDepth_mm))}
@@ -168,7 +168,7 @@ export class LightQuestions extends StoreElement {
     return askedFold(this.asking, this.store, {
       title: 'Ask the light',
       digest:
-        'Which strip gives the wanted brightness, what does the chosen one cost beyond it, what hides the dots?',
+        'Which strip gives the wanted brightness, what does the chosen one cost beyond it, what hides the hot spots?',
       body: (given) =>
         html`${this.wanted(given)} ${this.saving(given)} ${this.strips(given)} ${this.dots(given)}
           ${remarkList(given.value.remarks)}`,

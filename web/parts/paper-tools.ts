@@ -55,7 +55,7 @@ function rowsOf(answer: Answer): Row[] {
   ];
 }
 
-/** Papers of an issued revision come from what was frozen with it, never from a fresh reckoning. */
+/** Papers of an issued revision come from what was frozen with it, never from a fresh calculation. */
 function frozenRows({ id, entry, answer }: Frozen): Row[] {
   const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer });
   return [

@@ -49,7 +49,7 @@ export class RevisionBanner extends StoreElement {
     return html`<div class="message is-frozen">
       <h2>Revision ${entry.revision} of “${answer.job.title.job}”, as it was issued</h2>
       <p>
-        Issued ${moment(entry.issued, new Date())}, reckoned by engine ${entry.engine}.
+        Issued ${moment(entry.issued, new Date())}, calculated by engine ${entry.engine}.
         ${entry.note === '' ? '' : `Its note: “${entry.note}”.`} It never changes: everything below is for reading.
         <button type="button" @click=${this.back}>Back to the job on the page</button>
       </p>

@@ -68,7 +68,7 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
   const high = Math.max(1, most(band?.unit_light_greatest ?? circuit.unit_light));
   const room = 0.1 * (high - low || 1);
   return {
-    title: `Light along run ${run.id}: it falls ${percent(circuit.fall)}`,
+    title: `Light along run ${run.id}: it drops off by ${percent(circuit.fall)}`,
     width,
     height: 190,
     x: xAxis(run),
@@ -84,7 +84,7 @@ function lightPlot({ answer, run, circuit }: Chosen, width: number): Plot {
       : undefined,
     levels: [
       { at: 1, text: 'nominal', kind: 'nominal' },
-      { at: limit, text: `limit of fall, ${percent(answer.job.site.fallLimit, 0)}`, kind: 'limit' },
+      { at: limit, text: `limit of drop-off, ${percent(answer.job.site.fallLimit, 0)}`, kind: 'limit' },
     ],
   };
 }
@@ -97,7 +97,7 @@ const bandRows = ({ band }: CircuitRun): (readonly [string, string])[] =>
   band
     ? [
         ['Drop, with tolerances', between(band.drop)],
-        ['Fall, with tolerances', between(band.fall)],
+        ['Drop-off, with tolerances', between(band.fall)],
       ]
     : [];
 
@@ -109,7 +109,7 @@ function figures({ run, circuit }: Chosen): TemplateResult {
     ['Power', quantity(circuit.watts, 'W')],
     ['Lowest volts', `${quantity(circuit.lowest_V, 'V')} at unit ${circuit.lowestUnit + 1}`],
     ['Drop from the driver', `${quantity(circuit.drop_V, 'V')}, ${percent(circuit.drop)}`],
-    ['Fall of light', percent(circuit.fall)],
+    ['Brightness drop-off', percent(circuit.fall)],
     ...bandRows(circuit),
     ['Against its neighbour', circuit.neighbour === null ? 'no neighbour' : percent(circuit.neighbour)],
     ...circuit.feed_A.map(

@@ -24,13 +24,13 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
     [last, at],
   ];
   return {
-    title: `Light along two lamp pitches on the slot: contrast ${contrast(light.ripple)}, the eye sees from ${contrast(light.threshold)}`,
+    title: `Light along two LED pitches on the slot: contrast ${contrast(light.ripple)}, the eye sees from ${contrast(light.threshold)}`,
     width,
     height: 170,
     x: {
       from: first,
       to: last,
-      label: 'mm along the slot, two lamp pitches',
+      label: 'mm along the slot, two LED pitches',
       write: (value) => entryText(value, false),
     },
     y: {
@@ -71,7 +71,10 @@ function figures(answer: Answer): TemplateResult {
     ],
     ['Strip chosen, at full', quantity(chosen_W_per_m, 'W/m')],
     ['Light that leaves the slot', percent(light.outFraction)],
-    ['Dots', `${light.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(light.threshold)}.`],
+    [
+      'Hot spots',
+      `${light.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(light.threshold)}.`,
+    ],
   ];
   return html`<dl class="figures-list is-wide">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}

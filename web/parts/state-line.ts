@@ -39,11 +39,11 @@ function conditionOf({ standing, careful, frozen }: State): Condition {
 }
 
 const carefulText: Readonly<Record<Careful['is'], string>> = {
-  coming: 'Quick reckoning; the careful one follows.',
-  done: 'Careful reckoning.',
-  refused: 'Quick reckoning only: the careful one found why this cannot be built.',
-  failed: 'Quick reckoning only: the careful one failed.',
-  offline: 'Quick reckoning only: the service has stopped answering.',
+  coming: 'Quick calculation; the careful one follows.',
+  done: 'Careful calculation.',
+  refused: 'Quick calculation only: the careful one found why this cannot be built.',
+  failed: 'Quick calculation only: the careful one failed.',
+  offline: 'Quick calculation only: the service has stopped answering.',
 };
 
 const oldFigures = 'The figures are of the last job that worked.';
@@ -60,13 +60,13 @@ function troubleText(trouble: Trouble): string {
 /** What the newest answer says, in a line that is read out when it changes. */
 function newsOf({ answer, standing, careful, frozen }: State): string {
   if (standing.is === 'waiting') {
-    if (!answer) return 'Reckoning…';
+    if (!answer) return 'Calculating…';
     return standing.former
-      ? `Reckoning the change… ${oldFigures}`
-      : 'Reckoning the change… The figures are from before it.';
+      ? `Calculating the change… ${oldFigures}`
+      : 'Calculating the change… The figures are from before it.';
   }
   if (standing.is !== 'current') return `${troubleText(standing)}${answer ? ` ${oldFigures}` : ''}`;
-  if (!answer) return 'Reckoning…';
+  if (!answer) return 'Calculating…';
   const { findings, setOut } = answer.sizing;
   const figures = `${counted(setOut.slots.length, 'slot')}. ${counted(findings.length, 'finding')}: ${statusCounts(findings)}.`;
   return frozen

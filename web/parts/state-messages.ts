@@ -46,7 +46,7 @@ export class StateMessages extends StoreElement {
     if (!trouble) return nothing;
     const kind = trouble.is === 'incomplete' ? 'is-entry' : `is-${trouble.is}`;
     return html`<div class="message ${kind} ${isFormer ? 'is-former' : ''}">
-      ${isFormer ? html`<p class="former">Before the last change, which is being reckoned:</p>` : nothing}
+      ${isFormer ? html`<p class="former">Before the last change, which is being calculated:</p>` : nothing}
       ${this.trouble(trouble)}
       ${answer ? html`<p class="hint">The drawing and the figures still show the last job that worked.</p>` : nothing}
     </div>`;
@@ -54,11 +54,11 @@ export class StateMessages extends StoreElement {
 
   private carefulMessage(careful: Exclude<Careful, { is: 'coming' | 'done' }>): TemplateResult {
     if (careful.is === 'refused')
-      return html`<h2>The careful reckoning found why this cannot be built</h2>
+      return html`<h2>The careful calculation found why this cannot be built</h2>
         ${reasonList(this.store, issuesOf(careful))}`;
     const goesOn = careful.is === 'offline' || careful.goesOn;
     return html`<h2>
-        ${careful.is === 'failed' && !goesOn ? 'The careful reckoning failed' : 'The careful reckoning has not come'}
+        ${careful.is === 'failed' && !goesOn ? 'The careful calculation failed' : 'The careful calculation has not come'}
       </h2>
       <p>${careful.detail} ${goesOn ? 'The page goes on asking by itself.' : ''} ${this.again()}</p>`;
   }

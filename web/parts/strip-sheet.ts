@@ -164,7 +164,7 @@ export class StripSheetPart extends StoreElement {
   private proof({ drop, rail_mohm_per_m }: Rail): TemplateResult | typeof nothing {
     if (!drop) return nothing;
     return html`<p class="remark">
-      Checked by reckoning the length again with ${milliohms(rail_mohm_per_m)} in each rail: it drops
+      Checked by calculating the length again with ${milliohms(rail_mohm_per_m)} in each rail: it drops
       ${quantity(drop.reached_V, 'V', 3)}; asked for was ${quantity(drop.asked_V, 'V', 3)}.
     </p>`;
   }

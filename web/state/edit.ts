@@ -138,7 +138,7 @@ function sayLevels(store: Store, before: Job, { dimming: { levels } }: Job): voi
     levels.length > 1 ? `The strip has ${levels.length} channels: each` : 'The strip has one channel: it';
   store.set({
     notice: {
-      title: 'The working level was shared out.',
+      title: 'The working level was carried over.',
       sentences: [
         `${channels} now stands at ${levelText(levels[0] ?? 1)}; together that is what was set before.`,
         'Full is still every channel fully on at once: drivers, cables and fuses are sized for that.',

@@ -134,12 +134,12 @@ export const limitedDimmerProposal: Proposal = {
 };
 
 /** A name that only describes a strip, as those of the catalogue do; a maker's own name for it says something else. */
-const isDescription = (name: unknown): boolean => /^\d+ V .*W\/m, .*lamps\/m/.test(String(name));
+const isDescription = (name: unknown): boolean => /^\d+ V .*W\/m, .*(?:LEDs|lamps)\/m/.test(String(name));
 
 const describe = ({ data, channel }: AskedStrip): string =>
   [
     `${data.nominal_V} V ${entryText(channel.watts_per_m, false)} W/m`,
-    `${entryText(data.lampsPerMetre, false)} lamps/m`,
+    `${entryText(data.lampsPerMetre, false)} LEDs/m`,
     ...(data.law === 'regulated' ? ['regulated current'] : []),
   ].join(', ');
 

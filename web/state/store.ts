@@ -63,7 +63,7 @@ export type Standing =
   /** `former` is what kept the job from an answer before the last change. */
   { readonly is: 'waiting'; readonly former?: Trouble } | { readonly is: 'current' } | Trouble;
 
-/** How the careful reckoning stands that follows a quick answer. */
+/** How the careful calculation stands that follows a quick answer. */
 export type Careful =
   | { readonly is: 'coming' }
   | { readonly is: 'done' }

@@ -142,7 +142,8 @@ function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels
   const span = (width: number): [number, number] => [middle - width / 2, middle + width / 2];
   const thick = section.carrier === 'none' ? 0 : section.carrierThickness_mm;
   const stripBox = onFace(job, levels, span(strip.width_mm), [thick, thick + stripThickness_mm]);
-  const on = thick > 0 ? 'carrier' : { backing: 'backing', front: 'front', side: 'side' }[section.strip];
+  const on =
+    thick > 0 ? 'aluminium flat' : { backing: 'backing', front: 'front', side: 'side' }[section.strip];
   const stripPart = {
     box: stripBox,
     name: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, on the ${on}`,
@@ -150,8 +151,8 @@ function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels
   };
   if (thick === 0) return [stripPart];
   const carrierBox = onFace(job, levels, span(section.carrierWidth_mm), [0, thick]);
-  const name = `Carrier, ${section.carrier}, ${mm(section.carrierWidth_mm)} × ${mm(thick)}`;
-  return [{ box: carrierBox, name, marks: [outline('CARRIER', ...corners(carrierBox))] }, stripPart];
+  const name = `Aluminium flat, ${mm(section.carrierWidth_mm)} × ${mm(thick)}`;
+  return [{ box: carrierBox, name, marks: [outline('ALUMINIUM_FLAT', ...corners(carrierBox))] }, stripPart];
 }
 
 function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {

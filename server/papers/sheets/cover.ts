@@ -144,15 +144,15 @@ interface Said {
 function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly Said[] {
   const titled = (status: FindingStatus) =>
     findings.filter((finding) => finding.status === status).map(({ title }) => title);
-  const [failing, watched] = [titled('fails'), titled('watch')];
+  const [failing, warned] = [titled('fails'), titled('watch')];
   const at = `(sheet ${sheet ?? '–'})`;
   const failed: Said =
     failing.length === 0
       ? { words: "None of this program's own checks fails.", layer: 'LETTERING' }
       : { words: `Not passed, to be settled before building ${at}: ${listOf(failing)}.`, layer: 'MARKED' };
-  return watched.length === 0
+  return warned.length === 0
     ? [failed]
-    : [failed, { words: `To be watched ${at}: ${listOf(watched)}.`, layer: 'LETTERING' }];
+    : [failed, { words: `Warnings ${at}: ${listOf(warned)}.`, layer: 'LETTERING' }];
 }
 
 /** Checks that are open, and notes that numbers do not hold. */

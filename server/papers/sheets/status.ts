@@ -12,12 +12,12 @@ function countOf({ findings }: Sizing, status: FindingStatus): number {
   return findings.filter((finding) => finding.status === status).length;
 }
 
-/** "2 checks fail, 1 to watch": what is open, or an empty text. */
+/** "2 checks fail, 1 warning": what is open, or an empty text. */
 export function openText(sizing: Sizing): string {
   const [fail, watch] = [countOf(sizing, 'fails'), countOf(sizing, 'watch')];
   return [
     ...(fail > 0 ? [`${shown(fail, 0)} ${fail === 1 ? 'check fails' : 'checks fail'}`] : []),
-    ...(watch > 0 ? [`${shown(watch, 0)} to watch`] : []),
+    ...(watch > 0 ? [`${shown(watch, 0)} ${watch === 1 ? 'warning' : 'warnings'}`] : []),
   ].join(', ');
 }
 

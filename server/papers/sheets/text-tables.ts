@@ -24,7 +24,7 @@ export function cautionsTable({ cautions }: Sizing): Table {
   };
 }
 
-const verdicts = { fails: 'not passed', watch: 'watch', passes: 'passed', note: 'note' } as const;
+const verdicts = { fails: 'not passed', watch: 'warning', passes: 'passed', note: 'note' } as const;
 
 const where = ({ place }: Finding): string =>
   place.cable ?? place.driver ?? place.feedPoint ?? place.run ?? place.slot ?? 'whole job';
@@ -32,7 +32,7 @@ const where = ({ place }: Finding): string =>
 const meaning = ({ sentence, remedies }: Finding): string =>
   [sentence, ...remedies.map((remedy) => remedy.sentence)].join(' ');
 
-/** The checks that are not passed or need watching; nothing is built before the maker has answered them. */
+/** The checks that are not passed or carry a warning; nothing is built before the maker has answered them. */
 export function openFindings({ findings }: Sizing): Table {
   const open = findings.filter(({ status }) => status === 'fails' || status === 'watch');
   return {
