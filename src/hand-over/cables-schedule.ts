@@ -2,7 +2,7 @@ import type { Cable, FeedPoint, Schedule } from '../answer/sizing.ts';
 import { cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { feedPointsOf, listed, polarity, solvedFeed, solvedRun, zonesOfRuns } from './wiring.ts';
+import { feedPointsOf, listed, polarity, servedBy, solvedFeed, solvedRun, zonesOfRuns } from './wiring.ts';
 
 interface CableRow {
   readonly cable: Cable;
@@ -22,7 +22,7 @@ function feedLoad_W(feedPoint: FeedPoint, input: HandOverInput): number {
 }
 
 function cableRow(cable: Cable, input: HandOverInput): CableRow {
-  const served = feedPointsOf(input).filter((feedPoint) => cable.serves.includes(feedPoint.id));
+  const served = servedBy(cable, input);
   const runs = [...new Set(served.map((feedPoint) => feedPoint.run))];
   const solved = runs.map((run) => solvedRun(run, input));
   const only = served.length === 1 ? served[0]! : undefined;

@@ -2,7 +2,7 @@ import type { Cable, Schedule } from '../answer/sizing.ts';
 import { amps, cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { feedPointsOf, solvedRun } from './wiring.ts';
+import { servedBy, solvedRun } from './wiring.ts';
 
 interface ProtectionRow {
   readonly id: string;
@@ -30,7 +30,7 @@ function fuseRemark({ fuse_A, fuseOpens }: Cable, source_A: number): string {
 }
 
 function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
-  const served = feedPointsOf(input).find((feedPoint) => cable.serves.includes(feedPoint.id));
+  const [served] = servedBy(cable, input);
   const source_A = input.products.driver.current_A;
   return {
     id: cable.id,

@@ -1,4 +1,5 @@
 import type { Cable, CircuitRun, Driver, DriverOutput, FeedPoint, Run } from '../answer/sizing.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import type { HandOverInput } from './input.ts';
 
 /** A driver output together with its driver. */
@@ -13,29 +14,57 @@ export function outputsOf(input: HandOverInput): OutputOfDriver[] {
 }
 
 /** Every feed point, run by run. */
-export function feedPointsOf(input: HandOverInput): FeedPoint[] {
-  return input.setOut.runs.flatMap((run) => run.feedPoints);
+export const feedPointsOf = rememberedFor((input: HandOverInput): readonly FeedPoint[] =>
+  input.setOut.runs.flatMap((run) => run.feedPoints),
+);
+
+/** Feed points by id, in the order of the set-out. */
+const feedPointsById = rememberedFor(
+  (input: HandOverInput) =>
+    new Map(feedPointsOf(input).map((feedPoint, place) => [feedPoint.id, { feedPoint, place }])),
+);
+
+/** Feed points a cable serves, in the order of the set-out. */
+export function servedBy(cable: Cable, input: HandOverInput): FeedPoint[] {
+  const known = feedPointsById(input);
+  return cable.serves
+    .flatMap((id) => known.get(id) ?? [])
+    .sort((a, b) => a.place - b.place)
+    .map(({ feedPoint }) => feedPoint);
 }
 
+const cablesByFeedPoint = rememberedFor((input: HandOverInput) => {
+  const cables = new Map<string, Cable[]>();
+  for (const cable of input.cables)
+    for (const id of cable.serves) {
+      const before = cables.get(id);
+      if (before) before.push(cable);
+      else cables.set(id, [cable]);
+    }
+  return cables;
+});
+
 /** Cables a feed point draws through, from the driver on. */
-export function cablesTo(feedPoint: FeedPoint, input: HandOverInput): Cable[] {
-  return input.cables.filter((cable) => cable.serves.includes(feedPoint.id));
+export function cablesTo(feedPoint: FeedPoint, input: HandOverInput): readonly Cable[] {
+  return cablesByFeedPoint(input).get(feedPoint.id) ?? [];
 }
+
+const runsById = rememberedFor(
+  (input: HandOverInput) => new Map(input.setOut.runs.map((run) => [run.id, run])),
+);
+
+const solvedRunsById = rememberedFor(
+  (input: HandOverInput) => new Map(input.circuit.runs.map((run) => [run.run, run])),
+);
 
 /** The run of that id; a missing one is a broken precondition. */
 export function runOf(id: string, input: HandOverInput): Run {
-  return present(
-    input.setOut.runs.find((run) => run.id === id),
-    `run ${id}`,
-  );
+  return present(runsById(input).get(id), `run ${id}`);
 }
 
 /** The solved run of that id; a missing one is a broken precondition. */
 export function solvedRun(id: string, input: HandOverInput): CircuitRun {
-  return present(
-    input.circuit.runs.find((run) => run.run === id),
-    `solved run ${id}`,
-  );
+  return present(solvedRunsById(input).get(id), `solved run ${id}`);
 }
 
 function present<Value>(value: Value | undefined, what: string): Value {
@@ -60,14 +89,18 @@ export function zonesOfRuns(runs: readonly string[], input: HandOverInput): stri
 /** Which polarity lands at a feed point, in words: a spreadsheet takes a cell that begins with a sign for a sum. */
 export const polarity = { both: 'plus and minus', positive: 'plus only', return: 'minus only' } as const;
 
+const placesIn = rememberedFor(
+  (inOrder: readonly string[]) => new Map(inOrder.map((id, place) => [id, place])),
+);
+
 /** Ids as a reader wants them: neighbours in the order of the set-out drawn together, none left out. */
 export function listed(ids: readonly string[], inOrder: readonly string[]): string {
+  const places = placesIn(inOrder);
+  const met = [...new Set(ids.flatMap((id) => places.get(id) ?? []))].sort((a, b) => a - b);
   const stretches: string[][] = [];
-  for (const [i, id] of inOrder.entries()) {
-    if (!ids.includes(id)) continue;
-    const open = stretches.at(-1);
-    if (open && open.at(-1) === inOrder[i - 1]) open.push(id);
-    else stretches.push([id]);
+  for (const [i, place] of met.entries()) {
+    if (place - 1 === met[i - 1]) stretches.at(-1)!.push(inOrder[place]!);
+    else stretches.push([inOrder[place]!]);
   }
   return stretches.map((s) => (s.length < 3 ? s.join(', ') : `${s[0]} to ${s.at(-1)}`)).join(', ');
 }

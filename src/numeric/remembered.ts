@@ -20,3 +20,16 @@ export function remembered<Question, Answer>(
     return given;
   };
 }
+
+/**
+ * A pure function of an object nobody changes, worked out once for each and kept as long as the object is: an index of
+ * a list, say. Check: `tests/numeric/remembered.test.ts`.
+ */
+export function rememberedFor<Of extends object, Value>(answer: (of: Of) => Value): (of: Of) => Value {
+  const kept = new WeakMap<Of, { readonly value: Value }>();
+  return (of) => {
+    const known = kept.get(of) ?? { value: answer(of) };
+    kept.set(of, known);
+    return known.value;
+  };
+}

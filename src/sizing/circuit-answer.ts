@@ -1,5 +1,6 @@
 import type { CircuitAnswer, CircuitRun, DriverOutput, Run, SetOut } from '../answer/sizing.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
@@ -30,13 +31,23 @@ export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: num
   return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));
 }
 
+/** The first cable that lands on each feed point. */
+const cablesToPads = rememberedFor(
+  ({ cables }: WiredJob) =>
+    new Map(
+      cables
+        .toReversed()
+        .flatMap((cable) => (cable.to.kind === 'pad' ? [[cable.to.feedPoint, cable] as const] : [])),
+    ),
+);
+
 function feedsOf(
   run: Run,
   wired: WiredJob,
   cables: ReadonlyMap<string, CableSolution>,
 ): CircuitRun['feed_A'] {
   return run.feedPoints.flatMap((feedPoint) => {
-    const cable = wired.cables.find((c) => c.to.kind === 'pad' && c.to.feedPoint === feedPoint.id);
+    const cable = cablesToPads(wired).get(feedPoint.id);
     const partner = cable && partnerOf(cable.id, wired);
     const solution = partner && cables.get(partner);
     if (!solution) return [];

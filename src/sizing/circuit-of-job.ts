@@ -11,6 +11,7 @@ import { type StripLaw, usualSlope_V } from '../circuit/strip-law.ts';
 import type { Job } from '../job/job.ts';
 import { type Products, setVoltage_V } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import type { LaidCable } from '../set-out/cable-ways.ts';
 import { electricalLevels } from './dimming-of-job.ts';
 import { fullFlux_lm_per_m } from './light-of-job.ts';
@@ -121,8 +122,14 @@ export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => numbe
 
 /** The id under which a laid cable was solved: the two conductors of a crossed feed are solved as one cable. */
 export function partnerOf(cableId: string, wired: WiredJob): string {
-  const cable = wired.cables.find((c) => c.id === cableId)!;
-  if (cable.conductors !== 'return') return cable.id;
-  const run = cable.to.kind === 'pad' ? cable.to.run : '';
-  return wired.cables.find((c) => c.conductors === 'positive' && c.to.kind === 'pad' && c.to.run === run)!.id;
+  return partners(wired).get(cableId)!;
 }
+
+/** Laid cables and the ids under which they were solved. */
+const partners = rememberedFor(({ cables }: WiredJob): ReadonlyMap<string, string> => {
+  const solvedAs = pairsOf(cables).flatMap(({ positive, returns }) => [
+    [positive.id, positive.id] as const,
+    [returns.id, positive.id] as const,
+  ]);
+  return new Map(solvedAs);
+});

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { remembered } from '../../src/numeric/remembered.ts';
+import { remembered, rememberedFor } from '../../src/numeric/remembered.ts';
 
 describe('a function that remembers', () => {
   it('answers as the function does, and asks it once for the same question', () => {
@@ -20,5 +20,16 @@ describe('a function that remembers', () => {
     }, 2);
     for (const word of ['a', 'b', 'a', 'c', 'a', 'b']) long(word);
     expect(asked).toEqual(['a', 'b', 'c', 'b']);
+  });
+
+  it('works out once for each object what belongs to it, nothing included', () => {
+    const asked: object[] = [];
+    const first = rememberedFor((list: readonly number[]) => {
+      asked.push(list);
+      return list[0];
+    });
+    const [some, alike, none] = [[1, 2], [1, 2], []];
+    expect([some, alike, none, some, none].map(first)).toEqual([1, 1, undefined, 1, undefined]);
+    expect(asked).toEqual([some, alike, none]);
   });
 });
