@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { judgeReading, measuredValues, readingsOf } from '../../../src/readings/readings.ts';
+import { sheet } from './sheet.ts';
+
+const written = new Map([['S01-F1', { loop: 0.21, loaded: 0, current: null }]]);
+const readings = readingsOf(sheet, written);
+
+describe('readings of a test sheet', () => {
+  it('are its boxes in order, with what was written into them', () => {
+    expect(readings.map(({ row, quantity, measured }) => [row, quantity, measured])).toEqual([
+      ['D1.1', 'noLoad', null],
+      ['D1.1', 'loaded', null],
+      ['D1.1', 'current', null],
+      ['S01-F1', 'loop', 0.21],
+      ['S01-F1', 'noLoad', null],
+      ['S01-F1', 'loaded', 0],
+      ['S01-F1', 'current', null],
+      ['S01 finish', 'loop', null],
+      ['S01 finish', 'noLoad', null],
+      ['S01 finish', 'loaded', null],
+    ]);
+    expect(readings[3]).toMatchObject({ predicted: 0.2, low: 0.17, high: 0.32 });
+  });
+
+  it.each([
+    [null, 'not measured'],
+    [22.79, 'below band'],
+    [22.8, 'in band'],
+    [24.8, 'in band'],
+    [24.81, 'above band'],
+    [0, 'below band'],
+  ])('of %d in a band of 22.8 to 24.8 are %s', (measured, judged) => {
+    expect(judgeReading({ ...readings[5]!, measured })).toBe(judged);
+  });
+
+  // Hand-held meters (common practice): 0.01 V, 0.01 ohm, 0.02 A each; gains of 0.3 %, 0.5 % and 1 %.
+  it('have the spread of their meter, and share its gain', () => {
+    const other = readings.map((_, i) => i);
+    const { measured, spread, shifts } = measuredValues(readings, [other]);
+    expect(measured).toEqual([null, null, null, 0.21, null, 0, null, null, null, null]);
+    expect(spread).toEqual([0.01, 0.01, 0.02, 0.01, 0.01, 0.01, 0.02, 0.01, 0.01, 0.01]);
+    const expected = [
+      [0, 0, 0, 0.001, 0, 0, 0, 0.002, 0, 0],
+      [0.072, 0.072, 0, 0, 0.072, 0.0714, 0, 0, 0.072, 0.0705],
+      [0, 0, 0.02, 0, 0, 0, 0.01, 0, 0, 0],
+      other,
+    ];
+    expect(shifts).toHaveLength(4);
+    for (const [k, shift] of shifts.entries())
+      for (const [i, x] of shift.entries()) expect(x).toBeCloseTo(expected[k]![i]!, 12);
+  });
+});
