@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest';
+import type { Job } from '../../../src/job/job.ts';
+import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
+import { circuitAnswer, outputOfRuns, worstPower_W_per_m } from '../../../src/sizing/circuit-answer.ts';
+import { settle } from '../../../src/sizing/settle.ts';
+import { toleranceAnswer } from '../../../src/sizing/tolerance-answer.ts';
+import { granted } from './granted.ts';
+import { preparedOf, wallOf } from './small-wall.ts';
+
+function answered(xs_mm: readonly number[], change: (job: Job) => void = () => {}, careful = false) {
+  const prepared = preparedOf(wallOf(xs_mm, change));
+  const settled = granted(settle(prepared));
+  const outputs = settled.allocation.drivers.flatMap((driver) =>
+    driver.outputs.map((output) => ({ ...output, driver: driver.id, runs: [...output.runs] })),
+  );
+  const tolerance = careful ? granted(toleranceAnswer(settled)) : null;
+  return { settled, answer: circuitAnswer(settled, prepared.setOut, outputOfRuns(outputs), tolerance) };
+}
+
+/** Two units of 2 W, 270 ohm and one lamp of 1.5 V each, as worked out in `circuit-of-job.test.ts`. */
+function twoUnits(job: Job): void {
+  if (job.slots.from === 'segments')
+    job.slots.segments = [{ x0_mm: 600, y0_mm: 100, x1_mm: 600, y1_mm: 200 }];
+  const [channel] = stripCatalogue.find(({ id }) => id === '24V-2.4W')!.channels;
+  job.strip.data = {
+    ...{ railPositive_mohm_per_m: 1000, railReturn_mohm_per_m: 1000 },
+    channels: [{ ...channel!, watts_per_m: 40, lampsInSeries: 1, lampForward_V: 1.5 }],
+  };
+  job.cables.data.conductor_ohm_per_km = 200;
+  Object.assign(job.cables, { tail_mm: 0, allowance: 0, cable_degC: 20 });
+  job.drivers.places[0]!.x_mm = 600;
+}
+
+describe('two units worked out by hand', () => {
+  const { answer, settled } = answered([600], twoUnits);
+  const [run] = answer.runs;
+
+  it('have their volts, the drop from the driver and the light of their currents', () => {
+    // 23.97387 and 23.96539 V; the drop is 24 - 23.96539 of 24 V.
+    expect(run!.unit_V).toEqual([expect.closeTo(23.97387, 4), expect.closeTo(23.96539, 4)]);
+    expect(run).toMatchObject({
+      ...{ run: 'S01', driver: 'D1', output: 'D1.1', lowestUnit: 1, strip_degC: 25 },
+      lowest_V: expect.closeTo(23.96539, 4),
+      highest_V: expect.closeTo(23.97387, 4),
+      drop_V: expect.closeTo(0.03461, 4),
+      drop: expect.closeTo(0.001442, 5),
+    });
+    // (83.237/83.333)^0.92 = 0.99894 and (83.205/83.333)^0.92 = 0.99859.
+    expect(run!.unit_light).toEqual([expect.closeTo(0.99894, 4), expect.closeTo(0.99859, 4)]);
+    expect(run!.fall).toBeCloseTo(1 - 0.99859 / 0.99894, 4);
+  });
+
+  it('are fed 166.442 mA at 24 - 0.106*0.166442 V', () => {
+    expect(run!.feed_A).toEqual([
+      {
+        feedPoint: 'S01-F1',
+        current_A: expect.closeTo(0.166442, 5),
+        terminal_V: expect.closeTo(23.98236, 4),
+      },
+    ]);
+  });
+
+  it('draw 1.99550 W in the first, so 39.910 W/m, and 3.9894 W with 0.0017 W in the rails', () => {
+    // Lamps 23.97387*0.083237 + 23.96539*0.083205 = 3.98955 W. Rails 0.0509825*0.166442^2 + 0.101965*0.083205^2 W.
+    expect(run!.worst_W_per_m).toBeCloseTo(39.91, 2);
+    expect(worstPower_W_per_m(settled.solution, 20)).toBe(run!.worst_W_per_m);
+    expect(run!.copper_W).toBeCloseTo(0.002118, 5);
+    expect(run!.watts).toBeCloseTo(3.98955 + 0.002118, 3);
+    expect(answer.lamps_W).toBeCloseTo(3.98955, 3);
+    expect(answer.stripCopper_W).toBeCloseTo(0.002118, 5);
+    // Cable 0.106*0.166442^2.
+    expect(answer.cable_W).toBeCloseTo(0.0029365, 6);
+    expect(answer.supply_W).toBeCloseTo(24 * 0.166442, 3);
+    expect(Math.abs(answer.imbalance_W)).toBeLessThan(1e-9);
+    expect(answer.unaccounted_A).toBeLessThan(1e-9);
+  });
+
+  it('have no channels of their own, no neighbour, and no band in a quick answer', () => {
+    expect(run).toMatchObject({ channels: [], neighbour: null, band: null });
+    expect(answer).toMatchObject({ level: 'full', tolerances: '' });
+    expect(answer.average_W).toBe(answer.supply_W);
+  });
+});
+
+describe('two channels under a limited dimmer', () => {
+  const levels = (pwm_Hz: number | null) => (job: Job) => {
+    job.strip.entry = '24V-2x9.6W-two-white';
+    Object.assign(job.dimming, { levels: [0.25, 0.75], sizeFor: 'levels', pwm_Hz });
+  };
+
+  it('have their names, their volts, and their light without the level', () => {
+    const { answer, settled } = answered([600, 900], levels(null));
+    expect(answer.level).toBe('working');
+    for (const [r, run] of answer.runs.entries()) {
+      expect(run.channels.map(({ name }) => name)).toEqual(['warm white', 'cool white']);
+      const solved = settled.solution.runs[r]!.channels;
+      // The one lit more has the lower volts, which are shown for the run.
+      expect(run.unit_V).toEqual(Array.from(solved[1]!.unit_V));
+      expect(run.channels[0]!.unit_V).toEqual(Array.from(solved[0]!.unit_V));
+      expect(run.highest_V).toBe(Math.max(...solved[0]!.unit_V, ...solved[1]!.unit_V));
+      for (const [unit, light] of run.unit_light.entries()) {
+        const [warm, cool] = run.channels.map(({ unit_light }) => unit_light[unit]!);
+        // Of 0.25*860 and 0.75*920 lm.
+        expect(light).toBeCloseTo((215 * warm! + 690 * cool!) / 905, 9);
+        expect(warm).toBeGreaterThan(0.95);
+        expect(cool).toBeGreaterThan(0.9);
+      }
+      // 0.25 and 0.75 of 9.6 W/m each, both channels of the unit together.
+      expect(run.worst_W_per_m).toBeGreaterThan(9.2);
+      expect(run.worst_W_per_m).toBeLessThan(9.7);
+    }
+    expect(answer.average_W).toBe(answer.supply_W);
+  });
+
+  it('stand at full in a pulse, and draw half of it on average', () => {
+    const { answer } = answered([600], levels(4000));
+    expect(answer.level).toBe('full');
+    expect(answer.average_W).toBeCloseTo(0.5 * answer.supply_W, 9);
+  });
+});
+
+describe('two runs side by side', () => {
+  const { answer } = answered([600, 900], () => {}, true);
+
+  it('differ by what their cables drop: the same difference said of both', () => {
+    const [near, far] = answer.runs;
+    // 0.3 m and its tenth more for the second: light follows its volts unit by unit.
+    expect(near!.neighbour).toBeCloseTo(far!.neighbour!, 12);
+    const differences = near!.unit_light.map((one, unit) => 1 - far!.unit_light[unit]! / one);
+    expect(near!.neighbour).toBeCloseTo(Math.max(...differences), 9);
+    expect(near!.neighbour).toBeGreaterThan(0);
+  });
+
+  it('have the bands of a careful answer, each its own', () => {
+    for (const run of answer.runs) {
+      expect(run.band!.lowest_V.least).toBeLessThan(run.lowest_V);
+      expect(run.band!.lowest_V.greatest).toBeGreaterThan(run.lowest_V);
+    }
+    expect(answer.runs[0]!.band).not.toEqual(answer.runs[1]!.band);
+    expect(answer.tolerances).toMatch(/^Driver volts/);
+  });
+});
+
+describe('a run fed crossed', () => {
+  it('has the current and the volts between its two terminals at either of them', () => {
+    const { answer, settled } = answered([600], (job) => {
+      job.feeds.arrangement = 'crossed';
+    });
+    const [plus, minus] = answer.runs[0]!.feed_A;
+    expect([plus!.feedPoint, minus!.feedPoint]).toEqual(['S01-F1', 'S01-F2']);
+    expect(minus!.current_A).toBe(plus!.current_A);
+    const [cable] = settled.solution.cables;
+    expect(plus!.terminal_V).toBeCloseTo(cable!.positive.to_V - cable!.returns[0]!.to_V, 12);
+    expect(minus!.terminal_V).toBe(plus!.terminal_V);
+  });
+});

@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import { sizing as answerSchema } from '../../../src/answer/sizing.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { prepare } from '../../../src/sizing/prepare.ts';
+import {
+  type Accuracy,
+  settledSizing,
+  sizeAt,
+  sizeJob,
+  sizeJobCarefully,
+} from '../../../src/sizing/size-job.ts';
+import { granted } from './granted.ts';
+import { wallOf } from './small-wall.ts';
+
+const job = wallOf([600, 800]);
+const sized = (accuracy: Accuracy, change: (job: Job) => void = () => {}) =>
+  granted(sizeAt(wallOf([600, 800], change), accuracy));
+
+const quick = sized('quick');
+const careful = sized('careful');
+
+describe('a small wall, sized', () => {
+  it('has the shape it promises, quick and careful', () => {
+    for (const answer of [quick, careful])
+      expect(answerSchema.safeParse(answer).error?.issues).toBeUndefined();
+    expect([quick.accuracy, careful.accuracy]).toEqual(['quick', 'careful']);
+  });
+
+  it('is what was asked: two runs on one driver, pitch 200 mm, 24 V', () => {
+    expect(quick.setOut.runs.map(({ id }) => id)).toEqual(['S01', 'S02']);
+    expect(quick.section.pitch_mm).toBe(200);
+    expect(quick.set_V).toBe(24);
+    expect(quick.drivers.drivers.map(({ outputs }) => outputs.map(({ runs }) => runs))).toEqual([
+      [['S01', 'S02']],
+    ]);
+    expect(quick.cables.map(({ serves }) => serves)).toEqual([['S01-F1'], ['S02-F1']]);
+    expect(quick.circuit.runs.map(({ driver, output }) => [driver, output])).toEqual([
+      ['D1', 'D1.1'],
+      ['D1', 'D1.1'],
+    ]);
+    expect(quick.products.strip.id).toBe(job.strip.entry);
+    expect(quick.conditions).toEqual([]);
+  });
+
+  it('has bands in the careful answer only, of the same loads', () => {
+    const outputOf = ({ drivers }: typeof quick) => drivers.drivers[0]!.outputs[0]!;
+    expect([outputOf(quick).band_W, quick.circuit.runs[0]!.band, quick.heat.field]).toEqual([
+      null,
+      null,
+      null,
+    ]);
+    const { band_W, watts } = outputOf(careful);
+    expect(band_W!.least).toBeLessThan(watts);
+    expect(band_W!.greatest).toBeGreaterThan(watts);
+    expect(careful.heat.field).not.toBeNull();
+    expect(outputOf(quick).watts).toBeCloseTo(watts, 1);
+  });
+
+  it('heats by the unit that draws most, over the tolerances of the circuit', () => {
+    const most = Math.max(...quick.circuit.runs.map(({ worst_W_per_m }) => worst_W_per_m));
+    expect(quick.heat.strip_W_per_m).toBe(most);
+    const { least, greatest } = quick.heat.stripBand_W_per_m;
+    // Some 20 % either way: 3 % of volts and 0.1 V of each lamp.
+    expect(greatest / most).toBeGreaterThan(1.15);
+    expect(least / most).toBeLessThan(0.85);
+    // 250 lm/m of white over 315 lm a watt leave as light what the cavity lets out.
+    const out_W_per_m = (250 / 315 / 2.4) * most * quick.light.outFraction;
+    expect(quick.heat.heat_W_per_m).toBeCloseTo(most - out_W_per_m, 6);
+    expect(quick.heat.unknown).toBeNull();
+  });
+
+  it('has findings, cautions and schedules, and nothing to remark twice', () => {
+    expect(quick.findings.length).toBeGreaterThan(10);
+    expect(quick.cautions.length).toBeGreaterThan(0);
+    expect(quick.schedules.map(({ id }) => id)).toContain('cables');
+    const sentences = careful.notes.map(({ sentence }) => sentence);
+    expect(new Set(sentences).size).toBe(sentences.length);
+  });
+
+  it('is the same by any of its names', () => {
+    expect(sizeJob(job)).toEqual(sizeAt(job, 'quick'));
+    expect(granted(settledSizing(job, 'quick')).sizing).toEqual(quick);
+    expect(granted(settledSizing(job, 'quick')).settled.allocation.drivers).toHaveLength(1);
+    expect(granted(sizeJobCarefully(job)).accuracy).toBe('careful');
+  });
+});
+
+describe('a wall under a limited dimmer that switches', () => {
+  const limited = sized('quick', (one) => {
+    Object.assign(one.dimming, { levels: [0.5], sizeFor: 'levels' });
+  });
+
+  it('heats with half the watts, its drivers stand in cooler air, and every current is that of full', () => {
+    expect(limited.heat.strip_W_per_m).toBeCloseTo(0.5 * quick.heat.strip_W_per_m, 9);
+    expect(limited.heat.stripBand_W_per_m.greatest).toBeCloseTo(
+      0.5 * quick.heat.stripBand_W_per_m.greatest,
+      9,
+    );
+    expect(limited.heat.stripBand_W_per_m.least).toBeCloseTo(0.5 * quick.heat.stripBand_W_per_m.least, 9);
+    expect(limited.circuit.supply_W).toBe(quick.circuit.supply_W);
+    const [own] = limited.drivers.drivers;
+    expect(own!.ambient_degC).toBeLessThan(quick.drivers.drivers[0]!.ambient_degC);
+    expect(own!.derating).toBe(quick.drivers.drivers[0]!.derating);
+    expect(limited.conditions.map(({ holds }) => holds)).toEqual(['heat']);
+  });
+});
+
+describe('a wall that leans', () => {
+  it('says on the cover that its temperatures are not known', () => {
+    const leaning = sized('quick', (one) => {
+      if (one.slots.from === 'segments') for (const slot of one.slots.segments) slot.x1_mm += 300;
+    });
+    expect(leaning.heat.unknown).toMatch(/do not stand upright/);
+    expect(leaning.notes[0]).toEqual({ sheet: 'section', onCover: true, sentence: leaning.heat.unknown });
+  });
+});
+
+describe('the number of drivers on a breaker', () => {
+  it('is the maker’s only where it was entered', () => {
+    expect(quick.drivers.breaker.isPrinted).toBe(false);
+    const own = sized('quick', (one) => {
+      one.drivers.data.perBreakerB16 = 7;
+    });
+    expect(own.drivers.breaker).toMatchObject({ isPrinted: true, printed: 7 });
+  });
+});
+
+describe('what is refused before anything is solved', () => {
+  it.each([
+    ['an unknown strip', (one: Job) => (one.strip.entry = 'none'), 'unknown-entry', 'strip.entry'],
+    ['an unlit set-out', (one: Job) => (one.dimming.zones = [{ name: 'a', slots: [9] }]), 'no-such-slot', ''],
+    [
+      'a strip beside its face',
+      (one: Job) => (one.section.stripOffset_mm = 900),
+      'strip-wider-than-cavity',
+      'section.stripOffset_mm',
+    ],
+    [
+      'vents larger than their place',
+      (one: Job) => (one.drivers.places[0]!.ventOpening_mm2 = 1e6),
+      'vent-larger-than-place',
+      'drivers.places[1].ventOpening_mm2',
+    ],
+    [
+      'cables that may carry nothing',
+      (one: Job) => (one.cables.cable_degC = 70),
+      'no-capacity-known',
+      'cables.cable_degC',
+    ],
+    ['a driver too small', (one: Job) => (one.drivers.data.rated_W = 2), 'load-larger-than-output', ''],
+  ])('%s', (_, change, code, field) => {
+    const one = wallOf([600, 800], change);
+    const outcome = sizeAt(one, 'quick');
+    const found = outcome.ok ? undefined : outcome.issues.find((issue) => issue.code === code);
+    expect(found?.sentence).toMatch(/\.$/);
+    if (field !== '') expect(found?.place.field).toBe(field);
+  });
+
+  it('is told together where it is of the section and of vents', () => {
+    const one = wallOf([600, 800], (own) => {
+      own.section.stripOffset_mm = 900;
+      own.drivers.places[0]!.ventOpening_mm2 = 1e6;
+    });
+    const outcome = prepare(one, 'quick');
+    const codes = outcome.ok ? [] : outcome.issues.map(({ code }) => code);
+    expect(codes).toEqual(expect.arrayContaining(['strip-wider-than-cavity', 'vent-larger-than-place']));
+  });
+});
