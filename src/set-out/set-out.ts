@@ -41,19 +41,26 @@ function numberIssues(job: Job, slotCount: number): SetOutIssue[] {
     }));
 }
 
+type Zone = Job['dimming']['zones'][number];
+
+const twiceText = (n: number, zone: Zone, other: Zone): string =>
+  zone === other
+    ? `Zone "${zone.name}" names slot ${n} twice: name it once.`
+    : `Slot ${n} is in zone "${other.name}" and in zone "${zone.name}": one slot is dimmed with one zone only. Remove it from one.`;
+
 function zoneIssues(job: Job): SetOutIssue[] {
-  const seen = new Map<number, string>();
+  const seen = new Map<number, Zone>();
   return job.dimming.zones.flatMap((zone, i) =>
     zone.slots.flatMap((n): SetOutIssue[] => {
       const other = seen.get(n);
-      seen.set(n, zone.name);
+      seen.set(n, zone);
       if (other === undefined) return [];
       return [
         {
           code: 'slot-in-two-zones',
           place: { field: `dimming.zones[${i + 1}].slots` },
           quantities: { slotNumber: n },
-          sentence: `Slot ${n} is in zone "${other}" and in zone "${zone.name}": one slot is dimmed with one zone only. Remove it from one.`,
+          sentence: twiceText(n, zone, other),
         },
       ];
     }),

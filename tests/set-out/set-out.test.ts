@@ -135,6 +135,12 @@ describe('zones', () => {
     ]);
   });
 
+  it('that name a slot twice are refused without speaking of another zone', () => {
+    expect(issues(zoned([1, 3, 1])).map((issue) => issue.sentence)).toEqual([
+      'Zone "Bay 1" names slot 1 twice: name it once.',
+    ]);
+  });
+
   it('of a slot that there is not are refused, the last one that there is being taken', () => {
     expect(issues(zoned([3]))).toEqual([]);
     expect(issues(zoned([1], [2, 4]))).toMatchObject([
