@@ -39,7 +39,7 @@ export interface AllocatedOutput {
   readonly zone: string | null;
   readonly runs: readonly string[];
   readonly watts: number;
-  /** The least of usable watts, current limit and ceiling. */
+  /** The least of usable watts, current limit and ceiling; above 0, since nothing is put where there is none. */
   readonly limit_W: number;
 }
 

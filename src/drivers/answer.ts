@@ -54,7 +54,7 @@ function describeOutput(output: AllocatedOutput, given: DriversToDescribe): Driv
     watts: solved.watts,
     current_A: solved.current_A,
     usable_W: output.limit_W,
-    load: output.limit_W > 0 ? solved.watts / output.limit_W : 0,
+    load: solved.watts / output.limit_W,
     band_W: given.bands?.get(output.id) ?? null,
   };
 }

@@ -60,7 +60,17 @@ describe('cases in a place', () => {
     expect(three.note).toBe(
       'Room for 2 in equal rows, 3 are needed: 1 across and 2 up, each 210 × 31 × 60 mm (across × up × deep) with 20 mm of air round each. Enlarge the place or share the drivers out over more places.',
     );
-    expect(fitCases(room, driverCase, 2)).toMatchObject({ fits: true, mostCount: 2 });
+    expect(fitCases(room, driverCase, 2)).toMatchObject({
+      ...{ fits: true, mostCount: 2 },
+      note: 'Room for 2 in equal rows: 1 across and 2 up, each 210 × 31 × 60 mm (across × up × deep) with 20 mm of air round each.',
+    });
+  });
+
+  it('takes the first of the ways that hold equally many, lying along the place', () => {
+    // 250 by 250 and flat: one across and two up, or two across and one up.
+    expect(fitCases(place(250, 250, 51), driverCase, 3).note).toContain(
+      '1 across and 2 up, each 210 × 60 × 31 mm',
+    );
   });
 
   it('fits none into a place that is smaller than the clearance alone, and says so', () => {
