@@ -137,7 +137,7 @@ describe('a trunk with two taps', () => {
     );
     expect(rowsOf(reelsSchedule(trunk))).toEqual(
       byHand({
-        ...{ reel: 'R1', strip: '24 V 2.4 W/m, 120 lamps/m', length: 5000 },
+        ...{ reel: 'R1', strip: '24 V 2.4 W/m, 120 LEDs/m', length: 5000 },
         ...{ pieces: 'S01-A to 500, S02-A to 1000', used: 1000, left: 4000 },
       }),
     );

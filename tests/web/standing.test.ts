@@ -35,13 +35,17 @@ describe('a careful answer that does not come', () => {
   it('is shown as refused with its reasons, and the quick figures say that they are quick', async () => {
     await openDemo(page, service.address, 'Window seat');
     const place = { field: 'section.carrierWidth_mm' };
-    const issues = [issue('carrier-fills-cavity', place, 'The carrier fills the cavity: make it narrower.')];
+    const issues = [
+      issue('carrier-fills-cavity', place, 'The aluminium flat fills the cavity: make it narrower.'),
+    ];
     await instead('careful', (route) => route.fulfill(problem(422, { issues })));
     await field('panel.width_mm').fill('1640');
     await page.waitForSelector('.condition.is-refused');
     expect(await news()).toMatch(/^6 slots\..*Quick calculation only: the careful one found why/);
     const message = page.locator('.message.is-careful');
-    expect(await message.textContent()).toMatch(/The carrier fills the cavity.*cannot be made\s+until then/s);
+    expect(await message.textContent()).toMatch(
+      /The aluminium flat fills the cavity.*cannot be made\s+until then/s,
+    );
     expect(await page.locator('main').getAttribute('class')).toBe('');
     expect(await objections(page)).toEqual([]);
   });

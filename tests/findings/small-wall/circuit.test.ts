@@ -30,7 +30,7 @@ describe('voltage drop', () => {
     expect(at('voltage-drop')).toMatchObject({
       ...{ status: 'passes', value: 0.03, limit: 0.05, margin: 0.02, unit: 'ratio', fields: [] },
       place: { slot: 'S02', run: 'S02', field: 'feeds.arrangement' },
-      sentence: 'From driver to furthest lamp slot S02 loses 0.72 V of 24 V, 3.0 %.',
+      sentence: 'From driver to furthest LED, slot S02 loses 0.72 V of 24 V, 3.0 %.',
     });
   });
 
@@ -55,7 +55,7 @@ describe('voltage drop', () => {
     const over = at('voltage-drop', worstOf(1, { drop: 0.06, fall: 0 }));
     expect(over).toMatchObject({ status: 'fails', value: 0.06, margin: -0.01, place: { run: 'S01' } });
     expect(over.sentence).toBe(
-      'From driver to furthest lamp slot S01 loses 0.48 V of 24 V, 2.0 %. In the worst combination of tolerances it comes to 6.0 %, over the limit of 5.0 %.',
+      'From driver to furthest LED, slot S01 loses 0.48 V of 24 V, 2.0 %. In the worst combination of tolerances it comes to 6.0 %, over the limit of 5.0 %.',
     );
     const within = at('voltage-drop', worstOf(1, { drop: 0.05, fall: 0 }));
     expect(within).toMatchObject({ status: 'watch', value: 0.05, margin: 0 });

@@ -39,7 +39,7 @@ describe('a temperature', () => {
     expect(at('heat-solder')).toMatchObject({
       ...{ value: 60, limit: 75, margin: 15, unit: '°C', basis: 'the limit of 75', title: 'The solder' },
       place: { field: 'section.cavity_mm' },
-      sentence: 'About 50 °C, reckoned between 45 °C and 60 °C; the limit is 75 °C.',
+      sentence: 'About 50 °C, calculated between 45 °C and 60 °C; the limit is 75 °C.',
     });
   });
 

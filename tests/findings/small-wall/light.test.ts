@@ -139,7 +139,7 @@ describe('lamps seen as dots', () => {
     expect(at('dots', lit({ visibility, ripple: 0.005, threshold: 0.002 }))).toMatchObject({
       ...{ status, value: 0.005, limit: 0.002, margin: -0.003, unit: 'ratio', fields: [] },
       place: { field: 'section.cavity_mm' },
-      sentence: 'At the working level, from 2,000 mm away: The lamps do not show.',
+      sentence: 'At the working level, from 2,000 mm away: The LEDs do not show.',
     });
   });
 
@@ -148,7 +148,7 @@ describe('lamps seen as dots', () => {
     expect(seen(0.5)).toMatchObject({
       ...{ status: 'watch', value: null, limit: null, margin: null, place: { field: 'section.cover' } },
     });
-    expect(seen(0.5).sentence).toMatch(/^The lamps do not show\. Cover the slot/);
+    expect(seen(0.5).sentence).toMatch(/^The LEDs do not show\. Cover the slot/);
     expect(seen(2).status).toBe('watch');
     expect(seen(4).status).toBe('fails');
   });
@@ -183,7 +183,7 @@ describe('lamps in view', () => {
     );
     expect(open).toMatchObject({ status: 'watch', value: null, place: { field: 'section.strip' } });
     expect(open.sentence).toMatch(
-      /^Somebody standing or sitting can look through the open slot straight at the lamps/,
+      /^Somebody standing or sitting can look through the open slot straight at the LEDs/,
     );
     const covered = at('bare-lamps', seen('sitting')).sentence;
     expect(covered).toMatch(/^Somebody sitting can look through the opal acrylic, which does not/);

@@ -190,7 +190,7 @@ const light: LightAnswer = {
   ...{ wanted_cd_per_m2: 200, band: 'room-feature', level: '', outFraction: 0.25 },
   levels: { full: 1, working: [0.15], lowest: 0.15 },
   neededLevels: [0.15],
-  ...{ ripple: 0.001, visibility: 0.5, threshold: 0.002, dotsSeen: 'hidden', dots: 'The lamps do not show.' },
+  ...{ ripple: 0.001, visibility: 0.5, threshold: 0.002, dotsSeen: 'hidden', dots: 'The LEDs do not show.' },
   ...{ neededFlux_lm_per_m: 150, needed_W_per_m: 1.5, balance: 0, colourHex: '#ffffff', profile: [] },
   absorbed: { back: 0.3, sides: 0.1, front: 0.3, reveal: 0, sheet: 0.05 },
   bareLampsSeen: [],

@@ -110,7 +110,7 @@ describe('sharing out', () => {
   });
 });
 
-describe('whether a sharing-out still holds', () => {
+describe('whether an allocation still holds', () => {
   const holds = (
     was: readonly number[],
     now: readonly number[],
