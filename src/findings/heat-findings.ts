@@ -27,17 +27,15 @@ function besides({ high_degC }: Temperature, others: Temperature['limits']): str
   return parts.length > 0 ? ` Of the other limits here ${parts.join(', and ')}.` : '';
 }
 
-const statusOf = ({ high_degC, limits: [first] }: Temperature): Check['status'] =>
-  first === undefined || high_degC <= first.limit_degC
-    ? 'passes'
-    : first.beyond === 'caution'
-      ? 'watch'
-      : 'fails';
+function statusOf({ high_degC }: Temperature, limit: Temperature['limits'][number]): Check['status'] {
+  if (high_degC <= limit.limit_degC) return 'passes';
+  return limit.beyond === 'caution' ? 'watch' : 'fails';
+}
 
 function temperature(item: Temperature): Check[] {
   const [limit, ...others] = item.limits;
   if (!limit) return [];
-  const status = statusOf(item);
+  const status = statusOf(item, limit);
   const own = status === 'passes' || limit.remedy === null ? [] : [remedy(null, limit.remedy)];
   return [
     limited({
@@ -70,7 +68,7 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
   const cooler = coolerBuildUp(sized);
   return checks.map((check) => {
     if (!over.includes(check)) return check;
-    const own = check.remedies ?? [];
+    const own = check.remedies!;
     const remedies = check === first ? [...own, ...cooler] : own;
     const pointer = check === first ? '' : ` What cools the build-up stands with “${first.title}”.`;
     const field = cooler[0]!.field!;

@@ -180,10 +180,9 @@ function flicker({ job, limits }: Sized): Check[] {
 }
 
 /** What the job asks of the dimmer at its lowest, in words. */
-function askedAtLowest({ job, light }: Sized, lowest: number): string {
+function askedAtLowest({ light }: Sized, lowest: number, upsideDown: boolean): string {
   const said = `${figures(100 * lowest)} %`;
-  if (job.dimming.lowest !== null && lowest > Math.max(...light.levels.working))
-    return `the lowest level of the job, ${said}, lies above its working level: set it lower`;
+  if (upsideDown) return `the lowest level of the job, ${said}, lies above its working level: set it lower`;
   if (lowest === 1) return 'the job asks for no level below full';
   return `the lowest level of the job is ${said}, about ${candelas(light.lowest_cd_per_m2!)}`;
 }
@@ -208,7 +207,7 @@ function dimmingFloor(sized: Sized): Check[] {
       limit: floor,
       unit: 'ratio',
       basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
-      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${askedAtLowest(sized, lowest)}.${lowest >= floor ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
+      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${askedAtLowest(sized, lowest, upsideDown)}.${lowest >= floor ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
     }),
   ];
 }

@@ -197,7 +197,7 @@ describe('flicker', () => {
       void Object.assign(job.dimming, { pwm_Hz, levels: levels.length > 0 ? levels : [0.15] });
 
   it('is no question without a dimming frequency', () => {
-    expect(is('flicker', at_Hz(null))).toBe(false);
+    expect(lightFindings(wall(at_Hz(null))).map(({ id }) => id)).toEqual(['brightness', 'dots']);
   });
 
   // IEEE 1789: full-depth switching is of low risk above 1250 Hz, without effect above 3000 Hz.
@@ -230,9 +230,9 @@ describe('the lowest level', () => {
       job.dimming.lowest = inJob;
     };
 
-  it('is no question without a frequency, or with nothing lit', () => {
-    expect(is('dimming-floor', ({ job }) => (job.dimming.pwm_Hz = null))).toBe(false);
-    expect(is('dimming-floor', lowest(null))).toBe(false);
+  it('is no question with nothing lit', () => {
+    const ids = lightFindings(wall(lowest(null))).map(({ id }) => id);
+    expect(ids).toEqual(['brightness', 'dots', 'flicker']);
   });
 
   // A pulse of 5 us, 4000 times a second, is 2 % of full; the eye takes it for the root of it, 14 %.
@@ -253,6 +253,9 @@ describe('the lowest level', () => {
 
   it('is to be watched above the working level', () => {
     expect(at('dimming-floor', lowest(0.15)).status).toBe('passes');
+    expect(at('dimming-floor', lowest(0.15)).sentence).toMatch(
+      /; the lowest level of the job is 15 %, about/,
+    );
     const above = at('dimming-floor', lowest(0.2));
     expect(above).toMatchObject({ status: 'watch', value: 0.2, margin: 0.18 });
     expect(above.sentence).toMatch(
