@@ -107,7 +107,7 @@ describe('a quick answer', () => {
     };
     const unsure = granted(heatAnswer(question({ job: tested, unknown: 'Not known.' })));
     expect(unsure.unknown).toBe('Not known.');
-    expect(unsure.life.sentence).toMatch(/how warm the lamps get is not known/);
+    expect(unsure.life.sentence).toMatch(/how warm the LEDs get is not known/);
   });
 });
 

@@ -111,8 +111,8 @@ describe('what the eye meets', () => {
     const { bareLampsSeen, dotsSeen, dots } = granted(upright);
     expect(bareLampsSeen).toEqual(['standing', 'sitting']);
     expect(dotsSeen).toBe('plain');
-    expect(dots).toMatch(/lamps themselves can be seen/);
-    expect(upright.ok && upright.notes.join()).toMatch(/bare lamps/);
+    expect(dots).toMatch(/themselves can be seen through the slot/);
+    expect(upright.ok && upright.notes.join()).toMatch(/into the bare LEDs/);
   });
 
   it('are the lamps of a level slot for eyes within 299 mm of its height, 1.6 m standing and 1.2 m sitting', () => {
@@ -124,7 +124,7 @@ describe('what the eye meets', () => {
 
   it('are no lamps behind a cover that spreads', () => {
     expect(plain).toMatchObject({ bareLampsSeen: [], seen: 'cover' });
-    expect(plain.dots).not.toMatch(/lamps themselves/);
+    expect(plain.dots).not.toMatch(/themselves can be seen/);
   });
 });
 
