@@ -1,3 +1,4 @@
+import type { IssuedReadings, ReadingsKept, ReadingToKeep } from '../server/contract/issued-readings.ts';
 import type {
   BinnedJob,
   KeptJob,
@@ -7,6 +8,7 @@ import type {
   RevisionChanges,
   RevisionEntry,
 } from '../server/contract/kept-jobs.ts';
+import type * as contract from '../server/contract/person.ts';
 import type { Job } from '../src/job/job.ts';
 import { asJson, ask, posted, type Reply } from './api.ts';
 
@@ -15,7 +17,12 @@ export interface OpenedJob {
   readonly job: Job;
   readonly etag: string;
   readonly saved: string;
+  /** Who saved it; empty where nobody said. */
+  readonly savedBy: string;
 }
+
+/** Who saved what is answered, as the service calls it. */
+const savedByHeader: typeof contract.savedByHeader = 'slotwatt-saved-by';
 
 const pathOf = (id: string): string => `/api/jobs/${encodeURIComponent(id)}`;
 const ofVersion = (init: RequestInit, etag: string): RequestInit => ({
@@ -25,7 +32,8 @@ const ofVersion = (init: RequestInit, etag: string): RequestInit => ({
 
 async function opened(response: Response): Promise<OpenedJob> {
   const saved = new Date(response.headers.get('last-modified') ?? 0).toISOString();
-  return { job: (await response.json()) as Job, etag: response.headers.get('etag') ?? '', saved };
+  const savedBy = decodeURIComponent(response.headers.get(savedByHeader) ?? '');
+  return { job: (await response.json()) as Job, etag: response.headers.get('etag') ?? '', saved, savedBy };
 }
 
 export const askKeptJobs = (): Promise<Reply<readonly ListedJob[]>> =>
@@ -68,3 +76,17 @@ export const askRevision = (id: string, revision: string): Promise<Reply<Revisio
 
 export const askRevisionChanges = (id: string, revision: string): Promise<Reply<RevisionChanges>> =>
   ask(`${pathOf(id)}/revisions/${encodeURIComponent(revision)}/changes`, {}, asJson<RevisionChanges>);
+
+const readingsOf = (id: string, revision: string): string =>
+  `${pathOf(id)}/revisions/${encodeURIComponent(revision)}/readings`;
+
+export const askReadings = (id: string, revision: string): Promise<Reply<IssuedReadings>> =>
+  ask(readingsOf(id, revision), {}, asJson<IssuedReadings>);
+
+/** Keeps readings box by box; the answer names those that somebody else wrote meanwhile. */
+export const keepReadings = (
+  id: string,
+  revision: string,
+  readings: readonly ReadingToKeep[],
+): Promise<Reply<ReadingsKept>> =>
+  ask(readingsOf(id, revision), { ...posted({ readings }), method: 'PATCH' }, asJson<ReadingsKept>);

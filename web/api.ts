@@ -3,6 +3,7 @@ import type { Sizing } from '../src/answer/sizing.ts';
 import type { Job } from '../src/job/job.ts';
 import type { StripSheet } from '../src/job/strip-sheet.ts';
 import type { Issue } from '../src/outcome.ts';
+import { personHeaders } from './state/person.ts';
 
 /** What the service said: an answer, a refusal with reasons, silence, or nothing because the question was withdrawn. */
 export type Reply<Value> =
@@ -57,6 +58,12 @@ async function refusal(response: Response): Promise<Reply<never>> {
   return { kind: 'refused', status: response.status, detail, issues: problem.issues ?? [], hasGoodCopy };
 }
 
+/** Says who asks, where something is kept, issued or measured. */
+function signed(path: string, init: RequestInit): RequestInit {
+  if (!path.startsWith('/api/jobs') || init.method === undefined) return init;
+  return { ...init, headers: { ...init.headers, ...personHeaders() } };
+}
+
 /** Asks the service; `read` makes the value of a good answer. */
 export async function ask<Value>(
   path: string,
@@ -64,7 +71,7 @@ export async function ask<Value>(
   read: (response: Response) => Promise<Value>,
 ): Promise<Reply<Value>> {
   try {
-    const response = await fetch(path, init);
+    const response = await fetch(path, signed(path, init));
     if (!response.ok) return await refusal(response);
     return { kind: 'answer', value: await read(response) };
   } catch {

@@ -56,3 +56,4 @@ export const readingsKept = z
 export type IssuedReading = z.infer<typeof issuedReading>;
 export type ReadingToKeep = z.infer<typeof readingsWritten>['readings'][number];
 export type ReadingsKept = z.infer<typeof readingsKept>;
+export type IssuedReadings = z.infer<typeof issuedReadings>;

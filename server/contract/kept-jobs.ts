@@ -88,6 +88,7 @@ export const revisionEntries = z
         .string()
         .nullable()
         .describe('what is wrong with it and what to do; null when it can be opened'),
+      isAsKept: z.boolean().describe('whether the job as it is kept now is the one that was issued'),
     }),
   )
   .meta({ id: 'RevisionEntries', title: 'Revisions' });

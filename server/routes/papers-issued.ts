@@ -8,6 +8,7 @@ import { keptOr, ProblemError } from '../problem.ts';
 import { responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { listRevisions, openRevision } from '../store/revisions.ts';
+import type { Workshop } from '../store/workshop.ts';
 import { withdrawnSignal } from '../withdrawn.ts';
 import type { PapersTask } from '../workers/papers.ts';
 
@@ -19,9 +20,25 @@ function frozen(revision: Revision): Pick<PackInput, 'job' | 'sizing'> {
   if (jobRead.success && sizingRead.success) return { job: jobRead.data, sizing: sizingRead.data };
   throw new ProblemError(
     'conflict',
-    `Revision ${revision.revision} was issued by engine ${revision.engine}, whose answers this version cannot lay out: print it with that version, or issue a new revision.`,
+    `Revision ${revision.revision} was issued by engine ${revision.engine}, whose answers this version cannot lay out: print it with Slotwatt ${revision.engine.split('+')[0]}, or issue a new revision. Its figures are at hand as JSON.`,
   );
 }
+
+/** An earlier revision to compare with; undefined where it is not as it was issued, or from too early an engine. */
+async function laidOut(workshop: Workshop, id: string, revision: string) {
+  const opened = await openRevision(workshop, id, revision);
+  if (!opened.ok) return undefined;
+  try {
+    return frozen(opened.value);
+  } catch (error) {
+    if (error instanceof ProblemError) return undefined;
+    throw error;
+  }
+}
+
+/** A note that says why no row is marked. */
+const withoutChanges = (note: string, before: string): string =>
+  [note, `(changes since ${before} are not marked: ${before} cannot be read)`].join(' ').trim();
 
 /** The revision with those before it for the table on the cover, and the one just before to compare with. */
 async function packInput(
@@ -33,12 +50,17 @@ async function packInput(
   const listed = keptOr(await listRevisions(workshop, at.id));
   const upTo = listed.slice(0, listed.findIndex(({ id }) => id === revision.id) + 1);
   const previous = upTo.at(-2);
-  const before = previous ? frozen(keptOr(await openRevision(workshop, at.id, previous.id))) : undefined;
+  const before = previous && (await laidOut(workshop, at.id, previous.id));
+  const isUncompared = previous !== undefined && before === undefined;
   return {
     ...frozen(revision),
     format,
     issued: { date: revision.issued.slice(0, 10) },
-    revisions: upTo.map(({ revision, issued, note }) => ({ revision, date: issued.slice(0, 10), note })),
+    revisions: upTo.map(({ id, revision, issued, note }) => ({
+      revision,
+      date: issued.slice(0, 10),
+      note: id === at.revision && isUncompared ? withoutChanges(note, previous.revision) : note,
+    })),
     before: previous && before ? { revision: previous.revision, schedules: before.sizing.schedules } : null,
   };
 }

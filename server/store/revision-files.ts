@@ -36,6 +36,9 @@ const laterFormat = z.looseObject({
 const digestOf = (text: string): string => createHash('sha256').update(text).digest('hex');
 const sealOf = (content: unknown): string => digestOf(JSON.stringify(content));
 
+/** What tells one job document from another. */
+export const digestOfJob = (job: unknown): string => sealOf(job);
+
 /**
  * Writes a revision under a seal of its content, read-only, and never over another. Returns the digest of the
  * file, or undefined when a revision of that id is there already.

@@ -1,7 +1,7 @@
 import type { RevisionEntry } from '../contract/kept-jobs.ts';
 import type { Disk } from './disk.ts';
 import { createLimit } from './limit.ts';
-import { readRevisionFile, revisionIds } from './revision-files.ts';
+import { digestOfJob, readRevisionFile, revisionIds } from './revision-files.ts';
 import { type Registered, readRegister } from './revision-register.ts';
 
 /** A file among the revisions without job and answer, which are large. */
@@ -14,11 +14,17 @@ interface Seen {
   readonly sentence: string;
 }
 
-type Head = RevisionEntry & { readonly jobId: string | null; readonly predecessor: string | null };
+type Head = RevisionEntry & {
+  readonly jobId: string | null;
+  readonly predecessor: string | null;
+  readonly jobDigest: string | undefined;
+};
 
 /** A revision as the history of the job knows it; a trouble says what is wrong with it and what to do. */
 export interface Past extends RevisionEntry {
   readonly digest: string | undefined;
+  /** Of the job document in it; undefined where that was not read. */
+  readonly jobDigest: string | undefined;
   readonly trouble: string | null;
 }
 
@@ -28,7 +34,7 @@ export interface History {
   readonly registered: readonly Registered[];
 }
 
-const unread = { engine: '', note: '', by: '' };
+const unread = { engine: '', note: '', by: '', jobDigest: undefined };
 
 /** A registered revision as it was issued, without looking at its file. */
 function asRegistered({ id, digest, sequence, revision, issued }: Registered, jobId: string): Seen {
@@ -40,7 +46,7 @@ async function seenAt(disk: Disk, folder: string, id: string): Promise<Seen> {
   const { digest, read } = await readRevisionFile(disk, folder, id);
   if (!read.ok) return { id, digest, head: undefined, sentence: read.issues[0]!.sentence };
   const { job, sizing, ...head } = read.value;
-  return { id, digest, head, sentence: '' };
+  return { id, digest, head: { ...head, jobDigest: digestOfJob(job) }, sentence: '' };
 }
 
 const fromBackup = (id: string): string => `take the file "revisions/${id}.json" from your backup`;

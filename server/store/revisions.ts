@@ -1,15 +1,16 @@
 import { join } from 'node:path';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
+import { revisionKey } from '../../src/job/revision-key.ts';
 import { found, refused } from '../../src/outcome.ts';
 import type { ListedRevision, Revision, RevisionEntry } from '../contract/kept-jobs.ts';
 import { lookIfThere } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
 import { revisionsFolder } from './job-folder.ts';
-import { openFile } from './kept-jobs.ts';
-import { freezeRevision, readRevisionFile } from './revision-files.ts';
+import { openFile, openJob } from './kept-jobs.ts';
+import { digestOfJob, freezeRevision, readRevisionFile } from './revision-files.ts';
 import { type History, historyOf, type Past } from './revision-history.ts';
-import { revisionIdsFor, revisionKey } from './revision-name.ts';
+import { revisionIdsFor } from './revision-name.ts';
 import { writeRegister } from './revision-register.ts';
 import {
   fileOf,
@@ -144,7 +145,14 @@ async function isKept(workshop: Workshop, id: string): Promise<boolean> {
 export async function listRevisions(workshop: Workshop, id: string): Kept<ListedRevision[]> {
   if (!(await isKept(workshop, id))) return refused(noSuchJob(id));
   const { past } = await historyOf(workshop.disk, folderOf(workshop, id), id);
-  return found(past.map(({ digest, ...entry }) => entry));
+  const kept = await openJob(workshop, id);
+  const keptDigest = kept.ok ? digestOfJob(kept.value.job) : undefined;
+  return found(
+    past.map(({ digest, jobDigest, ...entry }) => ({
+      ...entry,
+      isAsKept: entry.trouble === null && jobDigest === keptDigest,
+    })),
+  );
 }
 
 /** Opens one revision as it was issued. Refuses an unknown job or revision, and one that is not as it was issued. */

@@ -6,11 +6,12 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { keptId, type ListedRevision } from '../../server/contract/kept-jobs.ts';
 import { removeJob, restoreJob } from '../../server/store/bin.ts';
 import { createJob, openJob, saveJob } from '../../server/store/kept-jobs.ts';
-import { revisionIdsFor, revisionKey } from '../../server/store/revision-name.ts';
+import { revisionIdsFor } from '../../server/store/revision-name.ts';
 import { issueRevision, listRevisions, openRevision } from '../../server/store/revisions.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
+import { revisionKey } from '../../src/job/revision-key.ts';
 import { someJob, temporaryFolder } from './support.ts';
 
 let workshop: Workshop;
@@ -127,6 +128,21 @@ describe('what a revision holds', () => {
     expect(await troubles(other)).toEqual([]);
     await issue(other, 'C');
     expect(JSON.parse(await readFile(registerOf(other), 'utf8')).revisions).toHaveLength(3);
+  });
+});
+
+describe('the job as it is kept', () => {
+  it('is known as the revision that was issued of it, until something in it is another', async () => {
+    const id = await issuedWall('A');
+    const asKept = async (): Promise<boolean[]> => (await listed(id)).map(({ isAsKept }) => isAsKept);
+    expect(await asKept()).toEqual([true]);
+    const opened = await openJob(workshop, id);
+    if (!opened.ok) throw new Error('it must open');
+    const changed = { ...opened.value.job, panel: { width_mm: 1234, height_mm: 2000 } };
+    await saveJob(workshop, { id, version: opened.value.etag }, changed);
+    expect(await asKept()).toEqual([false]);
+    await issue(id, 'B');
+    expect(await asKept()).toEqual([false, true]);
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
 import { differences, differenceText, isSameJob } from '../../web/state/difference.ts';
-import { nextRevision } from '../../web/state/revisions.ts';
+import { nextRevision } from '../../web/state/next-revision.ts';
 
 const job = () => structuredClone(demoJobs[0]!.job);
 

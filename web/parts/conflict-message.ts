@@ -49,7 +49,7 @@ export class ConflictMessage extends StoreElement {
     const both = contested(mine, other);
     const by = theirs.job.title.drawnBy;
     return html`<div class="message is-conflict" role="alert">
-      <h2>Somebody else kept this job at ${moment(theirs.saved, new Date())}, after you opened it</h2>
+      <h2>${theirs.savedBy || 'Somebody else'} kept this job at ${moment(theirs.saved, new Date())}, after you opened it</h2>
       <p>
         Nothing was overwritten, and what you typed is still on the page.
         ${by === '' ? '' : `Their title block says drawn by ${by}.`}

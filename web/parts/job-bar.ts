@@ -1,9 +1,10 @@
 import { html, type TemplateResult } from 'lit';
 import { newJob } from '../../src/job/new-job.ts';
 import { moment } from '../format.ts';
+import { draftStanding } from '../state/document-status.ts';
 import { begin, openDemo, openFile, saveJob } from '../state/files.ts';
 import { redo, undo } from '../state/history.ts';
-import type { State } from '../state/store.ts';
+import { emptyState, type State } from '../state/store.ts';
 import { differsFromKept, keep, toggleWorkshop } from '../state/workshop.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -32,7 +33,9 @@ function keptText({ draft, workshop, frozen }: State): string {
   if (workshop.jobs.length > 0 && !entry) return 'No longer in the workshop.';
   if (kept.isCopy) return `The last good copy, of ${when}; not kept in place of the damaged file yet.`;
   const newer = entry && entry.etag !== kept.etag ? ' Somebody kept another version since.' : '';
-  return differsFromKept(draft) ? `Differs from what was kept ${when}.${newer}` : `As kept ${when}.${newer}`;
+  const standing = draftStanding({ ...emptyState, draft, workshop });
+  const is = differsFromKept(draft) ? `Differs from what was kept ${when}.` : `As kept ${when}.`;
+  return `${is}${newer} ${standing}`.trim();
 }
 
 /** Name of the tool, and what is done with whole jobs. */

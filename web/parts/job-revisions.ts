@@ -4,12 +4,15 @@ import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
 import { counted, moment } from '../format.ts';
 import { problemsOf } from '../state/edit.ts';
 import { jumpToField } from '../state/jump.ts';
-import { issue, look, nextRevision, setRevision } from '../state/revisions.ts';
+import { issuedAs, nextFree } from '../state/next-revision.ts';
+import { issue, look, setRevision } from '../state/revisions.ts';
 import type { Draft, KeptBase, State } from '../state/store.ts';
 import { differsFromKept } from '../state/workshop.ts';
 import { StoreElement } from './store-element.ts';
 
 const longestNote = 200;
+
+const by = (name: string): string => (name === '' ? '' : ` by ${name}`);
 
 /** Revisions of the job on the page: those issued, and issuing the next. */
 export class JobRevisions extends StoreElement {
@@ -28,7 +31,7 @@ export class JobRevisions extends StoreElement {
   private row(entry: ListedRevision, { id }: KeptBase, isBusy: boolean): TemplateResult {
     return html`<tr>
       <th scope="row">${entry.revision}</th>
-      <td data-label="Issued" class="is-short">${moment(entry.issued, new Date())}</td>
+      <td data-label="Issued" class="is-short">${moment(entry.issued, new Date())}${by(entry.by)}</td>
       <td data-label="Engine" class="is-short">${entry.engine}</td>
       <td data-label="What changed">
         ${entry.note || '\u2013'}${entry.trouble === null ? nothing : html`<p class="sentence">${entry.trouble}</p>`}
@@ -76,12 +79,12 @@ export class JobRevisions extends StoreElement {
       return html`<p>${counted(wrong, 'entry needs', 'entries need')} correcting before a revision can be issued.</p>`;
     if (revision.trim() === '')
       return html`<p>The title block has no revision yet. ${change('Write one into it')}, such as A.</p>`;
-    if (!revisions.some((entry) => entry.revision === revision)) return undefined;
-    const next = nextRevision(revisions.at(-1)?.revision ?? revision) ?? '';
+    if (!issuedAs(revision, revisions)) return undefined;
+    const next = nextFree(revisions.at(-1)?.revision ?? revision, revisions);
     return html`<p>
-      Revision ${revision} has been issued and stays as it is.
+      Revision ${revision} has been issued and stays as it is; the first change makes this the next one.
       ${
-        next === '' || revisions.some((entry) => entry.revision === next)
+        next === undefined
           ? change('Give the title block the next one')
           : html`<button type="button" @click=${() => setRevision(this.store, next)}>Go on with revision ${next}</button>`
       }

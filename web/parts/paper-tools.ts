@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import { askSizing, type Reply } from '../api.ts';
 import { askDrawing, askIssuedPack, askPack, type Paper, type PaperSize } from '../api-papers.ts';
 import { plainName, saveFile } from '../state/files.ts';
@@ -56,8 +57,8 @@ function rowsOf(answer: Answer): Row[] {
 }
 
 /** Papers of an issued revision come from what was frozen with it, never from a fresh calculation. */
-function frozenRows({ id, entry, answer }: Frozen): Row[] {
-  const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer });
+function frozenRows({ id, entry, answer }: Frozen, readings: readonly IssuedReading[]): Row[] {
+  const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer, readings });
   return [
     {
       what: `Revision ${entry.revision} on paper, one PDF`,
@@ -76,8 +77,8 @@ export class PaperTools extends StoreElement {
   declare busy: string | undefined;
   declare trouble: string | undefined;
 
-  protected override shows({ answer, frozen, standing }: State): readonly unknown[] {
-    return [answer, frozen, standing];
+  protected override shows({ answer, frozen, standing, measured }: State): readonly unknown[] {
+    return [answer, frozen, standing, measured];
   }
 
   private async save(name: string, { make }: Offer): Promise<void> {
@@ -108,11 +109,11 @@ export class PaperTools extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer, frozen, standing } = this.store.get();
+    const { answer, frozen, standing, measured } = this.store.get();
     if (!answer) return nothing;
     const isOld = standing.is !== 'current' && standing.is !== 'waiting';
     return html`<h2>Papers</h2>
-      <dl class="paper-rows">${(frozen ? frozenRows(frozen) : rowsOf(answer)).map((row) => this.row(row))}</dl>
+      <dl class="paper-rows">${(frozen ? frozenRows(frozen, Object.values(measured?.boxes ?? {})) : rowsOf(answer)).map((row) => this.row(row))}</dl>
       <p class="paper-state" role="status">
         ${this.busy === undefined ? '' : `${this.busy} is being made with care; this takes a few seconds.`}
       </p>

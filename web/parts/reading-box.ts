@@ -1,7 +1,8 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import { unitText } from '../format.ts';
-import { type Judged, type ReadingBox, typeReading } from '../state/readings.ts';
+import { moment, unitText } from '../format.ts';
+import { typeIssuedReading } from '../state/issued-readings.ts';
+import { type Judged, keyOf, type ReadingBox, typeReading } from '../state/readings.ts';
 import type { Store } from '../state/store.ts';
 import { statusShape } from './finding-list.ts';
 
@@ -34,6 +35,17 @@ function goOn(event: KeyboardEvent): void {
   all[all.indexOf(here) + 1]?.focus();
 }
 
+const typeInto = (store: Store): typeof typeReading =>
+  store.get().measured ? typeIssuedReading : typeReading;
+
+/** Who wrote what stands in the box of an issued revision, and when. */
+function writer(store: Store, { row, written }: ReadingBox): TemplateResult | typeof nothing {
+  const reading = store.get().measured?.boxes[keyOf(row, written)];
+  if (!reading) return nothing;
+  const when = moment(reading.at, new Date());
+  return html` <span class="written-by">${reading.by === '' ? when : `${reading.by}, ${when}`}</span>`;
+}
+
 /** A box of the test sheet to type a measured value into, with its judgement beneath: a word and a shape. */
 export function readingEntry(store: Store, box: ReadingBox): TemplateResult {
   const id = `reading-${box.row}-${box.written}`.replaceAll(/[^\w]+/g, '-');
@@ -48,8 +60,8 @@ export function readingEntry(store: Store, box: ReadingBox): TemplateResult {
       aria-invalid=${box.judged === 'not a reading' ? 'true' : nothing}
       .value=${live(box.text)}
       @keydown=${goOn}
-      @input=${(event: InputEvent) => typeReading(store, box, (event.target as HTMLInputElement).value)}
+      @input=${(event: InputEvent) => typeInto(store)(store, box, (event.target as HTMLInputElement).value)}
     />
-    <span class="judged" id="${id}-judged">${shapeOf(box.judged)}${words[box.judged]}</span>
+    <span class="judged" id="${id}-judged">${shapeOf(box.judged)}${words[box.judged]}${writer(store, box)}</span>
   </span>`;
 }

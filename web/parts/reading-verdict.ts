@@ -8,8 +8,9 @@ import { counted, percent, quantity } from '../format.ts';
 import { jumpTo } from '../state/jump.ts';
 import { clearReadings, type ReadingBox, readingBoxes, writtenRows } from '../state/readings.ts';
 import { isSameWork, stillness } from '../state/recompute.ts';
-import type { State } from '../state/store.ts';
+import type { Frozen, Measured, State } from '../state/store.ts';
 import { statusShape } from './finding-list.ts';
+import './issued-readings.ts';
 import { StoreElement } from './store-element.ts';
 
 type Suspect = JudgedReadings['suspects'][number];
@@ -44,8 +45,8 @@ export class ReadingVerdict extends StoreElement {
     this.isAsking = false;
   }
 
-  protected override shows({ answer, draft }: State): readonly unknown[] {
-    return [answer?.job, draft?.readings];
+  protected override shows({ answer, draft, measured }: State): readonly unknown[] {
+    return [answer?.job, draft?.readings, measured];
   }
 
   override disconnectedCallback(): void {
@@ -65,7 +66,10 @@ export class ReadingVerdict extends StoreElement {
 
   /** Asks once nobody has typed for a moment; a newer question withdraws the one before. */
   private async follow(): Promise<void> {
-    const job = this.store.get().answer?.job;
+    const { answer, frozen } = this.store.get();
+    // All of them together are judged by the engine that gave the bands, or not at all.
+    if (frozen && !frozen.isOfThisEngine) return;
+    const job = answer?.job;
     const rows = writtenRows(this.boxes());
     const text = JSON.stringify(rows);
     if (!job || (isSameWork(this.asked?.job, job) && this.asked?.text === text)) return;
@@ -138,16 +142,30 @@ export class ReadingVerdict extends StoreElement {
     return `${typed} of ${counted(boxes.length, 'box', 'boxes')} filled in: ${shares.join(', ')}.`;
   }
 
+  /** Where the readings are, and what is to be decided about them. */
+  private foot(frozen: Frozen | undefined, measured: Measured | undefined): TemplateResult {
+    if (!frozen || !measured)
+      return html`<p class="hint">
+        This is a draft: issue it first, since readings belong to what was issued. What is typed here stays in this browser
+        only, and can be taken over onto the issued test sheet.
+      </p>`;
+    return html`${frozen.isOfThisEngine ? nothing : html`<p class="hint">All together they can be held against the wiring by engine ${frozen.entry.engine} only, which gave these bands.</p>`}
+      <issued-readings .store=${this.store}></issued-readings>`;
+  }
+
   override render(): TemplateResult | typeof nothing {
-    if (this.store.get().frozen) return nothing;
+    const { frozen, measured } = this.store.get();
+    if (frozen && !measured)
+      return html`<p class="sentence">The readings of this revision could not be had: go back and look at it again.</p>`;
     const boxes = this.boxes();
     const here = new Set(boxes.map(({ row, written }) => `${row} ${written}`));
     const typed = Object.keys(this.store.get().draft?.readings ?? {});
     const strays = typed.filter((key) => !here.has(key));
     if (typed.length === 0) {
       return html`<p class="remark">
-        Type what the meter showed into the boxes: each is held against its band, and all together against the wiring.
-      </p>`;
+          Type what the meter showed into the boxes: each is held against its band, and all together against the wiring.
+        </p>
+        ${this.foot(frozen, measured)}`;
     }
     return html`<div class="readings">
       <div role="status">
@@ -155,7 +173,8 @@ export class ReadingVerdict extends StoreElement {
         ${this.verdict()}
       </div>
       ${strays.length > 0 ? html`<p class="hint">${counted(strays.length, 'reading belongs', 'readings belong')} to rows this sheet does not have.</p>` : nothing}
-      <button type="button" @click=${() => clearReadings(this.store)}>Clear the readings</button>
+      ${this.foot(frozen, measured)}
+      ${frozen ? nothing : html`<button type="button" @click=${() => clearReadings(this.store)}>Clear the readings</button>`}
     </div>`;
   }
 }

@@ -49,8 +49,8 @@ export class RevisionBanner extends StoreElement {
     return html`<div class="message is-frozen">
       <h2>Revision ${entry.revision} of “${answer.job.title.job}”, as it was issued</h2>
       <p>
-        Issued ${moment(entry.issued, new Date())}, calculated by engine ${entry.engine}.
-        ${entry.note === '' ? '' : `Its note: “${entry.note}”.`} It never changes: everything below is for reading.
+        Issued ${moment(entry.issued, new Date())}${entry.by === '' ? '' : ` by ${entry.by}`}, calculated by engine ${entry.engine}.
+        ${entry.note === '' ? '' : `Its note: “${entry.note}”.`} It never changes: everything below is for reading, but for the boxes of its test sheet.
         <button type="button" @click=${this.back}>Back to the job on the page</button>
       </p>
       ${changes ? changeList(changes) : html`<p>What changed since the revision before could not be had.</p>`}

@@ -3,6 +3,7 @@ import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { askScheduleCsv } from '../api.ts';
 import { counted, fixed, unitText } from '../format.ts';
+import { documentStatus } from '../state/document-status.ts';
 import { saveFile } from '../state/files.ts';
 import { readingBox } from '../state/readings.ts';
 import type { State } from '../state/store.ts';
@@ -31,9 +32,11 @@ function heading(column: Column): TemplateResult {
 const labelOf = ({ label, unit }: Column): string => (unit === '' ? label : `${label} ${unitText(unit)}`);
 
 /** Heads every sheet a table runs over: what it is, of which document and revision. */
-function paperTitle(schedule: Schedule, { title }: Job): string {
+function paperTitle(schedule: Schedule, { title }: Job, status: string): string {
   const revision = title.revision === '' ? '' : `revision ${title.revision}`;
-  return [schedule.title, title.job, title.documentNumber, revision].filter((part) => part !== '').join(', ');
+  return [schedule.title, title.job, title.documentNumber, revision, status]
+    .filter((part) => part !== '')
+    .join(', ');
 }
 
 /** Stands in the box of a measurement that does not apply. */
@@ -42,7 +45,7 @@ const notMeasured = '\u2013';
 /** What a cell shows: its text, or a box to type into. */
 type Box = (row: number, column: number) => TemplateResult | undefined;
 
-function table(schedule: Schedule, job: Job, box: Box): TemplateResult {
+function table(schedule: Schedule, job: Job, box: Box, status: string): TemplateResult {
   const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
   const kind = (row: readonly ScheduleCell[], i: number): string => {
     if (figures[i]) return row[i] === null ? 'is-figure is-nothing' : 'is-figure';
@@ -54,7 +57,7 @@ function table(schedule: Schedule, job: Job, box: Box): TemplateResult {
     <caption>${schedule.title}</caption>
     <thead>
       <tr class="paper-title">
-        <th colspan=${schedule.columns.length}>${paperTitle(schedule, job)}</th>
+        <th colspan=${schedule.columns.length}>${paperTitle(schedule, job, status)}</th>
       </tr>
       <tr>
         ${schedule.columns.map(
@@ -84,8 +87,8 @@ export class ScheduleTables extends StoreElement {
   declare chosen: string;
   private isPrinting = false;
 
-  protected override shows({ answer, draft }: State): readonly unknown[] {
-    return [answer?.sizing, draft?.readings];
+  protected override shows({ answer, draft, measured }: State): readonly unknown[] {
+    return [answer?.sizing, draft?.readings, measured];
   }
 
   constructor() {
@@ -127,10 +130,10 @@ export class ScheduleTables extends StoreElement {
     }
   }
 
-  /** The boxes for readings stand on the test sheet of the draft; an issued one is only read. */
+  /** The boxes for readings stand on the test sheet; those of an issued one are kept in the workshop's folder. */
   private boxOf(schedule: Schedule): Box {
-    const { draft, frozen } = this.store.get();
-    if (schedule.id !== 'test-sheet' || frozen) return () => undefined;
+    const { draft, frozen, measured } = this.store.get();
+    if (schedule.id !== 'test-sheet' || (frozen && !measured)) return () => undefined;
     return (row, column) => {
       const box = readingBox(schedule, row, column, draft?.readings ?? {});
       return box && readingEntry(this.store, box);
@@ -199,7 +202,8 @@ export class ScheduleTables extends StoreElement {
   private content(schedule: Schedule, job: Job): TemplateResult {
     const isReading = this.store.get().frozen !== undefined;
     const save = html`<button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>`;
-    return html`${table(schedule, job, this.boxOf(schedule))}
+    const status = documentStatus(this.store.get());
+    return html`${table(schedule, job, this.boxOf(schedule), status)}
       <p class="table-foot">${counted(schedule.rows.length, 'row')} ${isReading ? nothing : save}</p>`;
   }
 }

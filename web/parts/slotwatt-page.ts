@@ -17,6 +17,7 @@ import './title-block.ts';
 import './wall-comparison.ts';
 import './wall-elevation.ts';
 import './workshop-jobs.ts';
+import { keepTyped, measuredOf } from '../state/issued-readings.ts';
 import { isSameWork } from '../state/recompute.ts';
 import { lookAway } from '../state/revisions.ts';
 import { createStore, emptyState, type Frozen, type State, type Store } from '../state/store.ts';
@@ -25,10 +26,21 @@ import { StoreElement } from './store-element.ts';
 /** A store of its own for a revision that is looked at, so that nothing done with it reaches the draft. */
 function readingStore(frozen: Frozen, { view }: State): Store {
   const { answer } = frozen;
-  const draft = { job: answer.job, entries: {}, parked: {} };
+  const at = { id: frozen.id, revision: frozen.entry.id };
+  const read = frozen.readings && measuredOf(at, frozen.readings, frozen.onDraft);
+  const draft = { job: answer.job, entries: {}, parked: {}, readings: read?.texts ?? {} };
   const chosenRun = answer.sizing.setOut.runs[0]?.id;
   const standing = { standing: { is: 'current' }, careful: { is: 'done' } } as const;
-  return createStore({ ...emptyState, draft, answer, frozen, view, chosenRun, ...standing });
+  return createStore({
+    ...emptyState,
+    draft,
+    answer,
+    frozen,
+    view,
+    chosenRun,
+    measured: read?.measured,
+    ...standing,
+  });
 }
 
 /** How the figures on the page look: as those of the job, of the job before the last change, or of the last that worked. */
@@ -92,7 +104,10 @@ export class SlotwattPage extends StoreElement {
     const store = this.shownStore();
     const { answer, standing, frozen } = store.get();
     const isWaiting = standing.is === 'waiting';
-    const back = (): void => lookAway(this.store);
+    const back = (): void => {
+      void keepTyped(store);
+      lookAway(this.store);
+    };
     return html`<a class="skip" href="#elevation">To the drawing</a>
       <header class="masthead"><job-bar .store=${this.store}></job-bar></header>
       <workshop-jobs .store=${this.store}></workshop-jobs>

@@ -6,6 +6,7 @@ import { counted, moment } from '../format.ts';
 import type { State } from '../state/store.ts';
 import { duplicate, openKept, remove, rename, restore, toggleWorkshop } from '../state/workshop.ts';
 import './job-revisions.ts';
+import './person-name.ts';
 import { StoreElement } from './store-element.ts';
 
 /** A name that is being given to a job of the list. */
@@ -100,7 +101,7 @@ export class WorkshopJobs extends StoreElement {
       <td data-label="Client">${job.client || '\u2013'}</td>
       <td data-label="Rev.">${job.revision || '\u2013'}</td>
       <td data-label="Issued">${job.revisions.length === 0 ? 'none' : job.revisions.length}</td>
-      <td data-label="Kept" class="is-short">${moment(job.saved, new Date())}</td>
+      <td data-label="Kept" class="is-short">${moment(job.saved, new Date())}${job.savedBy === '' ? '' : ` by ${job.savedBy}`}</td>
       <td class="tools-cell">
         ${isNaming ? this.namingForm(job, isNaming) : this.actions(job, workshop.busy !== undefined)}
       </td>
@@ -162,6 +163,7 @@ export class WorkshopJobs extends StoreElement {
         <h2 id="workshop-title" tabindex="-1">Jobs in this workshop</h2>
         <button type="button" @click=${() => toggleWorkshop(this.store, false)}>Close the list</button>
       </div>
+      <person-name .store=${this.store}></person-name>
       ${this.register(state)} ${this.bin(state.workshop)}
       <job-revisions .store=${this.store}></job-revisions>
     </section>`;

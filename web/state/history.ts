@@ -1,10 +1,15 @@
+import { underNextRevision } from './next-revision.ts';
 import type { Draft, State, Store } from './store.ts';
 
 const deepest = 200;
 
-/** Puts a changed draft in place and remembers the one before; typing on in the same field is one step. */
-export function change(store: Store, draft: Draft, field?: string): void {
-  const { draft: before, past, lastField } = store.get();
+/**
+ * Puts a changed draft in place and remembers the one before; typing on in the same field is one step. What was
+ * issued is left behind under its revision: the change takes the next one along.
+ */
+export function change(store: Store, changed: Draft, field?: string): void {
+  const { draft: before, past, lastField, workshop } = store.get();
+  const draft = underNextRevision(before, changed, workshop.revisions);
   const goesOn = field !== undefined && field === lastField;
   const kept = before && !goesOn ? [...past, before].slice(-deepest) : past;
   store.set({ draft, past: kept, future: [], lastField: field });

@@ -28,7 +28,7 @@ export interface ReadingBox {
 
 type Readings = Readonly<Record<string, string>>;
 
-const keyOf = (row: string, written: string): string => `${row} ${written}`;
+export const keyOf = (row: string, written: string): string => `${row} ${written}`;
 
 function judge(text: string, low: number, high: number): Judged {
   if (text.trim() === '') return 'empty';

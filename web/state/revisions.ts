@@ -1,21 +1,13 @@
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
 import { sizing as sizingSchema } from '../../src/answer/sizing.ts';
 import { job as jobSchema } from '../../src/job/job.ts';
-import { askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
+import { askReadings, askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
+import { draftStanding } from './document-status.ts';
 import { choose } from './edit.ts';
 import { saveFile } from './files.ts';
+import { nextFree } from './next-revision.ts';
 import type { Store } from './store.ts';
 import { differsFromKept, during, keepNow, setWorkshop, tell, tellRefusal } from './workshop.ts';
-
-/** The revision after this one: `A` is followed by `B`, `Z` by `AA`, `C2` by `C3`; undefined where none is known. */
-export function nextRevision(revision: string): string | undefined {
-  const number = /^(.*?)(\d+)$/.exec(revision);
-  if (number) return `${number[1]}${Number(number[2]) + 1}`;
-  const letter = /^(.*)([A-Ya-y])$/.exec(revision);
-  if (letter) return `${letter[1]}${String.fromCharCode(letter[2]!.charCodeAt(0) + 1)}`;
-  if (/^[Zz]$/.test(revision)) return revision === 'Z' ? 'AA' : 'aa';
-  return revision === '' ? 'A' : undefined;
-}
 
 /** Writes a revision into the title block. */
 export const setRevision = (store: Store, revision: string): void =>
@@ -29,24 +21,26 @@ export function issue(store: Store, note: string): Promise<void> {
     if (!base) return;
     const reply = await issueRevision(base.id, base.etag, note);
     if (reply.kind !== 'answer') return tellRefusal(store, 'No revision was issued.', reply);
-    const next = nextRevision(reply.value.revision);
+    const next = nextFree(reply.value.revision, store.get().workshop.revisions);
+    const then = next === undefined ? 'the next revision' : `revision ${next}, which it becomes by itself`;
     tell(store, {
       title: `Revision ${reply.value.revision} is issued and frozen.`,
-      sentences: ['Whatever you change from here on belongs to the next revision.'],
-      remedies: next ? [{ text: `Go on with revision ${next}`, act: () => goOnWith(store, next) }] : [],
+      sentences: [
+        `The first change you make from here on belongs to ${then}.`,
+        'Readings are taken on what was issued: look at it, and type them into its test sheet.',
+      ],
     });
   });
-}
-
-function goOnWith(store: Store, revision: string): void {
-  setRevision(store, revision);
-  store.set({ notice: undefined });
 }
 
 /** Shows an issued revision with its own answer, read only; the draft waits behind it. */
 export function look(store: Store, id: string, entry: ListedRevision): Promise<void> {
   return during(store, 'opening', async () => {
-    const [reply, changes] = await Promise.all([askRevision(id, entry.id), askRevisionChanges(id, entry.id)]);
+    const [reply, changes, readings] = await Promise.all([
+      askRevision(id, entry.id),
+      askRevisionChanges(id, entry.id),
+      askReadings(id, entry.id),
+    ]);
     if (reply.kind !== 'answer')
       return tellRefusal(store, `Revision ${entry.revision} was not opened.`, reply);
     const job = jobSchema.safeParse(reply.value.job);
@@ -55,7 +49,14 @@ export function look(store: Store, id: string, entry: ListedRevision): Promise<v
       const answer = { job: job.data, sizing: sizing.data };
       const known = changes.kind === 'answer' ? changes.value : undefined;
       setWorkshop(store, { isOpen: false });
-      store.set({ frozen: { id, entry, answer, changes: known }, notice: undefined });
+      const { answer: now, draft } = store.get();
+      const frozen = {
+        ...{ id, entry, answer, changes: known },
+        readings: readings.kind === 'answer' ? readings.value.readings : undefined,
+        isOfThisEngine: now?.sizing.engine === entry.engine,
+        onDraft: draft?.kept?.id === id ? (draft.readings ?? {}) : {},
+      };
+      store.set({ frozen, notice: undefined });
       window.scrollTo(0, 0);
       return;
     }
@@ -65,12 +66,21 @@ export function look(store: Store, id: string, entry: ListedRevision): Promise<v
     tell(store, {
       title: `Revision ${entry.revision} cannot be drawn by this page.`,
       sentences: [
-        `It was written by engine ${entry.engine}. It is kept as it was, and its figures can be saved.`,
+        `It was written by engine ${entry.engine}: Slotwatt ${entry.engine.split('+')[0]} draws and prints it. It is kept as it was, and its figures can be saved.`,
       ],
       remedies: [{ text: 'Save it as JSON', act: save }],
     });
   });
 }
 
-/** Goes back from an issued revision to the job on the page. */
-export const lookAway = (store: Store): void => store.set({ frozen: undefined });
+/** Goes back from an issued revision to the job on the page, and says which of the two is frozen. */
+export function lookAway(store: Store): void {
+  const { frozen, draft } = store.get();
+  store.set({ frozen: undefined });
+  if (!frozen || draft?.kept?.id !== frozen.id) return;
+  const { entry } = frozen;
+  tell(store, {
+    title: `Revision ${entry.revision} is frozen; this is the job you work on.`,
+    sentences: [draftStanding(store.get())].filter((sentence) => sentence !== ''),
+  });
+}

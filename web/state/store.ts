@@ -1,3 +1,4 @@
+import type { IssuedReading, ReadingsKept } from '../../server/contract/issued-readings.ts';
 import type {
   BinnedJob,
   ListedJob,
@@ -21,6 +22,8 @@ export interface KeptBase {
   readonly id: string;
   readonly etag: string;
   readonly saved: string;
+  /** Who saved it; left out or empty where nobody said. */
+  readonly savedBy?: string;
   /** The document of that version. */
   readonly job: Job;
   /** Set where this is the last good copy of a file that cannot be read. */
@@ -102,6 +105,26 @@ export interface Frozen {
   readonly answer: Answer;
   /** Undefined where they could not be had. */
   readonly changes: RevisionChanges | undefined;
+  /** As they were when it was opened; undefined where they could not be had. */
+  readonly readings: readonly IssuedReading[] | undefined;
+  /** Whether the service reckons as the engine did that it was issued with. */
+  readonly isOfThisEngine: boolean;
+  /** What was typed into the test sheet of the draft of the same job. */
+  readonly onDraft: Readonly<Record<string, string>>;
+}
+
+/** Readings taken on an issued revision, as the page has them; what was typed stands in the draft beside. */
+export interface Measured {
+  readonly at: { readonly id: string; readonly revision: string };
+  /** What the workshop has, by row and quantity. */
+  readonly boxes: Readonly<Record<string, IssuedReading>>;
+  /** Boxes that somebody else wrote while they were typed into here. */
+  readonly conflicts: ReadingsKept['conflicts'];
+  readonly is: 'kept' | 'waiting' | 'keeping';
+  /** Why something was not kept. */
+  readonly trouble: string | undefined;
+  /** What was typed on the draft and is in no box here. */
+  readonly onDraft: Readonly<Record<string, string>>;
 }
 
 export type WallView = 'glow' | 'compare' | 'line';
@@ -129,6 +152,8 @@ export interface State {
   readonly workshop: Workshop;
   readonly conflict: Conflict | undefined;
   readonly frozen: Frozen | undefined;
+  /** Set where an issued revision is looked at and its readings could be had. */
+  readonly measured: Measured | undefined;
 }
 
 export interface Notice {
@@ -160,6 +185,7 @@ export const emptyState: State = {
   workshop: { isOpen: false, jobs: [], bin: [], revisions: [], busy: undefined, trouble: undefined },
   conflict: undefined,
   frozen: undefined,
+  measured: undefined,
 };
 
 /** Holds the state of the page and tells everybody who listens that it changed. */

@@ -82,7 +82,13 @@ export async function during(store: Store, busy: string, task: () => Promise<voi
   }
 }
 
-const baseOf = (id: string, { job, etag, saved }: OpenedJob): KeptBase => ({ id, etag, saved, job });
+const baseOf = (id: string, { job, etag, saved, savedBy }: OpenedJob): KeptBase => ({
+  id,
+  etag,
+  saved,
+  savedBy,
+  job,
+});
 
 /** Whether the page holds something that the workshop does not. */
 export function differsFromKept({ job, kept, entries }: Draft): boolean {

@@ -1,0 +1,171 @@
+import type { IssuedReading, ReadingsKept, ReadingToKeep } from '../../server/contract/issued-readings.ts';
+import { askReadings, keepReadings } from '../api-kept-jobs.ts';
+import { readNumber } from '../format.ts';
+import { keyOf, type ReadingBox } from './readings.ts';
+import type { Measured, Store } from './store.ts';
+
+/** How long nobody types before what was typed is kept, ms. */
+const pause_ms = 600;
+
+type Texts = Readonly<Record<string, string>>;
+
+const keyOfReading = ({ row, quantity }: { row: string; quantity: string }): string => keyOf(row, quantity);
+
+const textOf = (reading: IssuedReading | undefined): string =>
+  reading?.value === null || reading === undefined ? '' : String(reading.value);
+
+/** The value of a text: null for an empty one, undefined for one that is no reading. */
+function valueIn(text: string): number | null | undefined {
+  if (text.trim() === '') return null;
+  const value = readNumber(text);
+  return value === undefined || value < 0 ? undefined : value;
+}
+
+const byKey = (readings: readonly IssuedReading[]): Measured['boxes'] =>
+  Object.fromEntries(readings.map((reading) => [keyOfReading(reading), reading]));
+
+const filled = (texts: Texts): Texts =>
+  Object.fromEntries(Object.entries(texts).filter(([, text]) => text.trim() !== ''));
+
+/** What the page holds of the readings of an issued revision, as they came from the workshop. */
+export function measuredOf(
+  at: Measured['at'],
+  readings: readonly IssuedReading[],
+  onDraft: Texts,
+): { measured: Measured; texts: Texts } {
+  const boxes = byKey(readings);
+  const texts = filled(
+    Object.fromEntries(readings.map((reading) => [keyOfReading(reading), textOf(reading)])),
+  );
+  return { measured: { at, boxes, conflicts: [], is: 'kept', trouble: undefined, onDraft }, texts };
+}
+
+const setMeasured = (store: Store, change: Partial<Measured>): void => {
+  const { measured } = store.get();
+  if (measured) store.set({ measured: { ...measured, ...change } });
+};
+
+const setTexts = (store: Store, readings: Texts): void => {
+  const { draft } = store.get();
+  if (draft) store.set({ draft: { ...draft, readings } });
+};
+
+const textsOf = (store: Store): Texts => store.get().draft?.readings ?? {};
+
+/** What was typed and is not in the workshop yet; what others wrote meanwhile waits for a decision. */
+export function unkept(texts: Texts, { boxes, conflicts }: Measured): ReadingToKeep[] {
+  const open = new Set(conflicts.map(keyOfReading));
+  return [...new Set([...Object.keys(texts), ...Object.keys(boxes)])].flatMap((key) => {
+    const value = valueIn(texts[key] ?? '');
+    const box = boxes[key];
+    if (value === undefined || value === (box?.value ?? null) || open.has(key)) return [];
+    const at = key.lastIndexOf(' ');
+    const quantity = key.slice(at + 1) as ReadingToKeep['quantity'];
+    return [{ row: key.slice(0, at), quantity, value, version: box?.version ?? 0 }];
+  });
+}
+
+/** Texts after an answer: where nobody typed anything else meanwhile, a box shows what the workshop has. */
+export function mergedTexts(texts: Texts, before: Measured['boxes'], after: Measured['boxes']): Texts {
+  const merged = Object.entries(after).map(([key, reading]) => {
+    const text = texts[key] ?? '';
+    const isUntouched = valueIn(text) === (before[key]?.value ?? null);
+    return [key, isUntouched && valueIn(text) !== reading.value ? textOf(reading) : text] as const;
+  });
+  return filled({ ...texts, ...Object.fromEntries(merged) });
+}
+
+/** Boxes that somebody else wrote while something else was being typed into them here. */
+export function metMeanwhile(
+  texts: Texts,
+  before: Measured['boxes'],
+  after: Measured['boxes'],
+): Measured['conflicts'] {
+  return Object.entries(after).flatMap(([key, theirs]) => {
+    const value = valueIn(texts[key] ?? '');
+    const isTouched = value !== undefined && value !== (before[key]?.value ?? null);
+    const isWritten = theirs.version !== (before[key]?.version ?? 0) && theirs.value !== value;
+    const { row, quantity } = theirs;
+    return isTouched && isWritten ? [{ row, quantity, value: value ?? null, theirs }] : [];
+  });
+}
+
+function take(store: Store, sent: readonly ReadingToKeep[], { readings, conflicts }: ReadingsKept): void {
+  const { measured } = store.get();
+  if (!measured) return;
+  const boxes = byKey(readings);
+  const asked = new Set(sent.map(keyOfReading));
+  const open = measured.conflicts.filter((one) => !asked.has(keyOfReading(one)));
+  const met = metMeanwhile(textsOf(store), measured.boxes, boxes).filter(
+    (one) => !asked.has(keyOfReading(one)) && !open.some((each) => keyOfReading(each) === keyOfReading(one)),
+  );
+  setTexts(store, mergedTexts(textsOf(store), measured.boxes, boxes));
+  setMeasured(store, { boxes, conflicts: [...open, ...conflicts, ...met], trouble: undefined });
+}
+
+/** Keeps what was typed on an issued revision in the workshop's folder; one question at a time. */
+export async function keepTyped(store: Store): Promise<void> {
+  const { measured } = store.get();
+  if (!measured || measured.is === 'keeping') return;
+  const sent = unkept(textsOf(store), measured);
+  if (sent.length === 0) return setMeasured(store, { is: 'kept' });
+  setMeasured(store, { is: 'keeping' });
+  const reply = await keepReadings(measured.at.id, measured.at.revision, sent);
+  setMeasured(store, { is: 'waiting' });
+  if (reply.kind === 'answer') {
+    take(store, sent, reply.value);
+    return keepTyped(store);
+  }
+  setMeasured(store, { trouble: reply.kind === 'withdrawn' ? '' : reply.detail });
+}
+
+const timers = new WeakMap<Store, ReturnType<typeof setTimeout>>();
+
+function keepSoon(store: Store): void {
+  clearTimeout(timers.get(store));
+  timers.set(
+    store,
+    setTimeout(() => void keepTyped(store), pause_ms),
+  );
+}
+
+/** Somebody types a reading taken on an issued revision; it is kept once nobody has typed for a moment. */
+export function typeIssuedReading(store: Store, { row, written }: ReadingBox, text: string): void {
+  setTexts(store, filled({ ...textsOf(store), [keyOf(row, written)]: text }));
+  setMeasured(store, { is: 'waiting' });
+  keepSoon(store);
+}
+
+/** Puts the value that stands in place of the one typed here. */
+export function takeTheirReading(store: Store, conflict: Measured['conflicts'][number]): void {
+  settleConflict(store, conflict, textOf(conflict.theirs));
+}
+
+/** Writes the value typed here over the one that was seen beside it. */
+export function keepMyReading(store: Store, conflict: Measured['conflicts'][number]): void {
+  settleConflict(store, conflict, textsOf(store)[keyOfReading(conflict)] ?? '');
+}
+
+function settleConflict(store: Store, conflict: Measured['conflicts'][number], text: string): void {
+  const { measured } = store.get();
+  setTexts(store, filled({ ...textsOf(store), [keyOfReading(conflict)]: text }));
+  setMeasured(store, { conflicts: measured?.conflicts.filter((one) => one !== conflict) ?? [] });
+  void keepTyped(store);
+}
+
+/** Takes over what was typed on the draft before it was issued, into boxes that hold nothing yet. */
+export function takeOverDraft(store: Store): void {
+  const { measured } = store.get();
+  if (!measured) return;
+  setTexts(store, filled({ ...measured.onDraft, ...textsOf(store) }));
+  setMeasured(store, { onDraft: {} });
+  void keepTyped(store);
+}
+
+/** Asks for what others measured meanwhile. */
+export async function refreshReadings(store: Store): Promise<void> {
+  const { measured } = store.get();
+  if (measured?.is !== 'kept') return;
+  const reply = await askReadings(measured.at.id, measured.at.revision);
+  if (reply.kind === 'answer') take(store, [], { readings: reply.value.readings, conflicts: [] });
+}
