@@ -6,7 +6,7 @@ import { type Cable, type CircuitDescription, crossedCable, pairedCable, type Ru
  * `feedCount` points between the ends (each feeding an equal share to both sides), or at `feedCount` points
  * evenly spread with the first and last at the ends.
  */
-export type Arrangement =
+export type FeedArrangement =
   | { readonly kind: 'start' | 'finish' | 'both' | 'crossed' }
   | { readonly kind: 'between'; readonly feedCount: number }
   | { readonly kind: 'ends-and-between'; readonly feedCount: number };
@@ -29,7 +29,7 @@ function endsAndBetween(count: number, whole: number): number[] {
  * `(2k - 1)/2n` of the length, `ends-and-between` k of n at `(k - 1)/(n - 1)`, both rounded to the nearest cut line.
  * A crossed feed uses both ends.
  */
-function feedCutLines(arrangement: Arrangement, unitCount: number): readonly number[] {
+function feedCutLines(arrangement: FeedArrangement, unitCount: number): readonly number[] {
   const rounded = (lines: readonly number[]): number[] => [...new Set(lines.map(Math.round))];
   switch (arrangement.kind) {
     case 'start':
@@ -50,7 +50,7 @@ function feedCutLines(arrangement: Arrangement, unitCount: number): readonly num
 function feedCables(of: {
   readonly run: Run;
   readonly source: string;
-  readonly arrangement: Arrangement;
+  readonly arrangement: FeedArrangement;
   readonly lead: Lead;
 }): readonly Cable[] {
   const { run, lead } = of;
@@ -70,7 +70,7 @@ function feedCables(of: {
 export function fedRun(of: {
   readonly run: Run;
   readonly set_V: number;
-  readonly arrangement: Arrangement;
+  readonly arrangement: FeedArrangement;
   readonly lead: Lead;
 }): CircuitDescription {
   return {

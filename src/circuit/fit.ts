@@ -6,7 +6,7 @@ import { findLawIssues } from './rules.ts';
 import { type StripLaw, usualSlope_V } from './strip-law.ts';
 
 /** What a data sheet or a test on the bench says about a strip of one colour. */
-export interface StripData {
+export interface StripDataSheet {
   readonly nominal_V: number;
   readonly watts_per_m: number;
   /** From one cut line to the next, as printed: rounded to the millimetre or to its hundredth. */
@@ -68,7 +68,7 @@ const lampsRounding = 0.03;
  * Refusals: `lamps-do-not-divide`, `too-few-volts-for-lamps`, `number-outside`, `number-missing`; as `fitRails`.
  * Check: `tests/circuit/fit.test.ts` gets back the rail that a run was solved with.
  */
-export function fitStrip(data: StripData): Outcome<FittedStrip, CircuitIssue> {
+export function fitStrip(data: StripDataSheet): Outcome<FittedStrip, CircuitIssue> {
   const unitsPerMetre = unitsOf(data.cutLength_m);
   const undivided = undividedLamps(data, unitsPerMetre);
   if (undivided) return refused(undivided);
@@ -91,7 +91,7 @@ function unitsOf(cutLength_m: number): number {
   return Math.abs(whole * cutLength_m - 1) <= printedRounding ? whole : 1 / cutLength_m;
 }
 
-function undividedLamps(data: StripData, unitsPerMetre: number): CircuitIssue | undefined {
+function undividedLamps(data: StripDataSheet, unitsPerMetre: number): CircuitIssue | undefined {
   const lamps = data.lamps_per_m / unitsPerMetre;
   const whole = Math.round(lamps);
   const cut_mm = figures(1000 * data.cutLength_m);
@@ -116,7 +116,7 @@ const doNotDivide = (quantities: { lamps: number; parts: number }, sentence: str
   sentence,
 });
 
-function lawOf(data: StripData, unitsPerMetre: number): StripLaw {
+function lawOf(data: StripDataSheet, unitsPerMetre: number): StripLaw {
   const lampForward_V = data.lampForward_V ?? usualForward_V;
   const common = {
     nominal_V: data.nominal_V,
@@ -130,7 +130,7 @@ function lawOf(data: StripData, unitsPerMetre: number): StripLaw {
     : { kind: 'regulated', ...common, dropout_V: data.dropout_V };
 }
 
-function mostInSeries(data: StripData, unitsPerMetre: number, lampForward_V: number): number {
+function mostInSeries(data: StripDataSheet, unitsPerMetre: number, lampForward_V: number): number {
   const lamps = Math.round(data.lamps_per_m / unitsPerMetre);
   const spare_V = data.nominal_V * (1 - leastSpare) - (data.dropout_V ?? 0);
   for (let series = Math.min(lamps, Math.floor(spare_V / lampForward_V)); series > 1; series--) {
@@ -139,7 +139,7 @@ function mostInSeries(data: StripData, unitsPerMetre: number, lampForward_V: num
   return 1;
 }
 
-function lawBasis(data: StripData, law: StripLaw, unitsPerMetre: number): readonly Basis[] {
+function lawBasis(data: StripDataSheet, law: StripLaw, unitsPerMetre: number): readonly Basis[] {
   const { lampsInSeries, lampForward_V, slope_V, unit_W } = law;
   const units = figures(unitsPerMetre);
   const isRounded = Math.abs(unitsPerMetre * data.cutLength_m - 1) > 1e-9;

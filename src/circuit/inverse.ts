@@ -1,5 +1,5 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import { type Arrangement, fedRun, type Lead } from './arrangements.ts';
+import { type FeedArrangement, fedRun, type Lead } from './arrangements.ts';
 import { type ConductorClass, cableResistance_ohm_per_m, resistanceAt, standardAreas_mm2 } from './copper.ts';
 import type { Cable, CircuitDescription, Conductor, Run } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
@@ -21,7 +21,7 @@ export function reached(solution: CircuitSolution, limit: Limit): number {
 export interface FedRun {
   readonly run: Run;
   readonly set_V: number;
-  readonly arrangement: Arrangement;
+  readonly arrangement: FeedArrangement;
   readonly lead: Lead;
 }
 
@@ -125,12 +125,12 @@ function withResistance(cable: Cable, ohm_per_m: number): Cable {
 
 export interface FeedPoints {
   readonly feedCount: number;
-  readonly arrangement: Arrangement;
+  readonly arrangement: FeedArrangement;
   readonly reached: number;
   /** Best arrangement of each number of feed points, from one upwards. */
   readonly tried: readonly {
     readonly feedCount: number;
-    readonly arrangement: Arrangement;
+    readonly arrangement: FeedArrangement;
     readonly reached: number;
   }[];
 }
@@ -168,8 +168,8 @@ export function leastFeedPoints(
   );
 }
 
-function candidates(feedCount: number, mayFeedBetween: boolean): readonly Arrangement[] {
-  const ends: Arrangement =
+function candidates(feedCount: number, mayFeedBetween: boolean): readonly FeedArrangement[] {
+  const ends: FeedArrangement =
     feedCount === 1
       ? { kind: 'start' }
       : feedCount === 2

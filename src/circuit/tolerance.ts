@@ -32,7 +32,7 @@ const spreadNames = ['source_ratio', 'copper_K', 'cable_ratio', 'lampShift_V', '
 export type Deviation = Readonly<Record<(typeof spreadNames)[number], number>>;
 
 /** A figure as described, and the least and greatest it takes at any corner of the spread and any sample. */
-export interface Band {
+export interface Extremes {
   readonly nominal: number;
   readonly least: number;
   readonly greatest: number;
@@ -41,12 +41,16 @@ export interface Band {
 export interface ToleranceSolution {
   readonly runs: readonly {
     readonly id: string;
-    readonly lowest_V: Band;
-    readonly drop_V: Band;
-    readonly dropRatio: Band;
-    readonly lightFall: Band;
+    readonly lowest_V: Extremes;
+    readonly drop_V: Extremes;
+    readonly dropRatio: Extremes;
+    readonly lightFall: Extremes;
   }[];
-  readonly sources: readonly { readonly id: string; readonly current_A: Band; readonly out_W: Band }[];
+  readonly sources: readonly {
+    readonly id: string;
+    readonly current_A: Extremes;
+    readonly out_W: Extremes;
+  }[];
   readonly cornerCount: number;
   readonly sampleCount: number;
   /** Furthest that any sampled figure lay outside its corners, as a part of their width; 0 where none did. */
@@ -117,12 +121,12 @@ function bandsOf(
   middle: readonly number[],
   least: readonly number[],
   greatest: readonly number[],
-): readonly Band[] {
+): readonly Extremes[] {
   return middle.map((nominal, i) => ({ nominal, least: least[i]!, greatest: greatest[i]! }));
 }
 
 /** How far a value lies outside a band, as a part of its width; nothing where rounding explains it. */
-function excess(value: number, { least, greatest }: Band): number {
+function excess(value: number, { least, greatest }: Extremes): number {
   const out = Math.max(least - value, value - greatest);
   return out <= 1e-9 * Math.max(1, Math.abs(value)) ? 0 : out / Math.max(greatest - least, out);
 }
@@ -142,7 +146,7 @@ function figures(solution: CircuitSolution): readonly number[] {
 
 function named(
   solution: CircuitSolution,
-  bands: readonly Band[],
+  bands: readonly Extremes[],
 ): Pick<ToleranceSolution, 'runs' | 'sources'> {
   const runs = solution.runs.map(({ id }, r) => {
     const [lowest_V, drop_V, dropRatio, lightFall] = bands.slice(4 * r, 4 * r + 4);

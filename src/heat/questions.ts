@@ -10,7 +10,7 @@ import { type FieldRequest, type SectionField, solveSectionField } from './secti
 import { riseAtEnd_K, sectionResponse, unconfirmed_K } from './section-response.ts';
 
 /** What stays the same while a question varies something. */
-export interface HeatQuestion {
+export interface SectionQuestion {
   readonly section: SectionDescription;
   readonly loads: SectionLoads;
   readonly request: FieldRequest;
@@ -72,7 +72,7 @@ interface Variation {
   readonly share?: number;
 }
 
-function varied(question: HeatQuestion, variation: Variation): HeatQuestion {
+function varied(question: SectionQuestion, variation: Variation): SectionQuestion {
   const share = variation.share ?? 1;
   const { section, loads, request } = question;
   const absorbed = Object.entries(loads.facesAbsorbed_W_per_m ?? {}).map(([face, w]) => [face, w * share]);
@@ -89,12 +89,16 @@ function varied(question: HeatQuestion, variation: Variation): HeatQuestion {
 
 /** Doubts hardly depend on the watts: those of a section serve every power of a sweep. */
 const responseTo = remembered(
-  ({ section, loads, request }: Pick<HeatQuestion, 'section' | 'loads' | 'request'>) =>
+  ({ section, loads, request }: Pick<SectionQuestion, 'section' | 'loads' | 'request'>) =>
     sectionResponse(section, loads, request),
   32,
 );
 
-function warmEndOf(question: HeatQuestion, at: HeatQuestion, share: number): Outcome<WarmEnd, HeatIssue> {
+function warmEndOf(
+  question: SectionQuestion,
+  at: SectionQuestion,
+  share: number,
+): Outcome<WarmEnd, HeatIssue> {
   const { loads, request, wattsAtMost } = question;
   if (wattsAtMost === undefined) return found((_, rise_K) => rise_K);
   const responses = responseTo({ section: at.section, loads, request });
@@ -107,7 +111,7 @@ function warmEndOf(question: HeatQuestion, at: HeatQuestion, share: number): Out
 
 /** Answers one point of a question. */
 export function answerPoint(
-  question: HeatQuestion,
+  question: SectionQuestion,
   variation: Variation = {},
 ): Outcome<SweepPoint, HeatIssue> {
   const at = varied(question, variation);
@@ -138,7 +142,7 @@ export interface DepthGap {
 
 /** Temperatures against cavity depth; what cannot be built is a gap. @param depths_m above 0, in the order wanted */
 export function sweepDepth(
-  question: HeatQuestion,
+  question: SectionQuestion,
   depths_m: readonly number[],
 ): { readonly points: readonly SweepPoint[]; readonly gaps: readonly DepthGap[] } {
   const points: SweepPoint[] = [];
@@ -153,7 +157,7 @@ export function sweepDepth(
 
 /** Temperatures against power; all heat and the lamp's rise go with it. @param shares of the loads, at least 0 */
 export function sweepPower(
-  question: HeatQuestion,
+  question: SectionQuestion,
   shares: readonly number[],
 ): Outcome<readonly SweepPoint[], HeatIssue> {
   const points: SweepPoint[] = [];
@@ -174,7 +178,7 @@ export interface PassingDepths {
 const depthStep_m = 1e-4;
 
 /** Depth between a passing and a failing one where the margin is used up, to a tenth of a millimetre. */
-function crossing(question: HeatQuestion, pass_m: number, fail_m: number): number {
+function crossing(question: SectionQuestion, pass_m: number, fail_m: number): number {
   let [pass, fail] = [pass_m, fail_m];
   while (Math.abs(pass - fail) > depthStep_m) {
     const middle = (pass + fail) / 2;
@@ -193,7 +197,7 @@ function crossing(question: HeatQuestion, pass_m: number, fail_m: number): numbe
  * Check: each end passes and the depth beyond it does not, `tests/heat/questions.test.ts`.
  */
 export function passingDepths(
-  question: HeatQuestion,
+  question: SectionQuestion,
   depths_m: readonly number[],
   { points }: ReturnType<typeof sweepDepth> = sweepDepth(question, depths_m),
 ): readonly PassingDepths[] {
@@ -236,7 +240,7 @@ const shareAccuracy = 1e-3;
  * Check: passes there and not 1 % above, `tests/heat/questions.test.ts`.
  */
 export function highestPower(
-  question: HeatQuestion,
+  question: SectionQuestion,
   highestShare = 5,
 ): Outcome<HighestPower | null, HeatIssue> {
   const at = (share: number): Outcome<SweepPoint, HeatIssue> => answerPoint(question, { share });

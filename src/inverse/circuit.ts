@@ -1,5 +1,5 @@
 import type { AskedCircuit, AskedFeed } from '../answer/asked.ts';
-import type { Arrangement, Lead } from '../circuit/arrangements.ts';
+import type { FeedArrangement, Lead } from '../circuit/arrangements.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { Run } from '../circuit/description.ts';
 import {
@@ -40,7 +40,7 @@ function worstCase({ wired, solution, description }: Settled): WorstCase {
   };
 }
 
-const arrangements: readonly { readonly name: string; readonly arrangement: Arrangement }[] = [
+const arrangements: readonly { readonly name: string; readonly arrangement: FeedArrangement }[] = [
   { name: 'at one end', arrangement: { kind: 'start' } },
   { name: 'at both ends', arrangement: { kind: 'both' } },
   { name: 'in the middle', arrangement: { kind: 'between', feedCount: 1 } },
@@ -48,7 +48,7 @@ const arrangements: readonly { readonly name: string; readonly arrangement: Arra
   { name: 'crossed', arrangement: { kind: 'crossed' } },
 ];
 
-function nameOf(arrangement: Arrangement): string {
+function nameOf(arrangement: FeedArrangement): string {
   if (arrangement.kind === 'ends-and-between') return `at both ends and ${arrangement.feedCount - 2} between`;
   if (arrangement.kind === 'between' && arrangement.feedCount > 2)
     return `at ${arrangement.feedCount} points between`;
@@ -56,7 +56,7 @@ function nameOf(arrangement: Arrangement): string {
   return same?.name ?? arrangement.kind;
 }
 
-function feedOf(arrangement: Arrangement): AskedFeed {
+function feedOf(arrangement: FeedArrangement): AskedFeed {
   const { kind } = arrangement;
   if ('feedCount' in arrangement) return { kind, feedCount: arrangement.feedCount };
   return { kind, feedCount: kind === 'both' || kind === 'crossed' ? 2 : 1 };

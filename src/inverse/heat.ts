@@ -4,7 +4,7 @@ import type { HeatIssue } from '../heat/issues.ts';
 import type { LimitedPlace } from '../heat/limits.ts';
 import {
   answerPoint,
-  type HeatQuestion as EngineQuestion,
+  type SectionQuestion as EngineQuestion,
   highestPower,
   passingDepths,
   type SweepPoint,

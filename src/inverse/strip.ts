@@ -1,5 +1,5 @@
 import type { AskedStrip } from '../answer/asked.ts';
-import { type FittedStrip, fitStrip, type StripData } from '../circuit/fit.ts';
+import { type FittedStrip, fitStrip, type StripDataSheet } from '../circuit/fit.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { StripSheet } from '../job/strip-sheet.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
@@ -10,7 +10,7 @@ const usualDropout_V = 1;
 /** Strip lit on the bench for some minutes (common practice). */
 const usualStrip_degC = 40;
 
-function railData(rails: StripSheet['rails']): StripData['rails'] {
+function railData(rails: StripSheet['rails']): StripDataSheet['rails'] {
   if (rails.from === 'copper') {
     return { from: 'copper', width_m: rails.width_mm / 1000, weight_oz: rails.weight_oz };
   }
@@ -22,7 +22,7 @@ function railData(rails: StripSheet['rails']): StripData['rails'] {
   return { from, length_m, start_V, finish_V, strip_degC };
 }
 
-function dataOf(sheet: StripSheet): StripData {
+function dataOf(sheet: StripSheet): StripDataSheet {
   const { lampsInSeries, lampForward_V, dropout_V = usualDropout_V } = sheet;
   return {
     nominal_V: sheet.nominal_V,

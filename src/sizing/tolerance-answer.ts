@@ -3,7 +3,7 @@ import { leastCableRatio, standardAreas_mm2 } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
-import { type Band, type Deviation, deviate, type Spread, tolerate } from '../circuit/tolerance.ts';
+import { type Deviation, deviate, type Extremes, type Spread, tolerate } from '../circuit/tolerance.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { circuitLight } from './dimming-of-job.ts';
@@ -71,7 +71,7 @@ function solveExtremes(settled: Settled, spread: Spread): Outcome<Corners, Circu
   return found(corners as Corners);
 }
 
-const range = ({ least, greatest }: Band) => ({ least, greatest });
+const range = ({ least, greatest }: Extremes) => ({ least, greatest });
 
 /** What the tolerances make of a settled job: bands run by run and output by output. */
 export interface ToleranceAnswer {

@@ -7,7 +7,7 @@ import { type ConductionCase, solveConduction } from '../../reference/laws/condu
 import { nodesAlong, type Segment } from '../../src/heat/conduction.ts';
 import { temperatureLimits } from '../../src/heat/limits.ts';
 import type { Grading } from '../../src/heat/mesh.ts';
-import { type HeatQuestion, highestPower, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
+import { highestPower, type SectionQuestion, sweepDepth, sweepPower } from '../../src/heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
 import { solveSectionField } from '../../src/heat/section-field.ts';
 import { sectionResponse } from '../../src/heat/section-response.ts';
@@ -40,7 +40,7 @@ const sections: readonly Named[] = [
   ...variants('strip on a side', placed({ mount: 'side', offset_m: 0.015 })),
 ];
 const loads: SectionLoads = { strip_W_per_m: 7 };
-const question: HeatQuestion = {
+const question: SectionQuestion = {
   section: panel,
   loads,
   request: { lampRise_K: 6 },

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Arrangement } from '../../src/circuit/arrangements.ts';
+import type { FeedArrangement } from '../../src/circuit/arrangements.ts';
 import { type CircuitDescription, crossedCable, type Run } from '../../src/circuit/description.ts';
 import type { CircuitSolution } from '../../src/circuit/solution.ts';
 import { planCircuit, solveCircuit, solvePlanned } from '../../src/circuit/solve-circuit.ts';
@@ -41,9 +41,14 @@ const anyRun = fc
     });
   });
 
-const anyArrangement: fc.Arbitrary<Arrangement> = fc.oneof(
-  fc.constantFrom<Arrangement>({ kind: 'start' }, { kind: 'finish' }, { kind: 'both' }, { kind: 'crossed' }),
-  fc.integer({ min: 1, max: 4 }).map((feedCount): Arrangement => ({ kind: 'between', feedCount })),
+const anyArrangement: fc.Arbitrary<FeedArrangement> = fc.oneof(
+  fc.constantFrom<FeedArrangement>(
+    { kind: 'start' },
+    { kind: 'finish' },
+    { kind: 'both' },
+    { kind: 'crossed' },
+  ),
+  fc.integer({ min: 1, max: 4 }).map((feedCount): FeedArrangement => ({ kind: 'between', feedCount })),
 );
 
 const runs = { numRuns: 60 };
@@ -140,7 +145,7 @@ describe('closed forms', () => {
 });
 
 describe('symmetry', () => {
-  const mirroredArrangement = (a: Arrangement): Arrangement =>
+  const mirroredArrangement = (a: FeedArrangement): FeedArrangement =>
     a.kind === 'start' ? { kind: 'finish' } : a.kind === 'finish' ? { kind: 'start' } : a;
 
   it('fed from the other end it is the mirror image', () => {

@@ -1,4 +1,4 @@
-import { type Arrangement, fedRun, type Lead } from '../../src/circuit/arrangements.ts';
+import { type FeedArrangement, fedRun, type Lead } from '../../src/circuit/arrangements.ts';
 import {
   type Cable,
   type CircuitDescription,
@@ -41,7 +41,11 @@ export function channel(id: string, law: StripLaw = resistorLaw, level = 1, retu
   return { id, law, level, returnRail_ohm_per_m };
 }
 
-export function alone(run: Run, arrangement: Arrangement, changes: Partial<Lead> = {}): CircuitDescription {
+export function alone(
+  run: Run,
+  arrangement: FeedArrangement,
+  changes: Partial<Lead> = {},
+): CircuitDescription {
   return fedRun({ run, set_V: 24, arrangement, lead: { ...lead, ...changes } });
 }
 

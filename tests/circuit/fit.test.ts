@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { fitStrip, type StripData } from '../../src/circuit/fit.ts';
+import { fitStrip, type StripDataSheet } from '../../src/circuit/fit.ts';
 import { solveCircuit } from '../../src/circuit/solve-circuit.ts';
 import type { StripLaw } from '../../src/circuit/strip-law.ts';
 import { alone, channel, stripRun } from './examples.ts';
 
 const bare = { length_m: 0, contact_ohm: 0 };
 
-const sheet: StripData = {
+const sheet: StripDataSheet = {
   nominal_V: 24,
   watts_per_m: 10,
   cutLength_m: 0.05,
@@ -14,25 +14,25 @@ const sheet: StripData = {
   rails: { from: 'copper', width_m: 0.004, weight_oz: 2 },
 };
 
-function fitted(data: StripData) {
+function fitted(data: StripDataSheet) {
   const outcome = fitStrip(data);
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
   return outcome.value;
 }
 
-function refusal(data: StripData) {
+function refusal(data: StripDataSheet) {
   const outcome = fitStrip(data);
   if (outcome.ok) throw new Error('must be refused');
   return outcome.issues[0]!;
 }
 
-const longest = (length_m: number, dropRatio?: number): StripData['rails'] => ({
+const longest = (length_m: number, dropRatio?: number): StripDataSheet['rails'] => ({
   from: 'longest run',
   length_m,
   ...(dropRatio === undefined ? {} : { dropRatio }),
 });
 
-const measured = (finish_V: number, strip_degC = 25, start_V = 24): StripData['rails'] => ({
+const measured = (finish_V: number, strip_degC = 25, start_V = 24): StripDataSheet['rails'] => ({
   from: 'measured volts',
   length_m: 5,
   start_V,

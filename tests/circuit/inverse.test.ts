@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Arrangement } from '../../src/circuit/arrangements.ts';
+import type { FeedArrangement } from '../../src/circuit/arrangements.ts';
 import {
   leastCableArea,
   leastFeedPoints,
@@ -18,7 +18,7 @@ describe('longest run', () => {
     strip_degC: 20,
     channels: [channel('white', { ...regulatedLaw, unit_W: 0.24 })],
   });
-  const arrangements: readonly (readonly [Arrangement, number])[] = [
+  const arrangements: readonly (readonly [FeedArrangement, number])[] = [
     [{ kind: 'start' }, 2],
     [{ kind: 'finish' }, 2],
     [{ kind: 'both' }, 8],

@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { type TemperatureLimit, temperatureLimits } from '../../src/heat/limits.ts';
 import {
   answerPoint,
-  type HeatQuestion,
   highestPower,
   limitChecks,
   passingDepths,
+  type SectionQuestion,
   sweepDepth,
   sweepPower,
   variantsOf,
@@ -18,7 +18,7 @@ function answered<V>(outcome: Outcome<V>): V {
   return outcome.value;
 }
 
-const question: HeatQuestion = {
+const question: SectionQuestion = {
   section: panel,
   loads: { strip_W_per_m: 7 },
   request: { lampRise_K: 6 },
@@ -26,7 +26,7 @@ const question: HeatQuestion = {
 };
 
 /** Only the strip's own rating. */
-const rated = (stripRating_degC: number): HeatQuestion => ({
+const rated = (stripRating_degC: number): SectionQuestion => ({
   ...question,
   limits: temperatureLimits({ touch: 'touched', stripRating_degC }).filter((l) => l.id === 'strip-rating'),
 });
@@ -53,7 +53,7 @@ describe('sweeps', () => {
 describe('the depths that pass', () => {
   it('end where the margin is used up, to a tenth of a millimetre', () => {
     // Deeper than about 20 mm the strip cools again; ask for a rating between what 25 and 60 mm give.
-    const at = (q: HeatQuestion, cavityDepth_m: number) => answered(answerPoint(q, { cavityDepth_m }));
+    const at = (q: SectionQuestion, cavityDepth_m: number) => answered(answerPoint(q, { cavityDepth_m }));
     const deep = at(rated(70), 0.055).checks[0]!.value_degC;
     const asked = rated(deep);
     const stretches = passingDepths(asked, [0.015, 0.03, 0.045, 0.06]);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { alter, choose, chooseProduct, leave, problemsOf, type } from '../../web/state/edit.ts';
+import { alter, choose, chooseProduct, leave, problemsOf, typeText } from '../../web/state/edit.ts';
 import { fieldSpec } from '../../web/state/field-spec.ts';
 import { redo, undo } from '../../web/state/history.ts';
 import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
@@ -43,22 +43,22 @@ describe('fields', () => {
 describe('typing', () => {
   it('follows what makes sense and keeps what does not', () => {
     const store = begun();
-    type(store, 'panel.width_mm', '2000');
+    typeText(store, 'panel.width_mm', '2000');
     expect(jobOf(store).panel.width_mm).toBe(2000);
-    type(store, 'panel.width_mm', '2000x');
+    typeText(store, 'panel.width_mm', '2000x');
     expect(jobOf(store).panel.width_mm).toBe(2000);
     expect([...problemsOf(store.get().draft!).keys()]).toEqual(['panel.width_mm']);
     leave(store, 'panel.width_mm');
     expect(store.get().draft!.entries['panel.width_mm']).toBe('2000x');
-    type(store, 'panel.width_mm', '2100');
+    typeText(store, 'panel.width_mm', '2100');
     leave(store, 'panel.width_mm');
     expect(store.get().draft!.entries).toEqual({});
   });
 
   it('is one step of undo within a field, and nothing typed is lost by going back and forth', () => {
     const store = begun();
-    for (const text of ['2', '21', '210', '2100']) type(store, 'panel.width_mm', text);
-    type(store, 'panel.height_mm', 'tall');
+    for (const text of ['2', '21', '210', '2100']) typeText(store, 'panel.width_mm', text);
+    typeText(store, 'panel.height_mm', 'tall');
     undo(store);
     expect(store.get().draft!.entries['panel.height_mm']).toBeUndefined();
     expect(jobOf(store).panel.width_mm).toBe(2100);
@@ -71,9 +71,9 @@ describe('typing', () => {
 
   it('empties a field that may stay empty', () => {
     const store = begun();
-    type(store, 'drivers.set_V', '24.5');
+    typeText(store, 'drivers.set_V', '24.5');
     expect(jobOf(store).drivers.set_V).toBe(24.5);
-    type(store, 'drivers.set_V', '');
+    typeText(store, 'drivers.set_V', '');
     expect(jobOf(store).drivers.set_V).toBeNull();
   });
 });
@@ -83,7 +83,7 @@ describe('data sheets', () => {
     const store = begun();
     const name = 'strip.data.channels[1].watts_per_m';
     const sheet = stripCatalogue.find((entry) => entry.id === jobOf(store).strip.entry)!;
-    type(store, name, '7.7');
+    typeText(store, name, '7.7');
     expect(jobOf(store).strip.data.channels).toEqual([{ ...sheet.channels[0], watts_per_m: 7.7 }]);
     choose(store, pathOf(name), sheet.channels[0]!.watts_per_m);
     expect(jobOf(store).strip.data).toEqual({});
@@ -91,7 +91,7 @@ describe('data sheets', () => {
 
   it('go with the entry they belonged to, and levels follow the channels', () => {
     const store = begun();
-    type(store, 'strip.data.width_mm', '7');
+    typeText(store, 'strip.data.width_mm', '7');
     const two = stripCatalogue.find((entry) => entry.channels.length === 2)!;
     chooseProduct(store, 'strip', two.id);
     expect(jobOf(store).strip.data).toEqual({});

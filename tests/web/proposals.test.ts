@@ -7,7 +7,7 @@ import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { sizeJob } from '../../src/sizing/size-job.ts';
 import { noLess } from '../../web/format.ts';
-import { apply, type } from '../../web/state/edit.ts';
+import { apply, typeText } from '../../web/state/edit.ts';
 import { undo } from '../../web/state/history.ts';
 import {
   arrangementProposal,
@@ -120,8 +120,8 @@ describe('proposals', () => {
 
   it('win over what is typed in the fields they set, and over nothing else', () => {
     const store = begun(newJob());
-    type(store, 'section.cavity_mm', '9999');
-    type(store, 'panel.width_mm', 'wide');
+    typeText(store, 'section.cavity_mm', '9999');
+    typeText(store, 'panel.width_mm', 'wide');
     apply(store, cavityProposal(30));
     const { job, entries } = store.get().draft!;
     expect(job.section.cavity_mm).toBe(30);

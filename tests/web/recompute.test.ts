@@ -4,7 +4,7 @@ import { demoJobs, sizeJob } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import type { Reply } from '../../web/api.ts';
-import { type } from '../../web/state/edit.ts';
+import { typeText } from '../../web/state/edit.ts';
 import { begin } from '../../web/state/files.ts';
 import { undo } from '../../web/state/history.ts';
 import { keepComputed } from '../../web/state/recompute.ts';
@@ -39,7 +39,7 @@ function begun() {
       asked.push({ job, accuracy, signal, reply });
     });
   });
-  const width = (mm: number): void => type(store, 'panel.width_mm', String(mm));
+  const width = (mm: number): void => typeText(store, 'panel.width_mm', String(mm));
   const answered = (question: Question | undefined): Promise<void> =>
     question!.reply({ kind: 'answer', value: sizing(question!.job, question!.accuracy) });
   const shown = () => store.get().answer?.sizing.notes[0];
@@ -190,11 +190,11 @@ describe('the title block', () => {
   it('asks nothing, before and after the answer has come, and the answer goes with it', async () => {
     const { store, asked, answered, passes } = begun();
     await passes(20);
-    type(store, 'title.client', 'Anna');
+    typeText(store, 'title.client', 'Anna');
     await answered(asked[0]);
     expect(store.get().standing.is).toBe('current');
     expect(store.get().answer!.job).toBe(store.get().draft!.job);
-    type(store, 'title.client', 'Anna B');
+    typeText(store, 'title.client', 'Anna B');
     expect(store.get().answer!.job.title.client).toBe('Anna B');
     await passes(700);
     await answered(asked[1]);

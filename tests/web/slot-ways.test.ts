@@ -4,7 +4,7 @@ import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { slotSegments } from '../../src/job/slot-segments.ts';
 import type { Segment, Slots } from '../../src/job/slots.ts';
-import { choose, type } from '../../web/state/edit.ts';
+import { choose, typeText } from '../../web/state/edit.ts';
 import { undo } from '../../web/state/history.ts';
 import { chooseSlotSource, chooseSpacing } from '../../web/state/slot-ways.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
@@ -39,7 +39,7 @@ describe('ways of giving the slots', () => {
     const store = begun();
     chooseSlotSource(store, 'lengths');
     const answered = store.get().draft!.job;
-    type(store, 'slots.lengths_mm', '500\n600\n700');
+    typeText(store, 'slots.lengths_mm', '500\n600\n700');
     store.set({ answer: { job: answered, sizing: {} as Sizing } });
     chooseSlotSource(store, 'segments');
     expect(drawn(store).map((s) => s.y1_mm - s.y0_mm)).toEqual([500, 600, 700]);
@@ -49,7 +49,7 @@ describe('ways of giving the slots', () => {
     const store = begunWith({ ...list, lengths_mm: [], width_mm: 20 });
     chooseSlotSource(store, 'segments');
     chooseSlotSource(store, 'generator');
-    type(store, 'slots.width_mm', '12');
+    typeText(store, 'slots.width_mm', '12');
     const spaced = drawn(store);
     expect(spaced.length).toBeGreaterThan(2);
     chooseSlotSource(store, 'segments');
@@ -59,7 +59,7 @@ describe('ways of giving the slots', () => {
 
   it('come back with their own numbers and text where nobody changed what they became', () => {
     const store = begunWith(list);
-    type(store, 'slots.lengths_mm', '700\n1250\n900\n333.5\nn/a');
+    typeText(store, 'slots.lengths_mm', '700\n1250\n900\n333.5\nn/a');
     const before = store.get().draft!;
     chooseSlotSource(store, 'segments');
     expect(store.get().draft!.entries).toEqual({});
@@ -72,7 +72,7 @@ describe('ways of giving the slots', () => {
   it('convert anew where somebody changed what they became', () => {
     const store = begunWith(list);
     chooseSlotSource(store, 'segments');
-    type(store, 'slots.segments', '100 100 100 400\n300 100 300 900');
+    typeText(store, 'slots.segments', '100 100 100 400\n300 100 300 900');
     chooseSlotSource(store, 'lengths');
     // Two lines, 300 and 800 long, 200 apart, standing on the height of 100 mm.
     expect(jobOf(store).slots).toEqual({
@@ -155,7 +155,7 @@ describe('spacing', () => {
   it('of one slot stays one', () => {
     const store = begun();
     chooseSpacing(store, 'count');
-    type(store, 'slots.spacing.count', '1');
+    typeText(store, 'slots.spacing.count', '1');
     chooseSpacing(store, 'pitch');
     expect(drawn(store)).toHaveLength(1);
   });

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { entryText, ratiosAsPercent, stepped } from '../format.ts';
-import { choose, leave, type } from '../state/edit.ts';
+import { choose, leave, typeText } from '../state/edit.ts';
 import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
 import { fieldId, fieldName, type Path } from '../state/paths.ts';
 import { isOverridden, sheetValue, shownValue } from '../state/sheet.ts';
@@ -52,7 +52,7 @@ function stepEntry(store: Store, name: string, event: KeyboardEvent): void {
   const next = stepped((event.target as HTMLInputElement).value, event.shiftKey ? 10 * way : way);
   if (way === 0 || event.ctrlKey || event.altKey || event.metaKey || next === undefined) return;
   event.preventDefault();
-  type(store, name, next);
+  typeText(store, name, next);
 }
 
 function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: FieldOptions): TemplateResult {
@@ -74,7 +74,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
       aria-invalid=${problem ? 'true' : nothing}
       aria-describedby=${described || nothing}
       .value=${live(shown)}
-      @input=${(event: InputEvent) => type(form.store, name, (event.target as HTMLInputElement).value)}
+      @input=${(event: InputEvent) => typeText(form.store, name, (event.target as HTMLInputElement).value)}
       @change=${() => leave(form.store, name)}
       @keydown=${(event: KeyboardEvent) => isNumber && stepEntry(form.store, name, event)}
     />${spec.unit ? html`<span class="unit" id="${id}-unit">${spec.unit}</span>` : nothing}

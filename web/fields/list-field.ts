@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { counted } from '../format.ts';
-import { leave, type } from '../state/edit.ts';
+import { leave, typeText } from '../state/edit.ts';
 import { fieldId } from '../state/paths.ts';
 import type { PastedList } from '../state/slot-list.ts';
 import type { FormContext } from './field.ts';
@@ -39,7 +39,7 @@ export function listField(form: FormContext, list: ListField): TemplateResult {
       aria-describedby="${id}-hint ${id}-why"
       aria-invalid=${problem ? 'true' : nothing}
       .value=${live(shown)}
-      @input=${(event: InputEvent) => type(form.store, list.name, (event.target as HTMLTextAreaElement).value)}
+      @input=${(event: InputEvent) => typeText(form.store, list.name, (event.target as HTMLTextAreaElement).value)}
       @change=${() => leave(form.store, list.name)}
     ></textarea>
     <p class="hint" id="${id}-hint">${list.hint} ${counted(values.length, list.noun)} understood.</p>

@@ -2,7 +2,7 @@ import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
-import { change, settle } from './history.ts';
+import { change, replaceDraft } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
 import { type Product, withField, withProduct } from './sheet.ts';
@@ -72,7 +72,7 @@ const without = (entries: Draft['entries'], name: string): Draft['entries'] =>
   Object.fromEntries(Object.entries(entries).filter(([key]) => key !== name));
 
 /** Somebody types: the text stays as typed, and the job follows wherever the text makes sense. */
-export function type(store: Store, name: string, text: string): void {
+export function typeText(store: Store, name: string, text: string): void {
   const { draft } = store.get();
   if (!draft) return;
   const reading = readAny(draft.job, name, text);
@@ -87,7 +87,7 @@ export function leave(store: Store, name: string): void {
   const text = draft?.entries[name];
   if (!draft || text === undefined || !readAny(draft.job, name, text).ok) return;
   if (listReader(name)?.(text).leftOver.length) return;
-  settle(store, { ...draft, entries: without(draft.entries, name) });
+  replaceDraft(store, { ...draft, entries: without(draft.entries, name) });
   store.set({ lastField: undefined });
 }
 

@@ -16,7 +16,7 @@ export function change(store: Store, changed: Draft, field?: string): void {
 }
 
 /** Puts a draft in place without a step of undo, as when a finished entry is written out again. */
-export function settle(store: Store, draft: Draft): void {
+export function replaceDraft(store: Store, draft: Draft): void {
   store.set({ draft });
 }
 

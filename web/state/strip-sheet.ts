@@ -2,7 +2,7 @@ import * as z from 'zod';
 import type { Job } from '../../src/job/job.ts';
 import { type StripSheet, stripSheet } from '../../src/job/strip-sheet.ts';
 import { entryText, nearest, ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
-import { change, settle } from './history.ts';
+import { change, replaceDraft } from './history.ts';
 import type { Path } from './paths.ts';
 import { isOverridden, shownValue } from './sheet.ts';
 import type { Draft, Store } from './store.ts';
@@ -131,7 +131,7 @@ export function readSheet(draft: Draft): Read {
   };
 }
 
-function put(store: Store, key: string, text: string, field?: string): void {
+function putEntry(store: Store, key: string, text: string, field?: string): void {
   const { draft } = store.get();
   if (draft) change(store, { ...draft, sheet: { ...draft.sheet, [key]: text } }, field);
 }
@@ -142,12 +142,13 @@ export function keepEntries(store: Store): void {
   if (!draft) return;
   const { strip, rails } = entriesOf(draft);
   const shown = [...strip, ...rails].map((entry) => [entry.key, entryShown(draft, entry)] as const);
-  settle(store, { ...draft, sheet: { ...draft.sheet, ...Object.fromEntries(shown) } });
+  replaceDraft(store, { ...draft, sheet: { ...draft.sheet, ...Object.fromEntries(shown) } });
 }
 
 /** Somebody types from the sheet; it belongs to the draft and not to the job. */
 export const typeEntry = (store: Store, { key }: SheetEntry, text: string): void =>
-  put(store, key, text, `sheet ${key}`);
+  putEntry(store, key, text, `sheet ${key}`);
 
 /** Somebody chooses what the rails are found from. */
-export const chooseRailSource = (store: Store, source: RailSource): void => put(store, sourceKey, source);
+export const chooseRailSource = (store: Store, source: RailSource): void =>
+  putEntry(store, sourceKey, source);
