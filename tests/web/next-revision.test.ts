@@ -3,7 +3,7 @@ import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
 import { demoJobs } from '../../src/index.ts';
 import { documentStatus, draftStanding } from '../../web/state/document-status.ts';
-import { choose, type } from '../../web/state/edit.ts';
+import { choose, typeText } from '../../web/state/edit.ts';
 import { undo } from '../../web/state/history.ts';
 import { measuredOf, mergedTexts, metMeanwhile, unkept } from '../../web/state/issued-readings.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
@@ -34,8 +34,8 @@ const width = (store: Store): number => store.get().draft!.job.panel.width_mm;
 describe('the first change after a revision was issued', () => {
   it('takes the next letter along in one step, which undo takes back with it', () => {
     const store = storeWith(issued('A', true));
-    type(store, 'panel.width_mm', '18');
-    type(store, 'panel.width_mm', '1800');
+    typeText(store, 'panel.width_mm', '18');
+    typeText(store, 'panel.width_mm', '1800');
     expect([titled(store), width(store)]).toEqual(['B', 1800]);
     undo(store);
     expect([titled(store), width(store)]).toEqual(['A', 1620]);
@@ -51,7 +51,7 @@ describe('the first change after a revision was issued', () => {
     const store = storeWith(issued('Z'));
     choose(store, ['panel', 'width_mm'], 1800);
     expect(titled(store)).toBe('A');
-    type(store, 'title.revision', 'Z');
+    typeText(store, 'title.revision', 'Z');
     expect(titled(store)).toBe('Z');
     choose(store, ['panel', 'width_mm'], 1810);
     expect(titled(store)).toBe('AA');
@@ -67,7 +67,7 @@ describe('what the page says of a draft', () => {
     );
     choose(store, ['panel', 'width_mm'], 1800);
     expect(draftStanding(store.get())).toBe('Revision B is a draft, not issued; issued last: A.');
-    type(store, 'title.revision', 'A');
+    typeText(store, 'title.revision', 'A');
     expect(draftStanding(store.get())).toMatch(/^Not revision A as it was issued.*give the title block B/);
     expect(draftStanding(storeWith(issued('A')).get())).toMatch(/^Not revision A as it was issued/);
     expect(draftStanding(storeWith().get())).toBe('');
