@@ -12,7 +12,6 @@ interface PieceRow {
 function jointText({ run, index }: PieceRow): string {
   const before = index > 0 ? run.pieces[index - 1]!.id : '';
   const after = run.pieces[index + 1]?.id ?? '';
-  if (before === '' && after === '') return '';
   return [before, after].filter((id) => id !== '').join(' and ');
 }
 

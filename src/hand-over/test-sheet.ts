@@ -115,8 +115,11 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
   };
 }
 
+/** From where both conductors are measured to a run's end. */
+type EndLanding = { readonly [Rail in keyof Landing]: FeedPoint };
+
 /** From where to measure to a run's end: crossed feeds use both ends; otherwise the nearest feed point not there. */
-function landingFor(run: Run, cutLine: number): Landing | undefined {
+function landingFor(run: Run, cutLine: number): EndLanding | undefined {
   const positive = run.feedPoints.find((f) => f.conductors === 'positive');
   const returns = run.feedPoints.find((f) => f.conductors === 'return');
   if (positive && returns) return { positive, return: returns };
@@ -126,9 +129,9 @@ function landingFor(run: Run, cutLine: number): Landing | undefined {
   return away[0] && { positive: away[0], return: away[0] };
 }
 
-function endStep(run: Run, landing: Landing, input: HandOverInput): string {
+function endStep(run: Run, landing: EndLanding, input: HandOverInput): string {
   const leads = [...new Set([landing.positive, landing.return])]
-    .flatMap((f) => (f ? [leadNames(f, input)] : []))
+    .map((f) => leadNames(f, input))
     .join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
   const dead = `${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. `;

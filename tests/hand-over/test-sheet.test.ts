@@ -171,6 +171,22 @@ describe('the bands of every place', () => {
     expect(row('S02 finish', uneven).loaded!.low).toBeCloseTo(24 - 0.72 - 0.14, 9);
   });
 
+  it('are each feed point’s own', () => {
+    const uneven = structuredClone(input);
+    Object.assign(uneven.circuit.runs[1]!.feed_A[1]!, { current_A: 0.3, terminal_V: 23.7 });
+    expect(row('S02-F1', uneven)).toMatchObject({ loaded: { predicted: 23.9 }, current: { predicted: 0.1 } });
+    expect(row('S02-F2', uneven)).toMatchObject({ loaded: { predicted: 23.7 }, current: { predicted: 0.3 } });
+  });
+
+  it('of a crossed pad behind a trunk pass one conductor of the trunk', () => {
+    // C01, 2 m of plus and minus to a tap, before the single conductors of 5 and 6 m: 26.6 mohm more.
+    const trunk = structuredClone(input);
+    trunk.cables[0]!.serves.push('S03-F1', 'S03-F2');
+    Object.assign(trunk.cables[0]!, { to: { kind: 'tap', id: 'D1.1-T1' } });
+    expect(row('S03-F1', trunk).loop!.predicted).toBeCloseTo(0.0266 + lead(5), 12);
+    expect(row('S03-F2', trunk).loop!.predicted).toBeCloseTo(0.0266 + lead(6), 12);
+  });
+
   it('are missing for a feed that was not solved by itself', () => {
     const unsolved = structuredClone(input);
     for (const run of unsolved.circuit.runs) run.feed_A = [];
@@ -203,6 +219,17 @@ describe('a run end', () => {
     // Start: 5 of 20 units from F1 (C02, 3 m); finish: 8 of 20 units from F2 (C03, 4 m); both rails of 61.6.
     expect(row('S02 start', between()).loop!.predicted).toBeCloseTo(2 * lead(3) + 2 * 0.0616 * 0.25, 12);
     expect(row('S02 finish', between()).loop!.predicted).toBeCloseTo(2 * lead(4) + 2 * 0.0616 * 0.4, 12);
+  });
+
+  it('is measured from the same places in whichever order they are listed', () => {
+    for (const job of [input, between()]) {
+      const listed = testRows(job);
+      const turned = structuredClone(job);
+      for (const run of turned.setOut.runs) run.feedPoints.reverse();
+      const ends = listed.filter(({ id }) => /start|finish/.test(id));
+      expect(ends.length).toBeGreaterThan(4);
+      for (const { id, loop, step } of ends) expect(row(id, turned)).toMatchObject({ loop, step });
+    }
   });
 
   it('says which leads come off, and that others of the run do where there are any', () => {

@@ -124,6 +124,7 @@ describe('a trunk with two taps', () => {
   });
 
   it('says where the leads begin, and where on the wall the strip is fed, cut and left dark', () => {
+    expect(row(trunk, 'S01-F1').step).toMatch(/^C01, which leads on to C03, off D1\.1, link /);
     expect(row(trunk, 'S02-F1').step).toBe(
       'C01, which leads on to C04, off D1.1, link plus and minus at the pads: loop. Link OUT, tick. All lit: volts at the pads, amps in series at the fuse of C04.',
     );
