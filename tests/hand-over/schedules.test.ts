@@ -13,10 +13,11 @@ import { smallJob } from './small-job.ts';
 
 const input = smallJob();
 
-const all = (from: HandOverInput = input): Schedule[] => schedulesOf(from);
-const named = (id: Schedule['id'], from = input): Schedule =>
+// A job of its own each time, since what is remembered of one is not worked out again.
+const all = (from: HandOverInput = smallJob()): Schedule[] => schedulesOf(from);
+const named = (id: Schedule['id'], from = smallJob()): Schedule =>
   all(from).find((schedule) => schedule.id === id)!;
-const column = (id: Schedule['id'], key: string, from = input) => columnOf(named(id, from), key);
+const column = (id: Schedule['id'], key: string, from = smallJob()) => columnOf(named(id, from), key);
 
 /** A copy of the job that may be changed. */
 type Changed = HandOverInput & { readonly cables: Cable[] };
