@@ -3,13 +3,14 @@ import type { Fault } from '../../../src/readings/fault-fit.ts';
 import { jobReadings } from '../../../src/readings/reading-model.ts';
 import { boxes, settledWall } from './two-outputs.ts';
 
-const model = jobReadings(settledWall(), boxes);
+/** Made anew by every test, so that a change in the making is tried by all of them. */
+const modelNow = () => jobReadings(settledWall(), boxes);
 const sound: Fault = { kind: 'none' };
 const nameOf = ({ row, quantity }: (typeof boxes)[number]) => `${row} ${quantity}`;
 
 /** What a model reads, box by box; the terminal of an output stands for a millionth of an ohm, so to 1e-5. */
 function readings(fault: Fault, site: readonly number[] = []) {
-  const read = model.at(site, sound).predict(fault);
+  const read = modelNow().at(site, sound).predict(fault);
   return Object.fromEntries(boxes.map((box, i) => [nameOf(box), read[i]!]));
 }
 
@@ -127,7 +128,7 @@ describe('a run without current', () => {
 describe('the places where something may be wrong', () => {
   // Rails are told apart only where a box does: by amps in plus where current can go round, by the loop of a crossed feed.
   it('are terminals, far ends, near ends where an output has several cables, and joints', () => {
-    const { resistancePlaces, runs } = model.at([], sound);
+    const { resistancePlaces, runs } = modelNow().at([], sound);
     expect(resistancePlaces).toEqual([
       'the terminals of output D1.1',
       'feed point S01-F1 or in its cable C01',
@@ -152,6 +153,7 @@ describe('the places where something may be wrong', () => {
   });
 
   it('lead to where they are', () => {
+    const model = modelNow();
     expect(model.placeOf('the terminals of output D2.1')).toEqual({ driver: 'D2' });
     expect(model.placeOf('feed point S02-F2 or in its cable C03 (minus)')).toEqual({
       ...{ feedPoint: 'S02-F2', cable: 'C03', run: 'S02' },
@@ -164,6 +166,7 @@ describe('the places where something may be wrong', () => {
 
 describe('what the site may have otherwise', () => {
   const shiftOf = (kind: string, of: string, wrong: Fault = sound) => {
+    const model = modelNow();
     const k = model.unknowns.findIndex((one) => one.kind === kind && one.of === of);
     const shift = model.at([], wrong).shifts[k]!;
     const all = boxes.map((box, i) => [nameOf(box), shift[i]!] as const);
@@ -221,7 +224,7 @@ describe('what the site may have otherwise', () => {
 
   // Volts, watts and copper act in straight lines but for their products, some thousandths here.
   it('is taken off again in a straight line, wherever the model stands', () => {
-    const site = model.unknowns.map((_, k) => (k % 2 === 0 ? 1 : -1));
+    const site = modelNow().unknowns.map((_, k) => (k % 2 === 0 ? 1 : -1));
     const [planned, there] = [readings(sound), readings(sound, site)];
     for (const [box, x] of Object.entries(planned)) expect(Math.abs(there[box]! - x), box).toBeLessThan(5e-3);
   });

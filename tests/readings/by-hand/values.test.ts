@@ -3,10 +3,11 @@ import { judgeReading, measuredValues, readingsOf } from '../../../src/readings/
 import { sheet } from './sheet.ts';
 
 const written = new Map([['S01-F1', { loop: 0.21, loaded: 0, current: null }]]);
-const readings = readingsOf(sheet, written);
+const readingsNow = () => readingsOf(sheet, written);
 
 describe('readings of a test sheet', () => {
   it('are its boxes in order, with what was written into them', () => {
+    const readings = readingsNow();
     expect(readings.map(({ row, quantity, measured }) => [row, quantity, measured])).toEqual([
       ['D1.1', 'noLoad', null],
       ['D1.1', 'loaded', null],
@@ -30,11 +31,12 @@ describe('readings of a test sheet', () => {
     [24.81, 'above band'],
     [0, 'below band'],
   ])('of %d in a band of 22.8 to 24.8 are %s', (measured, judged) => {
-    expect(judgeReading({ ...readings[5]!, measured })).toBe(judged);
+    expect(judgeReading({ ...readingsNow()[5]!, measured })).toBe(judged);
   });
 
   // Hand-held meters (common practice): 0.01 V, 0.01 ohm, 0.02 A each; gains of 0.3 %, 0.5 % and 1 %.
   it('have the spread of their meter, and share its gain', () => {
+    const readings = readingsNow();
     const other = readings.map((_, i) => i);
     const { measured, spread, shifts } = measuredValues(readings, [other]);
     expect(measured).toEqual([null, null, null, 0.21, null, 0, null, null, null, null]);
