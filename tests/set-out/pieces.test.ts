@@ -133,7 +133,10 @@ describe('a run in a slot', () => {
   it('is refused where a unit is longer than a reel', () => {
     const run = runInSlot(upright(4000), { ...strip, unitsPerMetre: 1, reel_mm: 500 }, 'middle');
     expect(run.ok ? [] : run.issues).toMatchObject([
-      { code: 'unit-longer-than-reel', quantities: { unit_mm: 1000, reel_mm: 500 } },
+      {
+        ...{ code: 'unit-longer-than-reel', place: { field: 'strip.data.reel_mm' } },
+        quantities: { unit_mm: 1000, reel_mm: 500 },
+      },
     ]);
     expect(runInSlot(upright(4000), { ...strip, unitsPerMetre: 1, reel_mm: 1000 }, 'middle').ok).toBe(true);
   });

@@ -61,7 +61,7 @@ describe('a wall of more cut units than one job is calculated for', () => {
     if (answer.ok) throw new Error('was sized');
     const [issue] = answer.issues;
     expect(issue!.quantities).toMatchObject({ unitCount: 639_200, unitsPerMetre: 200, channelCount: 1 });
-    expect(issue!.sentence).toContain('639,200 cut units');
+    expect(issue!.sentence).toContain('639,200 cut units, more than');
     expect(issue!.place.field).toBe('strip.data.unitsPerMetre');
   });
 });
