@@ -45,7 +45,7 @@ type Zone = Job['dimming']['zones'][number];
 
 const twiceText = (n: number, zone: Zone, other: Zone): string =>
   zone === other
-    ? `Zone "${zone.name}" names slot ${n} twice: name it once.`
+    ? `Zone "${zone.name}" names slot ${n} twice: remove one of the two.`
     : `Slot ${n} is in zone "${other.name}" and in zone "${zone.name}": one slot is dimmed with one zone only. Remove it from one.`;
 
 function zoneIssues(job: Job): SetOutIssue[] {

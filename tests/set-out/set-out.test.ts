@@ -137,7 +137,7 @@ describe('zones', () => {
 
   it('that name a slot twice are refused without speaking of another zone', () => {
     expect(issues(zoned([1, 3, 1])).map((issue) => issue.sentence)).toEqual([
-      'Zone "Bay 1" names slot 1 twice: name it once.',
+      'Zone "Bay 1" names slot 1 twice: remove one of the two.',
     ]);
   });
 

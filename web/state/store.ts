@@ -107,7 +107,7 @@ export interface Frozen {
   readonly changes: RevisionChanges | undefined;
   /** As they were when it was opened; undefined where they could not be had. */
   readonly readings: readonly IssuedReading[] | undefined;
-  /** Whether the service reckons as the engine did that it was issued with. */
+  /** Whether the service calculates as the engine did that it was issued with. */
   readonly isOfThisEngine: boolean;
   /** What was typed into the test sheet of the draft of the same job. */
   readonly onDraft: Readonly<Record<string, string>>;
