@@ -157,7 +157,8 @@ function caseTemperature(sized: Sized): Check {
 }
 
 function lifeByThumb(ratio: number): string {
-  const times = ratio >= 2 ? 'at least twice' : `about ${figures(ratio, 2)} times`;
+  const share = ratio < 0.01 ? 'less than a hundredth of' : `about ${figures(ratio, 2)} times`;
+  const times = ratio >= 2 ? 'at least twice' : share;
   return `As a rule of thumb 10 K more halve a driver's life: here it comes to ${times} what its maker states at that mark.`;
 }
 

@@ -2,6 +2,7 @@ import type { Piece, Run, SlotLine } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { mm } from '../words.ts';
 import type { SetOutIssue } from './issues.ts';
 
 /** Counts are floors of quotients that may miss a whole number by rounding; this much is given back. */
@@ -31,7 +32,7 @@ const unitTooLong = (unit_mm: number, reel_mm: number): SetOutIssue => ({
   code: 'unit-longer-than-reel',
   place: { field: 'strip.data.reel_mm' },
   quantities: { unit_mm, reel_mm },
-  sentence: `One cut unit (${unit_mm.toFixed(1)} mm) is longer than a reel (${reel_mm} mm): check both against the data sheet.`,
+  sentence: `One cut unit (${mm(unit_mm)}) is longer than a reel (${mm(reel_mm)}): check both against the data sheet.`,
 });
 
 /** Units of each piece of a run: full reels first, the rest last, so joints are fewest. */

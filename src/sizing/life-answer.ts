@@ -4,6 +4,7 @@ import type { HeatIssue } from '../heat/issues.ts';
 import { type Decay, decayBetween, fitDecay, projectedLife, type TestedDecay } from '../heat/life.ts';
 import type { LifeTest } from '../job/life-test.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { figures } from '../words.ts';
 
 type Life = HeatAnswer['life'];
 
@@ -36,7 +37,7 @@ const tooHot = (solder_K: number, hottest: Tested): HeatIssue => ({
   code: 'life-outside-tested-temperatures',
   place: { field: 'strip.lifeTests' },
   quantities: { temperature_K: solder_K, hottest_K: hottest.temperature_K },
-  sentence: `The LEDs reach ${(solder_K - freezing_K).toFixed(0)} °C and were tested at ${hottest.test.case_degC} °C at most: bring them down, or enter a hotter test.`,
+  sentence: `The LEDs reach ${(solder_K - freezing_K).toFixed(0)} °C and were tested at ${figures(hottest.test.case_degC)} °C at most: bring them down, or enter a hotter test.`,
 });
 
 /** Decay at the solder point: of the coolest test below it, between the two tests about it, of none above. */

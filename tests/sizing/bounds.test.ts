@@ -53,8 +53,8 @@ function withNumber(path: Path, value: number): Node {
 function boundsOf(path: Path): readonly number[] {
   const read = readJob(withNumber(path, 1e12));
   const sentence = read.ok ? '' : read.issues.map((issue) => issue.sentence).join(' ');
-  const match = /between (-?[\d.]+).*? and (-?[\d.]+)/.exec(sentence);
-  return match ? [Number(match[1]), Number(match[2])] : [];
+  const match = /between (-?[\d.,]+).*? and (-?[\d.,]+)/.exec(sentence);
+  return match ? [match[1]!, match[2]!].map((text) => Number(text.replaceAll(',', ''))) : [];
 }
 
 const cases = numberPaths(writtenOut()).flatMap((path) =>

@@ -24,7 +24,8 @@ describe('the band of a temperature', () => {
       expect(row.low_degC).toBeLessThanOrEqual(row.value_degC);
       expect(row.high_degC).toBeGreaterThanOrEqual(row.value_degC);
       const finding = answer.findings.find(({ id }) => id === `heat-${row.id}`);
-      if (finding) expect(finding.value).toBe(row.high_degC);
+      // Where the section model does not hold, a finding has no figure to be judged by.
+      if (finding) expect(finding.value).toBe(answer.heat.unknown === null ? row.high_degC : null);
     }
     const { least, greatest } = answer.heat.stripBand_W_per_m;
     expect(least).toBeLessThanOrEqual(answer.heat.strip_W_per_m);

@@ -46,7 +46,8 @@ function reordered(job: Job, random: Random): Job {
 /** An answer with every name that says a place in a list put by what it names: slots by their order along the wall. */
 function unnamed(answer: Sizing, job: Job): unknown {
   const along = new Map(answer.setOut.slots.map(({ id }, i) => [id, `slot ${i + 1}`]));
-  const place = (number: string): string => job.drivers.places[Number(number) - 1]!.name;
+  const place = (number: string): string =>
+    JSON.stringify(job.drivers.places[Number(number) - 1]!.name).slice(1, -1);
   const text = JSON.stringify(answer, (key, value) => (key === 'number' ? undefined : value))
     .replaceAll(/\bS\d{2,3}\b/g, (id) => along.get(id) ?? id)
     .replaceAll(/(driver-(?:fit|place-\w+))-(\d+)/g, (_, what, number) => `${what} ${place(number)}`)

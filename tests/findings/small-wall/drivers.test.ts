@@ -224,6 +224,9 @@ describe('case of a driver', () => {
     const life = (lifeRatio: number) => at('driver-case', driver(2, { lifeRatio })).sentence;
     expect(life(1.9)).toContain('comes to about 1.9 times what its maker states');
     expect(life(2)).toContain('comes to at least twice what its maker states');
+    expect(life(0.01)).toContain('comes to about 0.01 times what its maker states');
+    // 141 K over the mark: 2^-14.1 = 0.000057, a figure nobody wants to read.
+    expect(life(0.000057)).toContain('comes to less than a hundredth of what its maker states');
   });
 });
 
