@@ -1,4 +1,5 @@
 import { found, type Outcome, refused } from '../outcome.ts';
+import { figures } from '../words.ts';
 import type { CircuitIssue } from './issues.ts';
 
 /**
@@ -91,7 +92,7 @@ export function cableCapacity(of: {
     const sentence =
       at30_A === undefined
         ? `There is no current rating for ${area_mm2} mm² laid by method ${of.method}. Choose 1.5 mm² or more, or a flexible cord.`
-        : `At ${ambient_degC} °C around it a PVC cable may carry nothing. Move the cable to a cooler place, or use one with heat-resistant insulation and its maker's rating.`;
+        : `At ${figures(ambient_degC)} °C around it a PVC cable may carry nothing. Move the cable to a cooler place, or use one with heat-resistant insulation and its maker's rating.`;
     return refused({
       code: 'no-capacity-known',
       place: {},

@@ -1,5 +1,5 @@
 import type { Caution, Condition } from '../answer/sizing.ts';
-import { degrees, naming, watts, wattsPerMetre } from '../words.ts';
+import { degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 
 /** A caution, the clause or practice it rests on, and the rule that makes it appear (the reason, or null). */
@@ -30,7 +30,7 @@ function cableFuses({ cables, products }: CautionContext): string | null {
   if (cables.length === 0) return null;
   const without = cables.filter((cable) => cable.fuse_A === null).map((cable) => cable.id);
   if (without.length > 0) return `No standard fuse fits ${naming('cable', without)} yet.`;
-  return `${counted(cables.length, 'cable')}, on outputs that give up to ${products.driver.current_A} A.`;
+  return `${counted(cables.length, 'cable')}, on outputs that give up to ${figures(products.driver.current_A)} A.`;
 }
 
 function places(context: CautionContext): string | null {

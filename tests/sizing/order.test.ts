@@ -111,11 +111,12 @@ describe('the order of lists', () => {
 
   it('does not matter to whether slots run into each other', () => {
     let refusedCount = 0;
-    for (let number = 0; refusedCount < 30; number++) {
+    for (let number = 0; refusedCount < 12; number++) {
       const random = randomOf(12, number);
       const job = randomJob(random);
+      if (job.slots.from !== 'segments') continue;
       const result = sizeJob(job);
-      if (result.ok || result.issues[0]!.code !== 'slots-overlap' || job.slots.from !== 'segments') continue;
+      if (result.ok || result.issues[0]!.code !== 'slots-overlap') continue;
       refusedCount++;
       const other = sizeJob(reordered(job, random));
       expect(other.ok ? [] : other.issues.map(({ code, quantities }) => [code, quantities])).toEqual(
