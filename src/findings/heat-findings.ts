@@ -78,10 +78,10 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
 
 /**
  * What is not known does not pass: it is a warning, without a number or a margin. What fails as an upright slot would
- * stays failed.
+ * stays failed. Why it is not known is said in full of the first, and the others point to it.
  */
 function notKnown(check: Check, unknown: string): Check {
-  if (check.status === 'fails') return { ...check, sentence: `${check.sentence} And: ${unknown}` };
+  if (check.status === 'fails') return { ...check, sentence: `${check.sentence} ${unknown}` };
   return {
     ...check,
     status: 'watch',
@@ -183,8 +183,9 @@ export function heatFindings(sized: Sized): Check[] {
   const temperatures = sized.heat.temperatures.flatMap(temperature);
   const { unknown } = sized.heat;
   const advised = advisedOnce(temperatures, sized);
+  const why = (i: number): string => (i === 0 ? unknown! : `Not known, as said of “${advised[0]!.title}”.`);
   return [
-    ...(unknown === null ? advised : advised.map((check) => notKnown(check, unknown))),
+    ...(unknown === null ? advised : advised.map((check, i) => notKnown(check, why(i)))),
     trapped(sized),
     ...efficacy(sized),
     life(sized),

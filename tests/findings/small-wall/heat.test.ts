@@ -153,14 +153,14 @@ describe('temperatures that are not known', () => {
     for (const id of ['heat-timber', 'heat-glue'])
       expect(at(id, unknown)).toMatchObject({ status: 'watch', value: null, margin: null });
     expect(at('heat-timber', unknown).sentence).toMatch(
-      /^A level slot is not known\. As an upright slot it would be: About 40 °C/,
+      /^Not known, as said of “The solder”\. As an upright slot it would be: About 40 °C/,
     );
   });
 
   it('fail where they would as an upright slot', () => {
     const failed = at('heat-solder', unknown);
     expect(failed).toMatchObject({ status: 'fails', value: 76, limit: 75, margin: -1 });
-    expect(failed.sentence).toMatch(/^About 66 °C.* And: A level slot is not known\.$/);
+    expect(failed.sentence).toMatch(/^About 66 °C.* A level slot is not known\.$/);
   });
 
   it('leave depth and notes as they are', () => {
