@@ -223,6 +223,12 @@ interface State {
   readonly rightSide: Float64Array;
 }
 
+/** Whether the cavity's air has a law at a state: it ends at 1000 K, and timber long before. */
+function isWithinAir({ radiation, section }: SectionLevel, temperature_K: Float64Array): boolean {
+  const { backing_K, front_K } = meanFaces_K(radiation, temperature_K, section.room_K);
+  return (backing_K + front_K) / 2 <= 1000;
+}
+
 /** Brings air, radiation and exchange up to a state; the edges of the network are changed in place. */
 function stateAt(level: SectionLevel, temperature_K: Float64Array): State {
   const { section, network, radiation } = level;
@@ -306,6 +312,7 @@ export function balanceLevel(
     });
     let moved = 0;
     for (let i = 0; i < before.length; i++) moved = Math.max(moved, Math.abs(temperature_K[i]! - before[i]!));
+    if (!isWithinAir(level, temperature_K)) return null;
     state = stateAt(level, temperature_K);
     if (moved > still_K) continue;
     const watts = wattsOf(level, state, temperature_K);

@@ -323,6 +323,25 @@ describe('refusals', () => {
     ]);
   });
 
+  // 60 mm of 0.13 W/mK and the room film 0.13 let 1.69 W/m2K through: at a pitch of 50 mm 40 W/m are 473 K over the room,
+  // 200 W/m 2,370 K, past the 1,000 K to which air has laws here.
+  it.each([
+    [40, true],
+    [200, false],
+  ])(
+    'of %i W/m behind thick boards is answered: %s, and refused with what to change otherwise',
+    (watts, isAnswered) => {
+      const thick = { ...panel.front, thickness_m: 0.06 };
+      const oven = { ...panel, pitch_m: 0.05, front: thick, sheet, slotWidth_m: 0.004 };
+      const outcome = solveSectionField(oven, { strip_W_per_m: watts });
+      expect(outcome.ok).toBe(isAnswered);
+      if (!outcome.ok)
+        expect(outcome.issues).toMatchObject([
+          { code: 'section-does-not-settle', quantities: { heat_W_per_m: 200 } },
+        ]);
+    },
+  );
+
   it('throws for what no section can have', () => {
     expect(() => solveSectionField({ ...panel, cavityDepth_m: 0 }, seven)).toThrow(RangeError);
     expect(() => solveSectionField(panel, { strip_W_per_m: -1 })).toThrow(RangeError);
