@@ -1,5 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
-import type { Schedule, ScheduleCell } from '../src/answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../src/answer/schedules.ts';
 
 const heading = ({ label, unit }: Schedule['columns'][number]): string =>
   unit === '' ? label : `${label} (${unit})`;

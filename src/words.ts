@@ -1,4 +1,4 @@
-import type { CableEnd } from './answer/sizing.ts';
+import type { CableEnd } from './answer/cables.ts';
 
 /** Numbers in the engine's sentences: rounded for a reader, with their unit. The page has its own for its figures. */
 const round = (x: number, digits: number): string => {

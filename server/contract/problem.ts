@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { place } from '../../src/answer/sizing.ts';
+import { place } from '../../src/answer/findings.ts';
 
 /** One reason, as data: what is wrong, where, and the sentence that says what to change. */
 const issue = z.strictObject({

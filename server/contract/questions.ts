@@ -1,16 +1,14 @@
 import { z } from 'zod';
-import {
-  cable,
-  caution,
-  circuit,
-  drivers,
-  finding,
-  heat,
-  light,
-  schedule,
-  setOut,
-  sizing,
-} from '../../src/answer/sizing.ts';
+import { cable } from '../../src/answer/cables.ts';
+import { caution } from '../../src/answer/cautions.ts';
+import { circuit } from '../../src/answer/circuit.ts';
+import { drivers } from '../../src/answer/drivers.ts';
+import { finding } from '../../src/answer/findings.ts';
+import { heat } from '../../src/answer/heat.ts';
+import { light } from '../../src/answer/light.ts';
+import { schedule } from '../../src/answer/schedules.ts';
+import { setOut } from '../../src/answer/set-out.ts';
+import { sizing } from '../../src/answer/sizing.ts';
 
 /** The whole answer as a response. */
 const sizingAnswer = sizing.meta({
@@ -75,4 +73,4 @@ export const scheduleId = z
   .enum(scheduleNames, { error: `the schedule must be one of: ${scheduleNames.join(', ')}.` })
   .meta({ title: 'Schedule' });
 
-export type { Schedule } from '../../src/answer/sizing.ts';
+export type { Schedule } from '../../src/answer/schedules.ts';

@@ -1,4 +1,4 @@
-import type { Schedule } from '../../src/answer/sizing.ts';
+import type { Schedule } from '../../src/answer/schedules.ts';
 import { shownCell } from './shown.ts';
 
 /** A row of a schedule that is not what it was in the revision before. */

@@ -1,4 +1,4 @@
-import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 
 /** A number with so many decimals, a true minus sign, and never a negative nought. */
 export function shown(value: number, digits: number): string {

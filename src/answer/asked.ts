@@ -1,14 +1,13 @@
 import * as z from 'zod';
 import { stripChannel, stripData } from '../job/strip.ts';
-import { place } from './sizing.ts';
+import { place } from './findings.ts';
+import { num, text } from './values.ts';
 
 /**
  * Answers to the questions asked the other way round: how long, how thick, how deep, how little, what a data sheet
  * leaves out, and what the meters of the electrician say. Like the answer to a job, one schema gives the types of
  * the engine and the responses of the service.
  */
-const num = z.number();
-const text = z.string();
 
 const feed = z
   .strictObject({

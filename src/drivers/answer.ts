@@ -1,4 +1,4 @@
-import type { Driver, DriverOutput, DriversAnswer } from '../answer/sizing.ts';
+import type { Driver, DriverOutput, DriversAnswer } from '../answer/drivers.ts';
 import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
 import { ambientDerating, caseTemperature_degC, type DriverRating, driverLifeRatio } from './derating.ts';
 import { type Box, type DriverCase, fitCases } from './fit.ts';

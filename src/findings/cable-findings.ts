@@ -1,4 +1,5 @@
-import type { Cable, Remedy } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { Remedy } from '../answer/findings.ts';
 import { amps, apart, naming, square } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 

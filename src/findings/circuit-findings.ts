@@ -1,4 +1,5 @@
-import type { CircuitRun, Remedy } from '../answer/sizing.ts';
+import type { CircuitRun } from '../answer/circuit.ts';
+import type { Remedy } from '../answer/findings.ts';
 import { apart, naming, percent, square, volts } from '../words.ts';
 import { below, type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 import { fieldOfPlace, placeIndex } from './driver-remedies.ts';

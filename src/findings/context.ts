@@ -1,15 +1,12 @@
-import type {
-  Cable,
-  CircuitAnswer,
-  Condition,
-  DriversAnswer,
-  Finding,
-  HeatAnswer,
-  LightAnswer,
-  Remedy,
-  Section,
-  SetOut,
-} from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { CircuitAnswer } from '../answer/circuit.ts';
+import type { Condition } from '../answer/conditions.ts';
+import type { DriversAnswer } from '../answer/drivers.ts';
+import type { Finding, Remedy } from '../answer/findings.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
+import type { LightAnswer } from '../answer/light.ts';
+import type { Section } from '../answer/section.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
 

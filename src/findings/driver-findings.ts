@@ -1,4 +1,5 @@
-import type { Driver, DriverOutput, Remedy } from '../answer/sizing.ts';
+import type { Driver, DriverOutput } from '../answer/drivers.ts';
+import type { Remedy } from '../answer/findings.ts';
 import { amps, apart, counted, degrees, figures, naming, percent, watts } from '../words.ts';
 import { below, type Check, limited, reaching, remedy, type Sized, sheet, worst } from './context.ts';
 import { airRemedies, largerDriver, placeField, smallerDriver } from './driver-remedies.ts';

@@ -1,4 +1,5 @@
-import type { Driver, Remedy } from '../answer/sizing.ts';
+import type { Driver } from '../answer/drivers.ts';
+import type { Remedy } from '../answer/findings.ts';
 import type { DriverData } from '../job/driver.ts';
 import { driverCatalogue } from '../job/driver-catalogue.ts';
 import { watts } from '../words.ts';

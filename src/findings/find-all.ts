@@ -1,4 +1,4 @@
-import { type Finding, statuses } from '../answer/sizing.ts';
+import { type Finding, statuses } from '../answer/findings.ts';
 import { cableFindings } from './cable-findings.ts';
 import { circuitFindings } from './circuit-findings.ts';
 import type { Sized } from './context.ts';

@@ -1,4 +1,5 @@
-import type { HeatAnswer, Remedy } from '../answer/sizing.ts';
+import type { Remedy } from '../answer/findings.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
 import { doubtful_lm_per_W } from '../job/luminous-bound.ts';
 import { apart, degrees, mm, percent, wattsPerMetre } from '../words.ts';
 import { type Check, limited, remedy, type Sized, worst } from './context.ts';

@@ -1,4 +1,4 @@
-import type { Remedy } from '../answer/sizing.ts';
+import type { Remedy } from '../answer/findings.ts';
 import { mm, percent, wattsPerMetre } from '../words.ts';
 import { remedy, type Sized } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { Remedy } from '../answer/sizing.ts';
+import type { Remedy } from '../answer/findings.ts';
 import { apart, candelas, figures, hertz, levelsOf, mm, percent, wattsPerMetre } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized } from './context.ts';
 

@@ -1,4 +1,4 @@
-import type { Condition } from '../answer/sizing.ts';
+import type { Condition } from '../answer/conditions.ts';
 import type { Check } from './context.ts';
 
 /** Findings about drivers that go by watts over time, as heat does. */

@@ -1,4 +1,5 @@
-import type { Cable, Schedule } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { Schedule } from '../answer/schedules.ts';
 import { mm } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';

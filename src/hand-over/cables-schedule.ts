@@ -1,4 +1,6 @@
-import type { Cable, FeedPoint, Schedule } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { Schedule } from '../answer/schedules.ts';
+import type { FeedPoint } from '../answer/set-out.ts';
 import { cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';

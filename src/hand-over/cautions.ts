@@ -1,4 +1,5 @@
-import type { Caution, Condition } from '../answer/sizing.ts';
+import type { Caution } from '../answer/cautions.ts';
+import type { Condition } from '../answer/conditions.ts';
 import { degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 

@@ -1,4 +1,5 @@
-import type { Piece, Run, Schedule } from '../answer/sizing.ts';
+import type { Schedule } from '../answer/schedules.ts';
+import type { Piece, Run } from '../answer/set-out.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 

@@ -1,4 +1,5 @@
-import type { Cable, FeedPoint, Run } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import type { HandOverInput } from './input.ts';
 import { cablesTo } from './wiring.ts';
 

@@ -1,4 +1,4 @@
-import type { Schedule } from '../answer/sizing.ts';
+import type { Schedule } from '../answer/schedules.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { listed, type OutputOfDriver, outputsOf, zonesOfRuns } from './wiring.ts';

@@ -1,4 +1,5 @@
-import type { FeedPoint, Schedule } from '../answer/sizing.ts';
+import type { Schedule } from '../answer/schedules.ts';
+import type { FeedPoint } from '../answer/set-out.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { cablesTo, feedPointsOf, polarity, runOf, solvedFeed, solvedRun } from './wiring.ts';

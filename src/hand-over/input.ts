@@ -1,4 +1,9 @@
-import type { Cable, CircuitAnswer, Condition, DriversAnswer, HeatAnswer, SetOut } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { CircuitAnswer } from '../answer/circuit.ts';
+import type { Condition } from '../answer/conditions.ts';
+import type { DriversAnswer } from '../answer/drivers.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/resolve.ts';
 

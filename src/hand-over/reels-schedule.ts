@@ -1,4 +1,5 @@
-import type { Reel, Schedule } from '../answer/sizing.ts';
+import type { Schedule } from '../answer/schedules.ts';
+import type { Reel } from '../answer/set-out.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 

@@ -1,4 +1,4 @@
-import type { Schedule } from '../answer/sizing.ts';
+import type { Schedule } from '../answer/schedules.ts';
 import { bill } from './bill.ts';
 import { cablesSchedule } from './cables-schedule.ts';
 import { cuttingList } from './cutting-list.ts';

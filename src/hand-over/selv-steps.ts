@@ -1,4 +1,4 @@
-import type { Condition } from '../answer/sizing.ts';
+import type { Condition } from '../answer/conditions.ts';
 
 /** A step of inspection and testing that has no single predicted figure. */
 export interface SelvStep {

@@ -1,4 +1,4 @@
-import type { Schedule, ScheduleCell } from '../answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../answer/schedules.ts';
 
 /** A column of a schedule and what it shows of a row. */
 export interface Column<Row> {

@@ -1,4 +1,5 @@
-import type { FeedPoint, Run, Schedule, ScheduleCell } from '../answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../answer/schedules.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import { cableEndText } from '../words.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, type LoopPath, loop_ohm, loopPath } from './dead-test.ts';

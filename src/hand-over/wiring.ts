@@ -1,4 +1,7 @@
-import type { Cable, CircuitRun, Driver, DriverOutput, FeedPoint, Run } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
+import type { CircuitRun } from '../answer/circuit.ts';
+import type { Driver, DriverOutput } from '../answer/drivers.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import type { HandOverInput } from './input.ts';
 

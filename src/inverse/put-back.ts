@@ -1,4 +1,4 @@
-import type { HeatAnswer } from '../answer/sizing.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { heatAnswer } from '../sizing/heat-answer.ts';

@@ -1,4 +1,4 @@
-import type { FeedPoint, Run } from '../answer/sizing.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import type { LoopPath } from '../hand-over/dead-test.ts';

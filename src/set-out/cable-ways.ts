@@ -1,4 +1,5 @@
-import type { CableEnd, FeedPoint, Run } from '../answer/sizing.ts';
+import type { CableEnd } from '../answer/cables.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from './issues.ts';

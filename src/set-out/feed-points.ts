@@ -1,4 +1,4 @@
-import type { FeedPoint, Run } from '../answer/sizing.ts';
+import type { FeedPoint, Run } from '../answer/set-out.ts';
 import type { Arrangement, Job } from '../job/job.ts';
 import { middlesOfShares } from '../numeric/equal-shares.ts';
 import { found, type Outcome, refused } from '../outcome.ts';

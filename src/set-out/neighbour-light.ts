@@ -1,4 +1,4 @@
-import type { Neighbour, Run, SlotLine } from '../answer/sizing.ts';
+import type { Neighbour, Run, SlotLine } from '../answer/set-out.ts';
 
 interface LitRun {
   readonly run: Run;

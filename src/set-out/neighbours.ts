@@ -1,4 +1,4 @@
-import type { Neighbour, SlotLine } from '../answer/sizing.ts';
+import type { Neighbour, SlotLine } from '../answer/set-out.ts';
 
 /** Slots at more than 45 degrees to one another do not lie side by side (judgement); at 45 they do, whatever rounding says. */
 const leastCosine = Math.SQRT1_2 * (1 - 1e-9);

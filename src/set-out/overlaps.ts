@@ -1,4 +1,4 @@
-import type { SlotLine } from '../answer/sizing.ts';
+import type { SlotLine } from '../answer/set-out.ts';
 import { figures } from '../words.ts';
 import type { SetOutIssue } from './issues.ts';
 

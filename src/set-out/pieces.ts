@@ -1,4 +1,4 @@
-import type { Piece, Run, SlotLine } from '../answer/sizing.ts';
+import type { Piece, Run, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';

@@ -1,4 +1,4 @@
-import type { SetOut, SlotLine } from '../answer/sizing.ts';
+import type { SetOut, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 
 /** Heat and light of a strip do not reach further sideways than this in a shallow cavity (judgement). */

@@ -1,4 +1,4 @@
-import type { Piece, Reel } from '../answer/sizing.ts';
+import type { Piece, Reel } from '../answer/set-out.ts';
 import { unitsLength_mm, wholeUnits } from './pieces.ts';
 
 interface OpenReel {

@@ -1,4 +1,4 @@
-import type { Run, SetOut, SlotLine } from '../answer/sizing.ts';
+import type { Run, SetOut, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';

@@ -1,4 +1,4 @@
-import type { SlotLine } from '../answer/sizing.ts';
+import type { SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import { slack_mm, slotSegments } from '../job/slot-segments.ts';
 import { mostSlots, type Segment, type Slots } from '../job/slots.ts';

@@ -1,4 +1,4 @@
-import type { SlotLine } from '../answer/sizing.ts';
+import type { SlotLine } from '../answer/set-out.ts';
 
 /** What a slot is ordered by: its middle to the millimetre, then every coordinate, so that no two are alike. */
 function placeOf(slot: SlotLine, mostlyLevel: boolean): readonly number[] {

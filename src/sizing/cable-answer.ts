@@ -1,4 +1,5 @@
-import type { Cable, CableEnd, Run } from '../answer/sizing.ts';
+import type { Cable, CableEnd } from '../answer/cables.ts';
+import type { Run } from '../answer/set-out.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';

@@ -1,4 +1,4 @@
-import type { Cable } from '../answer/sizing.ts';
+import type { Cable } from '../answer/cables.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { cableCapacity, opensFuse, protectCable, shortAtFarEnd } from '../circuit/protection.ts';
 import { found, type Outcome } from '../outcome.ts';

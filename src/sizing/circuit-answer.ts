@@ -1,4 +1,6 @@
-import type { CircuitAnswer, CircuitRun, DriverOutput, Run, SetOut } from '../answer/sizing.ts';
+import type { CircuitAnswer, CircuitRun } from '../answer/circuit.ts';
+import type { DriverOutput } from '../answer/drivers.ts';
+import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';

@@ -1,4 +1,5 @@
-import type { CableEnd, Run } from '../answer/sizing.ts';
+import type { CableEnd } from '../answer/cables.ts';
+import type { Run } from '../answer/set-out.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type {
   Cable,

@@ -1,4 +1,4 @@
-import type { Condition } from '../answer/sizing.ts';
+import type { Condition } from '../answer/conditions.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { levelsOf } from '../words.ts';

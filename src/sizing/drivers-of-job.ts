@@ -1,4 +1,4 @@
-import type { Run, SetOut } from '../answer/sizing.ts';
+import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import {
   type Allocation,

@@ -1,4 +1,5 @@
-import type { LightAnswer, Sizing } from '../answer/sizing.ts';
+import type { LightAnswer } from '../answer/light.ts';
+import type { Sizing } from '../answer/sizing.ts';
 import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';

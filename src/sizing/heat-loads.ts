@@ -1,4 +1,4 @@
-import type { LightAnswer } from '../answer/sizing.ts';
+import type { LightAnswer } from '../answer/light.ts';
 import { luminousEfficacyOfRadiation_lm_per_W, mostLuminousEfficacy_lm_per_W } from '../constants.ts';
 import type { SectionLoads } from '../heat/section-description.ts';
 import { doubtful_lm_per_W } from '../job/luminous-bound.ts';

@@ -1,4 +1,4 @@
-import type { HeatAnswer } from '../answer/sizing.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
 import { decidingFirst } from '../heat/deciding-limit.ts';
 import { type LimitedPlace, type TemperatureLimit, temperatureLimits } from '../heat/limits.ts';
 import type { Job } from '../job/job.ts';

@@ -1,4 +1,4 @@
-import type { SetOut } from '../answer/sizing.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import { leastAspect } from '../heat/correlations.ts';
 import { type HeatIssue, heatIssue } from '../heat/issues.ts';
 import type { SectionDescription } from '../heat/section-description.ts';

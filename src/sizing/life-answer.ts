@@ -1,4 +1,4 @@
-import type { HeatAnswer } from '../answer/sizing.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
 import { freezing_K } from '../constants.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { type Decay, decayBetween, fitDecay, projectedLife, type TestedDecay } from '../heat/life.ts';

@@ -1,5 +1,6 @@
 import { brightnessBand } from '../answer/brightness.ts';
-import type { LightAnswer, SetOut } from '../answer/sizing.ts';
+import type { LightAnswer } from '../answer/light.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { cavityLight, type SlotLight } from '../light/cavity.ts';

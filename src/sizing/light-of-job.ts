@@ -1,4 +1,4 @@
-import type { SetOut } from '../answer/sizing.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import type { LitSection } from '../light/section.ts';

@@ -1,4 +1,4 @@
-import type { Note } from '../answer/sizing.ts';
+import type { Note } from '../answer/notes.ts';
 
 /** What the questions remark, each with the sheet it has to be printed on. */
 export function notesOn(

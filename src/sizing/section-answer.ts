@@ -1,4 +1,4 @@
-import type { Section } from '../answer/sizing.ts';
+import type { Section } from '../answer/section.ts';
 import type { Job } from '../job/job.ts';
 
 /** Layers of the build-up from the wall. */

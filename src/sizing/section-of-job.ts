@@ -1,4 +1,4 @@
-import type { SetOut } from '../answer/sizing.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import { freezing_K } from '../constants.ts';
 import { type Material, materials } from '../heat/materials.ts';
 import { type Layer, type SectionDescription, usualCavityAir } from '../heat/section-description.ts';

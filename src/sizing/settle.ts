@@ -1,4 +1,6 @@
-import type { LightAnswer, Note, SetOut } from '../answer/sizing.ts';
+import type { LightAnswer } from '../answer/light.ts';
+import type { Note } from '../answer/notes.ts';
+import type { SetOut } from '../answer/set-out.ts';
 import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';

@@ -1,4 +1,6 @@
-import type { DriversAnswer, HeatAnswer, Sizing } from '../answer/sizing.ts';
+import type { DriversAnswer } from '../answer/drivers.ts';
+import type { HeatAnswer } from '../answer/heat.ts';
+import type { Sizing } from '../answer/sizing.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { describeDrivers } from '../drivers/answer.ts';
 import type { DriversIssue } from '../drivers/issues.ts';

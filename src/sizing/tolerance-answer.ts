@@ -1,4 +1,5 @@
-import type { CircuitRun, DriverOutput } from '../answer/sizing.ts';
+import type { CircuitRun } from '../answer/circuit.ts';
+import type { DriverOutput } from '../answer/drivers.ts';
 import { leastCableRatio, standardAreas_mm2 } from '../circuit/copper.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { drivers as driversSchema } from '../../src/answer/sizing.ts';
+import { drivers as driversSchema } from '../../src/answer/drivers.ts';
 import { allocateLoads } from '../../src/drivers/allocation.ts';
 import { type DriversToDescribe, describeDrivers } from '../../src/drivers/answer.ts';
 

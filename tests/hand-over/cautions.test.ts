@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Cable, Condition } from '../../src/answer/sizing.ts';
+import type { Cable } from '../../src/answer/cables.ts';
+import type { Condition } from '../../src/answer/conditions.ts';
 import { cautionRules, cautionsFor } from '../../src/hand-over/cautions.ts';
 import type { CautionContext } from '../../src/hand-over/input.ts';
 import { smallJob } from './small-job.ts';

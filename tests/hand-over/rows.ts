@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 
 type Row = Readonly<Record<string, ScheduleCell>>;
 

@@ -1,10 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type Cable,
-  type Condition,
-  type Schedule,
-  schedule as scheduleSchema,
-} from '../../src/answer/sizing.ts';
+import type { Cable } from '../../src/answer/cables.ts';
+import type { Condition } from '../../src/answer/conditions.ts';
+import { type Schedule, schedule as scheduleSchema } from '../../src/answer/schedules.ts';
 import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { schedulesOf } from '../../src/hand-over/schedules.ts';
 import { listed } from '../../src/hand-over/wiring.ts';

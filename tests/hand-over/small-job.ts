@@ -1,4 +1,6 @@
-import type { Cable, CircuitRun, FeedPoint, Run } from '../../src/answer/sizing.ts';
+import type { Cable } from '../../src/answer/cables.ts';
+import type { CircuitRun } from '../../src/answer/circuit.ts';
+import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
 import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { resolveProducts } from '../../src/job/resolve.ts';

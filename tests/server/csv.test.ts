@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { scheduleCsv } from '../../server/csv.ts';
-import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 import { readCsv } from './csv-reader.ts';
 
 const seed = 20260331;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Run } from '../../src/answer/sizing.ts';
+import type { Run } from '../../src/answer/set-out.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { type LaidCable, layCables, type OutputToLay, wayHeight_mm } from '../../src/set-out/cable-ways.ts';

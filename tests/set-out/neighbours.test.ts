@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Neighbour, SlotLine } from '../../src/answer/sizing.ts';
+import type { Neighbour, SlotLine } from '../../src/answer/set-out.ts';
 import { neighbourDifferences } from '../../src/set-out/neighbour-light.ts';
 import { neighbours } from '../../src/set-out/neighbours.ts';
 import { isUpright, sectionPitch_mm } from '../../src/set-out/pitch.ts';

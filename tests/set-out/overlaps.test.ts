@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { SlotLine } from '../../src/answer/sizing.ts';
+import type { SlotLine } from '../../src/answer/set-out.ts';
 import { overlapIssue } from '../../src/set-out/overlaps.ts';
 import { slot, slots } from './slots.ts';
 

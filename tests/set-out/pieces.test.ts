@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { SlotLine } from '../../src/answer/sizing.ts';
+import type { SlotLine } from '../../src/answer/set-out.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { runInSlot, unitsLength_mm, wholeUnits } from '../../src/set-out/pieces.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Piece } from '../../src/answer/sizing.ts';
+import type { Piece } from '../../src/answer/set-out.ts';
 import { cutFromReels } from '../../src/set-out/reels.ts';
 
 const pieces = (units: readonly number[]): Piece[] =>

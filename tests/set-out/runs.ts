@@ -1,4 +1,4 @@
-import type { FeedPoint, Run } from '../../src/answer/sizing.ts';
+import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
 import type { Job } from '../../src/job/job.ts';
 import { feedPointsOf } from '../../src/set-out/feed-points.ts';
 

@@ -1,4 +1,4 @@
-import type { SlotLine } from '../../src/answer/sizing.ts';
+import type { SlotLine } from '../../src/answer/set-out.ts';
 
 /** A slot by its ends, 20 mm wide unless said otherwise. */
 export function slot(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { HeatAnswer } from '../../src/answer/sizing.ts';
+import type { HeatAnswer } from '../../src/answer/heat.ts';
 import type { LifeTest } from '../../src/job/life-test.ts';
 import { lifeAnswer } from '../../src/sizing/life-answer.ts';
 

@@ -1,5 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { SetOut, SlotLine } from '../../src/answer/sizing.ts';
+import type { SetOut, SlotLine } from '../../src/answer/set-out.ts';
 import type { Job } from '../../src/job/job.ts';
 import { fixed, quantity } from '../format.ts';
 import type { WallFrame } from './wall-frame.ts';

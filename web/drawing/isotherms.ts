@@ -1,5 +1,5 @@
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
-import type { HeatAnswer } from '../../src/answer/sizing.ts';
+import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { onPaper, quantity } from '../format.ts';
 import { roundTicks } from './plot.ts';
 

@@ -1,4 +1,4 @@
-import type { Cable } from '../../src/answer/sizing.ts';
+import type { Cable } from '../../src/answer/cables.ts';
 import type { Job } from '../../src/job/job.ts';
 
 /** The piece as far as its frame goes; a wall without an answer has no cables. */

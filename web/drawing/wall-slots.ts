@@ -1,5 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { CircuitRun, Run, Sizing, SlotLine } from '../../src/answer/sizing.ts';
+import type { CircuitRun } from '../../src/answer/circuit.ts';
+import type { Run, SlotLine } from '../../src/answer/set-out.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
 import { fixed, percent, quantity } from '../format.ts';
 import type { WallView } from '../state/store.ts';
 import { comparedColour, haloColour, lightColour } from './glow.ts';

@@ -1,5 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
-import type { Cable, Driver, FeedPoint, PlacedCase, Run } from '../../src/answer/sizing.ts';
+import type { Cable } from '../../src/answer/cables.ts';
+import type { Driver, PlacedCase } from '../../src/answer/drivers.ts';
+import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
 import type { DriverPlace, Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
 import type { Answer, Where } from '../state/store.ts';

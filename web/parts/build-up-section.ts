@@ -1,5 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { HeatAnswer, Section, Sizing } from '../../src/answer/sizing.ts';
+import type { HeatAnswer } from '../../src/answer/heat.ts';
+import type { Section } from '../../src/answer/section.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
 import { fixed, quantity, span } from '../format.ts';

@@ -1,5 +1,6 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Finding, type FindingStatus, type HeatAnswer, statuses } from '../../src/answer/sizing.ts';
+import { type Finding, type FindingStatus, statuses } from '../../src/answer/findings.ts';
+import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
 import { placeName } from '../state/reasons.ts';

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { AskedHeat } from '../../src/answer/asked.ts';
-import type { HeatAnswer } from '../../src/answer/sizing.ts';
+import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { askHeat } from '../api.ts';
 import { type Sweep, sweepKey, sweepPlot } from '../drawing/heat-sweeps.ts';

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JudgedReadings } from '../../src/answer/asked.ts';
-import type { Schedule } from '../../src/answer/sizing.ts';
+import type { Schedule } from '../../src/answer/schedules.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Reply } from '../api.ts';
 import { askVerdict } from '../api-papers.ts';

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { CircuitRun, Run } from '../../src/answer/sizing.ts';
+import type { CircuitRun } from '../../src/answer/circuit.ts';
+import type { Run } from '../../src/answer/set-out.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity, span } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';

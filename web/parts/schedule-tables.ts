@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Schedule, ScheduleCell } from '../../src/answer/sizing.ts';
+import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 import type { Job } from '../../src/job/job.ts';
 import { askScheduleCsv } from '../api.ts';
 import { counted, fixed, unitText } from '../format.ts';

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { LightAnswer } from '../../src/answer/sizing.ts';
+import type { LightAnswer } from '../../src/answer/light.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
 import { entryText, levelText, percent, quantity } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';

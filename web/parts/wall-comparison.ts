@@ -1,5 +1,5 @@
 import { html, nothing, type SVGTemplateResult, svg, type TemplateResult } from 'lit';
-import type { CircuitRun } from '../../src/answer/sizing.ts';
+import type { CircuitRun } from '../../src/answer/circuit.ts';
 import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
 import { brightestOf, drawnSlots } from '../drawing/wall-slots.ts';
 import { fixed, onPaper, percent } from '../format.ts';

@@ -1,5 +1,5 @@
 import type { WrittenRow } from '../../src/answer/asked.ts';
-import type { Schedule } from '../../src/answer/sizing.ts';
+import type { Schedule } from '../../src/answer/schedules.ts';
 import { nearest, readNumber } from '../format.ts';
 import { change } from './history.ts';
 import type { Store } from './store.ts';

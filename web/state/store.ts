@@ -5,7 +5,8 @@ import type {
   ListedRevision,
   RevisionChanges,
 } from '../../server/contract/kept-jobs.ts';
-import type { Finding, Sizing } from '../../src/answer/sizing.ts';
+import type { Finding } from '../../src/answer/findings.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
 

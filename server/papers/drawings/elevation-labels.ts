@@ -1,4 +1,6 @@
-import type { Cable, FeedPoint, Sizing, SlotLine } from '../../../src/answer/sizing.ts';
+import type { Cable } from '../../../src/answer/cables.ts';
+import type { FeedPoint, SlotLine } from '../../../src/answer/set-out.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import { letterHeight, letterReach } from '../ink/legible.ts';
 import { textWidth } from '../ink/lettering.ts';
 import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';

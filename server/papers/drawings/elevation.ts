@@ -1,4 +1,5 @@
-import type { Run, Sizing, SlotLine } from '../../../src/answer/sizing.ts';
+import type { Run, SlotLine } from '../../../src/answer/set-out.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible, letterReach } from '../ink/legible.ts';

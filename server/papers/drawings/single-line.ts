@@ -1,4 +1,7 @@
-import type { Cable, CircuitRun, Driver, Sizing } from '../../../src/answer/sizing.ts';
+import type { Cable } from '../../../src/answer/cables.ts';
+import type { CircuitRun } from '../../../src/answer/circuit.ts';
+import type { Driver } from '../../../src/answer/drivers.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import { cableEndText } from '../../../src/index.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { fitted, textWidth } from '../ink/lettering.ts';

@@ -1,4 +1,5 @@
-import type { FindingStatus, Sizing } from '../../../src/answer/sizing.ts';
+import type { FindingStatus } from '../../../src/answer/findings.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { fitted, leading, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';

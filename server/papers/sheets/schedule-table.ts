@@ -1,4 +1,4 @@
-import type { Schedule } from '../../../src/answer/sizing.ts';
+import type { Schedule } from '../../../src/answer/schedules.ts';
 import { shownRows } from '../shown.ts';
 import type { Table, TableColumn } from './table.ts';
 

@@ -1,4 +1,5 @@
-import type { FindingStatus, Sizing } from '../../../src/answer/sizing.ts';
+import type { FindingStatus } from '../../../src/answer/findings.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import { shown } from '../shown.ts';
 
 /** What the status of a sheet is told from. */

@@ -1,4 +1,5 @@
-import type { Finding, Sizing } from '../../../src/answer/sizing.ts';
+import type { Finding } from '../../../src/answer/findings.ts';
+import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Change } from '../changes.ts';
 import { shown } from '../shown.ts';
 import type { Table, TableColumn } from './table.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Condition, Finding } from '../../../src/answer/sizing.ts';
+import type { Condition } from '../../../src/answer/conditions.ts';
+import type { Finding } from '../../../src/answer/findings.ts';
 import { findAll } from '../../../src/findings/find-all.ts';
 import { type Wall, wall } from './wall.ts';
 

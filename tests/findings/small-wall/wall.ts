@@ -1,16 +1,11 @@
-import type {
-  Cable,
-  CircuitAnswer,
-  Condition,
-  Driver,
-  DriverOutput,
-  DriversAnswer,
-  HeatAnswer,
-  LightAnswer,
-  Run,
-  Section,
-  SetOut,
-} from '../../../src/answer/sizing.ts';
+import type { Cable } from '../../../src/answer/cables.ts';
+import type { CircuitAnswer } from '../../../src/answer/circuit.ts';
+import type { Condition } from '../../../src/answer/conditions.ts';
+import type { Driver, DriverOutput, DriversAnswer } from '../../../src/answer/drivers.ts';
+import type { HeatAnswer } from '../../../src/answer/heat.ts';
+import type { LightAnswer } from '../../../src/answer/light.ts';
+import type { Section } from '../../../src/answer/section.ts';
+import type { Run, SetOut } from '../../../src/answer/set-out.ts';
 import type { Check, Limits, Sized } from '../../../src/findings/context.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { newJob } from '../../../src/job/new-job.ts';

@@ -1,4 +1,4 @@
-import type { FeedPoint, Run } from '../../../src/answer/sizing.ts';
+import type { FeedPoint, Run } from '../../../src/answer/set-out.ts';
 import { solveCircuit } from '../../../src/circuit/solve-circuit.ts';
 import type { LoopPath } from '../../../src/hand-over/dead-test.ts';
 import { newJob } from '../../../src/job/new-job.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { LightAnswer } from '../../../src/answer/sizing.ts';
+import type { LightAnswer } from '../../../src/answer/light.ts';
 import type { StripChannel, StripData } from '../../../src/job/strip.ts';
 import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
 import { lampRise_K, loadsOfStrip } from '../../../src/sizing/heat-loads.ts';

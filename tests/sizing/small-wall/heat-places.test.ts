@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { SlotLine } from '../../../src/answer/sizing.ts';
+import type { SlotLine } from '../../../src/answer/set-out.ts';
 import { newJob } from '../../../src/job/new-job.ts';
 import { limitsOfJob, type PlacedTemperature, temperatureRow } from '../../../src/sizing/heat-places.ts';
 import { heatUnknown, unknownIssue } from '../../../src/sizing/heat-unknown.ts';

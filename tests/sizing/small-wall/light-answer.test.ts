@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { LightAnswer } from '../../../src/answer/sizing.ts';
+import type { LightAnswer } from '../../../src/answer/light.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
 import { hexColour, linearRgb, planckianChromaticity } from '../../../src/light/colour.ts';

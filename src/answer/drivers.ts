@@ -1,0 +1,82 @@
+import * as z from 'zod';
+import { ids, num, range, text } from './values.ts';
+
+const output = z.strictObject({
+  id: text,
+  runs: ids,
+  watts: num,
+  current_A: num,
+  usable_W: num,
+  load: num.describe('ratio of usable watts'),
+  band_W: range.nullable().describe('over every combination of tolerances; null in a quick answer'),
+});
+
+const driver = z.strictObject({
+  id: text,
+  name: text,
+  place: text,
+  x_mm: num,
+  y_mm: num,
+  outputs: z.array(output),
+  rated_W: num,
+  derating: num.describe('for the air with everything at the watts delivered'),
+  ambient_degC: num.describe('air at the average watts'),
+  case_degC: num.describe('at the average watts'),
+  lifeRatio: num.describe('life over what its maker states at tc, by the rule that 10 K halve it; at most 2'),
+  watts: num.describe('delivered, in a pulse too'),
+  average_W: num.describe('the same on average over the pulses, where the dimmer is limited'),
+  input_W: num.describe('from the mains at those watts'),
+  input_A: num,
+  loss_W: num.describe('heat in the driver, on average'),
+});
+
+const placedCase = z.strictObject({
+  driver: text,
+  x_mm: num.describe("of its lower left corner, from the panel's"),
+  y_mm: num,
+  across_mm: num,
+  up_mm: num,
+  deep_mm: num,
+});
+
+const driverPlace = z.strictObject({
+  name: text,
+  driverCount: num,
+  fits: z.boolean(),
+  fitNote: text,
+  cases: z.array(placedCase).describe('where each driver is to be fixed'),
+  without: ids.describe('drivers for which there is no room in equal rows'),
+  loss_W: num,
+  air_degC: num,
+});
+
+/** Which driver carries what, where it stands, and what it takes from the mains. */
+export const drivers = z.strictObject({
+  drivers: z.array(driver),
+  places: z.array(driverPlace),
+  method: text.describe('how loads were allocated and what that is worth'),
+  lowerBoundCount: num.describe('no allocation can use fewer drivers than this'),
+  input_W: num,
+  input_A: num,
+  breaker: z.strictObject({
+    name: text,
+    curve: z.enum(['B', 'C', 'D']),
+    rating_A: num,
+    input_A: num.describe('of one driver at full load'),
+    peak_A: num.describe('the breaker surely rides through'),
+    printed: num.nullable().describe('drivers on a B16 by the maker or, else, typical; it goes first'),
+    isPrinted: z.boolean().describe('whether that number was entered from the sheet of the maker'),
+    bySteady: num
+      .nullable()
+      .describe('drivers by their steady current; null where the printed number stands'),
+    byInrush: num.nullable().describe('drivers by their inrush; null where the printed number stands'),
+    mostDrivers: num,
+    breakerCount: num,
+    formula: text,
+  }),
+});
+
+export type PlacedCase = z.infer<typeof placedCase>;
+export type Driver = z.infer<typeof driver>;
+export type DriverOutput = z.infer<typeof output>;
+export type DriversAnswer = z.infer<typeof drivers>;

@@ -1,0 +1,51 @@
+import * as z from 'zod';
+import { brightnessWords } from './brightness.ts';
+import { num, text } from './values.ts';
+
+/** How bright a slot is, how even, and what it takes to be as bright as wanted. */
+export const light = z.strictObject({
+  luminance_cd_per_m2: num.describe('of what is seen, at nominal volts and the working levels'),
+  seen: z
+    .enum(['cover', 'back', 'back through the cover'])
+    .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
+  full_cd_per_m2: num.describe('the same at full'),
+  lowest_cd_per_m2: num
+    .nullable()
+    .describe('the same with every channel at the lowest level; null where nothing is lit'),
+  wanted_cd_per_m2: num.describe('at the working levels'),
+  band: z.enum(brightnessWords).describe('how bright that is, at the working levels'),
+  level: text.describe('the same in words'),
+  levels: z.strictObject({
+    full: z.literal(1),
+    working: z
+      .array(num)
+      .describe('of each channel, ratios of full: what the wanted brightness is judged at'),
+    lowest: num.nullable().describe('what the dimmer must reach'),
+  }),
+  neededLevels: z
+    .array(num)
+    .describe(
+      'working levels that give the wanted brightness, as to be entered; empty where full is not enough',
+    ),
+  outFraction: num.describe('light that leaves the slot over light of the strip'),
+  ripple: num.describe('Michelson contrast along the slot'),
+  visibility: num.describe('ripple over the contrast threshold'),
+  dotsSeen: z
+    .enum(['hidden', 'faint', 'visible', 'plain'])
+    .describe('whether the LEDs show as hot spots; plain where the LEDs themselves are seen'),
+  dots: text.describe('the same in words'),
+  neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
+  needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
+  balance: num.describe('light in less light out and absorbed, as a ratio'),
+  colourHex: text,
+  profile: z
+    .array(z.strictObject({ along_mm: num, relative: num }))
+    .describe('over two LED pitches on the slot'),
+  threshold: num.describe('contrast the eye can just see here'),
+  absorbed: z
+    .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num })
+    .describe('share of the strip light taken by each face'),
+  bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the LEDs themselves are seen'),
+});
+
+export type LightAnswer = z.infer<typeof light>;

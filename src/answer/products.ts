@@ -1,0 +1,14 @@
+import * as z from 'zod';
+import { cableData } from '../job/cable.ts';
+import { driverData } from '../job/driver.ts';
+import { stripData } from '../job/strip.ts';
+import { text } from './values.ts';
+
+const entry = text.describe('the catalogue entry the job names');
+
+/** What was calculated with: catalogue entries as they were, with the job's own figures laid over them. */
+export const products = z.strictObject({
+  strip: stripData.extend({ id: entry }),
+  driver: driverData.extend({ id: entry }),
+  cable: cableData.extend({ id: entry }),
+});
