@@ -4,8 +4,8 @@ import {
   cableCapacity,
   groupingFactor,
   type LayingMethod,
-  shortAtFarEnd,
-} from '../src/circuit/protection.ts';
+} from '../src/installation/cable-capacity.ts';
+import { shortAtFarEnd } from '../src/installation/far-short.ts';
 import type { Check } from './check.ts';
 
 const check = (of: Omit<Check, 'topic'>): Check => ({ topic: 'circuit', ...of });

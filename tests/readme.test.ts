@@ -53,7 +53,7 @@ describe('README and DEVELOPERS', () => {
   });
 
   it('lists every code a refusal can carry', () => {
-    const folders = ['job', 'set-out', 'circuit', 'drivers', 'heat', 'light'];
+    const folders = ['job', 'set-out', 'circuit', 'installation', 'drivers', 'heat', 'light'];
     const codes = folders.flatMap((folder) => {
       const text = readFileSync(`src/${folder}/issues.ts`, 'utf8');
       return [...text.matchAll(/'([a-z]+(?:-[a-z]+)+)'/g)].map((match) => match[1]!);

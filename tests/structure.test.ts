@@ -11,11 +11,12 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   circuit: [],
   drivers: [],
   heat: [],
+  installation: [],
   light: [],
   'set-out': ['job'],
   findings: ['job'],
   'hand-over': ['job'],
-  sizing: ['job', 'set-out', 'light', 'circuit', 'drivers', 'heat', 'findings', 'hand-over'],
+  sizing: ['job', 'set-out', 'light', 'circuit', 'installation', 'drivers', 'heat', 'findings', 'hand-over'],
   inverse: ['job', 'set-out', 'light', 'circuit', 'drivers', 'heat', 'sizing'],
   readings: ['job', 'set-out', 'circuit', 'hand-over', 'sizing'],
 };

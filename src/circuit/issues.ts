@@ -18,9 +18,7 @@ export type CircuitIssue =
   | CircuitIssueOf<'runs-away', { strip_degC: number; growth: number }>
   | CircuitIssueOf<'nothing-is-enough', { limit: number; reached: number }>
   | CircuitIssueOf<'volts-out-of-reach', { wanted_V: number; from_V: number; to_V: number }>
-  | CircuitIssueOf<'does-not-fit', { given: number; possible: number }>
-  | CircuitIssueOf<'no-capacity-known', { area_mm2: number; ambient_degC: number }>
-  | CircuitIssueOf<'no-fuse-fits', { design_A: number; capacity_A: number }>;
+  | CircuitIssueOf<'does-not-fit', { given: number; possible: number }>;
 
 interface CircuitIssueOf<Code extends string, Quantities extends Readonly<Record<string, number>>>
   extends Issue {

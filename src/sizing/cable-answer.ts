@@ -1,8 +1,8 @@
 import type { Cable, CableEnd } from '../answer/cables.ts';
 import type { Run } from '../answer/set-out.ts';
 import { resistanceAt } from '../circuit/copper.ts';
-import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
+import type { InstallationIssue } from '../installation/issues.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
 import type { LaidCable } from '../set-out/cable-ways.ts';
@@ -74,7 +74,7 @@ function answer(
   cable: LaidCable,
   solved: CableSolution,
   { wired, loops }: { readonly wired: WiredJob; readonly loops: ReadonlyMap<string, number> },
-): Outcome<Cable, CircuitIssue> {
+): Outcome<Cable, InstallationIssue> {
   const { products, job } = wired;
   const design_A = current_A(cable, solved);
   const protection = protectionOf({
@@ -108,7 +108,10 @@ function answer(
 }
 
 /** The cables of the answer, in the order laid. Refuses cable that may carry nothing where it lies. */
-export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Outcome<Cable[], CircuitIssue> {
+export function cableAnswers(
+  solution: CircuitSolution,
+  wired: WiredJob,
+): Outcome<Cable[], InstallationIssue> {
   const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
   const loops = loops_ohm(wired);
   const answers: Cable[] = [];

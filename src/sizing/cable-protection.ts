@@ -1,6 +1,9 @@
 import type { Cable } from '../answer/cables.ts';
-import type { CircuitIssue } from '../circuit/issues.ts';
-import { cableCapacity, opensFuse, protectCable, shortAtFarEnd } from '../circuit/protection.ts';
+import { cableCapacity } from '../installation/cable-capacity.ts';
+import { shortAtFarEnd } from '../installation/far-short.ts';
+import { opensFuse } from '../installation/fuse-families.ts';
+import type { InstallationIssue } from '../installation/issues.ts';
+import { protectCable } from '../installation/protection.ts';
 import { found, type Outcome } from '../outcome.ts';
 
 /** Flexible cord sizes with a tabled rating, mm2. */
@@ -24,7 +27,7 @@ export interface CableToProtect {
  * Rating of a flexible cord of any area: that of the next tabled size below, and below 0.5 mm2 in proportion to
  * the area, both on the careful side.
  */
-function capacity_A(cable: CableToProtect): Outcome<number, CircuitIssue> {
+function capacity_A(cable: CableToProtect): Outcome<number, InstallationIssue> {
   const tabled = ratedAreas_mm2.findLast((area) => area <= cable.area_mm2 + 1e-9) ?? ratedAreas_mm2[0];
   const capacity = cableCapacity({
     area_mm2: tabled,
@@ -46,7 +49,7 @@ type Protected = Pick<
  * What a cable may carry where it lies, its fuse, and whether a short at its far end is noticed. Each cable gets
  * a fuse of its own where one fits; where none does, the driver's own limit may protect it.
  */
-export function protectionOf(cable: CableToProtect): Outcome<Protected, CircuitIssue> {
+export function protectionOf(cable: CableToProtect): Outcome<Protected, InstallationIssue> {
   const capacity = capacity_A(cable);
   if (!capacity.ok) return capacity;
   const sourceLimit_A = limitOverRating * cable.driver_A;

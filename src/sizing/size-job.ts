@@ -8,6 +8,7 @@ import { findAll } from '../findings/find-all.ts';
 import { cautionsFor } from '../hand-over/cautions.ts';
 import { schedulesOf } from '../hand-over/schedules.ts';
 import type { HeatIssue } from '../heat/issues.ts';
+import type { InstallationIssue } from '../installation/issues.ts';
 import type { JobIssue } from '../job/issues.ts';
 import type { Job } from '../job/job.ts';
 import { setVoltage_V } from '../job/resolve.ts';
@@ -31,7 +32,14 @@ import { airAt, type Prepared, type Settled, settle } from './settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */
-export type SizingIssue = JobIssue | SetOutIssue | CircuitIssue | DriversIssue | HeatIssue | LightIssue;
+export type SizingIssue =
+  | JobIssue
+  | SetOutIssue
+  | CircuitIssue
+  | InstallationIssue
+  | DriversIssue
+  | HeatIssue
+  | LightIssue;
 
 function driversAnswer(
   prepared: Prepared,

@@ -9,6 +9,7 @@ export const folders = {
   findings: ['tests/findings/small-wall/*.test.ts'],
   'hand-over': ['tests/hand-over/*.test.ts'],
   heat: ['tests/heat/*.test.ts', 'tests/reference.test.ts'],
+  installation: ['tests/installation/*.test.ts', 'tests/reference.test.ts'],
   light: ['tests/light/*.test.ts', 'tests/reference.test.ts'],
   numeric: ['tests/numeric/*.test.ts'],
   readings: ['tests/readings/by-hand/*.test.ts', 'tests/readings/common-shifts.test.ts'],

@@ -1,6 +1,6 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { figures } from '../words.ts';
-import type { CircuitIssue } from './issues.ts';
+import type { InstallationIssue } from './issues.ts';
 
 /**
  * How a cable is laid. Letters are the reference methods of IEC 60364-5-52 for two loaded PVC-insulated copper
@@ -85,7 +85,7 @@ export function cableCapacity(of: {
   readonly ambient_degC: number;
   readonly circuitCount: number;
   readonly isInThermalInsulation: boolean;
-}): Outcome<CableCapacity, CircuitIssue> {
+}): Outcome<CableCapacity, InstallationIssue> {
   const at30_A = capacityAt30_A[of.method][of.area_mm2];
   if (at30_A === undefined || !(of.ambient_degC < pvcLimit_degC)) {
     const { area_mm2, ambient_degC } = of;
@@ -107,84 +107,4 @@ export function cableCapacity(of: {
   };
   const capacity_A = at30_A * factors.ambientFactor * factors.groupingFactor * factors.insulationFactor;
   return found({ capacity_A, at30_A, ...factors });
-}
-
-/** Blade fuse ratings, A: ISO 8820-3:2015 (from memory). 32 V type up to 24 V circuits, 58 V type for 48 V. */
-const bladeFuses_A: readonly number[] = [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30];
-
-/** A fuse carries its rated current, but warm and for ever no more than this part of it (common practice: 1/1.25). */
-const fuseReserve = 1.25;
-
-/** At twice its rating a blade fuse opens within five seconds (ISO 8820-3:2015, from memory). */
-const fuseOpensAt = 2;
-
-/** Whether so much current opens a blade fuse within five seconds: twice its rating. */
-export const opensFuse = (fuse_A: number, current_A: number): boolean => current_A >= fuseOpensAt * fuse_A;
-
-export type Protection =
-  | { readonly by: 'source'; readonly sourceLimit_A: number }
-  | { readonly by: 'fuse'; readonly fuse_A: number };
-
-/**
- * What protects a cable: the driver itself where it cannot deliver more than the cable may carry (IEC 60364-4-43
- * clause 436), otherwise the smallest fuse with `1.25 Ib <= In <= Iz` (clause 433.1; `I2 <= 1.45 Iz` follows, since a
- * blade fuse opens at 1.35 In).
- * @param of.design_A current the cable carries, Ib
- * @param of.capacity_A current it may carry after all factors, Iz
- * @param of.sourceLimit_A the most the driver delivers before it limits or stops
- * Refusals: `no-fuse-fits`.
- * Source: IEC 60364-4-43:2008 (secondary). Check: `tests/circuit/protection.test.ts`.
- */
-export function protectCable(of: {
-  readonly design_A: number;
-  readonly capacity_A: number;
-  readonly sourceLimit_A: number;
-}): Outcome<Protection, CircuitIssue> {
-  const { design_A, capacity_A, sourceLimit_A } = of;
-  if (design_A <= capacity_A && sourceLimit_A <= capacity_A) return found({ by: 'source', sourceLimit_A });
-  const fuse_A = bladeFuses_A.find((rating) => rating >= fuseReserve * design_A && rating <= capacity_A);
-  if (fuse_A !== undefined) return found({ by: 'fuse', fuse_A });
-  const sentence = `This cable carries ${design_A.toFixed(1)} A and may carry ${capacity_A.toFixed(1)} A; no fuse lies between with a margin. Use a thicker cable, or feed less through it.`;
-  return refused({ code: 'no-fuse-fits', place: {}, quantities: { design_A, capacity_A }, sentence });
-}
-
-export interface ShortCircuit {
-  /** What the copper alone would let through, A. */
-  readonly prospective_A: number;
-  /** What flows: the copper's current or the driver's limit, whichever is less. */
-  readonly fault_A: number;
-  /** Heat in the faulted copper, W. */
-  readonly fault_W: number;
-  /** The driver reaches its limit, so the light goes out or the driver stops. */
-  readonly reachesLimit: boolean;
-  readonly opensFuse: boolean;
-  /** Neither happens: the fault could sit there, warm and unnoticed. */
-  readonly couldSitUnnoticed: boolean;
-}
-
-/**
- * What a short at the far end does: `I = V / loop`, held against the driver's limit and the fuse.
- * @param of.loop_ohm all copper there and back, `loopResistance_ohm`
- * @param of.sourceLimit_A the current at which the driver limits; take the most it may be, to be sure
- * @param of.fuse_A the fuse in the way, if there is one
- * Source: IEC 60364-4-43 clause 434 asks that a fault be cleared; Ohm's law. Fuses: twice the rating, within 5 s.
- */
-export function shortAtFarEnd(of: {
-  readonly set_V: number;
-  readonly loop_ohm: number;
-  readonly sourceLimit_A: number;
-  readonly fuse_A?: number;
-}): ShortCircuit {
-  const prospective_A = of.set_V / of.loop_ohm;
-  const reachesLimit = prospective_A >= of.sourceLimit_A;
-  const fault_A = Math.min(prospective_A, of.sourceLimit_A);
-  const opens = of.fuse_A !== undefined && opensFuse(of.fuse_A, fault_A);
-  return {
-    prospective_A,
-    fault_A,
-    fault_W: fault_A ** 2 * of.loop_ohm,
-    reachesLimit,
-    opensFuse: opens,
-    couldSitUnnoticed: !reachesLimit && !opens,
-  };
 }

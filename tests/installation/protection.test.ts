@@ -1,11 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import {
-  cableCapacity,
-  groupingFactor,
-  opensFuse,
-  protectCable,
-  shortAtFarEnd,
-} from '../../src/circuit/protection.ts';
+import { cableCapacity, groupingFactor } from '../../src/installation/cable-capacity.ts';
+import { shortAtFarEnd } from '../../src/installation/far-short.ts';
+import { opensFuse } from '../../src/installation/fuse-families.ts';
+import { protectCable } from '../../src/installation/protection.ts';
 
 const cool = {
   area_mm2: 1.5,
