@@ -1,5 +1,6 @@
 import type { Sizing } from '../answer/sizing.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
+import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { sectionIssues } from '../heat/section-rules.ts';
 import type { JobIssue } from '../job/issues.ts';
@@ -18,17 +19,18 @@ import { heatUnknown } from './heat-unknown.ts';
 import { lightAnswer } from './light-answer.ts';
 import { ventIssues } from './pocket-of-job.ts';
 import { sectionOfJob } from './section-of-job.ts';
-import type { Prepared, Settled } from './settle.ts';
+import { type Prepared, type Settled, shareNominally } from './settle.ts';
 import { wattsBand } from './watts-band.ts';
 
 /**
  * What is settled before anything electrical is known: products, set-out, light, the section, and the law by which its
- * strip warms, as accurate as asked. What sizing, inverse questions and readings all begin with.
+ * strip warms, as accurate as asked. What sizing, inverse questions and readings all begin with. The law costs most, so
+ * whatever can be refused without it is refused before: loads no driver carries, cables no layout allows.
  */
 export function prepare(
   job: Job,
   accuracy: Sizing['accuracy'],
-): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | HeatIssue> {
+): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | DriversIssue | HeatIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return products;
   const { strip } = products.value;
@@ -39,10 +41,12 @@ export function prepare(
   if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;
+  const described = { job, products: products.value, setOut: setOut.value, light: light.value, section };
+  const shared = shareNominally(described);
+  if (!shared.ok) return shared;
   const law = heatLaw(section, strip, light.value, accuracy);
   if (!law.ok) return law;
-  const prepared = { job, products: products.value, setOut: setOut.value, light: light.value, section };
-  return found({ ...prepared, law: law.value }, light.notes);
+  return found({ ...described, law: law.value }, light.notes);
 }
 
 /**

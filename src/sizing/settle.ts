@@ -21,21 +21,29 @@ import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 
-/** What is fixed before anything electrical is known. */
-export interface Prepared {
+/** What is fixed before anything electrical or warm is known. */
+interface Described {
   readonly job: Job;
   readonly products: Products;
   readonly setOut: SetOut;
   readonly light: LightAnswer;
   readonly section: SectionDescription;
+}
+
+/** The same, and how it warms. */
+export interface Prepared extends Described {
   /** How the strip and everything about it warm with its watts. */
   readonly law: HeatLaw;
 }
 
-/** A job whose drivers, cables, volts and temperatures agree with one another. */
-export interface Settled {
+/** Loads shared out over drivers, and the cables that takes. */
+interface Shared {
   readonly allocation: Allocation;
   readonly wired: WiredJob;
+}
+
+/** A job whose drivers, cables, volts and temperatures agree with one another. */
+export interface Settled extends Shared {
   /** The circuit as solved, every run at its own temperature. */
   readonly description: CircuitDescription;
   readonly solution: CircuitSolution;
@@ -51,13 +59,29 @@ type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
 const mostRounds = 5;
 const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last allocation that was solved. Choose a larger driver to be clear of the limit.`;
 
-function wire(prepared: Prepared, allocation: Allocation): Outcome<WiredJob, SetOutIssue> {
-  const { job, products, setOut } = prepared;
+function wire(described: Described, allocation: Allocation): Outcome<Shared, SetOutIssue> {
+  const { job, products, setOut } = described;
   const outputs = outputsToLay(allocation, job);
   const cables = layCables(outputs, setOut.runs, job.panel.height_mm, job.cables);
   if (!cables.ok) return cables;
-  return found({ job, products, runs: setOut.runs, cables: cables.value, outputs: outputs.map((o) => o.id) });
+  const wired = {
+    ...{ job, products, runs: setOut.runs },
+    ...{ cables: cables.value, outputs: outputs.map((o) => o.id) },
+  };
+  return found({ allocation, wired });
 }
+
+/**
+ * Nominal loads shared out in the air of the room, and the cables laid: what settling begins with. It needs no
+ * temperature, so that what refuses it can be said before the section's field is worked out.
+ */
+export function shareNominally(described: Described): Outcome<Shared, DriversIssue | SetOutIssue> {
+  const { products, setOut } = described;
+  const first = shareOut(described, nominalWatts(setOut, products), roomAir_degC(described));
+  return first.ok ? wire(described, first.value) : first;
+}
+
+const roomAir_degC = ({ job }: Described): number[] => job.drivers.places.map(() => job.site.room_degC);
 
 /** A strip that would be warmer than this at its nominal watts is begun here; if it runs away, that is then said. */
 const hottestStart_degC = 150;
@@ -105,8 +129,7 @@ const sharing = (allocation: Allocation): string =>
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const { job, products, setOut } = prepared;
-  const start_degC = job.drivers.places.map(() => job.site.room_degC);
-  const first = shareOut(prepared, nominalWatts(setOut, products), start_degC);
+  const first = shareNominally(prepared);
   if (!first.ok) return first;
   const nominal_degC = stripTemperature_degC(prepared.law, nominal_W_per_m(products.strip));
   let settled = solveShared(prepared, first.value, nominal_degC);
@@ -115,7 +138,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
     const watts = solvedWatts(solution, wired, allocation);
     const fresh = shareOut(prepared, watts, air_degC);
     if (!fresh.ok)
-      return shareOut(prepared, watts, start_degC).ok ? refused(tooWarm(prepared, air_degC)) : fresh;
+      return shareOut(prepared, watts, roomAir_degC(prepared)).ok
+        ? refused(tooWarm(prepared, air_degC))
+        : fresh;
     const loads = loadsOf(job, setOut.runs, watts);
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
@@ -125,7 +150,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
         ...settled.value,
         notes: [...settled.value.notes, ...notesOn('drivers', [restless], { onCover: true })],
       });
-    settled = solveShared(prepared, fresh.value, strip_degC[0]!);
+    const again = wire(prepared, fresh.value);
+    if (!again.ok) return again;
+    settled = solveShared(prepared, again.value, strip_degC[0]!);
   }
   return settled;
 }
@@ -147,27 +174,15 @@ function tooWarm({ job, products }: Prepared, air_degC: readonly number[]): Driv
 /** Beyond this a number says no more. */
 const farTooWarm_degC = 120;
 
-function shareOut(prepared: Prepared, watts: readonly number[], air_degC: readonly number[]) {
-  const { job, products, setOut } = prepared;
+function shareOut(described: Described, watts: readonly number[], air_degC: readonly number[]) {
+  const { job, products, setOut } = described;
   return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
 }
 
-/** Cables, volts and temperatures of one allocation. */
-function solveShared(
-  prepared: Prepared,
-  allocation: Allocation,
-  start_degC: number,
-): Outcome<Settled, SettleIssue> {
-  const wired = wire(prepared, allocation);
-  if (!wired.ok) return wired;
-  const warm = warmCircuit(prepared, wired.value, start_degC);
+/** Volts and temperatures of one allocation. */
+function solveShared(prepared: Prepared, shared: Shared, start_degC: number): Outcome<Settled, SettleIssue> {
+  const warm = warmCircuit(prepared, shared.wired, start_degC);
   if (!warm.ok) return warm;
-  const air_degC = airAt(prepared, allocation, warm.value.solution);
-  return found({
-    allocation,
-    wired: wired.value,
-    ...warm.value,
-    air_degC,
-    notes: notesOn('drivers', warm.notes),
-  });
+  const air_degC = airAt(prepared, shared.allocation, warm.value.solution);
+  return found({ ...shared, ...warm.value, air_degC, notes: notesOn('drivers', warm.notes) });
 }

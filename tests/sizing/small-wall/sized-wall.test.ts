@@ -156,6 +156,18 @@ describe('what is refused before anything is solved', () => {
     if (field !== '') expect(found?.place.field).toBe(field);
   });
 
+  it.each([
+    ['loads no driver carries', (one: Job) => (one.drivers.data.rated_W = 2), 'load-larger-than-output'],
+    ['cables no layout allows', (one: Job) => (one.cables.layout = 'run to run'), 'layout-needs-end-feed'],
+  ])('is told of %s before the section is asked how warm it gets', (_, change, code) => {
+    const one = wallOf([600], (own) => {
+      own.feeds.arrangement = 'both';
+      change(own);
+    });
+    const outcome = prepare(one, 'quick');
+    expect(outcome.ok ? [] : outcome.issues.map((issue) => issue.code)).toEqual([code]);
+  });
+
   it('is told together where it is of the section and of vents', () => {
     const one = wallOf([600, 800], (own) => {
       own.section.stripOffset_mm = 900;
