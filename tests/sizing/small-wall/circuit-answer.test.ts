@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import type { CircuitSolution } from '../../../src/circuit/solution.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
-import { circuitAnswer, outputOfRuns, worstPower_W_per_m } from '../../../src/sizing/circuit-answer.ts';
+import {
+  circuitAnswer,
+  hottestRun,
+  outputOfRuns,
+  worstPower_W_per_m,
+} from '../../../src/sizing/circuit-answer.ts';
 import { settle } from '../../../src/sizing/settle.ts';
 import { toleranceAnswer } from '../../../src/sizing/tolerance-answer.ts';
 import { granted } from './granted.ts';
@@ -32,10 +38,13 @@ function twoUnits(job: Job): void {
 }
 
 describe('two units worked out by hand', () => {
-  const { answer, settled } = answered([600], twoUnits);
-  const [run] = answer.runs;
+  const solved = () => {
+    const { answer, settled } = answered([600], twoUnits);
+    return { answer, settled, run: answer.runs[0] };
+  };
 
   it('have their volts, the drop from the driver and the light of their currents', () => {
+    const { run } = solved();
     // 23.97387 and 23.96539 V; the drop is 24 - 23.96539 of 24 V.
     expect(run!.unit_V).toEqual([expect.closeTo(23.97387, 4), expect.closeTo(23.96539, 4)]);
     expect(run).toMatchObject({
@@ -51,7 +60,7 @@ describe('two units worked out by hand', () => {
   });
 
   it('are fed 166.442 mA at 24 - 0.106*0.166442 V', () => {
-    expect(run!.feed_A).toEqual([
+    expect(solved().run!.feed_A).toEqual([
       {
         feedPoint: 'S01-F1',
         current_A: expect.closeTo(0.166442, 5),
@@ -61,6 +70,7 @@ describe('two units worked out by hand', () => {
   });
 
   it('draw 1.99550 W in the first, so 39.910 W/m, and 3.9894 W with 0.0017 W in the rails', () => {
+    const { answer, settled, run } = solved();
     // Lamps 23.97387*0.083237 + 23.96539*0.083205 = 3.98955 W. Rails 0.0509825*0.166442^2 + 0.101965*0.083205^2 W.
     expect(run!.worst_W_per_m).toBeCloseTo(39.91, 2);
     expect(worstPower_W_per_m(settled.solution, 20)).toBe(run!.worst_W_per_m);
@@ -76,6 +86,7 @@ describe('two units worked out by hand', () => {
   });
 
   it('have no channels of their own, no neighbour, and no band in a quick answer', () => {
+    const { answer, run } = solved();
     expect(run).toMatchObject({ channels: [], neighbour: null, band: null });
     expect(answer).toMatchObject({ level: 'full', tolerances: '' });
     expect(answer.average_W).toBe(answer.supply_W);
@@ -120,10 +131,10 @@ describe('two channels under a limited dimmer', () => {
 });
 
 describe('two runs side by side', () => {
-  const { answer } = answered([600, 900], () => {}, true);
+  const sideBySide = () => answered([600, 900], () => {}, true).answer;
 
   it('differ by what their cables drop: the same difference said of both', () => {
-    const [near, far] = answer.runs;
+    const [near, far] = sideBySide().runs;
     // 0.3 m and its tenth more for the second: light follows its volts unit by unit.
     expect(near!.neighbour).toBeCloseTo(far!.neighbour!, 12);
     const differences = near!.unit_light.map((one, unit) => 1 - far!.unit_light[unit]! / one);
@@ -132,6 +143,7 @@ describe('two runs side by side', () => {
   });
 
   it('have the bands of a careful answer, each its own', () => {
+    const answer = sideBySide();
     for (const run of answer.runs) {
       expect(run.band!.lowest_V.least).toBeLessThan(run.lowest_V);
       expect(run.band!.lowest_V.greatest).toBeGreaterThan(run.lowest_V);
@@ -152,5 +164,53 @@ describe('a run fed crossed', () => {
     const [cable] = settled.solution.cables;
     expect(plus!.terminal_V).toBeCloseTo(cable!.positive.to_V - cable!.returns[0]!.to_V, 12);
     expect(minus!.terminal_V).toBe(plus!.terminal_V);
+  });
+});
+
+describe('the unit that draws most', () => {
+  /** A run of channels, each of units of some volts and amps. */
+  const run = (id: string, ...channels: (readonly (readonly [number, number])[])[]) => ({
+    id,
+    channels: channels.map((units) => ({
+      unit_V: units.map(([volts]) => volts),
+      unit_A: units.map(([, amps]) => amps),
+    })),
+  });
+  const solutionOf = (...runs: ReturnType<typeof run>[]) => ({ runs }) as unknown as CircuitSolution;
+
+  // 24 V and 0.1 A are 2.4 W, 48 W/m at 20 units a metre; the middle unit of the second 24*0.12 = 2.88 W, 57.6 W/m.
+  const low = run('low', [
+    [24, 0.1],
+    [23, 0.1],
+  ]);
+  const high = run('high', [
+    [24, 0.1],
+    [24, 0.12],
+    [20, 0.13],
+  ]);
+  // Two channels: 24*0.05 + 24*0.08 = 3.12 W in its first unit, 62.4 W/m, though neither alone is the most.
+  const both = run('both', [[24, 0.05]], [[24, 0.08]]);
+
+  it('decides for the whole wall, wherever it stands in its run and among the runs', () => {
+    for (const runs of [
+      [low, high],
+      [high, low],
+    ]) {
+      expect(hottestRun(solutionOf(...runs), 20).id).toBe('high');
+      expect(worstPower_W_per_m(solutionOf(...runs), 20)).toBeCloseTo(57.6, 12);
+    }
+    expect(worstPower_W_per_m(solutionOf(low), 20)).toBeCloseTo(48, 12);
+    expect(worstPower_W_per_m(solutionOf(low), 10)).toBeCloseTo(24, 12);
+  });
+
+  it('counts all channels of a unit together', () => {
+    expect(hottestRun(solutionOf(low, both, high), 20).id).toBe('both');
+    expect(worstPower_W_per_m(solutionOf(low, both, high), 20)).toBeCloseTo(62.4, 12);
+  });
+
+  it('is looked for in the first of runs alike', () => {
+    const again = { ...high, id: 'again' };
+    expect(hottestRun(solutionOf(low, again, high), 20).id).toBe('again');
+    expect(hottestRun(solutionOf(high, low, again), 20).id).toBe('high');
   });
 });

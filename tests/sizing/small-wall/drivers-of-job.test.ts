@@ -80,11 +80,16 @@ describe('sharing out', () => {
     expect(codeOf(shared([40.1], ceiling))).toBe('load-larger-than-output');
   });
 
-  const placesMet = (places: DriverPlace[], watts = [50, 50]): string[] => {
+  const placesMet = (
+    places: DriverPlace[],
+    watts = [50, 50],
+    change: (job: Job) => void = () => {},
+  ): string[] => {
     const one = shared(
       watts,
       (job) => {
         job.drivers.places = places;
+        change(job);
       },
       places.map(() => 26),
     );
@@ -99,6 +104,13 @@ describe('sharing out', () => {
     const [low, high] = [at('low', 300, -60), at('high', 300, 140)];
     expect(placesMet([low, high], [50])).toEqual(['low']);
     expect(placesMet([high, low], [50])).toEqual(['low']);
+    // By their heights as numbers: as text 160 would stand before 60. The way is at 110 mm, 50 mm from either.
+    const within = (job: Job): void => {
+      job.cables.wayInset_mm = 110;
+    };
+    const [under, over] = [at('under', 300, 60), at('over', 300, 160)];
+    expect(placesMet([under, over], [50], within)).toEqual(['under']);
+    expect(placesMet([over, under], [50], within)).toEqual(['under']);
   });
 
   it('tells places at one spot apart by what else they are, then by name', () => {

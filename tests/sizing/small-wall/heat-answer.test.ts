@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { HeatAnswer } from '../../../src/answer/sizing.ts';
 import type { SectionField } from '../../../src/heat/section-field.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { type HeatQuestion, heatAnswer } from '../../../src/sizing/heat-answer.ts';
@@ -47,11 +48,11 @@ function question(change: Partial<HeatQuestion> = {}): HeatQuestion {
 }
 
 describe('a quick answer', () => {
-  const outcome = heatAnswer(question());
-  const answer = granted(outcome);
-  const row = (id: string) => answer.temperatures.find((one) => one.id === id);
+  const quick = () => granted(heatAnswer(question()));
+  const rowOf = (answer: HeatAnswer) => (id: string) => answer.temperatures.find((one) => one.id === id);
 
   it('carries each rise from 2.4 to 4.8 W/m, twice as much, over a room of 25 degC', () => {
+    const answer = quick();
     const values = answer.temperatures.map(({ id, value_degC }) => [id, value_degC]);
     expect(values).toEqual([
       ['solder', expect.closeTo(73, 9)],
@@ -64,12 +65,14 @@ describe('a quick answer', () => {
   });
 
   it('has a band: the doubts, the watts from 3.6 to 6, and 1 % and 0.15 K for the mesh', () => {
+    const row = rowOf(quick());
     // Solder 48 K: 48*1.2*6/4.8 = 72, 48*0.8*3.6/4.8 = 28.8, either wider by 0.48 + 0.15.
     expect(row('solder')!.high_degC).toBeCloseTo(25 + 72.63, 9);
     expect(row('solder')!.low_degC).toBeCloseTo(25 + 28.17, 9);
   });
 
   it('says where each is in millimetres, and leaves out what the section does not have', () => {
+    const row = rowOf(quick());
     expect(row('tape')).toMatchObject({ x_mm: 1, y_mm: 34 });
     expect(row('cable')).toMatchObject({ x_mm: 14, y_mm: 34 });
     expect(row('face')).toMatchObject({ x_mm: 11, y_mm: 0 });
@@ -79,6 +82,7 @@ describe('a quick answer', () => {
   });
 
   it('has the watts of the question: 3 + 0.5 + 0.25 W/m of heat, by the shares of the field', () => {
+    const answer = quick();
     expect(answer).toMatchObject({
       ...{ strip_W_per_m: 4.8, stripBand_W_per_m: { least: 3.6, greatest: 6 }, heat_W_per_m: 3.75 },
     });
@@ -92,6 +96,8 @@ describe('a quick answer', () => {
   });
 
   it('is not confirmed, draws no field, and remarks what its law does', () => {
+    const outcome = heatAnswer(question());
+    const answer = granted(outcome);
     expect(answer).toMatchObject({ field: null, unknown: null, balance: 1e-5 });
     expect(answer.method).toMatch(/not yet confirmed/);
     expect(outcome.ok && outcome.notes).toEqual(['As the law says.']);
@@ -114,11 +120,13 @@ describe('a quick answer', () => {
 describe('a careful answer', () => {
   // 40 mm of build-up: front 12, cavity 22, backing 6; slots 200 mm apart; the strip lies on the backing.
   const careful = { ...law, accuracy: 'careful' as const, room_degC: 26 };
-  const answer = granted(heatAnswer(question({ law: careful })));
-  const picture = answer.field!;
-  const tape = answer.temperatures.find(({ id }) => id === 'tape')!;
+  const solved = () => {
+    const answer = granted(heatAnswer(question({ law: careful })));
+    return { answer, picture: answer.field!, tape: answer.temperatures.find(({ id }) => id === 'tape')! };
+  };
 
   it('is solved at the watts of the question and confirmed', () => {
+    const { answer, tape } = solved();
     expect(answer.method).toMatch(/, confirmed by/);
     expect(Math.abs(answer.balance)).toBeLessThan(1e-3);
     expect(answer.heat_W_per_m).toBe(3.75);
@@ -130,6 +138,7 @@ describe('a careful answer', () => {
   });
 
   it('draws half a pitch and the whole depth in millimetres and degrees', () => {
+    const { answer, picture, tape } = solved();
     expect(picture.half).toBe(true);
     expect([picture.xs_mm[0], picture.xs_mm.at(-1)]).toEqual([expect.closeTo(0, 9), expect.closeTo(100, 9)]);
     expect([picture.ys_mm[0], picture.ys_mm.at(-1)]).toEqual([expect.closeTo(0, 9), expect.closeTo(40, 9)]);
@@ -143,6 +152,7 @@ describe('a careful answer', () => {
   });
 
   it('tells its meshes, each finer, the last peak being that of the strip', () => {
+    const { answer, picture, tape } = solved();
     const counts = picture.meshes.map(({ nodeCount }) => nodeCount);
     expect(counts).toEqual(counts.toSorted((a, b) => a - b));
     // Within the 0.1 K that every answer is good for.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sizing as answerSchema } from '../../../src/answer/sizing.ts';
+import { sizing as answerSchema, type Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { prepare } from '../../../src/sizing/prepare.ts';
 import {
@@ -16,17 +16,18 @@ const job = wallOf([600, 800]);
 const sized = (accuracy: Accuracy, change: (job: Job) => void = () => {}) =>
   granted(sizeAt(wallOf([600, 800], change), accuracy));
 
-const quick = sized('quick');
-const careful = sized('careful');
+const quickly = () => sized('quick');
 
 describe('a small wall, sized', () => {
   it('has the shape it promises, quick and careful', () => {
+    const [quick, careful] = [quickly(), sized('careful')];
     for (const answer of [quick, careful])
       expect(answerSchema.safeParse(answer).error?.issues).toBeUndefined();
     expect([quick.accuracy, careful.accuracy]).toEqual(['quick', 'careful']);
   });
 
   it('is what was asked: two runs on one driver, pitch 200 mm, 24 V', () => {
+    const quick = quickly();
     expect(quick.setOut.runs.map(({ id }) => id)).toEqual(['S01', 'S02']);
     expect(quick.section.pitch_mm).toBe(200);
     expect(quick.set_V).toBe(24);
@@ -43,7 +44,8 @@ describe('a small wall, sized', () => {
   });
 
   it('has bands in the careful answer only, of the same loads', () => {
-    const outputOf = ({ drivers }: typeof quick) => drivers.drivers[0]!.outputs[0]!;
+    const [quick, careful] = [quickly(), sized('careful')];
+    const outputOf = ({ drivers }: Sizing) => drivers.drivers[0]!.outputs[0]!;
     expect([outputOf(quick).band_W, quick.circuit.runs[0]!.band, quick.heat.field]).toEqual([
       null,
       null,
@@ -57,6 +59,7 @@ describe('a small wall, sized', () => {
   });
 
   it('heats by the unit that draws most, over the tolerances of the circuit', () => {
+    const quick = quickly();
     const most = Math.max(...quick.circuit.runs.map(({ worst_W_per_m }) => worst_W_per_m));
     expect(quick.heat.strip_W_per_m).toBe(most);
     const { least, greatest } = quick.heat.stripBand_W_per_m;
@@ -70,6 +73,7 @@ describe('a small wall, sized', () => {
   });
 
   it('has findings, cautions and schedules, and nothing to remark twice', () => {
+    const [quick, careful] = [quickly(), sized('careful')];
     expect(quick.findings.length).toBeGreaterThan(10);
     expect(quick.cautions.length).toBeGreaterThan(0);
     expect(quick.schedules.map(({ id }) => id)).toContain('cables');
@@ -79,18 +83,18 @@ describe('a small wall, sized', () => {
 
   it('is the same by any of its names', () => {
     expect(sizeJob(job)).toEqual(sizeAt(job, 'quick'));
-    expect(granted(settledSizing(job, 'quick')).sizing).toEqual(quick);
+    expect(granted(settledSizing(job, 'quick')).sizing).toEqual(quickly());
     expect(granted(settledSizing(job, 'quick')).settled.allocation.drivers).toHaveLength(1);
     expect(granted(sizeJobCarefully(job)).accuracy).toBe('careful');
   });
 });
 
 describe('a wall under a limited dimmer that switches', () => {
-  const limited = sized('quick', (one) => {
-    Object.assign(one.dimming, { levels: [0.5], sizeFor: 'levels' });
-  });
-
   it('heats with half the watts, its drivers stand in cooler air, and every current is that of full', () => {
+    const quick = quickly();
+    const limited = sized('quick', (one) => {
+      Object.assign(one.dimming, { levels: [0.5], sizeFor: 'levels' });
+    });
     expect(limited.heat.strip_W_per_m).toBeCloseTo(0.5 * quick.heat.strip_W_per_m, 9);
     expect(limited.heat.stripBand_W_per_m.greatest).toBeCloseTo(
       0.5 * quick.heat.stripBand_W_per_m.greatest,
@@ -117,6 +121,7 @@ describe('a wall that leans', () => {
 
 describe('the number of drivers on a breaker', () => {
   it('is the maker’s only where it was entered', () => {
+    const quick = quickly();
     expect(quick.drivers.breaker.isPrinted).toBe(false);
     const own = sized('quick', (one) => {
       one.drivers.data.perBreakerB16 = 7;
