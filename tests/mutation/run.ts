@@ -1,6 +1,8 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
 import { folders, isFolder } from './folders.ts';
+import { sampleOf } from './sample.ts';
 
 /** What became of the mutants of one folder, as kept in the baseline. */
 interface Score {
@@ -9,6 +11,8 @@ interface Score {
   readonly notCovered: number;
   /** Killed over all, in percent; a mutant that makes the tests run out of time counts as killed. */
   readonly percent: number;
+  /** Of what, where not the whole folder was tried. */
+  readonly sample?: string;
 }
 
 const baselineFile = 'tests/mutation/baseline.json';
@@ -21,10 +25,10 @@ const baseline = (): Record<string, Score> =>
  * change. Prints the changes no test noticed. Strings are left alone: sentences are for people, and a key that is
  * wrong does not pass the type checker.
  */
-async function mutate(folder: keyof typeof folders, files: readonly string[]): Promise<Score> {
+async function mutate(folder: keyof typeof folders, patterns: string[]): Promise<Score> {
   process.env.SLOTWATT_MUTATION_TESTS = folders[folder].join(',');
   const stryker = new Stryker({
-    mutate: files.length > 0 ? files.map((file) => `src/${folder}/${file}`) : [`src/${folder}/**/*.ts`],
+    mutate: patterns,
     testRunner: 'vitest',
     vitest: { configFile: 'tests/mutation/vitest.config.ts' },
     // TypeScript 7 has no compiler interface, and nothing here has to be rewritten for the sandbox.
@@ -48,15 +52,24 @@ async function mutate(folder: keyof typeof folders, files: readonly string[]): P
   return { killed, survived, notCovered, percent };
 }
 
-const [folder = '', ...files] = process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
+const { positionals, values } = parseArgs({
+  allowPositionals: true,
+  options: { write: { type: 'boolean' }, sample: { type: 'string' }, seed: { type: 'string', default: '1' } },
+});
+const [folder = '', ...files] = positionals;
 if (!isFolder(folder)) throw new Error(`name a folder of src: ${Object.keys(folders).join(', ')}`);
+const whole = files.length > 0 ? files.map((file) => `src/${folder}/${file}`) : [`src/${folder}/**/*.ts`];
+const sample = values.sample ? sampleOf(folder, Number(values.sample), Number(values.seed)) : null;
 const before = baseline()[folder];
-const score = await mutate(folder, files);
+const score = await mutate(folder, sample?.drawn ?? whole);
 console.log(
   `${folder}: ${score.percent} % of ${score.killed + score.survived + score.notCovered} changes noticed`,
 );
 if (before) console.log(`before: ${before.percent} %`);
-if (process.argv.includes('--write')) {
-  const scores = { ...baseline(), [folder]: score };
+if (values.write) {
+  const of = sample && {
+    sample: `${sample.drawn.length} of ${sample.of} functions and constants, seed ${values.seed}`,
+  };
+  const scores = { ...baseline(), [folder]: { ...score, ...of } };
   writeFileSync(baselineFile, `${JSON.stringify(scores, null, 2)}\n`);
 }

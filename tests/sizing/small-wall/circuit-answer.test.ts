@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { CircuitSolution } from '../../../src/circuit/solution.ts';
+import type { CableSolution, CircuitSolution } from '../../../src/circuit/solution.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
 import {
@@ -121,6 +121,16 @@ describe('two channels under a limited dimmer', () => {
       expect(run.worst_W_per_m).toBeLessThan(9.7);
     }
     expect(answer.average_W).toBe(answer.supply_W);
+  });
+
+  it('are fed with what is between the plus and the mean of their returns', () => {
+    const { answer, settled } = answered([600], levels(null));
+    const [fed] = answer.runs[0]!.feed_A;
+    const [{ positive, returns }] = settled.solution.cables as [CableSolution];
+    expect(fed!.terminal_V).toBeCloseTo(positive.to_V - (returns[0]!.to_V + returns[1]!.to_V) / 2, 12);
+    // The one lit more lifts its own end more, by 0.2 A through some 20 milliohm.
+    expect(returns[1]!.to_V).toBeGreaterThan(returns[0]!.to_V + 0.001);
+    expect(fed!.current_A).toBe(positive.current_A);
   });
 
   it('stand at full in a pulse, and draw half of it on average', () => {

@@ -10,11 +10,11 @@ import { preparedOf, wallOf } from './small-wall.ts';
 
 const spot = (x_m: number, y_m: number) => ({ temperature_K: 300, x_m, y_m });
 
-/** A field with no glue line and no cover, and 2 W/m let out by three ways. */
+/** A field with no cover, and 2 W/m let out by three ways. */
 const field = {
   temperatures: {
     ...{ strip: { mean_K: 300, peak: spot(0.001, 0.034) }, hottestTimber: spot(0.002, 0.035) },
-    ...{ cable: spot(0.014, 0.034), roomFace: spot(0.011, 0), glueLine: null, sheet: null },
+    ...{ cable: spot(0.014, 0.034), roomFace: spot(0.011, 0), glueLine: spot(0.07, 0.02), sheet: null },
   },
   heat_W_per_m: 2,
   watts_W_per_m: { front: 1, jambs: 0.4, sheet: 0, openSlotRadiation: 0.6, airExchange: 0, behind: 0 },
@@ -114,6 +114,17 @@ describe('a quick answer', () => {
     const unsure = granted(heatAnswer(question({ job: tested, unknown: 'Not known.' })));
     expect(unsure.unknown).toBe('Not known.');
     expect(unsure.life.sentence).toMatch(/how warm the LEDs get is not known/);
+  });
+});
+
+describe('a section that cannot be', () => {
+  it('is refused where the answer has to solve it', () => {
+    const { section } = question();
+    const asked = question({
+      law: { ...law, accuracy: 'careful' },
+      section: { ...section, slotWidth_m: 0.3 },
+    });
+    expect(heatAnswer(asked)).toMatchObject({ ok: false, issues: [{ code: 'slot-wider-than-pitch' }] });
   });
 });
 
