@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { HeatAnswer } from '../../../src/answer/sizing.ts';
+import type { HeatAnswer } from '../../../src/answer/heat.ts';
 import type { SectionField } from '../../../src/heat/section-field.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { type HeatQuestion, heatAnswer } from '../../../src/sizing/heat-answer.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { LightAnswer } from '../../../src/answer/sizing.ts';
+import type { LightAnswer } from '../../../src/answer/light.ts';
 import { solveSectionField } from '../../../src/heat/section-field.ts';
 import { risesOf } from '../../../src/heat/section-response.ts';
 import {
