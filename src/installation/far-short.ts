@@ -1,4 +1,4 @@
-import { opensFuse } from './fuse-families.ts';
+import { type Fuse, opensFuse } from './fuse-families.ts';
 
 export interface ShortCircuit {
   /** What the copper alone would let through, A. */
@@ -18,19 +18,20 @@ export interface ShortCircuit {
  * What a short at the far end does: `I = V / loop`, held against the driver's limit and the fuse.
  * @param of.loop_ohm all copper there and back, `loopResistance_ohm`
  * @param of.sourceLimit_A the current at which the driver limits; take the most it may be, to be sure
- * @param of.fuse_A the fuse in the way, if there is one
- * Source: IEC 60364-4-43 clause 434 asks that a fault be cleared; Ohm's law. Fuses: twice the rating, within 5 s.
+ * @param of.fuse the fuse in the way, if there is one
+ * Source: IEC 60364-4-43 clause 434 asks that a fault be cleared; Ohm's law. Fuses: what opens their family
+ * within 5 s.
  */
 export function shortAtFarEnd(of: {
   readonly set_V: number;
   readonly loop_ohm: number;
   readonly sourceLimit_A: number;
-  readonly fuse_A?: number;
+  readonly fuse?: Fuse;
 }): ShortCircuit {
   const prospective_A = of.set_V / of.loop_ohm;
   const reachesLimit = prospective_A >= of.sourceLimit_A;
   const fault_A = Math.min(prospective_A, of.sourceLimit_A);
-  const opens = of.fuse_A !== undefined && opensFuse(of.fuse_A, fault_A);
+  const opens = of.fuse !== undefined && opensFuse(of.fuse, fault_A);
   return {
     prospective_A,
     fault_A,

@@ -1,7 +1,7 @@
 import type { Cable } from '../answer/cables.ts';
 import { cableCapacity } from '../installation/cable-capacity.ts';
 import { shortAtFarEnd } from '../installation/far-short.ts';
-import { opensFuse } from '../installation/fuse-families.ts';
+import { type Fuse, opensFuse } from '../installation/fuse-families.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
 import { protectCable } from '../installation/protection.ts';
 import { found, type Outcome } from '../outcome.ts';
@@ -54,20 +54,20 @@ export function protectionOf(cable: CableToProtect): Outcome<Protected, Installa
   if (!capacity.ok) return capacity;
   const sourceLimit_A = limitOverRating * cable.driver_A;
   const given = { design_A: cable.design_A, capacity_A: capacity.value };
-  const byFuse = protectCable({ ...given, sourceLimit_A: Number.POSITIVE_INFINITY });
-  const fuse_A = byFuse.ok && byFuse.value.by === 'fuse' ? byFuse.value.fuse_A : null;
+  const byFuse = protectCable({ ...given, sourceLimit_A: Number.POSITIVE_INFINITY, fuses: 'blade' });
+  const fuse: Fuse | null = byFuse.ok && byFuse.value.by === 'fuse' ? byFuse.value.fuse : null;
   const byDriver = cable.design_A <= capacity.value && sourceLimit_A <= capacity.value;
   const short = shortAtFarEnd({
     set_V: cable.set_V,
     loop_ohm: cable.farLoop_ohm,
     sourceLimit_A,
-    ...(fuse_A === null ? {} : { fuse_A }),
+    ...(fuse === null ? {} : { fuse }),
   });
   return found({
     capacity_A: capacity.value,
-    fuse_A,
-    fuseOpens: fuse_A !== null && opensFuse(fuse_A, cable.driver_A),
-    protectedBy: fuse_A !== null ? 'fuse' : byDriver ? 'driver' : 'nothing',
+    fuse_A: fuse?.rating_A ?? null,
+    fuseOpens: fuse !== null && opensFuse(fuse, cable.driver_A),
+    protectedBy: fuse !== null ? 'fuse' : byDriver ? 'driver' : 'nothing',
     farShort_A: short.fault_A,
     farShortNoticed: !short.couldSitUnnoticed,
   });
