@@ -20,6 +20,7 @@ import { keptJobRoutes } from './routes/kept-jobs.ts';
 import { papersRoutes } from './routes/papers.ts';
 import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { issuedPaperRoutes } from './routes/papers-issued.ts';
+import { printedCharactersRoute } from './routes/printed-characters.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { readingsRoutes } from './routes/readings.ts';
 import { revisionChangeRoutes } from './routes/revision-changes.ts';
@@ -103,6 +104,7 @@ function addRoutes(app: App, service: Service): void {
   revisionChangeRoutes(app, service);
   issuedReadingRoutes(app, service);
   papersRoutes(app, service);
+  printedCharactersRoute(app);
   issuedPaperRoutes(app, service);
   drawingInRoutes(app, service);
   openApiRoutes(app);

@@ -1,6 +1,7 @@
 import type { SlotsRead } from '../server/contract/papers.ts';
 import type { JudgedReadings, WrittenRow } from '../src/answer/asked.ts';
 import type { Job } from '../src/job/job.ts';
+import type { CodeRange } from '../src/job/printed-characters.ts';
 import { asJson, ask, posted, type Reply } from './api.ts';
 
 /** A file of the service with the name the service gives it. */
@@ -31,6 +32,10 @@ export const askDrawing = (
   drawing: 'elevation' | 'section',
   kind: 'svg' | 'dxf',
 ): Promise<Reply<Paper>> => ask(`/api/papers/${drawing}.${kind}`, posted(job), asPaper);
+
+/** Which characters the papers can print. */
+export const askPrintedCharacters = () =>
+  ask('/api/papers/characters', {}, asJson<{ readonly ranges: readonly CodeRange[] }>);
 
 /** How a DXF is to be read; a layer left out asks which layers there are. */
 export interface DxfReading {

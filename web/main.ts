@@ -1,5 +1,6 @@
 import { config } from 'zod';
 import { askDemoJobs } from './api.ts';
+import { askPrintedCharacters } from './api-papers.ts';
 import './parts/slotwatt-page.ts';
 import type { SlotwattPage } from './parts/slotwatt-page.ts';
 import { openDemo, openFile } from './state/files.ts';
@@ -52,6 +53,13 @@ async function openSomething(store: Store): Promise<void> {
   }
 }
 
+/** Until the service has said what its papers can print, the page says nothing of it. */
+async function learnPrinted(store: Store): Promise<void> {
+  const reply = await askPrintedCharacters();
+  if (reply.kind === 'answer') store.set({ printed: reply.value.ranges });
+  else if (reply.kind === 'failed') setTimeout(() => void learnPrinted(store), 5000);
+}
+
 function start(): void {
   // The page's security headers forbid code made from text, which zod would try first.
   config({ jitless: true });
@@ -67,6 +75,7 @@ function start(): void {
   document.body.append(page);
   void openSomething(store);
   void refreshWorkshop(store);
+  void learnPrinted(store);
 }
 
 start();

@@ -56,3 +56,12 @@ export const dxfQuery = z.strictObject({
 });
 
 export type SlotsRead = z.infer<typeof slotsRead>;
+
+/** What the papers can print. */
+export const printedCharacters = z
+  .strictObject({
+    ranges: z
+      .array(z.tuple([z.int(), z.int()]))
+      .describe('first and last code point of every stretch the embedded fonts have, ascending'),
+  })
+  .meta({ id: 'PrintedCharacters', title: 'Characters that the papers can print' });

@@ -1,7 +1,9 @@
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
+import { textsOfJob, type Unprintable, unprintable } from '../../src/job/printed-characters.ts';
 import { type Change, changesSince } from './changes.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
+import { printedRanges } from './ink/fonts.ts';
 import { pdfOf } from './ink/pdf.ts';
 import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
 import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
@@ -19,8 +21,10 @@ import {
   openFindings,
   type RevisionLine,
   slotList,
+  unprintableTable,
 } from './sheets/text-tables.ts';
 import { finished } from './sheets/title-block.ts';
+import { withStandIns } from './stand-ins.ts';
 
 /** What a pack is made from. */
 export interface PackInput {
@@ -59,12 +63,25 @@ function contentsOf(drafts: readonly Draft[], coverCount: number): ContentsLine[
   return lines.filter(({ title }, i) => lines.findIndex((each) => each.title === title) === i);
 }
 
-function bodyDrafts(input: PackInput): Draft[] {
+/** Where the job, or what was said of its revisions, has characters that no font at hand has. */
+function notPrinted({ job, revisions }: PackInput): Unprintable[] {
+  const said = revisions.map(({ revision, note }) => ({
+    field: null,
+    label: `What changed in revision ${revision}`,
+    text: note,
+  }));
+  return unprintable([...textsOfJob(job), ...said], printedRanges());
+}
+
+function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] {
   const { job, sizing, format, before } = input;
   const changes = before ? changesSince(before.schedules, sizing.schedules) : [];
   const changed = before ? [changesTable(changes, before.revision)] : [];
   return [
-    ...tableDrafts([cautionsTable(sizing), openFindings(sizing), ...changed], format),
+    ...tableDrafts(
+      [cautionsTable(sizing), openFindings(sizing), unprintableTable(missing), ...changed],
+      format,
+    ),
     elevationDraft(job, sizing, format),
     ...driverPlacesDrafts(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
@@ -74,14 +91,17 @@ function bodyDrafts(input: PackInput): Draft[] {
 }
 
 /** The finished sheets of the pack in order: cover, cautions, drawings, schedules, test sheet. */
-export function packSheets(input: PackInput): Sheet[] {
+export function packSheets(written: PackInput): Sheet[] {
+  const found = notPrinted(written);
+  const [input, missing] =
+    found.length === 0 ? [written, found] : withStandIns([written, found] as const, printedRanges());
   const { job, sizing, format } = input;
   const { revision } = job.title;
   const here = { revision, date: input.issued?.date ?? '', note: input.issued ? '' : 'draft, not issued' };
   const revisions = input.revisions.length > 0 ? input.revisions : [here];
-  const body = bodyDrafts(input);
+  const body = bodyDrafts(input, missing);
   const cover = (count: number): Draft[] =>
-    coverDrafts({ job, sizing, issued: input.issued, revisions }, contentsOf(body, count), format);
+    coverDrafts({ job, sizing, issued: input.issued, revisions, missing }, contentsOf(body, count), format);
   const drafts = [...cover(cover(1).length), ...body];
   return drafts.map((draft, i) => finished(input, draft, { number: i + 1, count: drafts.length }));
 }

@@ -1,3 +1,22 @@
+import { inflateSync } from 'node:zlib';
+
+/** A PDF with its streams unpacked, so that its texts can be read. */
+export function unpacked(pdf: Buffer): Buffer {
+  const parts: Buffer[] = [];
+  let from = 0;
+  for (let at = pdf.indexOf('\nstream\n'); at >= 0; at = pdf.indexOf('\nstream\n', from)) {
+    const start = at + '\nstream\n'.length;
+    const end = pdf.indexOf('\nendstream', start);
+    const isPacked = pdf.subarray(pdf.lastIndexOf(' obj', at), at).includes('/FlateDecode');
+    parts.push(
+      pdf.subarray(from, start),
+      isPacked ? inflateSync(pdf.subarray(start, end)) : pdf.subarray(start, end),
+    );
+    from = end;
+  }
+  return Buffer.concat([...parts, pdf.subarray(from)]);
+}
+
 /** The pages of an uncompressed PDF as the texts on them, in the order of drawing. A reader of its own. */
 export function pdfTexts(pdf: Buffer): string[][] {
   const objects = objectsOf(pdf.toString('latin1'));

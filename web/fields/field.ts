@@ -14,6 +14,8 @@ export interface FormContext {
   readonly draft: Draft;
   /** Sentences of entries that are not understood, by field name. */
   readonly problems: ReadonlyMap<string, string>;
+  /** What the papers cannot print of an entry, by field name. */
+  readonly unprintable: ReadonlyMap<string, string>;
 }
 
 interface FieldOptions {
@@ -46,6 +48,12 @@ function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResu
   </p>`;
 }
 
+/** An entry that the papers cannot print is taken all the same. */
+function paperNote({ unprintable }: FormContext, name: string): TemplateResult | typeof nothing {
+  const note = unprintable.get(name);
+  return note === undefined ? nothing : html`<p class="hint unprintable" id="${fieldId(name)}-paper">${note}</p>`;
+}
+
 /** The arrow keys count the last digit that is written up and down, with Shift the one before it. */
 function stepEntry(store: Store, name: string, event: KeyboardEvent): void {
   const way = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
@@ -60,7 +68,13 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
   const id = fieldId(name);
   const problem = form.problems.get(name);
   const shown = form.draft.entries[name] ?? written(shownValue(form.draft.job, path), spec);
-  const described = [spec.unit ? `${id}-unit` : '', problem ? `${id}-why` : ''].join(' ').trim();
+  const described = [
+    spec.unit ? `${id}-unit` : '',
+    problem ? `${id}-why` : '',
+    form.unprintable.has(name) ? `${id}-paper` : '',
+  ]
+    .join(' ')
+    .trim();
   const isNumber = spec.kind !== 'text';
   return html`<span class="entry ${isNumber ? 'is-number' : 'is-text'}">
     <input
@@ -123,6 +137,6 @@ export function field(form: FormContext, path: Path, options: FieldOptions = {})
         : textEntry(form, path, spec, options);
   return html`<div class="field is-${spec.kind} ${form.problems.has(name) ? 'is-wrong' : ''}">
     <label for=${fieldId(name)}>${options.label ?? ratiosAsPercent(spec.label)}</label>
-    ${entry} ${sentence(fieldId(name), form.problems.get(name))} ${sheetMark(form, path, spec)}
+    ${entry} ${sentence(fieldId(name), form.problems.get(name))} ${paperNote(form, name)} ${sheetMark(form, path, spec)}
   </div>`;
 }

@@ -10,6 +10,7 @@ import { slotsStep } from '../fields/slots-step.ts';
 import { type Step, stepTemplate } from '../fields/step.ts';
 import { stripStep } from '../fields/strip-step.ts';
 import { problemsOf } from '../state/edit.ts';
+import { notPrinted } from '../state/printed-characters.ts';
 import './drawing-in.ts';
 import './strip-sheet.ts';
 import { StoreElement } from './store-element.ts';
@@ -35,9 +36,12 @@ export class JobForm extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { draft, frozen } = this.store.get();
+    const { draft, frozen, printed } = this.store.get();
     if (!draft) return nothing;
-    const form = { store: this.store, draft, problems: problemsOf(draft) };
+    const unprintable = new Map(
+      notPrinted(draft.job, printed).map(({ field, sentence }) => [field ?? '', sentence]),
+    );
+    const form = { store: this.store, draft, problems: problemsOf(draft), unprintable };
     const isOpen = (step: Step): boolean => this.wide && openOnWideScreens.has(step.title);
     return html`<h2>The job</h2>
       <fieldset class="form-frame" aria-label="Steps of the job" ?disabled=${frozen !== undefined}>

@@ -3,6 +3,7 @@ import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import { askSizing, type Reply } from '../api.ts';
 import { askDrawing, askIssuedPack, askPack, type Paper, type PaperSize } from '../api-papers.ts';
 import { plainName, saveFile } from '../state/files.ts';
+import { notPrinted } from '../state/printed-characters.ts';
 import type { Answer, Frozen, State } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -77,8 +78,8 @@ export class PaperTools extends StoreElement {
   declare busy: string | undefined;
   declare trouble: string | undefined;
 
-  protected override shows({ answer, frozen, standing, measured }: State): readonly unknown[] {
-    return [answer, frozen, standing, measured];
+  protected override shows({ answer, frozen, standing, measured, printed }: State): readonly unknown[] {
+    return [answer, frozen, standing, measured, printed];
   }
 
   private async save(name: string, { make }: Offer): Promise<void> {
@@ -109,11 +110,12 @@ export class PaperTools extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer, frozen, standing, measured } = this.store.get();
+    const { answer, frozen, standing, measured, printed } = this.store.get();
     if (!answer) return nothing;
     const isOld = standing.is !== 'current' && standing.is !== 'waiting';
     return html`<h2>Papers</h2>
       <dl class="paper-rows">${(frozen ? frozenRows(frozen, Object.values(measured?.boxes ?? {})) : rowsOf(answer)).map((row) => this.row(row))}</dl>
+      ${notPrinted(answer.job, printed).map(({ sentence }) => html`<p class="hint unprintable">${sentence}</p>`)}
       <p class="paper-state" role="status">
         ${this.busy === undefined ? '' : `${this.busy} is being made with care; this takes a few seconds.`}
       </p>

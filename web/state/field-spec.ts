@@ -1,4 +1,4 @@
-import { jobJsonSchema } from '../../src/job/job.ts';
+import { branches, type FieldSchema, schemaAt } from '../../src/job/schema-path.ts';
 import type { Path } from './paths.ts';
 
 /** What a field of the job document is, read from the document's own schema: nothing is said twice. */
@@ -13,30 +13,7 @@ export interface FieldSpec {
   readonly nullable: boolean;
 }
 
-interface Schema {
-  readonly type?: string;
-  readonly title?: string;
-  readonly unit?: string;
-  readonly isWrittenPlain?: boolean;
-  readonly enum?: readonly (string | number)[];
-  readonly properties?: Readonly<Record<string, Schema>>;
-  readonly items?: Schema;
-  readonly anyOf?: readonly Schema[];
-  readonly oneOf?: readonly Schema[];
-}
-
-const root = jobJsonSchema() as Schema;
-
-const branches = (schema: Schema): readonly Schema[] => schema.oneOf ?? schema.anyOf ?? [schema];
-
-function child(schema: Schema, step: string | number): Schema | undefined {
-  const inner = branches(schema).map((branch) =>
-    typeof step === 'number' ? branch.items : branch.properties?.[step],
-  );
-  return inner.find((found) => found !== undefined);
-}
-
-function kindOf(schema: Schema): FieldSpec['kind'] {
+function kindOf(schema: FieldSchema): FieldSpec['kind'] {
   if (schema.enum) return 'choice';
   if (schema.type === 'boolean') return 'yes-no';
   if (schema.type === 'string') return 'text';
@@ -51,7 +28,7 @@ const printedUnit = (kind: FieldSpec['kind'], unit: string): string => {
 
 /** The field at a path. A path that leads to no field of a job is a mistake in the page. */
 export function fieldSpec(path: Path): FieldSpec {
-  const end = path.reduce<Schema | undefined>((at, step) => (at ? child(at, step) : undefined), root);
+  const end = schemaAt(path);
   if (!end) throw new RangeError(`No such field in a job: ${path.join('.')}`);
   const options = branches(end);
   const schema = options.find((option) => option.type !== 'null') ?? end;

@@ -8,6 +8,7 @@ import type {
 import type { Finding } from '../../src/answer/findings.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
+import type { CodeRange } from '../../src/job/printed-characters.ts';
 import type { Issue } from '../../src/outcome.ts';
 
 /** Where a finding or a refusal belongs. */
@@ -141,6 +142,8 @@ export interface State {
   readonly standing: Standing;
   readonly careful: Careful;
   readonly demoJobs: readonly DemoJob[];
+  /** What the fonts of the papers have; undefined until the service has said so. */
+  readonly printed: readonly CodeRange[] | undefined;
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
   /** Where the last finding or refusal that was clicked belongs. */
@@ -178,6 +181,7 @@ export const emptyState: State = {
   standing: { is: 'waiting' },
   careful: { is: 'coming' },
   demoJobs: [],
+  printed: undefined,
   chosenRun: undefined,
   marked: undefined,
   view: 'glow',

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
+import { faces, fontFile } from './fonts.ts';
 import { layers } from './layers.ts';
 import type { Circle, Lettering, Mark, Path } from './mark.ts';
+import { inReadingOrder } from './reading-order.ts';
 import type { Paper } from './svg.ts';
 
 /** Points of PDF in a millimetre. */
@@ -25,9 +25,6 @@ export interface PdfInfo {
 
 type Pdf = InstanceType<typeof PDFDocument>;
 
-const fontFile = (name: string): Buffer =>
-  readFileSync(createRequire(import.meta.url).resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
-
 function drawPath(pdf: Pdf, { points, closed, filled }: Path): void {
   const [first, ...rest] = points;
   if (!first) return;
@@ -48,12 +45,17 @@ function drawCircle(pdf: Pdf, { centre, radius, filled }: Circle): void {
 function drawLettering(pdf: Pdf, { at, text, em, align, angle_deg, bold }: Lettering): void {
   if (text === '') return;
   pdf.font(bold ? 'bold' : 'regular').fontSize(em);
-  const start = align === 'left' ? 0 : pdf.widthOfString(text) / (align === 'middle' ? -2 : -1);
+  const pieces = inReadingOrder(text).map((piece) => ({ piece, width: pdf.widthOfString(piece) }));
+  const width = pieces.reduce((sum, each) => sum + each.width, 0);
+  let x = align === 'left' ? 0 : width / (align === 'middle' ? -2 : -1);
   const turn = (angle_deg * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
   pdf.save();
   pdf.transform(cos, sin, sin, -cos, at[0], at[1]);
-  pdf.text(text, start, 0, { lineBreak: false, baseline: 'alphabetic' });
+  for (const each of pieces) {
+    pdf.text(each.piece, x, 0, { lineBreak: false, baseline: 'alphabetic' });
+    x += each.width;
+  }
   pdf.restore();
 }
 
@@ -104,8 +106,7 @@ export async function pdfOf(sheets: readonly InkedSheet[], info: PdfInfo): Promi
     },
   });
   const bytes = collected(pdf);
-  pdf.registerFont('regular', fontFile('DejaVuSans'));
-  pdf.registerFont('bold', fontFile('DejaVuSans-Bold'));
+  for (const face of Object.keys(faces) as (keyof typeof faces)[]) pdf.registerFont(face, fontFile(face));
   for (const sheet of sheets) drawSheet(pdf, sheet);
   pdf.end();
   return bytes;

@@ -1,13 +1,14 @@
 import type { FindingStatus } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
+import type { Unprintable } from '../../../src/job/printed-characters.ts';
 import { fitted, leading, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Standing, statusText } from './status.ts';
 import { type TablePart, tableParts } from './table.ts';
-import { type RevisionLine, revisionTable } from './text-tables.ts';
+import { type RevisionLine, revisionTable, unprintableTitle } from './text-tables.ts';
 
 /** A line of the contents. */
 export interface ContentsLine {
@@ -21,6 +22,8 @@ export interface CoverInput {
   readonly sizing: Sizing;
   readonly issued: Standing['issued'];
   readonly revisions: readonly RevisionLine[];
+  /** Texts with characters that no font at hand has. */
+  readonly missing: readonly Unprintable[];
 }
 
 /** Marks of a part of the cover, and where the next part may begin. */
@@ -37,7 +40,11 @@ const ems = { A4: 2.5, A3: 3 } as const satisfies Record<Format, number>;
 
 const subtitle = 'Hand-over papers for the electrician';
 
-function titleBlock({ job: { title }, ...standing }: CoverInput, body: Extents, em: number): Block {
+function titleBlock(
+  { job: { title }, ...standing }: Omit<CoverInput, 'revisions' | 'missing'>,
+  body: Extents,
+  em: number,
+): Block {
   const width = body.x1 - body.x0;
   const { em: size, lines } = fitted(title.job, { width, height: 22 }, [9, 7.5, 6.5, 5.5, 4.5, 3.5], true);
   const under = body.y1 - 2 - lines.length * leading * size;
@@ -156,13 +163,29 @@ function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly S
     : [failed, { words: `Warnings ${at}: ${listOf(warned)}.`, layer: 'LETTERING' }];
 }
 
-/** Checks that are open, and notes that numbers do not hold. */
-function openBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
-  const sheet = contents.find(({ title }) => title.startsWith('Open findings'))?.sheet;
+const sheetOf = (contents: readonly ContentsLine[], start: string): number | undefined =>
+  contents.find(({ title }) => title.startsWith(start))?.sheet;
+
+/** Where codes stand for characters that no font at hand has. */
+function missingSaid(missing: readonly Unprintable[], sheet: number | undefined): readonly Said[] {
+  if (missing.length === 0) return [];
+  const labels = listOf(missing.map(({ label }) => label));
+  const words = `Codes stand for characters that cannot be printed (sheet ${sheet ?? '–'}): ${labels}.`;
+  return [{ words, layer: 'MARKED' }];
+}
+
+/** Checks that are open, notes that numbers do not hold, and what could not be printed as it is written. */
+function openBlock(
+  { sizing, missing }: Pick<CoverInput, 'sizing' | 'missing'>,
+  contents: readonly ContentsLine[],
+  box: Extents,
+  em: number,
+): Block {
   const grave = sizing.notes.filter(({ onCover }) => onCover);
   const said: Said[] = [
-    ...checksSaid(sizing, sheet),
+    ...checksSaid(sizing, sheetOf(contents, 'Open findings')),
     ...grave.map(({ sentence }): Said => ({ words: sentence, layer: 'MARKED' })),
+    ...missingSaid(missing, sheetOf(contents, unprintableTitle)),
   ];
   const lines = said.flatMap(({ words, layer }) =>
     wrapped(words, box.x1 - box.x0, { em, bold: true }).map((each) => ({ each, layer })),
@@ -189,7 +212,7 @@ function cautionLines({ cautions }: Sizing, width: number, em: number): CautionL
 
 /** The cautions in one sentence each, or the statement that says the gist, or nothing: as much as fits the box. */
 function cautionsBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
-  const sheet = contents.find(({ title }) => title.startsWith('Cautions'))?.sheet ?? '–';
+  const sheet = sheetOf(contents, 'Cautions') ?? '–';
   const width = box.x1 - box.x0;
   const indent = 2.6 * em;
   const top = box.y1 - 2.2 * em;
@@ -230,14 +253,14 @@ const revisions_mm = 26;
 
 /** The cover: title, key figures, contents, cautions, revisions; a long revision table goes on on further sheets. */
 export function coverDrafts(
-  { job, sizing, issued, revisions }: CoverInput,
+  { job, sizing, issued, revisions, missing }: CoverInput,
   contents: readonly ContentsLine[],
   format: Format,
 ): Draft[] {
   const body = bodyOf(format);
   const em = ems[format];
   const width = body.x1 - body.x0;
-  const title = titleBlock({ job, sizing, issued, revisions }, body, em);
+  const title = titleBlock({ job, sizing, issued }, body, em);
   const row = tileRow(job, sizing, { ...body, y1: title.bottom }, em);
   const below = { ...body, y1: row.bottom };
   const [x1, x2] = [body.x0 + width * 0.38, body.x0 + width * 0.72];
@@ -246,7 +269,7 @@ export function coverDrafts(
   const listed = contentsList(contents, { ...below, x0: x2 }, em);
   const left = { ...body, x1: x2 - 5, y1: Math.min(electrician.bottom, maker.bottom) };
   const conditions = conditionsBlock(sizing, left, em);
-  const open = openBlock(sizing, contents, { ...left, y1: conditions.bottom }, em);
+  const open = openBlock({ sizing, missing }, contents, { ...left, y1: conditions.bottom }, em);
   const cautions = cautionsBlock(
     sizing,
     contents,

@@ -1,5 +1,6 @@
 import type { Finding } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
+import type { Unprintable } from '../../../src/job/printed-characters.ts';
 import type { Change } from '../changes.ts';
 import { shown } from '../shown.ts';
 import type { Table, TableColumn } from './table.ts';
@@ -46,6 +47,19 @@ export function openFindings({ findings }: Sizing): Table {
       words('Rests on'),
     ],
     rows: open.map((each) => [verdicts[each.status], where(each), each.title, meaning(each), each.basis]),
+    marked: unmarked,
+  };
+}
+
+/** Title of the list of what no font at hand has; the cover points to it. */
+export const unprintableTitle = 'Characters that cannot be printed';
+
+/** Texts of the job with characters that no font at hand has, whose codes stand in their place. */
+export function unprintableTable(missing: readonly Unprintable[]): Table {
+  return {
+    title: unprintableTitle,
+    columns: [words('No.'), words('What it means, and what to change')],
+    rows: missing.map(({ sentence }, i) => [String(i + 1), sentence]),
     marked: unmarked,
   };
 }

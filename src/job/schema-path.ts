@@ -1,0 +1,32 @@
+import { jobJsonSchema } from './job.ts';
+
+/** What the schema of the job says of a value. */
+export interface FieldSchema {
+  readonly type?: string;
+  readonly title?: string;
+  readonly unit?: string;
+  readonly isWrittenPlain?: boolean;
+  readonly enum?: readonly (string | number)[];
+  readonly properties?: Readonly<Record<string, FieldSchema>>;
+  readonly items?: FieldSchema;
+  readonly anyOf?: readonly FieldSchema[];
+  readonly oneOf?: readonly FieldSchema[];
+}
+
+const root = jobJsonSchema() as FieldSchema;
+
+/** The ways a value may be given, or the one there is. */
+export const branches = (schema: FieldSchema): readonly FieldSchema[] =>
+  schema.oneOf ?? schema.anyOf ?? [schema];
+
+function child(schema: FieldSchema, step: string | number): FieldSchema | undefined {
+  const inner = branches(schema).map((branch) =>
+    typeof step === 'number' ? branch.items : branch.properties?.[step],
+  );
+  return inner.find((found) => found !== undefined);
+}
+
+/** The schema at a path of the job document: keys, and indices counted from 0; undefined where no field is. */
+export function schemaAt(path: readonly (string | number)[]): FieldSchema | undefined {
+  return path.reduce<FieldSchema | undefined>((at, step) => (at ? child(at, step) : undefined), root);
+}
