@@ -51,7 +51,9 @@ function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResu
 /** An entry that the papers cannot print is taken all the same. */
 function paperNote({ unprintable }: FormContext, name: string): TemplateResult | typeof nothing {
   const note = unprintable.get(name);
-  return note === undefined ? nothing : html`<p class="hint unprintable" id="${fieldId(name)}-paper">${note}</p>`;
+  return note === undefined
+    ? nothing
+    : html`<p class="hint unprintable" id="${fieldId(name)}-paper">${note}</p>`;
 }
 
 /** The arrow keys count the last digit that is written up and down, with Shift the one before it. */
