@@ -1,16 +1,17 @@
 import { leastCableRatio } from '../src/circuit/copper.ts';
-import {
-  ambientFactor,
-  cableCapacity,
-  groupingFactor,
-  type LayingMethod,
-} from '../src/installation/cable-capacity.ts';
+import { cableCapacity, type LayingMethod } from '../src/installation/cable-capacity.ts';
+import { ambientFactor, groupingFactor, pvcLimit_degC } from '../src/installation/capacity-factors.ts';
 import { shortAtFarEnd } from '../src/installation/far-short.ts';
 import type { Check } from './check.ts';
 
 const check = (of: Omit<Check, 'topic'>): Check => ({ topic: 'circuit', ...of });
 
-const atTable = { ambient_degC: 30, circuitCount: 1, isInThermalInsulation: false };
+const atTable = {
+  ambient_degC: 30,
+  circuitCount: 1,
+  isInThermalInsulation: false,
+  limit_degC: pvcLimit_degC,
+};
 
 function capacity_A(of: Parameters<typeof cableCapacity>[0]): number {
   const outcome = cableCapacity(of);
@@ -61,27 +62,35 @@ const flexibleChecks = (
   }),
 );
 
-const ambientChecks = (
-  [
-    [25, 1.06],
-    [35, 0.94],
-    [40, 0.87],
-    [45, 0.79],
-    [50, 0.71],
-    [55, 0.61],
-    [60, 0.5],
-  ] as const
-).map(([ambient_degC, printed]) =>
-  check({
-    id: `iec60364-5-52-ambient-${ambient_degC}`,
-    quantity: `factor at ${ambient_degC} degC, PVC`,
-    source: 'IEC 60364-5-52:2009, table B.52.14',
-    standing: 'memory',
-    unit: '1',
-    printed,
-    computed: ambientFactor(ambient_degC),
-    tolerance: { absolute: 0.0051 },
-  }),
+/** IEC 60364-5-52:2009 table B.52.14 as printed: air, PVC at 70 degC, cross-linked at 90 degC. */
+const tableB5214: readonly (readonly [number, number, number])[] = [
+  [25, 1.06, 1.04],
+  [35, 0.94, 0.96],
+  [40, 0.87, 0.91],
+  [45, 0.79, 0.87],
+  [50, 0.71, 0.82],
+  [55, 0.61, 0.76],
+  [60, 0.5, 0.71],
+];
+
+const ambientChecks = tableB5214.flatMap(([ambient_degC, pvc, crossLinked]) =>
+  (
+    [
+      ['', 'PVC', 70, pvc],
+      ['-90degC', 'cross-linked', 90, crossLinked],
+    ] as const
+  ).map(([suffix, insulation, limit_degC, printed]) =>
+    check({
+      id: `iec60364-5-52-ambient-${ambient_degC}${suffix}`,
+      quantity: `factor at ${ambient_degC} degC, ${insulation}`,
+      source: 'IEC 60364-5-52:2009, table B.52.14',
+      standing: 'memory',
+      unit: '1',
+      printed,
+      computed: ambientFactor(ambient_degC, limit_degC),
+      tolerance: { absolute: 0.0051 },
+    }),
+  ),
 );
 
 const groupingChecks = (
@@ -90,6 +99,10 @@ const groupingChecks = (
     [3, 0.7],
     [4, 0.65],
     [6, 0.57],
+    [9, 0.5],
+    [12, 0.45],
+    [16, 0.41],
+    [20, 0.38],
   ] as const
 ).map(([count, printed]) =>
   check({

@@ -1,5 +1,6 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { figures } from '../words.ts';
+import { ambientFactor, beyondGroupingTable, groupingFactor } from './capacity-factors.ts';
 import type { InstallationIssue } from './issues.ts';
 
 /**
@@ -23,47 +24,8 @@ const capacityAt30_A: Readonly<Record<LayingMethod, Readonly<Record<number, numb
   flexible: { 0.5: 3, 0.75: 6, 1: 10, 1.5: 16, 2.5: 20, 4: 25 },
 };
 
-/**
- * Factor for circuits bunched together, by their count: IEC 60364-5-52:2009 table B.52.17, item 1 (from memory). Counts
- * between the table's take the next greater count's factor.
- */
-const groupingFactors: readonly (readonly [number, number])[] = [
-  [1, 1],
-  [2, 0.8],
-  [3, 0.7],
-  [4, 0.65],
-  [5, 0.6],
-  [6, 0.57],
-  [7, 0.54],
-  [8, 0.52],
-  [9, 0.5],
-  [12, 0.45],
-  [16, 0.41],
-  [20, 0.38],
-];
-
-/** PVC insulation at full load, degC. */
-const pvcLimit_degC = 70;
-
 /** More than half a metre of cable wholly in thermal insulation: BS 7671:2018 regulation 523.9 (from memory). */
 const inInsulationFactor = 0.5;
-
-/**
- * Factor for ambient temperature, PVC insulation: `sqrt((70 - Ta)/(70 - 30))`, the law behind IEC 60364-5-52:2009
- * table B.52.14. Check: the table's printed values in `reference/circuit-protection.checks.ts`.
- * @param ambient_degC below 70
- */
-export function ambientFactor(ambient_degC: number): number {
-  return Math.sqrt((pvcLimit_degC - ambient_degC) / (pvcLimit_degC - 30));
-}
-
-/** Factor for a number of bunched circuits, 1 to 20. */
-export function groupingFactor(circuitCount: number): number {
-  const row = groupingFactors.find(([count]) => circuitCount <= count);
-  if (row === undefined || circuitCount < 1)
-    throw new RangeError(`no grouping factor for ${circuitCount} circuits`);
-  return row[1];
-}
 
 export interface CableCapacity {
   readonly capacity_A: number;
@@ -73,26 +35,31 @@ export interface CableCapacity {
   readonly insulationFactor: number;
 }
 
-/**
- * Current a cable may carry where it lies: the table's value times the factors for ambient, grouping and thermal
- * insulation.
- * @param of.circuitCount circuits bunched together, itself included, 1 to 20
- * Refusals: `no-capacity-known` for a size the method has no value for, or an ambient of 70 degC and more.
- */
-export function cableCapacity(of: {
+export interface CableWhereItLies {
   readonly area_mm2: number;
   readonly method: LayingMethod;
   readonly ambient_degC: number;
   readonly circuitCount: number;
   readonly isInThermalInsulation: boolean;
-}): Outcome<CableCapacity, InstallationIssue> {
+  readonly limit_degC: number;
+}
+
+/**
+ * Current a cable may carry where it lies: the table's value times the factors for ambient, grouping and thermal
+ * insulation. The table is that of PVC; insulation that stands more heat only loses less of it where it is hot, which
+ * stays on the careful side.
+ * @param of.ambient_degC air where it lies, and `of.circuitCount` the circuits bunched there, itself included: those of
+ *   `worstStretch`
+ * @param of.limit_degC what its insulation stands for ever, `pvcLimit_degC` or more
+ * Notes: more than 20 circuits are beyond the table.
+ * Refusals: `no-capacity-known` for a size the method has no value for, or an ambient at the limit and above.
+ * Source: IEC 60364-5-52, clause 523 (from memory). Check: `reference/circuit-protection.checks.ts`.
+ */
+export function cableCapacity(of: CableWhereItLies): Outcome<CableCapacity, InstallationIssue> {
   const at30_A = capacityAt30_A[of.method][of.area_mm2];
-  if (at30_A === undefined || !(of.ambient_degC < pvcLimit_degC)) {
+  if (at30_A === undefined || !(of.ambient_degC < of.limit_degC)) {
     const { area_mm2, ambient_degC } = of;
-    const sentence =
-      at30_A === undefined
-        ? `There is no current rating for ${area_mm2} mm² laid by method ${of.method}. Choose 1.5 mm² or more, or a flexible cord.`
-        : `At ${figures(ambient_degC)} °C around it a PVC cable may carry nothing. Move the cable to a cooler place, or use one with heat-resistant insulation and its maker's rating.`;
+    const sentence = at30_A === undefined ? unrated(of) : tooHot(of);
     return refused({
       code: 'no-capacity-known',
       place: {},
@@ -101,10 +68,17 @@ export function cableCapacity(of: {
     });
   }
   const factors = {
-    ambientFactor: ambientFactor(of.ambient_degC),
+    ambientFactor: ambientFactor(of.ambient_degC, of.limit_degC),
     groupingFactor: groupingFactor(of.circuitCount),
     insulationFactor: of.isInThermalInsulation ? inInsulationFactor : 1,
   };
   const capacity_A = at30_A * factors.ambientFactor * factors.groupingFactor * factors.insulationFactor;
-  return found({ capacity_A, at30_A, ...factors });
+  const beyond = beyondGroupingTable(of.circuitCount);
+  return found({ capacity_A, at30_A, ...factors }, beyond === null ? [] : [beyond]);
 }
+
+const unrated = ({ area_mm2, method }: CableWhereItLies): string =>
+  `There is no current rating for ${area_mm2} mm² laid by method ${method}. Choose 1.5 mm² or more, or a flexible cord.`;
+
+const tooHot = ({ ambient_degC, limit_degC }: CableWhereItLies): string =>
+  `At ${figures(ambient_degC)} °C around it a cable with insulation for ${figures(limit_degC)} °C may carry nothing. Move the cable to a cooler place, or use one with insulation that stands more heat.`;

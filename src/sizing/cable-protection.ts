@@ -1,5 +1,6 @@
 import type { Cable } from '../answer/cables.ts';
 import { cableCapacity } from '../installation/cable-capacity.ts';
+import { pvcLimit_degC } from '../installation/capacity-factors.ts';
 import { shortAtFarEnd } from '../installation/far-short.ts';
 import { type Fuse, opensFuse } from '../installation/fuse-families.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
@@ -35,6 +36,7 @@ function capacity_A(cable: CableToProtect): Outcome<number, InstallationIssue> {
     ambient_degC: cable.cable_degC,
     circuitCount: cable.circuitCount,
     isInThermalInsulation: false,
+    limit_degC: pvcLimit_degC,
   });
   if (!capacity.ok) return capacity;
   return found(capacity.value.capacity_A * Math.min(1, cable.area_mm2 / tabled));

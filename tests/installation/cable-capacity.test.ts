@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cableCapacity, groupingFactor } from '../../src/installation/cable-capacity.ts';
+import { cableCapacity } from '../../src/installation/cable-capacity.ts';
 
 const cool = {
   area_mm2: 1.5,
@@ -7,6 +7,7 @@ const cool = {
   ambient_degC: 30,
   circuitCount: 1,
   isInThermalInsulation: false,
+  limit_degC: 70,
 } as const;
 
 function capacity(changes: Partial<Parameters<typeof cableCapacity>[0]>): number {
@@ -32,9 +33,7 @@ describe('current-carrying capacity', () => {
   it('never grows with heat, neighbours or insulation', () => {
     expect(capacity({ ambient_degC: 50 })).toBeLessThan(capacity({ ambient_degC: 40 }));
     expect(capacity({ isInThermalInsulation: true })).toBe(capacity({}) / 2);
-    for (let count = 1; count < 20; count++) {
-      expect(groupingFactor(count + 1)).toBeLessThanOrEqual(groupingFactor(count));
-    }
+    expect(capacity({ circuitCount: 3 })).toBeLessThan(capacity({ circuitCount: 2 }));
   });
 
   it('refuses what the table does not have, and an ambient that leaves nothing', () => {
@@ -42,7 +41,25 @@ describe('current-carrying capacity', () => {
       const outcome = cableCapacity({ ...cool, ...changes });
       expect(!outcome.ok && outcome.issues[0]!.code).toBe('no-capacity-known');
     }
-    expect(() => groupingFactor(21)).toThrow(RangeError);
-    expect(() => groupingFactor(0)).toThrow(RangeError);
+  });
+
+  it('of insulation for 90 degC begins at the same value and loses less with heat', () => {
+    // sqrt((90 - 60)/(90 - 30)) = 0.707 against sqrt((70 - 60)/(70 - 30)) = 0.5; 75 degC leaves PVC nothing.
+    expect(capacity({ limit_degC: 90 })).toBe(16.5);
+    expect(capacity({ limit_degC: 90, ambient_degC: 60 })).toBeCloseTo(16.5 * Math.SQRT1_2, 9);
+    expect(capacity({ ambient_degC: 60 })).toBeCloseTo(8.25, 9);
+    expect(capacity({ limit_degC: 90, ambient_degC: 75 })).toBeCloseTo(8.25, 9);
+    const hot = cableCapacity({ ...cool, limit_degC: 90, ambient_degC: 90 });
+    expect(!hot.ok && hot.issues[0]!.sentence).toContain('insulation for 90 °C');
+  });
+
+  it('of thirty circuits at 40 degC is that of a third of the current alone, with a note that the table ends at 20', () => {
+    // 0.38 sqrt(20/30) = 0.3103; sqrt(30/40) = 0.8660; 16.5 A times both: 4.43 A.
+    const outcome = cableCapacity({ ...cool, ambient_degC: 40, circuitCount: 30 });
+    if (!outcome.ok) throw new Error('refused');
+    expect(outcome.value.capacity_A).toBeCloseTo(4.434, 3);
+    expect(outcome.notes).toEqual([expect.stringContaining('tabled to 20 circuits; for 30 bunched')]);
+    const tabled = cableCapacity({ ...cool, circuitCount: 20 });
+    expect(tabled.ok && tabled.notes).toEqual([]);
   });
 });
