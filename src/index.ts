@@ -6,6 +6,7 @@ export { askJobCircuit, askJobHeat, askJobLight } from './inverse/ask-job.ts';
 export { askStrip } from './inverse/strip.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
 export { demoJobs } from './job/demo-jobs.ts';
+export { dimmerCatalogue } from './job/dimmer-catalogue.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';
 export { type Job, job, jobJsonSchema } from './job/job.ts';
 export { newJob } from './job/new-job.ts';

@@ -1,4 +1,4 @@
-import { touchText } from '../src/job/job.ts';
+import { touchText } from '../src/job/site.ts';
 import { unitText } from './format.ts';
 
 /** How the words of the job document are written on the page, where the bare word would leave a maker guessing. */
@@ -9,6 +9,7 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     finish: 'at the finish',
     both: 'at both ends',
     between: 'between the ends',
+    chosen: 'at cut lines of your choice',
     crossed: 'crossed: plus at one end, minus at the other',
   },
   layout: {

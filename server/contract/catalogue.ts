@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { cableData } from '../../src/job/cable.ts';
+import { dimmerData } from '../../src/job/dimmer.ts';
 import { driverData } from '../../src/job/driver.ts';
 import { stripData } from '../../src/job/strip.ts';
 
@@ -10,6 +11,7 @@ export const catalogue = z
   .strictObject({
     strips: z.array(stripData.extend({ id })),
     drivers: z.array(driverData.extend({ id })),
+    dimmers: z.array(dimmerData.extend({ id })),
     cables: z.array(cableData.extend({ id })),
     boards: z.array(z.string()).describe('materials of front and backing'),
     finishes: z.array(z.string()).describe('finishes of the faces of the cavity'),

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import {
   boards,
   cableCatalogue,
+  dimmerCatalogue,
   driverCatalogue,
   finishes,
   jobJsonSchema,
@@ -15,6 +16,7 @@ import type { App } from '../service.ts';
 const choices = {
   strips: stripCatalogue,
   drivers: driverCatalogue,
+  dimmers: dimmerCatalogue,
   cables: cableCatalogue,
   boards,
   finishes,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { job, sizing } from '../../src/index.ts';
+import { readJob, sizing } from '../../src/index.ts';
 import { keptId, type Revision } from '../contract/kept-jobs.ts';
 import { paperSize } from '../contract/papers.ts';
 import type { PackInput } from '../papers/pack.ts';
@@ -16,8 +16,8 @@ const pdf = z.string().meta({ title: 'PDF', format: 'binary' });
 
 /** What was frozen, as today's papers need it; an earlier engine may have written it otherwise. */
 function frozen(revision: Revision): Pick<PackInput, 'job' | 'sizing'> {
-  const [jobRead, sizingRead] = [job.safeParse(revision.job), sizing.safeParse(revision.sizing)];
-  if (jobRead.success && sizingRead.success) return { job: jobRead.data, sizing: sizingRead.data };
+  const [jobRead, sizingRead] = [readJob(revision.job), sizing.safeParse(revision.sizing)];
+  if (jobRead.ok && sizingRead.success) return { job: jobRead.value, sizing: sizingRead.data };
   throw new ProblemError(
     'conflict',
     `Revision ${revision.revision} was issued by engine ${revision.engine}, whose answers this version cannot lay out: print it with Slotwatt ${revision.engine.split('+')[0]}, or issue a new revision. Its figures are at hand as JSON.`,

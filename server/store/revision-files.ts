@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { readJob } from '../../src/index.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import { type Revision, revision as revisionSchema } from '../contract/kept-jobs.ts';
 import type { Disk } from './disk.ts';
@@ -36,8 +37,11 @@ const laterFormat = z.looseObject({
 const digestOf = (text: string): string => createHash('sha256').update(text).digest('hex');
 const sealOf = (content: unknown): string => digestOf(JSON.stringify(content));
 
-/** What tells one job document from another. */
-export const digestOfJob = (job: unknown): string => sealOf(job);
+/** What tells one job document from another, whichever format it was written in. */
+export function digestOfJob(job: unknown): string {
+  const read = readJob(job);
+  return sealOf(read.ok ? read.value : job);
+}
 
 /**
  * Writes a revision under a seal of its content, read-only, and never over another. Returns the digest of the

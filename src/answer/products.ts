@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { cableData } from '../job/cable.ts';
+import { dimmerData } from '../job/dimmer.ts';
 import { driverData } from '../job/driver.ts';
 import { stripData } from '../job/strip.ts';
 import { text } from './values.ts';
@@ -10,5 +11,11 @@ const entry = text.describe('the catalogue entry the job names');
 export const products = z.strictObject({
   strip: stripData.extend({ id: entry }),
   driver: driverData.extend({ id: entry }),
+  furtherDrivers: z
+    .array(driverData.extend({ id: entry }))
+    .readonly()
+    .describe('other models the job may be built with'),
   cable: cableData.extend({ id: entry }),
+  trunk: cableData.extend({ id: entry }).describe('what a trunk is made of; often the same cable'),
+  dimmer: dimmerData.extend({ id: entry }).nullable().describe('null where the job has none'),
 });

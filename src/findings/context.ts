@@ -8,7 +8,7 @@ import type { LightAnswer } from '../answer/light.ts';
 import type { Section } from '../answer/section.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
+import type { Products } from '../job/products.ts';
 
 /** Limits that belong to the questions; `src/sizing/limits.ts` gathers them. */
 export interface Limits {

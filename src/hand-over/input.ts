@@ -5,7 +5,7 @@ import type { DriversAnswer } from '../answer/drivers.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
+import type { Products } from '../job/products.ts';
 
 /** Everything the papers are written from. */
 export interface HandOverInput {

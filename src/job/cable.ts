@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { line, quantity } from './quantity.ts';
+import { count, line, quantity } from './quantity.ts';
 
 /** A flexible two-core (or more) cable; resistance is of one conductor at 20 degC. */
 export const cableData = z.strictObject({
@@ -25,6 +25,18 @@ export const cableData = z.strictObject({
     max: 200,
     why: 'PVC 70 °C, cross-linked 90 °C, silicone 180 °C',
   }),
+  outer_mm: quantity({
+    label: 'Outside diameter with two cores',
+    unit: 'mm',
+    min: 1,
+    max: 40,
+    why: 'two cores of 0.2 mm² in a thin sheath are 3 mm, two of 16 mm² some 20 mm',
+  }),
+  coreCounts: z
+    .array(count({ label: 'Cores', min: 1, max: 12, why: 'control cable is sold with up to twelve cores' }))
+    .min(1, { error: 'Give at least one number of cores the cable is sold with.' })
+    .max(12, { error: 'A cable is sold with at most twelve numbers of cores.' })
+    .meta({ title: 'Numbers of cores it is sold with' }),
 });
 
 export type CableData = z.infer<typeof cableData>;

@@ -47,7 +47,7 @@ function windowSeat(): Job {
       sideFinish: 'maple or birch',
       frontFinish: 'maple or birch',
     },
-    strip: { entry: '12V-2.4W', data: {}, anchor: 'middle', lifeTests: [] },
+    strip: { ...base.strip, entry: '12V-2.4W' },
     drivers: {
       ...base.drivers,
       entry: '12V-20W',
@@ -63,7 +63,7 @@ function windowSeat(): Job {
         },
       ],
     },
-    dimming: { levels: [0.36], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { ...base.dimming, levels: [0.36] },
     light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
@@ -103,7 +103,7 @@ function stairWall(): Job {
       batten_mm: 60,
       behind: 'inner wall',
     },
-    strip: { entry: '24V-2.4W', data: {}, anchor: 'start', lifeTests: [] },
+    strip: { ...base.strip, entry: '24V-2.4W', anchor: 'start' },
     cables: { ...base.cables, way: 'foot' },
     drivers: {
       ...base.drivers,
@@ -120,7 +120,7 @@ function stairWall(): Job {
         },
       ],
     },
-    dimming: { levels: [0.2], lowest: null, sizeFor: 'all on', pwm_Hz: 4000, zones: [] },
+    dimming: { ...base.dimming, levels: [0.2] },
     light: { wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
   };
 }
@@ -157,7 +157,7 @@ function foyerWall(): Job {
       front: { material: 'walnut', thickness_mm: 12 },
       batten_mm: 40,
     },
-    strip: { entry: '24V-14.4W', data: {}, anchor: 'middle', lifeTests: [] },
+    strip: { ...base.strip, entry: '24V-14.4W' },
     cables: { ...base.cables, entry: '0.75mm2', way: 'head', grouped: 6 },
     drivers: {
       ...base.drivers,

@@ -141,6 +141,9 @@ const entry = (output_V: DriverData['output_V'], size: Size): Entry => ({
   derating_per_K: 0.025,
   highestAmbient_degC: 70,
   caseLimit_degC: 80,
+  terminalConductors: 1,
+  outputsDimTogether: false,
+  control: 'none',
   price_cents: null,
 });
 

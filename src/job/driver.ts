@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { count, line, oneOf, quantity } from './quantity.ts';
+import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
 /** A constant-voltage driver as its data sheet describes it. */
 export const driverData = z.strictObject({
@@ -118,6 +118,16 @@ export const driverData = z.strictObject({
     max: 120,
     why: 'marked on the case, usually 75 to 90 °C',
   }),
+  terminalConductors: count({
+    label: 'Conductors one output terminal takes',
+    min: 1,
+    max: 8,
+    why: 'a clamp takes one; some drivers have two to four side by side',
+  }),
+  outputsDimTogether: z
+    .boolean({ error: 'Outputs dimmed together must be true or false.' })
+    .meta({ title: 'All outputs are dimmed together' }),
+  control: choice('How it dims itself', ['none', 'mains phase', '1-10 V', 'DALI', 'switch']),
   price_cents: count({ label: 'Price', min: 0, max: 10000000, why: 'whole cents' }).nullable(),
 });
 

@@ -11,5 +11,11 @@ export type JobIssue = Issue & {
     | 'unknown-entry'
     | 'channel-levels'
     | 'voltage-mismatch'
-    | 'light-without-watts';
+    | 'light-without-watts'
+    | 'mixing-limit'
+    | 'dimmer-missing'
+    | 'dimmer-channels'
+    | 'driver-not-dimmable'
+    | 'cable-length-missing'
+    | 'said-twice';
 };

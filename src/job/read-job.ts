@@ -1,7 +1,9 @@
 import type { z } from 'zod';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { fromFormat1 } from './format-1.ts';
 import type { JobIssue } from './issues.ts';
 import { type Job, job, jobFormat } from './job.ts';
+import { withZoneIds } from './zone.ts';
 
 const dotted = (path: readonly PropertyKey[]): string =>
   path
@@ -60,15 +62,32 @@ function formatIssue(document: unknown): JobIssue | undefined {
   return undefined;
 }
 
+/** Whether a document is of the format before this one, whose files mean what they meant. */
+const isFormat1 = (document: unknown): document is Record<string, unknown> =>
+  isRecord(document) && isRecord(document.format) && document.format.version === 1;
+
+/** A document of format 1 as one of this format, before what it holds is looked at. */
+const renumbered = (document: Record<string, unknown>): unknown => ({
+  ...document,
+  format: { ...(document.format as object), version: jobFormat.version },
+});
+
+const whole = (read: Job): Job => ({
+  ...read,
+  dimming: { ...read.dimming, zones: withZoneIds(read.dimming.zones) },
+});
+
 /**
- * Reads an unknown value as a job, with every problem at once: its path in the document and a sentence with the
+ * Reads an unknown value as a job, a document of format 1 as what it means in this one, with every problem at once: its path in the document and a sentence with the
  * remedy. Refuses what is no job, a later format, unknown keys and values out of bounds.
  */
 export function readJob(document: unknown): Outcome<Job, JobIssue> {
   const wrongFormat = formatIssue(document);
   if (wrongFormat) return refused(wrongFormat);
-  const result = job.safeParse(document, { reportInput: true });
-  return result.success ? found(result.data) : refused(...result.error.issues.flatMap(fromZod));
+  const isEarlier = isFormat1(document);
+  const result = job.safeParse(isEarlier ? renumbered(document) : document, { reportInput: true });
+  if (!result.success) return refused(...result.error.issues.flatMap(fromZod));
+  return found(whole(isEarlier ? fromFormat1(result.data) : result.data));
 }
 
 /** Reads the text of a job file; a file cut in half gets a sentence, not an exception. */

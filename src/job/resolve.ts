@@ -1,24 +1,13 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { CableData } from './cable.ts';
 import { cableCatalogue } from './cable-catalogue.ts';
-import type { DriverData } from './driver.ts';
+import { dimmerCatalogue } from './dimmer-catalogue.ts';
+import { doublesIn } from './doubles.ts';
 import { driverCatalogue } from './driver-catalogue.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
-import { luminousBound } from './luminous-bound.ts';
-import type { StripData } from './strip.ts';
+import { productIssues } from './product-issues.ts';
+import type { Named, Products } from './products.ts';
 import { stripCatalogue } from './strip-catalogue.ts';
-
-interface Named {
-  readonly id: string;
-}
-
-/** The catalogue entries a job names, with what its data sheets say otherwise laid over them. */
-export interface Products {
-  readonly strip: StripData & Named;
-  readonly driver: DriverData & Named;
-  readonly cable: CableData & Named;
-}
 
 interface Choice<Data> {
   readonly entry: string;
@@ -35,73 +24,98 @@ function overlay<Entry extends Named>(
   return { ...entry, ...Object.fromEntries(given) };
 }
 
-const unknownEntry = (what: string, field: string, id: string): JobIssue => ({
+/** A catalogue with the entry a job takes from it: what to call it, and where the job names it. */
+interface Asked<Entry extends Named> {
+  readonly what: string;
+  readonly field: string;
+  readonly catalogue: readonly Entry[];
+  readonly choice: Choice<Omit<Entry, 'id'>>;
+}
+
+const unknownEntry = <Entry extends Named>({ what, field, choice }: Asked<Entry>): JobIssue => ({
   code: 'unknown-entry',
   place: { field },
   quantities: {},
-  sentence: `There is no ${what} called "${id}" in the catalogue: choose one from the list and enter your data sheet over it.`,
+  sentence: `There is no ${what} called "${choice.entry}" in the catalogue: choose one from the list and enter your data sheet over it.`,
 });
 
-function voltageIssue(strip: StripData, driver: DriverData): JobIssue | undefined {
-  if (strip.nominal_V === driver.output_V) return undefined;
-  return {
-    code: 'voltage-mismatch',
-    place: { field: 'drivers.entry' },
-    quantities: { strip_V: strip.nominal_V, driver_V: driver.output_V },
-    sentence: `The strip is made for ${strip.nominal_V} V and the driver gives ${driver.output_V} V: choose a ${strip.nominal_V} V driver.`,
+/** Takes entries from their catalogues, and notes every one that is not there. */
+function taking() {
+  const issues: JobIssue[] = [];
+  const take = <Entry extends Named>(asked: Asked<Entry>): Entry | undefined => {
+    const entry = overlay(asked.catalogue, asked.choice);
+    if (!entry) issues.push(unknownEntry(asked));
+    return entry;
   };
+  return { issues, take };
 }
 
-/** A figure as somebody would have entered it, without the noise of its last bits. */
-const tidy = (x: number): string => String(Number(x.toPrecision(4)));
+const dimmerMissing: JobIssue = {
+  code: 'dimmer-missing',
+  place: { field: 'dimming.dimmer' },
+  quantities: {},
+  sentence: 'The light is to be dimmed by a dimmer and none is chosen: choose one, or dim it otherwise.',
+};
 
-const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
-function levelsIssue(job: Job, strip: StripData): JobIssue | undefined {
-  if (job.dimming.levels.length === strip.channels.length) return undefined;
-  return {
-    code: 'channel-levels',
-    place: { field: 'dimming.levels' },
-    quantities: { levelCount: job.dimming.levels.length, channelCount: strip.channels.length },
-    sentence: `The strip has ${counted(strip.channels.length, 'channel')} and the job gives ${counted(job.dimming.levels.length, 'level')}: give one level for each channel.`,
-  };
-}
-
-/** Channels that would give more light than their watts can carry. */
-function lightIssues({ channels }: StripData): JobIssue[] {
-  return channels.flatMap((channel, i) => {
-    const { lumens_per_m, watts_per_m } = channel;
-    const { most_lm_per_W, because } = luminousBound(channel);
-    const given_lm_per_W = lumens_per_m / watts_per_m;
-    if (given_lm_per_W <= most_lm_per_W) return [];
-    return [
-      {
-        code: 'light-without-watts' as const,
-        place: { field: `strip.data.channels[${i + 1}].lumens_per_m` },
-        quantities: { given_lm_per_W, most_lm_per_W },
-        sentence: `Channel "${channel.name}" is to give ${tidy(lumens_per_m)} lm/m from ${tidy(watts_per_m)} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
-      },
-    ];
-  });
-}
+/** Remote places that do not say how much cable comes from them. */
+const remoteIssues = ({ drivers }: Job): JobIssue[] =>
+  drivers.places.flatMap(({ kind, name, cable_mm }, i) =>
+    kind === 'box' || cable_mm !== null
+      ? []
+      : [
+          {
+            code: 'cable-length-missing',
+            place: { field: `drivers.places[${i + 1}].cable_mm` },
+            quantities: {},
+            sentence: `The remote place "${name}" is known by its length of cable, which is not given: measure the way to the panel and enter it.`,
+          },
+        ],
+  );
 
 /** Volts the drivers are set to: what the job says, or what they give as delivered. */
 export function setVoltage_V(job: Job, { driver }: Pick<Products, 'driver'>): number {
   return job.drivers.set_V ?? driver.output_V;
 }
 
+/** Every product a job names, or what is not in its catalogue. */
+function productsOf(job: Job): Outcome<Products, JobIssue> {
+  const { issues, take } = taking();
+  const { trunk } = job.cables;
+  const chosen = job.dimming.control === 'dimmer' ? job.dimming.dimmer : null;
+  const strip = take({ what: 'strip', field: 'strip.entry', catalogue: stripCatalogue, choice: job.strip });
+  const drivers = [job.drivers, ...job.drivers.also].map((choice, i) =>
+    take({
+      what: 'driver',
+      field: i === 0 ? 'drivers.entry' : `drivers.also[${i}].entry`,
+      catalogue: driverCatalogue,
+      choice,
+    }),
+  );
+  const cable = take({ what: 'cable', field: 'cables.entry', catalogue: cableCatalogue, choice: job.cables });
+  const asTrunk = { what: 'cable', field: 'cables.trunk.entry', catalogue: cableCatalogue };
+  const trunkCable = trunk ? take({ ...asTrunk, choice: trunk }) : cable;
+  const asDimmer = { what: 'dimmer', field: 'dimming.dimmer.entry', catalogue: dimmerCatalogue };
+  const dimmer = chosen ? take({ ...asDimmer, choice: chosen }) : null;
+  const [driver, ...furtherDrivers] = drivers.filter((one) => one !== undefined);
+  const isWhole = strip && driver && cable && trunkCable && dimmer !== undefined;
+  if (!isWhole || issues.length > 0) return refused(...issues);
+  return found({ strip, driver, furtherDrivers, cable, trunk: trunkCable, dimmer });
+}
+
 /**
- * Looks up strip, driver and cable. Refuses unknown entries, a driver of another voltage, levels that do not match, and
- * more light than the watts of the strip can carry.
+ * Looks up strip, drivers, cables and dimmer. Refuses unknown entries, products that do not go together (see
+ * `productIssues`), a dimmer or a length of cable that is needed and not given, and what is said twice where only one
+ * can be meant.
  */
 export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
-  const strip = overlay(stripCatalogue, job.strip);
-  const driver = overlay(driverCatalogue, job.drivers);
-  const cable = overlay(cableCatalogue, job.cables);
-  if (!strip) return refused(unknownEntry('strip', 'strip.entry', job.strip.entry));
-  if (!driver) return refused(unknownEntry('driver', 'drivers.entry', job.drivers.entry));
-  if (!cable) return refused(unknownEntry('cable', 'cables.entry', job.cables.entry));
-  const choices = [voltageIssue(strip, driver), levelsIssue(job, strip)].filter((x) => x !== undefined);
-  const issues = [...choices, ...lightIssues(strip)];
-  return issues.length > 0 ? refused(...issues) : found({ strip, driver, cable });
+  const products = productsOf(job);
+  if (!products.ok) return products;
+  const isWithoutDimmer = job.dimming.control === 'dimmer' && job.dimming.dimmer === null;
+  const issues = [
+    ...productIssues(job, products.value),
+    ...(isWithoutDimmer ? [dimmerMissing] : []),
+    ...remoteIssues(job),
+    ...doublesIn(job),
+  ];
+  return issues.length > 0 ? refused(...issues) : products;
 }

@@ -38,6 +38,14 @@ const coordinate = (label: string) =>
 /** The most slots a job may have; a wall of this many is beyond one set of papers. */
 export const mostSlots = 400;
 
+/** A slot by its number, where feeds and zones name it. */
+export const slotNumber = count({
+  label: 'Slot number',
+  min: 1,
+  max: mostSlots,
+  why: 'slots are numbered from 1, left to right or bottom to top',
+});
+
 const spacing = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('pitch'), pitch_mm: pitch }),
   z.strictObject({

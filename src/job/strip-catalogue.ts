@@ -16,6 +16,7 @@ const common = {
   longestRun_mm: 5000,
   limit_degC: 75,
   solderRise_K_per_W: 40,
+  slope_V: 0.075,
 } as const;
 
 const white = (

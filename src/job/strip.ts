@@ -125,6 +125,13 @@ export const stripData = z.strictObject({
     max: 500,
     why: 'one LED is well below 1 W and sits on a few square millimetres of copper',
   }),
+  slope_V: quantity({
+    label: 'Exponential slope of one LED',
+    unit: 'V',
+    min: 0.025,
+    max: 0.5,
+    why: 'current grows by e for every so many volts; 0.026 V is the least physics allows, series resistance adds',
+  }),
 });
 
 export type StripChannel = z.infer<typeof stripChannel>;

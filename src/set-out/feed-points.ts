@@ -7,6 +7,8 @@ import type { SetOutIssue } from './issues.ts';
 interface Feeding {
   readonly arrangement: Arrangement;
   readonly betweenCount: number;
+  /** Fed where `chosen`, counted in cut units from the start. */
+  readonly cutLines: readonly number[];
 }
 
 /** How one slot is fed: the job's arrangement, or the exception named for it (slots are numbered from 1). */
@@ -29,6 +31,9 @@ function betweenPads(unitCount: number, feedCount: number): Pad[] {
   return [...new Set(inside)].map((cutLine) => ({ cutLine, conductors: 'both' }));
 }
 
+const chosenPads = ({ cutLines }: Feeding): Pad[] =>
+  [...new Set(cutLines)].sort((a, b) => a - b).map((cutLine) => ({ cutLine, conductors: 'both' }));
+
 function padsOf(unitCount: number, feeding: Feeding): Pad[] {
   const start: Pad = { cutLine: 0, conductors: 'both' };
   const finish: Pad = { cutLine: unitCount, conductors: 'both' };
@@ -41,6 +46,8 @@ function padsOf(unitCount: number, feeding: Feeding): Pad[] {
       return [start, finish];
     case 'between':
       return betweenPads(unitCount, feeding.betweenCount);
+    case 'chosen':
+      return chosenPads(feeding);
     case 'crossed':
       return [
         { cutLine: 0, conductors: 'positive' },
@@ -61,8 +68,25 @@ function placed(run: Run, pad: Pad, i: number): FeedPoint {
   };
 }
 
+/** Why a run cannot be fed at the cut lines chosen for it. */
+function chosenIssue(run: Run, { arrangement, cutLines }: Feeding): SetOutIssue | undefined {
+  const beyond = cutLines.find((line) => line > run.unitCount);
+  if (arrangement !== 'chosen' || (cutLines.length > 0 && beyond === undefined)) return undefined;
+  const units = `${run.unitCount} cut unit${run.unitCount === 1 ? '' : 's'}`;
+  return {
+    code: 'no-such-cut-line',
+    place: { slot: run.slot, field: 'feeds.cutLines' },
+    quantities: { unitCount: run.unitCount, ...(beyond === undefined ? {} : { cutLine: beyond }) },
+    sentence:
+      beyond === undefined
+        ? `Slot ${run.slot} is to be fed at chosen cut lines and none is given: give at least one, from 0 at its start to ${run.unitCount} at its finish.`
+        : `Slot ${run.slot} holds ${units}, so there is no cut line ${beyond}: choose from 0 at its start to ${run.unitCount} at its finish, or feed this slot another way.`,
+  };
+}
+
 /**
- * Where cables meet a run. Refuses a feed between the units of a run that has only one, by name.
+ * Where cables meet a run. Refuses a feed between the units of a run that has only one, and a chosen cut line that a
+ * run does not have, by name.
  */
 export function feedPointsOf(run: Run, feeding: Feeding): Outcome<FeedPoint[], SetOutIssue> {
   if (feeding.arrangement === 'between' && run.unitCount < 2) {
@@ -73,5 +97,7 @@ export function feedPointsOf(run: Run, feeding: Feeding): Outcome<FeedPoint[], S
       sentence: `Slot ${run.slot} holds a single cut unit, so there is no cut line between its ends: feed it at the start.`,
     });
   }
+  const unchosen = chosenIssue(run, feeding);
+  if (unchosen) return refused(unchosen);
   return found(padsOf(run.unitCount, feeding).map((pad, i) => placed(run, pad, i)));
 }

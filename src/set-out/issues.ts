@@ -11,6 +11,7 @@ export type SetOutIssue = Issue & {
     | 'slot-too-short'
     | 'unit-longer-than-reel'
     | 'no-cut-line-between'
+    | 'no-such-cut-line'
     | 'no-such-slot'
     | 'slot-in-two-zones'
     | 'layout-needs-end-feed';

@@ -10,7 +10,8 @@ import type {
 } from '../circuit/description.ts';
 import { type StripLaw, usualSlope_V } from '../circuit/strip-law.ts';
 import type { Job } from '../job/job.ts';
-import { type Products, setVoltage_V } from '../job/resolve.ts';
+import type { Products } from '../job/products.ts';
+import { setVoltage_V } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import type { LaidCable } from '../set-out/cable-ways.ts';

@@ -10,7 +10,7 @@ import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/resolve.ts';
+import type { Products } from '../job/products.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { layCables } from '../set-out/cable-ways.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';

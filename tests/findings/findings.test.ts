@@ -44,7 +44,7 @@ const cases: [string, string, (job: Job) => void][] = [
     (job) => {
       job.strip.entry = '24V-9.6W';
       job.drivers.entry = '24V-320W';
-      job.feeds.exceptions = [{ slot: 6, arrangement: 'finish', betweenCount: 1 }];
+      job.feeds.exceptions = [{ slot: 6, arrangement: 'finish', betweenCount: 1, cutLines: [] }];
       Object.assign(job.strip.data, { railPositive_mohm_per_m: 500, railReturn_mohm_per_m: 500 });
     },
   ],

@@ -11,6 +11,7 @@ import {
   stripCatalogue,
 } from '../../src/index.ts';
 import type { Slots } from '../../src/job/slots.ts';
+import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { between, chance, pick, shuffled, whole } from './random.ts';
 import { randomValue } from './random-value.ts';
@@ -172,10 +173,9 @@ function listsFor(job: Job, random: Random, held: readonly number[]): void {
     Array.from({ length: count }, (_, i) => i + 1),
   );
   const zoneCount = chance(random, 0.6) ? 0 : whole(random, 1, 3);
-  job.dimming.zones = Array.from({ length: zoneCount }, (_, i) => ({
-    name: `Zone ${i + 1}`,
-    slots: numbers.slice(2 * i, 2 * i + 2),
-  })).filter((zone) => zone.slots.length > 0);
+  job.dimming.zones = Array.from({ length: zoneCount }, (_, i) =>
+    newZone({ id: `Z${i + 1}`, name: `Zone ${i + 1}`, slots: numbers.slice(2 * i, 2 * i + 2) }),
+  ).filter((zone) => zone.slots.length > 0);
   const exceptions = jobSchema.properties?.feeds?.properties?.exceptions;
   if (exceptions && chance(random, 0.3)) {
     const given = randomValue(exceptions, random, held) as Job['feeds']['exceptions'];

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chained, loop_ohm, loopPath } from '../../src/hand-over/dead-test.ts';
-import { layouts } from '../../src/job/job.ts';
+import { layouts } from '../../src/job/cables.ts';
 import { smallJob } from './small-job.ts';
 
 /** The small job with rails that differ, so that plus and minus can be told apart: 61.6 and 123 mohm a metre. */

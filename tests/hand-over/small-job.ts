@@ -4,6 +4,7 @@ import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
 import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { resolveProducts } from '../../src/job/resolve.ts';
+import { newZone } from '../../src/job/zone.ts';
 
 /** Three upright slots, 1 m of strip in 20 units each: fed at the start, at both ends, and crossed. */
 const unitCount = 20;
@@ -106,14 +107,15 @@ export function smallJob(): HandOverInput {
   job.cables.layout = 'radial';
   job.site.dropLimit = 0.05;
   Object.assign(job.feeds, { terminal_mohm: 5, joint_mohm: 2 });
-  job.dimming.zones = [{ name: 'Left', slots: [1] }];
+  job.dimming.zones = [newZone({ id: 'Z1', name: 'Left', slots: [1] })];
   job.feeds.exceptions = [
-    { slot: 2, arrangement: 'both', betweenCount: 1 },
-    { slot: 3, arrangement: 'crossed', betweenCount: 1 },
+    { slot: 2, arrangement: 'both', betweenCount: 1, cutLines: [] },
+    { slot: 3, arrangement: 'crossed', betweenCount: 1, cutLines: [] },
   ];
   const products = resolveProducts(job);
   if (!products.ok) throw new Error('products');
   const { strip, driver, cable: cableSheet } = products.value;
+  const ownCable = { ...cableSheet, area_mm2: 1.5, conductor_ohm_per_km: 13.3 };
   const runs = [
     run(1, [10], [[0, 'both']]),
     run(
@@ -137,9 +139,11 @@ export function smallJob(): HandOverInput {
   return {
     job,
     products: {
+      ...products.value,
       strip: { ...strip, nominal_V: 24, railPositive_mohm_per_m: 61.6, railReturn_mohm_per_m: 61.6 },
       driver: { ...driver, output_V: 24, rated_W: 60, current_A: 2.5, tolerance: 0.03 },
-      cable: { ...cableSheet, area_mm2: 1.5, conductor_ohm_per_km: 13.3 },
+      cable: ownCable,
+      trunk: ownCable,
     },
     set_V: 24,
     setOut: {

@@ -3,6 +3,8 @@ import { awgResistance_ohm_per_m } from '../../reference/laws/wire-gauge.ts';
 import { cableResistance_ohm_per_m } from '../../src/circuit/copper.ts';
 import { cableData } from '../../src/job/cable.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
+import { dimmerData } from '../../src/job/dimmer.ts';
+import { dimmerCatalogue } from '../../src/job/dimmer-catalogue.ts';
 import { driverData } from '../../src/job/driver.ts';
 import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
 import { finishes, slotCovers } from '../../src/job/section.ts';
@@ -18,6 +20,14 @@ describe('the catalogue', () => {
       expect(driverData.safeParse(data).error?.issues).toBeUndefined();
     for (const { id: _, ...data } of cableCatalogue)
       expect(cableData.safeParse(data).error?.issues).toBeUndefined();
+  });
+
+  it('has dimmers within their bounds, for one, two and four channels, pulsed and steady', () => {
+    for (const { id: _, ...data } of dimmerCatalogue)
+      expect(dimmerData.safeParse(data).error?.issues).toBeUndefined();
+    expect(new Set(dimmerCatalogue.map((d) => d.id)).size).toBe(dimmerCatalogue.length);
+    expect(new Set(dimmerCatalogue.map((d) => d.channelCount))).toEqual(new Set([1, 2, 4]));
+    expect(new Set(dimmerCatalogue.map((d) => d.frequency_Hz === null))).toEqual(new Set([true, false]));
   });
 
   it('has unique ids and covers 12, 24 and 48 V, both laws, one to four channels, 15 to 320 W', () => {

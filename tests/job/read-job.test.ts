@@ -82,9 +82,9 @@ describe('bad documents get a sentence that names the field and the remedy', () 
   });
 
   it('a job from a later format says so before anything else', () => {
-    const issues = issuesOf({ format: { name: 'slotwatt-job', version: 2 }, anything: 1 });
+    const issues = issuesOf({ format: { name: 'slotwatt-job', version: 3 }, anything: 1 });
     expect(issues).toMatchObject([{ code: 'later-format' }]);
-    expect(issues[0]!.sentence).toMatch(/later Slotwatt \(format 2; this one reads 1\)/);
+    expect(issues[0]!.sentence).toMatch(/later Slotwatt \(format 3; this one reads 2\)/);
   });
 
   it.each([[null], [[]], ['text'], [7], [{}], [{ format: { name: 'other', version: 1 } }]])(

@@ -1,4 +1,5 @@
 import { demoJobs, type Job, type Sizing, sizeJob } from '../../src/index.ts';
+import { newZone } from '../../src/job/zone.ts';
 
 /** A job and its answer. */
 export interface Sized {
@@ -43,7 +44,7 @@ function longest(): Job {
     dimming: {
       ...base.dimming,
       levels: [1, 1, 1, 1],
-      zones: [{ name: wide(30), slots: [1, 2, 3, 4, 5, 6] }],
+      zones: [newZone({ id: 'Z1', name: wide(30), slots: [1, 2, 3, 4, 5, 6] })],
     },
   };
 }

@@ -71,7 +71,7 @@ describe('bad input gets 400 and a sentence that names the field and the remedy'
   });
 
   it.each([
-    ['a job from a later version', jobWith('format.version', 2), 'written by a later Slotwatt'],
+    ['a job from a later version', jobWith('format.version', 3), 'written by a later Slotwatt'],
     [
       'a document of another program',
       { format: { name: 'other', version: 1 } },

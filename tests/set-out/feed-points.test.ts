@@ -41,7 +41,7 @@ describe('where cables meet a run', () => {
   it('between: the middle of each equal share of the run', () => {
     // Two shares of 10 units have their middles at 5 and 15: a quarter and three quarters of 600 across, 800 up.
     expect(
-      feedPoints(slanted, 'between', 2).map((point) => [
+      feedPoints(slanted, 'between', { betweenCount: 2 }).map((point) => [
         point.id,
         point.cutLine,
         point.at,
@@ -52,7 +52,10 @@ describe('where cables meet a run', () => {
       ['S07-F1', 5, 'between', 250, 400],
       ['S07-F2', 15, 'between', 550, 800],
     ]);
-    expect(feedPoints(slanted, 'between', 2).map((point) => point.conductors)).toEqual(['both', 'both']);
+    expect(feedPoints(slanted, 'between', { betweenCount: 2 }).map((point) => point.conductors)).toEqual([
+      'both',
+      'both',
+    ]);
   });
 
   it.each([
@@ -64,7 +67,7 @@ describe('where cables meet a run', () => {
     [3, 3, [1, 2]], // 0.5 and 1.5 and 2.5 would be 1, 2 and the far end, which is not between
     [2, 3, [1]], // 0.33, 1 and 1.67: the one cut line there is, once
   ])('%i units fed between at %i places: cut lines %j', (unitCount, betweenCount, cutLines) => {
-    const points = feedPoints(upright(unitCount), 'between', betweenCount);
+    const points = feedPoints(upright(unitCount), 'between', { betweenCount });
     expect(points.map((point) => point.cutLine)).toEqual(cutLines);
     expect(points.map((point) => point.y_mm)).toEqual(cutLines.map((line) => 50 * line));
     expect(points.every((point) => point.at === 'between' && point.x_mm === 300)).toBe(true);
@@ -73,14 +76,14 @@ describe('where cables meet a run', () => {
   it('turned round, the run is fed at the same places', () => {
     const turned = bareRun('S07', [700, 1000, 100, 200]);
     const places = (run: typeof turned) =>
-      feedPoints(run, 'between', 2)
+      feedPoints(run, 'between', { betweenCount: 2 })
         .map((point) => [point.x_mm, point.y_mm])
         .toSorted((a, b) => a[0]! - b[0]!);
     expect(places(turned)).toEqual(places(slanted));
   });
 
   it('a single unit has no cut line between its ends, and is fed at an end all the same', () => {
-    const refusal = feedPointsOf(upright(1), { arrangement: 'between', betweenCount: 1 });
+    const refusal = feedPointsOf(upright(1), { arrangement: 'between', betweenCount: 1, cutLines: [] });
     expect(refusal.ok ? [] : refusal.issues).toMatchObject([
       {
         code: 'no-cut-line-between',
@@ -95,10 +98,10 @@ describe('where cables meet a run', () => {
 describe('how a slot is fed', () => {
   it('as the job says, but for the slots it names', () => {
     const feeds = {
-      ...{ arrangement: 'start' as const, betweenCount: 1, terminal_mohm: 5, joint_mohm: 2 },
+      ...{ arrangement: 'start' as const, betweenCount: 1, cutLines: [], terminal_mohm: 5, joint_mohm: 2 },
       exceptions: [
-        { slot: 2, arrangement: 'between' as const, betweenCount: 3 },
-        { slot: 4, arrangement: 'both' as const, betweenCount: 1 },
+        { slot: 2, arrangement: 'between' as const, betweenCount: 3, cutLines: [] },
+        { slot: 4, arrangement: 'both' as const, betweenCount: 1, cutLines: [] },
       ],
     };
     expect([1, 2, 3, 4].map((n) => feedingOf(feeds, n).arrangement)).toEqual([
@@ -108,5 +111,32 @@ describe('how a slot is fed', () => {
       'both',
     ]);
     expect(feedingOf(feeds, 2).betweenCount).toBe(3);
+  });
+});
+
+describe('feeds at chosen cut lines', () => {
+  it('are where they were chosen, ends among them, each once and in order', () => {
+    const points = feedPoints(upright(20), 'chosen', { cutLines: [20, 5, 0, 5] });
+    expect(points.map(({ cutLine, at }) => [cutLine, at])).toEqual([
+      [0, 'start'],
+      [5, 'between'],
+      [20, 'finish'],
+    ]);
+    expect(points.every(({ conductors }) => conductors === 'both')).toBe(true);
+  });
+
+  it.each([
+    [[], /none is given: give at least one, from 0 at its start to 20 at its finish/],
+    [[3, 21], /holds 20 cut units, so there is no cut line 21: choose from 0 at its start to 20/],
+  ])('are refused where there are none such: %j', (cutLines, sentence) => {
+    const refusal = feedPointsOf(upright(20), { arrangement: 'chosen', betweenCount: 1, cutLines });
+    expect(refusal.ok ? [] : refusal.issues).toMatchObject([
+      { code: 'no-such-cut-line', place: { field: 'feeds.cutLines' } },
+    ]);
+    expect(refusal.ok ? '' : refusal.issues[0]!.sentence).toMatch(sentence);
+  });
+
+  it('mean nothing to a run that is fed otherwise', () => {
+    expect(feedPoints(upright(20), 'start', { cutLines: [99] }).map(({ cutLine }) => cutLine)).toEqual([0]);
   });
 });

@@ -19,9 +19,9 @@ export function bareRun(
 export function feedPoints(
   run: Run,
   arrangement: Job['feeds']['arrangement'],
-  betweenCount = 1,
+  { betweenCount = 1, cutLines = [] }: { betweenCount?: number; cutLines?: number[] } = {},
 ): FeedPoint[] {
-  const points = feedPointsOf(run, { arrangement, betweenCount });
+  const points = feedPointsOf(run, { arrangement, betweenCount, cutLines });
   if (!points.ok) throw new Error(points.issues[0]?.sentence);
   return points.value;
 }

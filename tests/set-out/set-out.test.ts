@@ -3,6 +3,7 @@ import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import type { StripData } from '../../src/job/strip.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
+import { newZone } from '../../src/job/zone.ts';
 import { setOutJob } from '../../src/set-out/set-out.ts';
 
 /** Units of 50 mm from short reels: 800 mm, 16 units. */
@@ -29,7 +30,7 @@ const issues = (of: Job, from = strip) => {
   return result.ok ? [] : result.issues;
 };
 
-const exception = (slot: number) => ({ slot, arrangement: 'both' as const, betweenCount: 1 });
+const exception = (slot: number) => ({ slot, arrangement: 'both' as const, betweenCount: 1, cutLines: [] });
 
 describe('a wall of three slots, set out by hand', () => {
   it('holds 20, 10 and 5 units, what is left dark at both ends alike', () => {
@@ -103,7 +104,10 @@ describe('a wall of three slots, set out by hand', () => {
 describe('zones', () => {
   const zoned = (...slotNumbers: number[][]): Job => ({
     ...job,
-    dimming: { ...job.dimming, zones: slotNumbers.map((slots, i) => ({ name: `Bay ${i + 1}`, slots })) },
+    dimming: {
+      ...job.dimming,
+      zones: slotNumbers.map((slots, i) => newZone({ id: `Z${i + 1}`, name: `Bay ${i + 1}`, slots })),
+    },
   });
 
   it('name the runs that are dimmed together; a slot in none has none', () => {
@@ -170,7 +174,7 @@ describe('what cannot be built', () => {
       ...job,
       slots: { ...job.slots, lengths_mm: [49, 1010, 60] } as Job['slots'],
       feeds: { ...job.feeds, arrangement: 'between' },
-      dimming: { ...job.dimming, zones: [{ name: 'Bay', slots: [9] }] },
+      dimming: { ...job.dimming, zones: [newZone({ id: 'Z1', name: 'Bay', slots: [9] })] },
     };
     expect(issues(broken).map((issue) => [issue.code, issue.place.slot])).toEqual([
       ['slot-too-short', 'S01'],

@@ -22,7 +22,7 @@ function twoColours(levels: [number, number]): Job {
   job.strip.entry = strip.id;
   job.drivers.entry = '24V-240W';
   job.cables.entry = '0.75mm2';
-  job.dimming = { levels, lowest: null, sizeFor: 'levels', pwm_Hz: null, zones: [] };
+  Object.assign(job.dimming, { levels, sizeFor: 'levels', pwm_Hz: null });
   return job;
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { demoJobs, type Job, newJob, type Sizing, sizeJob } from '../../src/index.ts';
+import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { randomOf, shuffled } from '../fuzz/random.ts';
 import { randomJob } from '../fuzz/random-job.ts';
@@ -81,8 +82,8 @@ describe('the order of lists', () => {
       expectSameAnswer(job, answerOf(job)!, randomOf(3, 0), 3);
       const zoned = structuredClone(job);
       zoned.dimming.zones = [
-        { name: 'left', slots: [1, 2] },
-        { name: 'right', slots: [4, 5] },
+        newZone({ id: 'Z1', name: 'left', slots: [1, 2] }),
+        newZone({ id: 'Z2', name: 'right', slots: [4, 5] }),
       ];
       zoned.drivers.places.push({
         ...zoned.drivers.places[0]!,

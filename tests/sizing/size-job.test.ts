@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { demoJobs, type Job, newJob, type Sizing, sizeJob, sizing } from '../../src/index.ts';
+import { newZone } from '../../src/job/zone.ts';
 
 function size(job: Job): Sizing {
   const result = sizeJob(job);
@@ -176,7 +177,7 @@ describe('refusals', () => {
     ['levels that do not match', (job: Job) => (job.dimming.levels = [1, 1]), 'channel-levels'],
     [
       'a slot that is not there',
-      (job: Job) => job.dimming.zones.push({ name: 'a', slots: [99] }),
+      (job: Job) => job.dimming.zones.push(newZone({ id: 'Z1', name: 'a', slots: [99] })),
       'no-such-slot',
     ],
     ['a strip beside the face', (job: Job) => (job.section.stripOffset_mm = 900), 'strip-wider-than-cavity'],

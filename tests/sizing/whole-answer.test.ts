@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { demoJobs, type Job, newJob, type Sizing, sizeJob } from '../../src/index.ts';
+import { newZone } from '../../src/job/zone.ts';
 
 /** What papers and page take from the answer is in it, and agrees with itself. */
 
@@ -106,7 +107,7 @@ describe('figures a reader would have to look up', () => {
 
   it('has the zone of every run', () => {
     const zoned = structuredClone(job);
-    zoned.dimming.zones = [{ name: 'Left', slots: [1, 3] }];
+    zoned.dimming.zones = [newZone({ id: 'Z1', name: 'Left', slots: [1, 3] })];
     const zones = size(zoned).setOut.runs.map(({ zone }) => zone);
     expect(zones.slice(0, 4)).toEqual(['Left', null, 'Left', null]);
   });

@@ -103,7 +103,7 @@ describe('the job on the page', () => {
   it('has a field for everything a job holds', async () => {
     await openDemo(page, service.address, 'Window seat');
     const { format, title, panel, section, feeds, cables, drivers, dimming, light, site } = demoJobs[0]!.job;
-    expect(format.version).toBe(1);
+    expect(format.version).toBe(2);
     const parts = { title, panel, section, feeds, cables, drivers, dimming, light, site };
     const leaves = (at: unknown, name: string): string[] => {
       if (typeof at !== 'object' || at === null) return [name];

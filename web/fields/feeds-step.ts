@@ -31,7 +31,7 @@ function nextSlot(form: FormContext): number {
 function addException(form: FormContext): void {
   const slot = nextSlot(form);
   alter(form.store, (job) => {
-    const fresh = { slot, arrangement: 'both' as const, betweenCount: 1 };
+    const fresh = { slot, arrangement: 'both' as const, betweenCount: 1, cutLines: [] };
     return { ...job, feeds: { ...job.feeds, exceptions: [...job.feeds.exceptions, fresh] } };
   });
 }

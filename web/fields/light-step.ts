@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { brightnessBands } from '../../src/answer/brightness.ts';
+import { freeZoneId, newZone } from '../../src/job/zone.ts';
 import { counted, entryText, quantity } from '../format.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
@@ -57,8 +58,9 @@ function toggleSlot(form: FormContext, index: number): void {
 function addZone(form: FormContext): void {
   const slot = chosenNumber(form);
   alter(form.store, (job) => {
-    const fresh = { name: `Zone ${job.dimming.zones.length + 1}`, slots: [slot] };
-    return { ...job, dimming: { ...job.dimming, zones: [...job.dimming.zones, fresh] } };
+    const { zones } = job.dimming;
+    const fresh = newZone({ id: freeZoneId(zones), name: `Zone ${zones.length + 1}`, slots: [slot] });
+    return { ...job, dimming: { ...job.dimming, zones: [...zones, fresh] } };
   });
 }
 

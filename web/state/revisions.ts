@@ -1,6 +1,6 @@
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
 import { sizing as sizingSchema } from '../../src/answer/sizing.ts';
-import { job as jobSchema } from '../../src/job/job.ts';
+import { readJob } from '../../src/job/read-job.ts';
 import { askReadings, askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
 import { draftStanding } from './document-status.ts';
 import { choose } from './edit.ts';
@@ -43,10 +43,10 @@ export function look(store: Store, id: string, entry: ListedRevision): Promise<v
     ]);
     if (reply.kind !== 'answer')
       return tellRefusal(store, `Revision ${entry.revision} was not opened.`, reply);
-    const job = jobSchema.safeParse(reply.value.job);
+    const job = readJob(reply.value.job);
     const sizing = sizingSchema.safeParse(reply.value.sizing);
-    if (job.success && sizing.success) {
-      const answer = { job: job.data, sizing: sizing.data };
+    if (job.ok && sizing.success) {
+      const answer = { job: job.value, sizing: sizing.data };
       const known = changes.kind === 'answer' ? changes.value : undefined;
       setWorkshop(store, { isOpen: false });
       const { answer: now, draft } = store.get();

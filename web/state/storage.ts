@@ -1,9 +1,28 @@
+import type { Job } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/new-job.ts';
+import { readJob } from '../../src/job/read-job.ts';
 import { gaps } from './recompute.ts';
-import type { Draft, Store } from './store.ts';
+import type { Draft, KeptBase, Store } from './store.ts';
 
 const key = 'slotwatt-draft';
 
 const isRecord = (x: unknown): x is Record<string, unknown> => typeof x === 'object' && x !== null;
+
+/** A job as it was stored, of whatever format; undefined where more is amiss than that it has no slots yet. */
+function readUnfinished(stored: Record<string, unknown>): Job | undefined {
+  const read = readJob({ ...stored, slots: newJob().slots });
+  if (!read.ok) return undefined;
+  const job = { ...read.value, slots: stored.slots } as Job;
+  const isShown = gaps(job).every((gap) => /^slots\.(lengths_mm|segments)$/.test(gap.place.field ?? ''));
+  return isShown ? job : undefined;
+}
+
+/** The version in the workshop that a stored draft goes back to, in today's format where it was of an earlier one. */
+function keptOf({ kept }: Record<string, unknown>): Partial<Draft> {
+  if (!isRecord(kept)) return {};
+  const read = readJob(kept.job);
+  return read.ok ? { kept: { ...(kept as unknown as KeptBase), job: read.value } } : {};
+}
 
 /** A stored draft, if it is one this page can show. An empty list of slots is an unfinished job, not a broken one. */
 export function readDraft(text: string | null): Draft | undefined {
@@ -12,11 +31,8 @@ export function readDraft(text: string | null): Draft | undefined {
     if (!isRecord(stored) || !isRecord(stored.job) || !isRecord(stored.entries) || !isRecord(stored.parked)) {
       return undefined;
     }
-    const draft = stored as unknown as Draft;
-    const broken = gaps(draft.job).filter(
-      (gap) => !/^slots\.(lengths_mm|segments)$/.test(gap.place.field ?? ''),
-    );
-    return broken.length === 0 ? draft : undefined;
+    const job = readUnfinished(stored.job);
+    return job && ({ ...stored, ...keptOf(stored), job } as unknown as Draft);
   } catch {
     return undefined;
   }

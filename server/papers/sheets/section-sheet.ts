@@ -1,5 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
-import { type Job, touchText } from '../../../src/job/job.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { touchText } from '../../../src/job/site.ts';
 import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';

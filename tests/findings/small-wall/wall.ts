@@ -9,7 +9,7 @@ import type { Run, SetOut } from '../../../src/answer/set-out.ts';
 import type { Check, Limits, Sized } from '../../../src/findings/context.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { newJob } from '../../../src/job/new-job.ts';
-import type { Products } from '../../../src/job/resolve.ts';
+import type { Products } from '../../../src/job/products.ts';
 import { limits } from '../../../src/sizing/limits.ts';
 
 /**
@@ -40,6 +40,11 @@ function describedJob(): Job {
   return job;
 }
 
+const cable = {
+  ...{ id: 'cable', name: 'Cable of the small wall', area_mm2: 1.5 },
+  ...{ conductor_ohm_per_km: 13.3, limit_degC: 70, outer_mm: 8.6, coreCounts: [2] },
+};
+
 const products: Products = {
   strip: {
     id: 'strip',
@@ -63,6 +68,7 @@ const products: Products = {
     longestRun_mm: 5000,
     limit_degC: 75,
     solderRise_K_per_W: 40,
+    slope_V: 0.075,
   },
   driver: {
     id: 'driver',
@@ -82,12 +88,13 @@ const products: Products = {
     derating_per_K: 0.025,
     highestAmbient_degC: 70,
     caseLimit_degC: 80,
+    ...{ terminalConductors: 1, outputsDimTogether: false, control: 'none' as const },
     price_cents: null,
   },
-  cable: {
-    ...{ id: 'cable', name: 'Cable of the small wall', area_mm2: 1.5 },
-    ...{ conductor_ohm_per_km: 13.3, limit_degC: 70 },
-  },
+  furtherDrivers: [],
+  cable,
+  trunk: cable,
+  dimmer: null,
 };
 
 const slotXs_mm = [200, 500, 800];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CircuitSolution } from '../../../src/circuit/solution.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
+import { newZone } from '../../../src/job/zone.ts';
 import type { WiredJob } from '../../../src/sizing/circuit-of-job.ts';
 import {
   allocate,
@@ -16,6 +17,7 @@ import { preparedOf, wallOf } from './small-wall.ts';
 
 const at = (name: string, x_mm: number, y_mm: number, depth_mm = 90): DriverPlace => ({
   ...{ name, x_mm, y_mm, width_mm: 900, height_mm: 120, depth_mm },
+  ...{ kind: 'box', cable_mm: null, reachable: true, terminalsFace: 'right' },
   ...{ vented: false, ventOpening_mm2: 0 },
 });
 
@@ -24,7 +26,7 @@ describe('loads of the runs', () => {
     const { job, setOut } = preparedOf(
       wallOf([600, 800], (own) => {
         own.drivers.places = [at('A', 200, -140), at('B', 1000, 500)];
-        own.dimming.zones = [{ name: 'left', slots: [1] }];
+        own.dimming.zones = [newZone({ id: 'Z1', name: 'left', slots: [1] })];
       }),
     );
     // Way at 40 mm. From A 180 + 400 + 60 mm, and 200 more to the second; from B down 460, 400 and 200 across, up 60.

@@ -4,6 +4,7 @@ import { placeAir_degC, ventIssues } from '../../../src/sizing/pocket-of-job.ts'
 
 const place = (change: Partial<DriverPlace>): DriverPlace => ({
   ...{ name: 'Plinth', x_mm: 0, y_mm: 0, width_mm: 900, height_mm: 120, depth_mm: 90 },
+  ...{ kind: 'box', cable_mm: null, reachable: true, terminalsFace: 'right' },
   ...{ vented: false, ventOpening_mm2: 4000 },
   ...change,
 });

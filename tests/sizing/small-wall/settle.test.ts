@@ -6,6 +6,7 @@ import { plainLaw, preparedOf, wallOf } from './small-wall.ts';
 
 const at = (name: string, x_mm: number, change: Partial<DriverPlace> = {}): DriverPlace => ({
   ...{ name, x_mm, y_mm: -140, width_mm: 900, height_mm: 120, depth_mm: 90 },
+  ...{ kind: 'box', cable_mm: null, reachable: true, terminalsFace: 'right' },
   ...{ vented: false, ventOpening_mm2: 0 },
   ...change,
 });

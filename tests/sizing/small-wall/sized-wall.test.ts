@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sizing as answerSchema, type Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
+import { newZone } from '../../../src/job/zone.ts';
 import { prepare } from '../../../src/sizing/prepare.ts';
 import {
   type Accuracy,
@@ -133,7 +134,12 @@ describe('the number of drivers on a breaker', () => {
 describe('what is refused before anything is solved', () => {
   it.each([
     ['an unknown strip', (one: Job) => (one.strip.entry = 'none'), 'unknown-entry', 'strip.entry'],
-    ['an unlit set-out', (one: Job) => (one.dimming.zones = [{ name: 'a', slots: [9] }]), 'no-such-slot', ''],
+    [
+      'an unlit set-out',
+      (one: Job) => (one.dimming.zones = [newZone({ id: 'Z1', name: 'a', slots: [9] })]),
+      'no-such-slot',
+      '',
+    ],
     [
       'a strip beside its face',
       (one: Job) => (one.section.stripOffset_mm = 900),

@@ -1,0 +1,42 @@
+import type { JobIssue } from './issues.ts';
+import type { Job } from './job.ts';
+
+/** Where an item of a list says for the second time what another said, from 0, and where the first did. */
+function* repeats(
+  values: readonly (string | number)[],
+): Generator<{ readonly at: number; readonly first: number }> {
+  for (const [at, value] of values.entries()) {
+    const first = values.indexOf(value);
+    if (first !== at) yield { at, first };
+  }
+}
+
+const doubled = (field: string, sentence: string): JobIssue => ({
+  code: 'said-twice',
+  place: { field },
+  quantities: {},
+  sentence,
+});
+
+/** What a job says twice where only one can be meant: places of one name, zones of one id, a slot fed in two ways. */
+export function doublesIn({ drivers, dimming, feeds }: Job): JobIssue[] {
+  const places = [...repeats(drivers.places.map(({ name }) => name))].map(({ at }) =>
+    doubled(
+      `drivers.places[${at + 1}].name`,
+      `Two driver places are called "${drivers.places[at]!.name}", and drivers are listed by the name of their place: give one of them another name.`,
+    ),
+  );
+  const zones = [...repeats(dimming.zones.map(({ id }) => id))].map(({ at, first }) =>
+    doubled(
+      `dimming.zones[${at + 1}].id`,
+      `Zones ${first + 1} and ${at + 1} have the same id "${dimming.zones[at]!.id}": give one of them another.`,
+    ),
+  );
+  const slots = [...repeats(feeds.exceptions.map(({ slot }) => slot))].map(({ at }) =>
+    doubled(
+      `feeds.exceptions[${at + 1}].slot`,
+      `Slot ${feeds.exceptions[at]!.slot} is fed another way twice: remove one of the two, or name another slot.`,
+    ),
+  );
+  return [...places, ...zones, ...slots];
+}
