@@ -64,5 +64,5 @@ describe('papers of an issued revision', () => {
     }
     // The catalogue is gone: a new answer is not to be had.
     expect(sizeJob(small!.job)).toMatchObject({ ok: false, issues: [{ code: 'unknown-entry' }] });
-  }, 60_000);
+  });
 });

@@ -95,7 +95,7 @@ describe('the pack of an issued revision', () => {
     expect(second.text.length).toBeGreaterThan(first.text.length);
     const nothing = await service.ask('GET', `/api/jobs/${id}/revisions/c/pack.pdf`, { route });
     expect(nothing.status).toBe(404);
-  }, 120_000);
+  });
 });
 
 describe('a pack of sixty slots', () => {

@@ -210,10 +210,10 @@ it('a caller who goes away in the middle of a body is not logged as a fault', as
   socket.on('error', () => undefined);
   socket.write('POST /api/sizing HTTP/1.1\r\nhost: 127.0.0.1\r\ncontent-type: application/json\r\n');
   socket.write(`content-length: 500000\r\n\r\n${JSON.stringify(someJob()).slice(0, 500)}`);
-  await new Promise((resolve) => setTimeout(resolve, 100));
+  const [request] = await once(noting.server, 'request');
   socket.destroy();
-  await new Promise((resolve) => setTimeout(resolve, 200));
-  expect(lines).toEqual([]);
+  await once(request, 'close');
   await noting.close();
+  expect(lines).toEqual([]);
   await away();
 });

@@ -350,9 +350,9 @@ describe('a list asked for again', () => {
     await removeJob(workshop, await at('wall-0'));
   }
 
-  /** What was written a moment ago is read again, so the clock goes on a little. */
+  /** What was written a moment ago is read again, so the clock goes on by an hour. */
   async function later<Value>(task: () => Promise<Value>): Promise<Value> {
-    vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + 10_000 });
+    vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + 3_600_000 });
     try {
       return await task();
     } finally {

@@ -139,43 +139,39 @@ function startSaver(program: string, id: string, heard: (count: number) => void)
 }
 
 describe('two services over one folder', () => {
-  it(
-    `take turns when one is killed, and none of ${saveCount} saves is lost`,
-    async () => {
-      const program = await bundled('saver', folder);
-      const workshop = await openWorkshop(root);
-      const { id } = await createJob(workshop, { ...someJob(), panel: { width_mm: 1000, height_mm: 1000 } });
-      await workshop.close();
-      const acknowledged: number[] = [];
-      const everyTenth = { next: 10, reached: (): void => undefined };
-      const heard = (saved: number): void => {
-        acknowledged.push(saved);
-        if (acknowledged.length >= everyTenth.next) everyTenth.reached();
-      };
-      let [holder, waiting] = [startSaver(program, id, heard), startSaver(program, id, heard)];
-      while (acknowledged.length < saveCount) {
-        everyTenth.next = acknowledged.length + 10;
-        await new Promise<void>((resolve) => {
-          everyTenth.reached = resolve;
-        });
-        // Whichever holds the folder now, one of the two goes and a new one comes.
-        holder.kill('SIGKILL');
-        await once(holder, 'close');
-        [holder, waiting] = [waiting, startSaver(program, id, heard)];
-      }
-      for (const child of [holder, waiting]) {
-        child.kill('SIGKILL');
-        await once(child, 'close');
-      }
-      // Each save counts one further from the version it opened: a number twice would be a save lost.
-      expect(new Set(acknowledged).size).toBe(acknowledged.length);
-      const again = await openWorkshop(root);
-      const opened = await openJob(again, id);
-      await again.close();
-      const width_mm = opened.ok ? opened.value.job.panel.width_mm : 0;
-      expect(width_mm).toBeGreaterThanOrEqual(Math.max(...acknowledged));
-      console.log(`${acknowledged.length} saves acknowledged, ${width_mm - 1000} made, none lost`);
-    },
-    120_000 + saveCount * 1000,
-  );
+  it(`take turns when one is killed, and none of ${saveCount} saves is lost`, async () => {
+    const program = await bundled('saver', folder);
+    const workshop = await openWorkshop(root);
+    const { id } = await createJob(workshop, { ...someJob(), panel: { width_mm: 1000, height_mm: 1000 } });
+    await workshop.close();
+    const acknowledged: number[] = [];
+    const everyTenth = { next: 10, reached: (): void => undefined };
+    const heard = (saved: number): void => {
+      acknowledged.push(saved);
+      if (acknowledged.length >= everyTenth.next) everyTenth.reached();
+    };
+    let [holder, waiting] = [startSaver(program, id, heard), startSaver(program, id, heard)];
+    while (acknowledged.length < saveCount) {
+      everyTenth.next = acknowledged.length + 10;
+      await new Promise<void>((resolve) => {
+        everyTenth.reached = resolve;
+      });
+      // Whichever holds the folder now, one of the two goes and a new one comes.
+      holder.kill('SIGKILL');
+      await once(holder, 'close');
+      [holder, waiting] = [waiting, startSaver(program, id, heard)];
+    }
+    for (const child of [holder, waiting]) {
+      child.kill('SIGKILL');
+      await once(child, 'close');
+    }
+    // Each save counts one further from the version it opened: a number twice would be a save lost.
+    expect(new Set(acknowledged).size).toBe(acknowledged.length);
+    const again = await openWorkshop(root);
+    const opened = await openJob(again, id);
+    await again.close();
+    const width_mm = opened.ok ? opened.value.job.panel.width_mm : 0;
+    expect(width_mm).toBeGreaterThanOrEqual(Math.max(...acknowledged));
+    console.log(`${acknowledged.length} saves acknowledged, ${width_mm - 1000} made, none lost`);
+  });
 });

@@ -11,7 +11,8 @@ import { readSettings } from '../../server/settings.ts';
 import { startedSentences } from '../../server/started.ts';
 import { someJob, temporaryFolder } from './support.ts';
 
-const main = fileURLToPath(new URL('../../server/main.ts', import.meta.url));
+/** As `npm start` runs it. */
+const main = fileURLToPath(new URL('../../build/server/main.js', import.meta.url));
 
 let folder: string;
 let remove: () => Promise<void>;
@@ -27,7 +28,7 @@ interface Started {
 }
 
 function start(env: Record<string, string>): Started {
-  const child = spawn(process.execPath, ['--import', 'tsx', main], {
+  const child = spawn(process.execPath, [main], {
     env: { ...process.env, SLOTWATT_JOBS: join(folder, 'jobs'), SLOTWATT_PAGE: folder, ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });

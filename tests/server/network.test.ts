@@ -72,7 +72,7 @@ describe('over a real connection', () => {
       const socket = connect(Number(port), '127.0.0.1', () => {
         socket.write('POST /api/sizing HTTP/1.1\r\nhost: a\r\ncontent-type: application/json\r\n');
         socket.write('content-length: 5000\r\n\r\n{"format":');
-        setTimeout(() => socket.destroy(), 50);
+        app.server.once('request', () => socket.destroy());
       });
       socket.on('close', () => resolve());
       socket.on('error', () => undefined);

@@ -1,9 +1,10 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { type Lane, openPool, type Pool, type WorkerFiles } from '../../server/pool.ts';
 import { ProblemError } from '../../server/problem.ts';
 import type { App } from '../../server/service.ts';
 import type { Job } from '../../src/job/job.ts';
+import { hang_ms } from '../hang.ts';
 import { someJob, temporaryFolder, testOptions } from './support.ts';
 
 const workers: WorkerFiles = { folder: new URL('./workers/', import.meta.url), ending: '.ts' };
@@ -11,7 +12,7 @@ const workers: WorkerFiles = { folder: new URL('./workers/', import.meta.url), e
 const lane = (changed: Partial<Lane>): Lane => ({
   threadCount: 1,
   queueLimit: 2,
-  timeLimit_ms: 30_000,
+  timeLimit_ms: hang_ms,
   stopsWithdrawn: false,
   ...changed,
 });
@@ -22,7 +23,23 @@ let pool: Pool | undefined;
 afterEach(async () => {
   await pool?.close();
   pool = undefined;
+  vi.restoreAllMocks();
 });
+
+/** A limit of time that is reached when the test says so: of the thread's work, after that of its turn. */
+function limitInHand(): { reached: () => Promise<void> } {
+  const limits: AbortController[] = [];
+  vi.spyOn(AbortSignal, 'timeout').mockImplementation(() => {
+    limits.push(new AbortController());
+    return limits.at(-1)!.signal;
+  });
+  return {
+    async reached() {
+      await expect.poll(() => limits.length).toBe(2);
+      for (const limit of limits) limit.abort(new DOMException('too long', 'TimeoutError'));
+    },
+  };
+}
 
 const problemOf = (promise: Promise<unknown>): Promise<unknown> =>
   promise.then(
@@ -37,9 +54,12 @@ describe('the pool of threads', () => {
   });
 
   it('stops a calculation that takes too long, and goes on with the next', async () => {
-    pool = openPool(workers, lane({ timeLimit_ms: 3000 }));
+    pool = openPool(workers, lane({}));
     await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
-    expect(await problemOf(pool.run('slow', { busy_ms: 3_600_000 }, nobodyLeaves))).toBe('took-too-long');
+    const limit = limitInHand();
+    const long = problemOf(pool.run('slow', { busy_ms: 3_600_000 }, nobodyLeaves));
+    await limit.reached();
+    expect(await long).toBe('took-too-long');
     expect(await pool.run('slow', { busy_ms: 1 }, nobodyLeaves)).toBe('done');
   });
 
@@ -89,6 +109,7 @@ describe('the service with a slow engine', () => {
   }
 
   it('answers others meanwhile, and says in a sentence that it took too long', async () => {
+    const limit = limitInHand();
     const { app, close } = await serviceWith(lane({ timeLimit_ms: 4000 }));
     const order: string[] = [];
     const sizing = app.inject({ method: 'POST', url: '/api/sizing', payload: job(30_000) }).then((reply) => {
@@ -99,6 +120,7 @@ describe('the service with a slow engine', () => {
       expect((await app.inject('/api/health')).statusCode).toBe(200);
       order.push('health');
     }
+    await limit.reached();
     const reply = await sizing;
     expect(order).toEqual([...Array.from({ length: 5 }, () => 'health'), 'sizing']);
     expect(reply.statusCode).toBe(503);
@@ -118,6 +140,8 @@ describe('the service with a slow engine', () => {
 
   it('forgets callers who hang up, running and waiting', async () => {
     const { app, close } = await serviceWith(lane({ queueLimit: 1, stopsWithdrawn: true }));
+    let arrivedCount = 0;
+    app.addHook('preHandler', async () => void arrivedCount++);
     const origin = await app.listen({ host: '127.0.0.1', port: 0 });
     const ask = (width_mm: number, signal?: AbortSignal) =>
       fetch(`${origin}/api/sizing`, {
@@ -128,21 +152,14 @@ describe('the service with a slow engine', () => {
       });
     const caller = new AbortController();
     const gone = Promise.allSettled([ask(30_000, caller.signal), ask(30_000, caller.signal)]);
-    // Full: one runs for half a minute and one waits behind it. A probe that gets in between gives up its place.
-    const probe = () =>
-      ask(50, AbortSignal.timeout(1000)).then(
-        (reply) => reply.status,
-        () => 0,
-      );
-    let status = await probe();
-    while (status !== 503) status = await probe();
+    // Full: one runs and one waits behind it.
+    await expect.poll(() => arrivedCount).toBe(2);
+    expect((await ask(50)).status).toBe(503);
     caller.abort();
     await gone;
-    // The place is free again long before the half minute is over.
-    for (let tries = 0; status === 503 && tries < 50; tries++) {
-      await new Promise((resolve) => setTimeout(resolve, 100));
-      status = (await ask(50)).status;
-    }
+    // Nobody waits for the two any more, and the place is free again.
+    let { status } = await ask(50);
+    while (status === 503) ({ status } = await ask(50));
     expect(status).toBe(500);
     await close();
   });

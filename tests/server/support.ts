@@ -10,6 +10,7 @@ import type { Problem } from '../../server/contract/problem.ts';
 import type { App } from '../../server/service.ts';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
+import { hang_ms } from '../hang.ts';
 
 /** A job to begin a test from; a fresh copy each time. */
 export function someJob(): Job {
@@ -22,16 +23,16 @@ export async function temporaryFolder(): Promise<{ folder: string; remove: () =>
   return { folder, remove: () => rm(folder, { recursive: true, force: true }) };
 }
 
-/** Options of the service as the tests run it: workers from source, no page, no log. */
+/** Options of the service as the tests run it: threads as built, no page, no log. */
 export function testOptions(jobsFolder: string): AppOptions {
   return {
     jobsFolder,
     pageFolder: null,
     callers: ownComputer,
-    workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.ts' },
-    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: false },
-    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 60_000, stopsWithdrawn: true },
-    patience_ms: 60_000,
+    workers: { folder: new URL('../../build/server/workers/', import.meta.url), ending: '.js' },
+    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: hang_ms, stopsWithdrawn: false },
+    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, stopsWithdrawn: true },
+    patience_ms: hang_ms,
     logger: false,
   };
 }

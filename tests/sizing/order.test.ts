@@ -94,21 +94,17 @@ describe('the order of lists', () => {
     },
   );
 
-  it.each([0, 1, 2, 3, 4, 5, 6, 7])(
-    'does not matter to random jobs, part %i',
-    (part) => {
-      let sizedCount = 0;
-      for (let number = part * 1000; sizedCount < 25; number++) {
-        const random = randomOf(11, number);
-        const job = randomJob(random);
-        const answer = answerOf(job);
-        if (!answer) continue;
-        sizedCount++;
-        expectSameAnswer(job, answer, random, 1);
-      }
-    },
-    300_000,
-  );
+  it.each([0, 1, 2, 3, 4, 5, 6, 7])('does not matter to random jobs, part %i', (part) => {
+    let sizedCount = 0;
+    for (let number = part * 1000; sizedCount < 25; number++) {
+      const random = randomOf(11, number);
+      const job = randomJob(random);
+      const answer = answerOf(job);
+      if (!answer) continue;
+      sizedCount++;
+      expectSameAnswer(job, answer, random, 1);
+    }
+  });
 
   it('does not matter to whether slots run into each other', () => {
     let refusedCount = 0;

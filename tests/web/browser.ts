@@ -1,8 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium, type Page, type Request } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, inject } from 'vitest';
 import { buildApp } from '../../server/app.ts';
+import { hang_ms } from '../hang.ts';
 import { temporaryFolder, testOptions } from '../server/support.ts';
 
 /** The service with the built page, on a free port of this computer. */
@@ -33,7 +34,11 @@ const quiet = ['--no-sandbox', '--disable-gpu', '--disable-background-networking
 
 /** A headless browser that asks nothing of the network. */
 export function launch(...more: string[]): Promise<Browser> {
-  return chromium.launch({ executablePath: inject('chromiumPath'), args: [...quiet, ...more] });
+  return chromium.launch({
+    executablePath: inject('chromiumPath'),
+    args: [...quiet, ...more],
+    timeout: hang_ms,
+  });
 }
 
 /** A visit to the page in a browser context of its own, which nobody else's storage reaches. */
@@ -45,10 +50,10 @@ export interface Visit {
 }
 
 /** Opens a context and a page that notes every error it meets. */
-export async function visit(browser: Browser, { width = 1440, timeout_ms = 15_000 } = {}): Promise<Visit> {
+export async function visit(browser: Browser, { width = 1440 } = {}): Promise<Visit> {
   const context = await browser.newContext({ viewport: { width, height: 900 }, acceptDownloads: true });
   const page = await context.newPage();
-  page.setDefaultTimeout(timeout_ms);
+  page.setDefaultTimeout(hang_ms);
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('console', (message) => {
@@ -63,10 +68,7 @@ export async function visit(browser: Browser, { width = 1440, timeout_ms = 15_00
  * must end without complaints.
  * @param begin gets the visit before each test
  */
-export function eachVisit(
-  begin: (visit: Visit & { readonly service: PageService }) => void,
-  options?: Parameters<typeof visit>[1],
-): void {
+export function eachVisit(begin: (visit: Visit & { readonly service: PageService }) => void): void {
   let service: PageService;
   let browser: Browser;
   let now: Visit;
@@ -79,7 +81,7 @@ export function eachVisit(
     await service?.stop();
   });
   beforeEach(async () => {
-    now = await visit(browser, options);
+    now = await visit(browser);
     begin({ ...now, service });
   });
   afterEach(async () => {
@@ -88,21 +90,37 @@ export function eachVisit(
   });
 }
 
-/** Waits until the answer to everything entered so far is on the page. */
+/**
+ * Waits until the answer to everything entered so far is on the page: what changes the job says in the same step that the
+ * figures wait. What is fetched first is to be waited for by itself.
+ */
 export async function settled(page: Page): Promise<void> {
-  await page.waitForTimeout(120);
   await page.waitForSelector('main[data-standing="current"]');
 }
 
-/** Opens the page and chooses a demo job by the beginning of its name in the menu. */
+/** Sets the clock of a page on by so much, and waits until the service has heard whatever that set off. */
+export async function later(page: Page, by_ms: number): Promise<void> {
+  await page.clock.fastForward(by_ms);
+  await page.evaluate(() => fetch('/api/health').then((reply) => reply.text()));
+}
+
+/** Waits until the answer to a question of the page has come, or the page has given the question up. */
+export async function over(page: Page, question: Request): Promise<void> {
+  await (await question.response())?.finished();
+  await page.evaluate(() => fetch('/api/health').then((reply) => reply.text()));
+}
+
+/** Opens the page, which shows the first demo job, and chooses another by the beginning of its name in the menu. */
 export async function openDemo(page: Page, address: string, title: string): Promise<void> {
   await page.goto(address);
   await settled(page);
+  if ((await page.locator('h1').textContent())?.startsWith(title)) return;
   const label = await page
     .locator('#demo-jobs option')
     .filter({ hasText: new RegExp(`^${title}`) })
     .textContent();
   await page.selectOption('#demo-jobs', { label: label!.trim() });
+  await page.locator('h1', { hasText: new RegExp(`^\\s*${title}`) }).waitFor();
   await settled(page);
 }
 

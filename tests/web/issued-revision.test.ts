@@ -5,12 +5,9 @@ import { eachVisit, objections, type PageService, settled, visit } from './brows
 let service: PageService;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ page, service } = now);
-  },
-  { timeout_ms: 40_000 },
-);
+eachVisit((now) => {
+  ({ page, service } = now);
+});
 
 const field = (name: string, on = page): Locator => on.locator(`[data-field="${name}"]`);
 const press = (name: string | RegExp, on = page): Promise<void> =>
@@ -21,7 +18,7 @@ const press = (name: string | RegExp, on = page): Promise<void> =>
 
 async function says(at: Locator, words: RegExp): Promise<void> {
   await expect
-    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''), { timeout: 40_000 })
+    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''))
     .toMatch(words);
 }
 
@@ -75,7 +72,7 @@ describe('an issued revision', () => {
     await says(box(0), /Ida Blom/);
     expect(await objections(page)).toEqual([]);
 
-    const other = await visit(page.context().browser()!, { timeout_ms: 40_000 });
+    const other = await visit(page.context().browser()!);
     await other.page.goto(service.address);
     await settled(other.page);
     await press('Jobs', other.page);

@@ -1,21 +1,18 @@
 import { readFile } from 'node:fs/promises';
-import type { BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page, Request } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
 import { sizeJobCarefully } from '../../src/sizing/size-job.ts';
-import { eachVisit, objections, openDemo, type PageService, settled, startService } from './browser.ts';
+import { eachVisit, objections, openDemo, over, type PageService, settled, startService } from './browser.ts';
 import { pdfText } from './pdf-text.ts';
 
 let service: PageService;
 let context: BrowserContext;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ context, page, service } = now);
-  },
-  { timeout_ms: 15_000 },
-);
+eachVisit((now) => {
+  ({ context, page, service } = now);
+});
 
 const field = (name: string, on = page) => on.locator(`[data-field="${name}"]`);
 const news = (on = page) => on.locator('.news').textContent();
@@ -260,9 +257,11 @@ describe('answers and their order', () => {
   it('never lets a stale answer overwrite a newer one', async () => {
     await openDemo(page, service.address, 'Window seat');
     let held: (() => void) | undefined;
+    let question: Request | undefined;
     await page.route('**/api/sizing?*', async (route) => {
       const { slots } = route.request().postDataJSON();
       if (slots.spacing.count === 9) {
+        question = route.request();
         await new Promise<void>((release) => {
           held = release;
         });
@@ -274,7 +273,7 @@ describe('answers and their order', () => {
     await field('slots.spacing.count').fill('4');
     await page.waitForFunction(() => document.querySelector('.news')?.textContent?.startsWith('4 slots'));
     held!();
-    await page.waitForTimeout(300);
+    await over(page, question!);
     expect(await news()).toMatch(/^4 slots\./);
     expect(await page.locator('svg.elevation .slot').count()).toBe(4);
   });

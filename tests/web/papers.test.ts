@@ -7,12 +7,9 @@ import { eachVisit, objections, type PageService, settled } from './browser.ts';
 let service: PageService;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ page, service } = now);
-  },
-  { timeout_ms: 30_000 },
-);
+eachVisit((now) => {
+  ({ page, service } = now);
+});
 
 const field = (name: string): Locator => page.locator(`[data-field="${name}"]`);
 const overhang = (): Promise<number> =>
@@ -26,7 +23,7 @@ async function openFirst(): Promise<void> {
 
 async function says(at: Locator, words: RegExp): Promise<void> {
   await expect
-    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''), { timeout: 20_000 })
+    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''))
     .toMatch(words);
 }
 
@@ -55,7 +52,7 @@ describe('papers as files', () => {
     );
     expect(job).toEqual(demoJobs[0]!.job);
     expect(sizing.accuracy).toBe('careful');
-  }, 120_000);
+  });
 
   it('say that they are being made, and why one was not', async () => {
     await openFirst();

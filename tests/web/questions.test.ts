@@ -1,8 +1,8 @@
-import type { Page } from 'playwright-core';
+import type { Page, Request } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
 import { askJobCircuit, askJobHeat, askJobLight } from '../../src/inverse/ask-job.ts';
-import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
+import { eachVisit, objections, openDemo, over, type PageService, settled } from './browser.ts';
 
 type Question = 'circuit' | 'heat' | 'light';
 const questions: readonly Question[] = ['circuit', 'heat', 'light'];
@@ -10,12 +10,9 @@ const questions: readonly Question[] = ['circuit', 'heat', 'light'];
 let service: PageService;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ page, service } = now);
-  },
-  { timeout_ms: 45_000 },
-);
+eachVisit((now) => {
+  ({ page, service } = now);
+});
 
 const fold = (question: Question) => page.locator(`${question}-questions > details`);
 const answered = (question: Question) =>
@@ -181,8 +178,10 @@ describe('the questions beside the drawing', () => {
     await openDemo(page, service.address, 'Window seat');
     const light = await opened('light');
     let held: (() => void) | undefined;
+    let question: Request | undefined;
     await page.route('**/api/ask/light', async (route) => {
       if (route.request().postDataJSON().light.wanted_cd_per_m2 === 30) {
+        question = route.request();
         await new Promise<void>((release) => {
           held = release;
         });
@@ -190,14 +189,14 @@ describe('the questions beside the drawing', () => {
       await route.continue().catch(() => undefined);
     });
     await field('light.wanted_cd_per_m2').fill('30');
-    await expect.poll(() => held !== undefined, { timeout: 20_000 }).toBe(true);
+    await expect.poll(() => held !== undefined).toBe(true);
     expect(await light.getAttribute('data-asked')).toBe('asking');
     expect(await light.locator('.asked-answer.is-old').count()).toBe(1);
     await field('light.wanted_cd_per_m2').fill('200');
     await settled(page);
     await answered('light');
     held!();
-    await page.waitForTimeout(300);
+    await over(page, question!);
     expect(await light.textContent()).toMatch(/Wanted: 200\u202fcd\/m²/);
   });
 

@@ -6,12 +6,9 @@ import { eachVisit, openDemo, type PageService } from './browser.ts';
 let service: PageService;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ page, service } = now);
-  },
-  { timeout_ms: 15_000 },
-);
+eachVisit((now) => {
+  ({ page, service } = now);
+});
 
 describe('what the engine remarks', () => {
   it('stands with the section as its sentence, and among the cautions', async () => {

@@ -15,7 +15,7 @@ declare module 'vitest' {
 }
 
 /**
- * Builds the page and finds the browser once for all tests: the one named by CHROMIUM_PATH, else the one from npm, which unpacks
+ * Builds page and service and finds the browser once for all tests: the one named by CHROMIUM_PATH, else the one from npm, which unpacks
  * itself to the temporary folder. VERCEL=1 makes it unpack its own libraries and fonts too.
  */
 export default async function setup(project: TestProject): Promise<void> {
@@ -25,6 +25,6 @@ export default async function setup(project: TestProject): Promise<void> {
     path = await (await import('@sparticuz/chromium')).default.executablePath();
   }
   project.provide('chromiumPath', path);
-  await promisify(execFile)('npm', ['run', '--silent', 'build:web'], { cwd: root });
+  await promisify(execFile)('npm', ['run', '--silent', 'build'], { cwd: root });
   project.provide('pageFolder', `${root}build/web`);
 }

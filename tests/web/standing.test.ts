@@ -1,16 +1,13 @@
 import type { Page, Route } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
+import { eachVisit, later, objections, openDemo, type PageService, settled } from './browser.ts';
 
 let service: PageService;
 let page: Page;
 
-eachVisit(
-  (now) => {
-    ({ page, service } = now);
-  },
-  { timeout_ms: 20_000 },
-);
+eachVisit((now) => {
+  ({ page, service } = now);
+});
 
 const field = (name: string) => page.locator(`[data-field="${name}"]`);
 const news = () => page.locator('.news').textContent();
@@ -118,6 +115,7 @@ describe('figures that wait', () => {
 
 describe('a mistake of the service', () => {
   it('shows its reference and is not asked for again and again', async () => {
+    await page.clock.install();
     await openDemo(page, service.address, 'Window seat');
     let asked = 0;
     await instead('quick', (route) => {
@@ -129,7 +127,7 @@ describe('a mistake of the service', () => {
     expect(await page.locator('.message.is-failed').textContent()).toMatch(
       /made a mistake.*Reference: ff-01/s,
     );
-    await page.waitForTimeout(2000);
+    await later(page, 600_000);
     expect(asked).toBe(1);
   });
 });
@@ -198,6 +196,7 @@ describe('schedules', () => {
 
 describe('the title block', () => {
   it('asks the service nothing', async () => {
+    await page.clock.install();
     await openDemo(page, service.address, 'Window seat');
     await page.waitForSelector('main[data-accuracy="careful"]');
     const asked: string[] = [];
@@ -206,8 +205,8 @@ describe('the title block', () => {
       element.closest('details')!.open = true;
     });
     await field('title.client').fill('A. Client');
-    await page.waitForTimeout(1500);
-    expect(asked).toEqual([]);
+    await later(page, 600_000);
+    expect(asked).toEqual([`${service.address}/api/health`]);
     expect(await page.locator('.title-block .box-client dd').textContent()).toBe('A. Client');
     expect(await page.locator('.condition').textContent()).toContain('Careful');
   });

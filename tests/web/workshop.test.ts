@@ -22,7 +22,7 @@ afterAll(async () => {
 
 beforeEach(async () => {
   service = await startService();
-  ({ context, page, complaints } = await visit(browser, { timeout_ms: 20_000 }));
+  ({ context, page, complaints } = await visit(browser));
 });
 
 afterEach(async () => {
@@ -38,7 +38,7 @@ const keptLine = (on = page): Locator => on.locator('.kept-line');
 
 async function says(at: Locator, words: RegExp): Promise<void> {
   await expect
-    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''), { timeout: 20_000 })
+    .poll(async () => ((await at.count()) > 0 ? await at.first().textContent() : ''))
     .toMatch(words);
 }
 
@@ -87,7 +87,7 @@ describe('jobs in the workshop', () => {
     await setWidth('1700');
     expect(await keptLine().textContent()).toMatch(/^Differs from what was kept/);
     await keepIt();
-    const other = await visit(browser, { timeout_ms: 20_000 });
+    const other = await visit(browser);
     await openFromList(other.page);
     expect(await field('panel.width_mm', other.page).inputValue()).toBe('1700');
     await press('Jobs', other.page);
@@ -171,7 +171,7 @@ describe('jobs in the workshop', () => {
   it('that were deleted meanwhile are not lost from the page', async () => {
     await openFirst();
     await keepIt();
-    const other = await visit(browser, { timeout_ms: 20_000 });
+    const other = await visit(browser);
     await openFromList(other.page);
     await press('Jobs');
     await press(/^To the bin/);
@@ -193,7 +193,7 @@ describe('two browsers with the same job', () => {
   beforeEach(async () => {
     await openFirst();
     await keepIt();
-    ({ context: secondContext, page: second } = await visit(browser, { timeout_ms: 20_000 }));
+    ({ context: secondContext, page: second } = await visit(browser));
     await openFromList(second);
     await setWidth('1650', second);
     await setWidth('1700');
@@ -238,8 +238,8 @@ describe('two browsers with the same job', () => {
 
   it('let the second look at the other version and come back', async () => {
     await press('Open the other version', second);
+    await expect.poll(() => field('panel.width_mm', second).inputValue()).toBe('1700');
     await settled(second);
-    expect(await field('panel.width_mm', second).inputValue()).toBe('1700');
     await second.locator('.message.is-notice').getByRole('button', { name: 'Undo' }).click();
     await settled(second);
     expect(await field('panel.width_mm', second).inputValue()).toBe('1650');
