@@ -163,6 +163,7 @@ describe('the house', () => {
       'src',
       'tests',
       'tsconfig.json',
+      'vitest.config.ts',
       'web',
     ];
     const ignored = ['node_modules', 'build', 'jobs'];

@@ -212,7 +212,7 @@ it('a caller who goes away in the middle of a body is not logged as a fault', as
   socket.write(`content-length: 500000\r\n\r\n${JSON.stringify(someJob()).slice(0, 500)}`);
   const [request] = await once(noting.server, 'request');
   socket.destroy();
-  await once(request, 'close');
+  await new Promise((resolve) => request.on('close', resolve));
   await noting.close();
   expect(lines).toEqual([]);
   await away();
