@@ -36,6 +36,8 @@ async function mutate(folder: keyof typeof folders, patterns: string[]): Promise
     coverageAnalysis: 'perTest',
     mutator: { plugins: null, excludedMutations: ['StringLiteral'] },
     ignoreStatic: true,
+    // A busy machine is no endless loop: what runs out of time counts as noticed.
+    timeoutMS: 30_000,
     concurrency: Number(process.env.SLOTWATT_MUTATION_WORKERS ?? 2),
     reporters: ['clear-text', 'progress-append-only', 'json'],
     clearTextReporter: { allowColor: false, logTests: false, reportTests: false },

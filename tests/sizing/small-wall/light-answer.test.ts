@@ -123,6 +123,25 @@ describe('what the eye meets', () => {
     expect(granted(open(100, 300, 1300, 300)).bareLampsSeen).toEqual([]);
   });
 
+  it('is judged for dots by its contrast where no lamp is in view: hidden below 1, plain above 10', () => {
+    const seen = (change: (job: Job) => void) => {
+      const { bareLampsSeen, dotsSeen, dots, visibility } = lit(change);
+      return {
+        bareLampsSeen,
+        dotsSeen,
+        isSaid: /^The LEDs (do not show|show plainly)/.test(dots),
+        visibility,
+      };
+    };
+    const even = seen(() => {});
+    expect(even).toMatchObject({ bareLampsSeen: [], dotsSeen: 'hidden', isSaid: true });
+    expect(even.visibility).toBeLessThan(1);
+    // Lamps 8.3 mm apart, 6 mm behind a cover that lets most of the light straight on.
+    const dotted = seen((job) => Object.assign(job.section, { cover: 'light opal acrylic', cavity_mm: 6 }));
+    expect(dotted).toMatchObject({ bareLampsSeen: [], dotsSeen: 'plain', isSaid: true });
+    expect(dotted.visibility).toBeGreaterThan(10);
+  });
+
   it('are no lamps behind a cover that spreads', () => {
     expect(plain()).toMatchObject({ bareLampsSeen: [], seen: 'cover' });
     expect(plain().dots).not.toMatch(/themselves can be seen/);

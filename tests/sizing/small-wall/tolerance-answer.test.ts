@@ -10,11 +10,12 @@ import { plainLaw, preparedOf, wallOf } from './small-wall.ts';
 const settledOf = (change: (job: Job) => void = () => {}, law = plainLaw()) =>
   granted(settle(preparedOf(wallOf([600, 900], change), law)));
 
-const settled = settledOf();
-const spread = spreadOf(settled);
+const plainlySettled = () => settledOf();
 
 describe('how far a wall may be from what is described', () => {
   it('is 3 % of volts by the sheet of the driver, 15 K, 0.1 V a lamp, and cable 10 % shorter to 5 % longer', () => {
+    const settled = plainlySettled();
+    const spread = spreadOf(settled);
     expect(spread).toMatchObject({
       source_ratio: { from: 0.97, to: 1.03 },
       copper_K: { from: -15, to: 15 },
@@ -31,6 +32,7 @@ describe('how far a wall may be from what is described', () => {
   });
 
   it('is worst for volts with lamps that draw much, and worst for light with lamps that draw little', () => {
+    const spread = spreadOf(plainlySettled());
     const { low, high, dim, bright } = extremes(spread);
     const poor = { source_ratio: 0.97, copper_K: 15, cable_ratio: 1, length_ratio: 1.05 };
     const good = { source_ratio: 1.03, copper_K: -15, length_ratio: 0.9 };
@@ -45,9 +47,13 @@ describe('how far a wall may be from what is described', () => {
 });
 
 describe('the bands of a wall', () => {
-  const answer = granted(toleranceAnswer(settled));
+  const answered = () => {
+    const settled = plainlySettled();
+    return { settled, answer: granted(toleranceAnswer(settled)) };
+  };
 
   it('hold what is described, unit by unit', () => {
+    const { settled, answer } = answered();
     for (const [r, band] of answer.runs.entries()) {
       const { channels, light } = settled.solution.runs[r]!;
       expect(band.unit_V_least).toHaveLength(20);
@@ -61,6 +67,7 @@ describe('the bands of a wall', () => {
   });
 
   it('are the same found corner by corner and from the profile: the lowest volts of the lowest unit', () => {
+    const { answer } = answered();
     for (const band of answer.runs) {
       expect(Math.min(...band.unit_V_least)).toBeCloseTo(band.lowest_V.least, 9);
       expect(Math.min(...band.unit_V_greatest)).toBeCloseTo(band.lowest_V.greatest, 9);
@@ -71,6 +78,7 @@ describe('the bands of a wall', () => {
   });
 
   it('hold the fall and the drop of each run, and the watts of each output', () => {
+    const { settled, answer } = answered();
     for (const [r, { drop, fall }] of answer.runs.entries()) {
       const { dropRatio, lightFall } = settled.solution.runs[r]!;
       expect([drop.least < dropRatio, dropRatio < drop.greatest]).toEqual([true, true]);
@@ -119,6 +127,7 @@ describe('the watts heat is judged by', () => {
     );
 
   it('reach as far as the load of the output where nothing warms the strip', () => {
+    const settled = plainlySettled();
     const { least, greatest } = ends();
     const band = granted(toleranceAnswer(settled)).outputs.get('D1.1')!;
     // By the unit that draws most, at the beginning of a run.
