@@ -42,6 +42,27 @@ describe('the wanted brightness', () => {
     );
     expect(wanted.heat_W_per_m / wanted.given.heat_W_per_m).toBeCloseTo(wanted.level, 12);
     expect(wanted.watts_per_m + wanted.savedWatts_per_m).toBeCloseTo(10, 12);
+    expect(wanted.heat_W_per_m + wanted.savedHeat_W_per_m).toBeCloseTo(wanted.given.heat_W_per_m, 12);
+    // A strip that is too weak saves less than nothing of either.
+    const brighter = answer({ ...wish, wanted_cd_per_m2: 200 / (0.5 * wanted.level) });
+    expect(brighter.level).toBeCloseTo(2, 9);
+    expect(brighter.savedHeat_W_per_m).toBeCloseTo(-wanted.given.heat_W_per_m, 9);
+  });
+
+  it.each([
+    ['no luminance', { wanted_cd_per_m2: 0 }],
+    ['no watts', { watts_per_m: 0 }],
+    ['no lumens', { section: { ...closed, strip: { ...closed.strip, flux_lm_per_m: 0 } } }],
+    ['a dark run', { lowestLight: 0 }],
+    ['a run brighter than a warm strip is', { lowestLight: 1.51 }],
+    ['a run of which nothing is known', { lowestLight: Number.NaN }],
+  ])('is not asked of %s', (_, change) => {
+    expect(() => wantedStrip({ ...wish, ...change })).toThrow(RangeError);
+  });
+
+  it('goes by the darkest place: at half as much again it needs two thirds of what it needs at 1', () => {
+    const [bright, plain] = [1.5, 1].map((lowestLight) => answer({ ...wish, lowestLight }));
+    expect(bright!.flux_lm_per_m / plain!.flux_lm_per_m).toBeCloseTo(2 / 3, 12);
   });
 
   it('is refused where the eye meets something black', () => {

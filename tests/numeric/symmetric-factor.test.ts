@@ -52,6 +52,65 @@ describe('elimination order', () => {
     expect(fillOf(200, ring)).toBe(200 + 197);
   });
 
+  /** Live neighbours of the vertex taken and of all that are left, step by step, by sets: the definition itself. */
+  function degrees(count: number, edges: readonly Edge[]) {
+    const graph = new Map(Array.from({ length: count }, (_, v) => [v, new Set<number>()]));
+    const join = (v: number, w: number) => {
+      if (v !== w) graph.get(v)!.add(w) && graph.get(w)!.add(v);
+    };
+    for (const [a, b] of edges) join(a, b);
+    return Array.from(minimumDegreeOrder(count, ...ends(edges)), (v) => {
+      const least = Math.min(...[...graph.values()].map(({ size }) => size));
+      const live = [...graph.get(v)!];
+      graph.delete(v);
+      for (const w of live) graph.get(w)!.delete(v);
+      for (const w of live) for (const u of live) join(w, u);
+      return { own: live.length, least };
+    });
+  }
+
+  it('takes one with the fewest neighbours each time, of those joined by what went before too', () => {
+    const graph = fc.integer({ min: 1, max: 14 }).chain((count) =>
+      fc.record({
+        count: fc.constant(count),
+        edges: fc.array(fc.tuple(fc.nat(count - 1), fc.nat(count - 1)), { maxLength: 40 }),
+      }),
+    );
+    fc.assert(
+      fc.property(graph, ({ count, edges }) => {
+        for (const { own, least } of degrees(count, edges)) expect(own).toBe(least);
+      }),
+      { seed: 31, numRuns: 300 },
+    );
+  });
+
+  it('counts an edge once, however often and whichever way round it is named', () => {
+    // A hub with two leaves and a ring of three: 0-1 named four times does not make 0 busier than 2.
+    const edges: Edge[] = [
+      [0, 1],
+      [0, 1],
+      [1, 0],
+      [0, 1],
+      [1, 2],
+      [2, 3],
+      [3, 4],
+      [4, 2],
+      [1, 5],
+      [3, 3],
+    ];
+    for (const { own, least } of degrees(6, edges)) expect(own).toBe(least);
+    expect(fillOf(6, edges)).toBe(
+      fillOf(6, [
+        [0, 1],
+        [1, 2],
+        [2, 3],
+        [3, 4],
+        [4, 2],
+        [1, 5],
+      ]),
+    );
+  });
+
   it('names every vertex once', () => {
     const order = minimumDegreeOrder(7, ...ends([...chain(4), [0, 3], [1, 3], [1, 1], [0, 1]]));
     expect([...order].sort()).toEqual([0, 1, 2, 3, 4, 5, 6]);

@@ -115,3 +115,34 @@ describe('an endless gap', () => {
     expect(gapDirectExchange(a, b, gap) / brute).toBeCloseTo(1, 4);
   });
 });
+
+describe('a gap of mirrors', () => {
+  const level = (x0: number, x1: number, y: number): Facet => ({ x0, y0: y, x1, y1: y });
+
+  it('is the same wherever it lies, and as far as depths go from face to face', () => {
+    const gap = { low: 0, high: 0.1 };
+    const plain = gapDirectExchange(level(0.01, 0.03, 0), level(0.06, 0.04, 0.03), gap);
+    for (const [dx, dy] of [
+      [0.7, 0],
+      [0, 0.4],
+      [-0.25, -0.11],
+    ] as const) {
+      const moved = gapDirectExchange(
+        level(0.01 + dx, 0.03 + dx, dy),
+        level(0.06 + dx, 0.04 + dx, 0.03 + dy),
+        { low: dx, high: 0.1 + dx },
+      );
+      expect(moved).toBeCloseTo(plain, 12);
+    }
+  });
+
+  it('sends all it sends to the other face also where it is ten times as deep as wide', () => {
+    const gap = { low: 0, high: 0.03 };
+    const facet = level(0.004, 0.009, 0);
+    const sum = [0, 1, 2, 3, 4, 5].reduce(
+      (total, k) => total + gapDirectExchange(facet, level(0.005 * (k + 1), 0.005 * k, 0.3), gap),
+      0,
+    );
+    expect(sum / 0.005).toBeCloseTo(1, 5);
+  });
+});

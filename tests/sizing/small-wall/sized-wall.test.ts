@@ -67,6 +67,8 @@ describe('a small wall, sized', () => {
     // Some 20 % either way: 3 % of volts and 0.1 V of each lamp.
     expect(greatest / most).toBeGreaterThan(1.15);
     expect(least / most).toBeLessThan(0.85);
+    expect(greatest / most).toBeLessThan(1.3);
+    expect(least / most).toBeGreaterThan(0.7);
     // 250 lm/m of white over 315 lm a watt leave as light what the cavity lets out.
     const out_W_per_m = (250 / 315 / 2.4) * most * quick.light.outFraction;
     expect(quick.heat.heat_W_per_m).toBeCloseTo(most - out_W_per_m, 6);
@@ -80,6 +82,18 @@ describe('a small wall, sized', () => {
     expect(quick.schedules.map(({ id }) => id)).toContain('cables');
     const sentences = careful.notes.map(({ sentence }) => sentence);
     expect(new Set(sentences).size).toBe(sentences.length);
+  });
+
+  it('remarks what its questions do, and nothing on the cover without a reason', () => {
+    const quick = quickly();
+    expect(quick.notes.filter(({ onCover }) => onCover)).toEqual([]);
+    // An open slot shows its lamps; the light question says so, and it is printed with the section.
+    const open = sized('quick', (one) => {
+      one.section.cover = 'open';
+    });
+    const bare = open.notes.find(({ sentence }) => sentence.includes('into the bare LEDs'));
+    expect(bare).toMatchObject({ sheet: 'section', onCover: false });
+    expect(quick.notes).not.toContainEqual(bare);
   });
 
   it('is the same by any of its names', () => {
@@ -157,6 +171,16 @@ describe('what is refused before anything is solved', () => {
       (one: Job) => (one.cables.cable_degC = 70),
       'no-capacity-known',
       'cables.cable_degC',
+    ],
+    [
+      'a driver place too warm, which only the settled watts show',
+      (one: Job) => {
+        one.strip.entry = '24V-14.4W';
+        const closed = { width_mm: 60, height_mm: 50, depth_mm: 20, vented: false };
+        Object.assign(one.drivers.places[0]!, closed);
+      },
+      'driver-place-too-warm',
+      'drivers.places[1].vented',
     ],
     ['a driver too small', (one: Job) => (one.drivers.data.rated_W = 2), 'load-larger-than-output', ''],
   ])('%s', (_, change, code, field) => {
