@@ -71,7 +71,7 @@ function forbidden(from: string, { to, typeOnly }: Import): boolean {
   return forbiddenInEngine(from, to);
 }
 
-const shared = ['src/outcome.ts', 'src/words.ts', 'src/constants.ts', 'src/version.ts'];
+const shared = ['src/clauses.ts', 'src/outcome.ts', 'src/words.ts', 'src/constants.ts', 'src/version.ts'];
 
 function forbiddenInEngine(from: string, to: string): boolean {
   if (from === 'src/index.ts' || shared.includes(to) || folder(to) === folder(from)) return false;

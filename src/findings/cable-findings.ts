@@ -1,5 +1,6 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
+import { clausesOf } from '../clauses.ts';
 import { amps, apart, naming, square } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
@@ -18,7 +19,7 @@ function thickerCable({ job, products }: Sized): Remedy[] {
 }
 
 function capacity(sized: Sized): Check {
-  const { cables } = sized;
+  const { cables, job } = sized;
   const cable = worst(cables, (c) => c.current_A / c.capacity_A);
   const over = cable.current_A > cable.capacity_A;
   const [carried, allowed] = apart(amps, cable.current_A, cable.capacity_A);
@@ -31,8 +32,7 @@ function capacity(sized: Sized): Check {
     value: cable.current_A,
     limit: cable.capacity_A,
     unit: 'A',
-    basis:
-      'IEC 60364-5-52 with ambient and grouping factors (memory: the electrician checks against the edition in force)',
+    basis: `${clausesOf(job.site.rules).capacity}, with ambient and grouping factors: the electrician checks against the edition in force`,
     sentence: `Cable ${cable.id} carries ${carried} and may carry ${allowed} where it lies.`,
     remedies: over ? thickerCable(sized) : [],
   });
@@ -78,7 +78,7 @@ function fuses(sized: Sized): Check[] {
       limit: 0,
       margin: -none.length,
       unit: '',
-      basis: 'IEC 60364-4-43, clause 433: Ib ≤ In ≤ Iz (secondary)',
+      basis: `${clausesOf(sized.job.site.rules).overload}: Ib ≤ In ≤ Iz`,
       sentence: `No standard fuse lies between what ${naming(
         'cable',
         none.map((c) => c.id),
@@ -88,7 +88,7 @@ function fuses(sized: Sized): Check[] {
   ];
 }
 
-function farShorts({ cables }: Sized): Check[] {
+function farShorts({ cables, job }: Sized): Check[] {
   const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
   if (unnoticed.length === 0) return [];
   const cable = worst(unnoticed, (c) => c.farShort_A);
@@ -103,8 +103,7 @@ function farShorts({ cables }: Sized): Check[] {
       limit: 0,
       margin: -unnoticed.length,
       unit: '',
-      basis:
-        'IEC 60364-4-43, clause 434 (secondary); blade fuses open at twice their rating, drivers limit at 1.05 to 1.5 times theirs (memory)',
+      basis: `${clausesOf(job.site.rules).shortCircuit}; blade fuses open at twice their rating, drivers limit at 1.05 to 1.5 times theirs (memory)`,
       sentence: `A short at the far end of what ${naming(
         'cable',
         unnoticed.map((c) => c.id),

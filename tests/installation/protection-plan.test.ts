@@ -36,6 +36,9 @@ describe('a plan of protection', () => {
     const plan = planned(row(28, 0.5, 9), { limit_A: 5.625, fuses: 'blade' });
     expect(plan.ways).toEqual([]);
     expect(plan.bySource).toHaveLength(28);
+    // To the last bit: 6 A through 6 A needs none, 6.05 A needs one.
+    const ofSource = (limit_A: number) => planned(row(1, 0.5, 6), { limit_A, fuses: 'blade' }).ways.length;
+    expect([6, 6.05].map(ofSource)).toEqual([0, 1]);
   });
 
   it('shares a fuse among neighbours, four to a way', () => {

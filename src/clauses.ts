@@ -1,0 +1,50 @@
+/** Rules a job is cited by, as `site.rules` names them. */
+type Rules = 'IEC' | 'BS 7671' | 'NEC';
+
+/** Clauses on the protection of cables, as findings, schedule and cautions cite them, with how they reached us. */
+export interface Clauses {
+  /** What a cable may carry, with its factors. */
+  readonly capacity: string;
+  /** Overload: `Ib <= In <= Iz` and `I2 <= 1.45 Iz`. */
+  readonly overload: string;
+  /** A short has to be cleared. */
+  readonly shortCircuit: string;
+  /** A source that cannot give more than the cable may carry. */
+  readonly limitedSource: string;
+  /** Extra-low-voltage lighting as a whole. */
+  readonly lighting: string;
+}
+
+const iec: Clauses = {
+  capacity: 'IEC 60364-5-52, clause 523 (from memory)',
+  overload: 'IEC 60364-4-43, clause 433 (secondary)',
+  shortCircuit: 'IEC 60364-4-43, clause 434 (secondary)',
+  limitedSource: 'IEC 60364-4-43, clause 436 (secondary)',
+  lighting: 'IEC 60364-7-715 (secondary)',
+};
+
+/** BS 7671 keeps the numbers of IEC 60364 without the number of its part. */
+const bs7671: Clauses = {
+  capacity: 'BS 7671, section 523 and appendix 4 (from memory)',
+  overload: 'BS 7671, section 433 (from memory)',
+  shortCircuit: 'BS 7671, section 434 (from memory)',
+  limitedSource: 'BS 7671, section 436 (from memory)',
+  lighting: 'BS 7671, section 715 (secondary)',
+};
+
+/** The sums are those of IEC 60364 under every rules; the code's own tables are for the electrician to hold against. */
+const nec: Clauses = {
+  capacity:
+    'worked out by IEC 60364-5-52, clause 523; to be held against NEC, tables 400.5 and 402.5 (from memory)',
+  overload: 'worked out by IEC 60364-4-43, clause 433; to be held against NEC, Article 240 (from memory)',
+  shortCircuit: 'worked out by IEC 60364-4-43, clause 434; to be held against NEC, Article 240 (from memory)',
+  limitedSource: 'NEC, Article 725 and chapter 9, table 11: Class 2 sources (from memory)',
+  lighting: 'NEC, Article 411 (from memory)',
+};
+
+const all: Readonly<Record<Rules, Clauses>> = { IEC: iec, 'BS 7671': bs7671, NEC: nec };
+
+/** The clauses a job is cited by. They say where to look, not that anything conforms. */
+export function clausesOf(rules: Rules): Clauses {
+  return all[rules];
+}
