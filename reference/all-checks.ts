@@ -1,6 +1,7 @@
 import type { Check } from './check.ts';
 import { circuitChecks } from './circuit.checks.ts';
 import { circuitProtectionChecks } from './circuit-protection.checks.ts';
+import { circuitWorkedChecks } from './circuit-worked.checks.ts';
 import { driversChecks } from './drivers.checks.ts';
 import { handOverChecks } from './hand-over.checks.ts';
 import { heatCavityChecks } from './heat-cavity.checks.ts';
@@ -14,6 +15,7 @@ import { viewFactorChecks } from './view-factors.checks.ts';
 export const allChecks: readonly Check[] = [
   ...circuitChecks,
   ...circuitProtectionChecks,
+  ...circuitWorkedChecks,
   ...driversChecks,
   ...handOverChecks,
   ...heatConductionChecks,

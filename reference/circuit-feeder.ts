@@ -86,21 +86,24 @@ export function fedFrom(run: Run, start_V: number, finish_V?: number, lead_ohm =
   };
 }
 
-/** A two-wire main with single loads at distances from its source: a trunk with a tap at each load. */
+/**
+ * A two-wire main with single loads at distances from its source: a trunk with a tap at each load; a load may say what
+ * other wire leads to it.
+ */
 export function pointLoads(of: {
   source_V: number;
   wire_ohm_per_m: number;
-  loads: readonly { at_m: number; amps: number }[];
+  loads: readonly { at_m: number; amps: number; wire_ohm_per_m?: number }[];
 }): CircuitDescription {
   const channels = ['load'];
   const runs = of.loads.map(({ amps }, i) => ({
     ...feeder({ length_m: 1e-3, unitCount: 1, wire_ohm_per_m: 1e-9, law: constantCurrent(amps) }),
     id: `load-${i}`,
   }));
-  const trunk = of.loads.map(({ at_m }, i) => {
+  const trunk = of.loads.map(({ at_m, wire_ohm_per_m = of.wire_ohm_per_m }, i) => {
     const from = i === 0 ? { source: 'main' } : { tap: `tap-${i - 1}` };
     const length_m = at_m - (of.loads[i - 1]?.at_m ?? 0);
-    const end = { channels, contact_ohm: 0, ohm_per_m: of.wire_ohm_per_m };
+    const end = { channels, contact_ohm: 0, ohm_per_m: wire_ohm_per_m };
     return pairedCable({ id: `trunk-${i}`, from, to: { tap: `tap-${i}` }, length_m, ...end });
   });
   const drops = of.loads.map((_, i) => {
