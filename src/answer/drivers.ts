@@ -37,6 +37,9 @@ const placedCase = z.strictObject({
   across_mm: num,
   up_mm: num,
   deep_mm: num,
+  faces: z.enum(['left', 'right', 'up', 'down']).describe('the side its output terminals are on'),
+  out_x_mm: num.describe('of the middle of that side'),
+  out_y_mm: num,
 });
 
 const driverPlace = z.strictObject({
@@ -45,7 +48,7 @@ const driverPlace = z.strictObject({
   fits: z.boolean(),
   fitNote: text,
   cases: z.array(placedCase).describe('where each driver is to be fixed'),
-  without: ids.describe('drivers for which there is no room in equal rows'),
+  without: ids.describe('drivers for which there is no room'),
   loss_W: num,
   air_degC: num,
 });

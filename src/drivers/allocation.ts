@@ -1,7 +1,7 @@
+import { keepsTo } from '../numeric/tolerance.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { DriversIssue } from './issues.ts';
 import { leastDriverCount } from './lower-bound.ts';
-import { keepsTo } from './tolerance.ts';
 
 /** One run, or one feed of a run that is fed from two outputs. */
 export interface Load {

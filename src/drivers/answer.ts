@@ -1,11 +1,10 @@
-import type { Driver, DriverOutput, DriversAnswer } from '../answer/drivers.ts';
+import type { Driver, DriverOutput, DriversAnswer, PlacedCase } from '../answer/drivers.ts';
 import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
 import { ambientDerating, caseTemperature_degC, type DriverRating, driverLifeRatio } from './derating.ts';
-import { type Box, type DriverCase, fitCases } from './fit.ts';
 import { type Breaker, countOnBreaker, mainsSide } from './mains.ts';
 
 /** A driver as its data sheet describes it: everything this question uses. */
-interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
+interface DriverSheet extends DriverLimits, DriverRating {
   readonly efficiency: number;
   readonly powerFactor: number;
   readonly inrush_A: number;
@@ -14,14 +13,15 @@ interface DriverSheet extends DriverLimits, DriverRating, DriverCase {
   readonly caseLimit_degC: number;
 }
 
-/** Where drivers go: lower left corner from the panel's lower left corner, inside measures, and the air in it. */
+/** Where drivers go: lower left corner from the panel's lower left corner, where each stands, and the air round them. */
 interface PlaceForDrivers {
   readonly name: string;
   readonly x_mm: number;
   readonly y_mm: number;
-  readonly width_mm: number;
-  readonly height_mm: number;
-  readonly depth_mm: number;
+  readonly cases: readonly PlacedCase[];
+  /** Drivers for which there is no room. */
+  readonly without: readonly string[];
+  readonly fitNote: string;
   /** With drivers at their average watts. */
   readonly air_degC: number;
   /** With drivers at all they deliver, which their derating goes by. */
@@ -89,20 +89,13 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
 function describePlace(index: number, drivers: readonly Driver[], given: DriversToDescribe) {
   const place = given.places[index]!;
   const here = drivers.filter((_, i) => given.allocation.drivers[i]!.place === index);
-  const inside: Box = { across_mm: place.width_mm, up_mm: place.height_mm, deep_mm: place.depth_mm };
-  const fit = fitCases(inside, given.driver, here.length);
   return {
     name: place.name,
     driverCount: here.length,
-    fits: fit.fits,
-    fitNote: fit.note,
-    cases: fit.spots.map(({ x_mm, y_mm, ...box }, i) => ({
-      driver: here[i]!.id,
-      x_mm: place.x_mm + x_mm,
-      y_mm: place.y_mm + y_mm,
-      ...box,
-    })),
-    without: here.slice(fit.spots.length).map(({ id }) => id),
+    fits: place.without.length === 0,
+    fitNote: place.fitNote,
+    cases: [...place.cases],
+    without: [...place.without],
     loss_W: here.reduce((sum, driver) => sum + driver.loss_W, 0),
     air_degC: place.air_degC,
   };

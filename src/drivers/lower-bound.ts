@@ -1,4 +1,4 @@
-import { keepsTo, leastBins } from './tolerance.ts';
+import { keepsTo, leastBins } from '../numeric/tolerance.ts';
 
 interface LoadInZone {
   readonly watts: number;

@@ -1,4 +1,4 @@
-import { wholeTimes } from './tolerance.ts';
+import { wholeTimes } from '../numeric/tolerance.ts';
 
 export type BreakerCurve = 'B' | 'C' | 'D';
 

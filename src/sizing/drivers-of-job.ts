@@ -9,10 +9,10 @@ import {
 } from '../drivers/allocation.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
-import { keepsTo } from '../drivers/tolerance.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
+import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
 import { type OutputToLay, wayHeight_mm } from '../set-out/cable-ways.ts';
 import type { WiredJob } from './circuit-of-job.ts';

@@ -18,6 +18,7 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
+import { casesOf, layoutsOf } from './cases-in-places.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
 import { averageShare } from './dimming-of-job.ts';
@@ -49,11 +50,13 @@ function driversAnswer(
   const { job, products } = prepared;
   const share = averageShare(job, products.strip);
   const air_degC = airAt(prepared, settled.allocation, settled.solution, share);
+  const layouts = layoutsOf(job, products.driver, settled.allocation);
   return describeDrivers({
     allocation: settled.allocation,
     driver: products.driver,
     places: job.drivers.places.map((place, i) => ({
       ...place,
+      ...casesOf(layouts[i]!),
       air_degC: air_degC[i]!,
       fullAir_degC: settled.air_degC[i]!,
     })),

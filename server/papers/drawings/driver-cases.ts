@@ -9,7 +9,7 @@ export interface DriverCase {
   readonly box: Extents;
 }
 
-/** What a place holds, and which of its drivers have no room in equal rows. */
+/** What a place holds, and which of its drivers have no room. */
 export interface PlacedCases {
   readonly cases: readonly DriverCase[];
   readonly without: readonly string[];
