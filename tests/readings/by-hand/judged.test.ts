@@ -96,8 +96,17 @@ describe('what is wrong', () => {
 });
 
 describe('the model of the readings asked about', () => {
-  it('predicts them in their order, by their own row and quantity', () => {
-    const measured = granted(measuredJob(job));
+  /** Two channels of 0.25 and 0.75 of their amps: the volts of a feed are to the mean of its returns, of an end the lower. */
+  const twoChannels = wallOf([600, 900], (one) => {
+    one.strip.entry = '24V-2x9.6W-two-white';
+    Object.assign(one.dimming, { levels: [0.25, 0.75], sizeFor: 'levels', pwm_Hz: null });
+  });
+
+  it.each([
+    ['one channel', job],
+    ['two channels', twoChannels],
+  ])('predicts them in their order, by their own row and quantity: %s', (_, asked) => {
+    const measured = granted(measuredJob(asked));
     const readings = readingsOf(measured.rows, new Map()).toReversed();
     const predicted = modelOfReadings(measured, readings).at([], { kind: 'none' }).predict({ kind: 'none' });
     for (const [i, reading] of readings.entries())
