@@ -102,9 +102,16 @@ describe('the model of the readings asked about', () => {
     Object.assign(one.dimming, { levels: [0.25, 0.75], sizeFor: 'levels', pwm_Hz: null });
   });
 
+  /** Fed at both ends, an end is measured at its feed, a millivolt above its last unit: 0.3 A through half a unit of rails. */
+  const bothEnds = wallOf([600, 900], (one) => {
+    one.strip.entry = '24V-14.4W';
+    one.feeds.arrangement = 'both';
+  });
+
   it.each([
     ['one channel', job],
     ['two channels', twoChannels],
+    ['fed at both ends', bothEnds],
   ])('predicts them in their order, by their own row and quantity: %s', (_, asked) => {
     const measured = granted(measuredJob(asked));
     const readings = readingsOf(measured.rows, new Map()).toReversed();
