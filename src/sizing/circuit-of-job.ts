@@ -8,7 +8,7 @@ import type {
   Conductor,
   Terminal,
 } from '../circuit/description.ts';
-import { type StripLaw, usualSlope_V } from '../circuit/strip-law.ts';
+import type { StripLaw } from '../circuit/strip-law.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
@@ -25,7 +25,7 @@ export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
     unit_W: channel.watts_per_m / strip.unitsPerMetre,
     lampsInSeries: channel.lampsInSeries,
     lampForward_V: channel.lampForward_V,
-    slope_V: usualSlope_V,
+    slope_V: strip.slope_V,
   };
   return strip.law === 'resistor'
     ? { ...common, kind: 'resistor' }

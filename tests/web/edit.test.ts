@@ -3,6 +3,7 @@ import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { alter, choose, chooseProduct, leave, problemsOf, typeText } from '../../web/state/edit.ts';
 import { fieldSpec } from '../../web/state/field-spec.ts';
+import { firstFree, freePlaceName } from '../../web/state/free-names.ts';
 import { redo, undo } from '../../web/state/history.ts';
 import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
@@ -109,5 +110,41 @@ describe('the whole job', () => {
     alter(store, (job) => ({ ...job, panel: { width_mm: 1, height_mm: 1 } }));
     undo(store);
     expect(jobOf(store)).toEqual(newJob());
+  });
+});
+
+describe('cut lines to feed at', () => {
+  it('are typed as whole numbers, parted in any way; other words are left out and stay as typed', () => {
+    const store = begun();
+    choose(store, ['feeds', 'arrangement'], 'chosen');
+    typeText(store, 'feeds.cutLines', '0, 24;48 4.5');
+    expect(jobOf(store).feeds.cutLines).toEqual([0, 24, 48]);
+    leave(store, 'feeds.cutLines');
+    expect(store.get().draft!.entries['feeds.cutLines']).toBe('0, 24;48 4.5');
+    typeText(store, 'feeds.cutLines', '99999');
+    expect(problemsOf(store.get().draft!).get('feeds.cutLines')).toMatch(
+      /^Cut line must lie between 0 and 10,000/,
+    );
+    expect(jobOf(store).feeds.cutLines).toEqual([0, 24, 48]);
+    undo(store);
+    expect(jobOf(store).feeds.cutLines).toEqual([]);
+  });
+});
+
+describe('what is added gets a name of its own', () => {
+  const exceptions = [1, 2, 5].map((slot) => ({
+    ...{ slot, arrangement: 'both' as const, betweenCount: 1 },
+    cutLines: [],
+  }));
+
+  it('an exception the chosen slot, or the first slot without one', () => {
+    expect([firstFree(7, exceptions), firstFree(5, exceptions), firstFree(1, [])]).toEqual([7, 3, 1]);
+  });
+
+  it('a driver place a number that no place has', () => {
+    const [place] = newJob().drivers.places;
+    const named = (...names: string[]) => names.map((name) => ({ ...place!, name }));
+    expect(freePlaceName(named('Plinth'))).toBe('Place 2');
+    expect(freePlaceName(named('Plinth', 'Place 3'))).toBe('Place 4');
   });
 });

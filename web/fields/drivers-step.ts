@@ -2,6 +2,7 @@ import { html, type TemplateResult } from 'lit';
 import type { DriverPlace } from '../../src/job/job.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { alter, removeItem } from '../state/edit.ts';
+import { freePlaceName } from '../state/free-names.ts';
 import { shownValue } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { productChoice } from './product-choice.ts';
@@ -58,7 +59,7 @@ function addPlace(form: FormContext): void {
     if (!last) return job;
     const fresh: DriverPlace = {
       ...last,
-      name: `Place ${job.drivers.places.length + 1}`,
+      name: freePlaceName(job.drivers.places),
       x_mm: last.x_mm + last.width_mm + 100,
     };
     return { ...job, drivers: { ...job.drivers, places: [...job.drivers.places, fresh] } };

@@ -1,31 +1,57 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
 import { alter, removeItem } from '../state/edit.ts';
+import { firstFree } from '../state/free-names.ts';
+import { fieldName, type Path } from '../state/paths.ts';
 import { shownValue } from '../state/sheet.ts';
+import { readCutLines } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
+import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
 const cableKeys = ['name', 'area_mm2', 'conductor_ohm_per_km', 'limit_degC'] as const;
 
+type Feeding = Pick<Job['feeds'], 'arrangement' | 'cutLines'>;
+
+/** The fields that say how a run is fed: where between its ends, or at which cut lines, only where that is asked. */
+function feeding(form: FormContext, path: Path, { arrangement, cutLines }: Feeding): TemplateResult {
+  return html`${field(form, [...path, 'arrangement'])}
+    ${arrangement === 'between' ? field(form, [...path, 'betweenCount']) : nothing}
+    ${
+      arrangement === 'chosen'
+        ? listField(form, {
+            name: fieldName([...path, 'cutLines']),
+            label: 'Cut lines to feed at',
+            hint: 'Counted in cut units from the start of the strip, which is 0, such as “0 24 48”.',
+            text: cutLines.join(' '),
+            noun: 'cut line',
+            rows: 2,
+            read: readCutLines,
+          })
+        : nothing
+    }`;
+}
+
 function exception(form: FormContext, index: number): TemplateResult {
   const path = ['feeds', 'exceptions', index];
-  const between = form.draft.job.feeds.exceptions[index]?.arrangement === 'between';
+  const own = form.draft.job.feeds.exceptions[index];
   return html`<div class="item">
-    ${field(form, [...path, 'slot'])} ${field(form, [...path, 'arrangement'])}
-    ${between ? field(form, [...path, 'betweenCount']) : ''}
+    ${field(form, [...path, 'slot'])} ${own ? feeding(form, path, own) : nothing}
     <button type="button" @click=${() => removeItem(form.store, ['feeds', 'exceptions'], index)}>
       Remove this exception
     </button>
   </div>`;
 }
 
-/** The number of the slot whose run is chosen on the drawing, else the first that has no exception yet. */
+/** The number of the slot whose run is chosen on the drawing; the first without an exception where it has one. */
 function nextSlot(form: FormContext): number {
   const { answer, chosenRun } = form.store.get();
   const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
-  return answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
+  const chosen = answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
+  return firstFree(chosen, form.draft.job.feeds.exceptions);
 }
 
 function addException(form: FormContext): void {
@@ -51,8 +77,7 @@ export function feedsStep(form: FormContext): Step {
     title: 'Feeds and cables',
     digest: `fed ${choiceText('arrangement', feeds.arrangement, '')}; ${typeof name === 'string' ? name : cables.entry}`,
     holds: ['feeds', 'cables'],
-    body: html`${field(form, ['feeds', 'arrangement'])}
-      ${feeds.arrangement === 'between' ? field(form, ['feeds', 'betweenCount']) : ''}
+    body: html`${feeding(form, ['feeds'], feeds)}
       ${foldOut(
         feeds.exceptions.length === 0
           ? 'Slots fed another way'

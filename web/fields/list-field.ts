@@ -13,6 +13,8 @@ interface ListField {
   /** The list as it stands in the document. */
   readonly text: string;
   readonly noun: string;
+  /** Lines of the field; seven where it is left out. */
+  readonly rows?: number;
   readonly read: (text: string) => PastedList<unknown>;
 }
 
@@ -34,7 +36,7 @@ export function listField(form: FormContext, list: ListField): TemplateResult {
     <textarea
       id=${id}
       data-field=${list.name}
-      rows="7"
+      rows=${list.rows ?? 7}
       spellcheck="false"
       aria-describedby="${id}-hint ${id}-why"
       aria-invalid=${problem ? 'true' : nothing}

@@ -29,6 +29,7 @@ const stripKeys = [
   'longestRun_mm',
   'limit_degC',
   'solderRise_K_per_W',
+  'slope_V',
 ] as const;
 
 function channel(form: FormContext, index: number, several: boolean): TemplateResult {

@@ -65,6 +65,15 @@ export function readSegments(text: string): PastedList<Segment> {
   return { values, leftOver };
 }
 
+/** Reads cut lines, counted in cut units: whole numbers, parted in any way. */
+export function readCutLines(text: string): PastedList<number> {
+  const words = text.split(/[\s,;|]+/).filter((word) => word !== '');
+  return {
+    values: words.filter((word) => /^\d+$/.test(word)).map(Number),
+    leftOver: words.filter((word) => !/^\d+$/.test(word)),
+  };
+}
+
 /** Hours of a life test and the light left, as a ratio. */
 export interface Reading {
   readonly hours: number;

@@ -128,6 +128,13 @@ describe('the law of a regulated strip', () => {
   });
 });
 
+describe('the slope of an LED', () => {
+  it('is that of the data sheet', () => {
+    const strip = { ...stripCatalogue[0]!, slope_V: 0.09 };
+    expect(lawOf(strip, strip.channels[0]!).slope_V).toBe(0.09);
+  });
+});
+
 describe('two units worked out by hand', () => {
   it('stand at 23.97387 and 23.96539 V', () => {
     // Strip that is nearly all resistor: one lamp of 1.5 V and (24 - 1.5)/(2 W/24 V) = 270 ohm a unit, 40 W/m.
