@@ -1,7 +1,16 @@
 import { z } from 'zod';
 
-/** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`. */
-export const measuredQuantities = ['loop_ohm', 'noLoad_V', 'loaded_V', 'current_A'] as const;
+/** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`; or ticked off: a step, a link taken out. */
+export const measuredQuantities = [
+  'loop_ohm',
+  'noLoad_V',
+  'loaded_V',
+  'current_A',
+  'done',
+  'linkOut',
+] as const;
+
+const isTick = (quantity: string): boolean => quantity === 'done' || quantity === 'linkOut';
 
 const box = {
   row: z.string().min(1).max(60).describe('reference of the row, from the first column of the test sheet'),
@@ -11,7 +20,9 @@ const box = {
     .min(0)
     .max(1e6)
     .nullable()
-    .describe('what the meter showed, in the unit of the quantity; null for a box that was emptied'),
+    .describe(
+      'what the meter showed, in the unit of the quantity; 1 for a tick; null for a box that was emptied',
+    ),
 };
 
 /** A box of the test sheet as it stands. */
@@ -34,10 +45,14 @@ export const readingsWritten = z
   .strictObject({
     readings: z
       .array(
-        z.strictObject({
-          ...box,
-          version: z.int().min(0).describe('version of the box that was seen; 0 for one never written'),
-        }),
+        z
+          .strictObject({
+            ...box,
+            version: z.int().min(0).describe('version of the box that was seen; 0 for one never written'),
+          })
+          .refine(({ quantity, value }) => value === null || value === 1 || !isTick(quantity), {
+            error: 'A step or a link that is out has a tick: give 1, or null for none.',
+          }),
       )
       .max(5000, { error: 'readings holds more boxes than any test sheet: send those of one sheet.' }),
   })

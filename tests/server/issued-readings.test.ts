@@ -149,4 +149,16 @@ describe('readings of an issued revision', () => {
     await writeFile(file, text);
     expect(await read()).toHaveLength(4);
   });
+
+  it('have ticks beside them: a step done is kept, taken back and met like a value', async () => {
+    expect(keptOf(await write('Ida', 'done', 1, 0)).conflicts).toEqual([]);
+    expect(keptOf(await write('Örn', 'done', null, 0)).conflicts).toMatchObject([
+      { row, quantity: 'done', value: null, theirs: { value: 1, by: 'Ida' } },
+    ]);
+    expect(keptOf(await write('Örn', 'done', null, 1)).conflicts).toEqual([]);
+    expect((await read()).at(-1)).toMatchObject({ quantity: 'done', value: null, version: 2, by: 'Örn' });
+    const half = await write('Ida', 'linkOut', 0.5, 0);
+    expect(half.status).toBe(400);
+    expect(half.text).toContain('give 1, or null for none');
+  });
 });

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
 import { fixed } from '../../web/format.ts';
 import { undo } from '../../web/state/history.ts';
-import { clearReadings, readingBoxes, typeReading, writtenRows } from '../../web/state/readings.ts';
+import {
+  clearReadings,
+  readingBoxes,
+  tickBoxes,
+  typeReading,
+  writtenRows,
+} from '../../web/state/readings.ts';
 import { createStore, emptyState } from '../../web/state/store.ts';
 
 function testSheet() {
@@ -43,6 +49,25 @@ describe('boxes of the test sheet', () => {
     expect(writtenRows(readingBoxes(sheet, readings!))).toEqual([
       { row: first!.row, [first!.written]: 12.1, [third!.written]: 1.5 },
     ]);
+  });
+
+  it('are ticked for every step and every link, and a tick is no reading', () => {
+    const ticks = tickBoxes(sheet, {});
+    const steps = sheet.rows.map(([ref]) => String(ref)).filter((ref) => /^[VL]\d+$/.test(ref));
+    expect(ticks.filter(({ written }) => written === 'done').map(({ row }) => row)).toEqual(steps);
+    const linkOut = sheet.columns.findIndex(({ key }) => key === 'linkOut');
+    const links = sheet.rows.filter((row) => row[linkOut] === null && !steps.includes(String(row[0])));
+    expect(links.length).toBeGreaterThan(0);
+    expect(ticks.filter(({ written }) => written === 'linkOut')).toHaveLength(links.length);
+    const typed = store();
+    typeReading(typed, ticks[0]!, '1');
+    const readings = typed.get().draft!.readings!;
+    expect(tickBoxes(sheet, readings).filter(({ isTicked }) => isTicked)).toEqual([
+      { ...ticks[0]!, isTicked: true },
+    ]);
+    expect(writtenRows(readingBoxes(sheet, readings))).toEqual([]);
+    typeReading(typed, ticks[0]!, '');
+    expect(typed.get().draft!.readings).toEqual({});
   });
 
   it('leave the job alone, and come back after they were cleared', () => {

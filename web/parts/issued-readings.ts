@@ -18,10 +18,14 @@ const quantities = {
   noLoad_V: { name: 'volts without load', unit: 'V' },
   loaded_V: { name: 'volts under load', unit: 'V' },
   current_A: { name: 'current', unit: 'A' },
+  done: { name: 'step done', unit: 'tick' },
+  linkOut: { name: 'link out', unit: 'tick' },
 } as const;
 
-const shown = (value: number | null, unit: string): string =>
-  value === null ? 'nothing' : `${Number(fixed(value, 3))} ${unitText(unit)}`;
+function shown(value: number | null, unit: string): string {
+  if (value === null) return 'nothing';
+  return unit === 'tick' ? 'a tick' : `${Number(fixed(value, 3))} ${unitText(unit)}`;
+}
 
 /** Whether the readings of an issued revision are in the workshop's folder, and what two devices wrote into one box. */
 export class IssuedReadings extends StoreElement {

@@ -2,7 +2,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { moment, unitText } from '../format.ts';
 import { typeIssuedReading } from '../state/issued-readings.ts';
-import { type Judged, keyOf, type ReadingBox, typeReading } from '../state/readings.ts';
+import { type Judged, keyOf, type ReadingBox, type TickBox, typeReading } from '../state/readings.ts';
 import type { Store } from '../state/store.ts';
 import { statusShape } from './finding-list.ts';
 
@@ -39,11 +39,24 @@ const typeInto = (store: Store): typeof typeReading =>
   store.get().measured ? typeIssuedReading : typeReading;
 
 /** Who wrote what stands in the box of an issued revision, and when. */
-function writer(store: Store, { row, written }: ReadingBox): TemplateResult | typeof nothing {
+function writer(
+  store: Store,
+  { row, written }: Pick<ReadingBox | TickBox, 'row' | 'written'>,
+): TemplateResult | typeof nothing {
   const reading = store.get().measured?.boxes[keyOf(row, written)];
   if (!reading) return nothing;
   const when = moment(reading.at, new Date());
   return html` <span class="written-by">${reading.by === '' ? when : `${reading.by}, ${when}`}</span>`;
+}
+
+/** A box of the test sheet to tick off. */
+export function tickEntry(store: Store, tick: TickBox): TemplateResult {
+  const take = (event: Event): void =>
+    typeInto(store)(store, tick, (event.target as HTMLInputElement).checked ? '1' : '');
+  return html`<label class="tick-box">
+    <input type="checkbox" aria-label="${tick.row}: ${tick.label}" .checked=${live(tick.isTicked)} @change=${take} />
+    ${tick.label}${writer(store, tick)}
+  </label>`;
 }
 
 /** A box of the test sheet to type a measured value into, with its judgement beneath: a word and a shape. */

@@ -6,7 +6,14 @@ import type { Reply } from '../api.ts';
 import { askVerdict } from '../api-papers.ts';
 import { counted, percent, quantity } from '../format.ts';
 import { jumpTo } from '../state/jump.ts';
-import { clearReadings, type ReadingBox, readingBoxes, writtenRows } from '../state/readings.ts';
+import {
+  clearReadings,
+  type ReadingBox,
+  readingBoxes,
+  type TickBox,
+  tickBoxes,
+  writtenRows,
+} from '../state/readings.ts';
 import { isSameWork, stillness } from '../state/recompute.ts';
 import type { Frozen, Measured, State } from '../state/store.ts';
 import { statusShape } from './finding-list.ts';
@@ -30,6 +37,16 @@ function suspectText({ kind, name, ohm, ohmSpread, posterior }: Suspect): string
   }
   const spread = ohmSpread === null ? '' : `, give or take ${quantity(2 * ohmSpread, 'ohm', 2)}`;
   return `${quantity(ohm, 'ohm', 2)} too much at ${name}${spread}${share}`;
+}
+
+/** How many steps are ticked off, and how many links are still to be taken out before anything is energised. */
+function ticksSaid(ticks: readonly TickBox[]): string {
+  const of = (written: TickBox['written']) => ticks.filter((tick) => tick.written === written);
+  const count = (all: readonly TickBox[]): string =>
+    `${all.filter(({ isTicked }) => isTicked).length} of ${all.length}`;
+  const links = of('linkOut');
+  const out = links.length === 0 ? '' : `, ${count(links)} links ticked out`;
+  return `${count(of('done'))} steps done${out}.`;
 }
 
 /** What all readings of the test sheet say together, and where to look. */
@@ -139,7 +156,7 @@ export class ReadingVerdict extends StoreElement {
       [of('not a reading'), 'not understood'],
     ] as const;
     const shares = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`);
-    return `${typed} of ${counted(boxes.length, 'box', 'boxes')} filled in: ${shares.join(', ')}.`;
+    return `${typed} of ${counted(boxes.length, 'box', 'boxes')} filled in${shares.length > 0 ? `: ${shares.join(', ')}` : ''}.`;
   }
 
   /** Where the readings are, and what is to be decided about them. */
@@ -158,7 +175,9 @@ export class ReadingVerdict extends StoreElement {
     if (frozen && !measured)
       return html`<p class="sentence">The readings of this revision could not be had: go back and look at it again.</p>`;
     const boxes = this.boxes();
-    const here = new Set(boxes.map(({ row, written }) => `${row} ${written}`));
+    const sheet = this.sheet();
+    const ticks = sheet ? tickBoxes(sheet, this.store.get().draft?.readings ?? {}) : [];
+    const here = new Set([...boxes, ...ticks].map(({ row, written }) => `${row} ${written}`));
     const typed = Object.keys(this.store.get().draft?.readings ?? {});
     const strays = typed.filter((key) => !here.has(key));
     if (typed.length === 0) {
@@ -170,6 +189,7 @@ export class ReadingVerdict extends StoreElement {
     return html`<div class="readings">
       <div role="status">
         <p>${this.counts(boxes)} ${this.isAsking ? 'Holding them against the wiring…' : ''}</p>
+        <p>${ticksSaid(ticks)}</p>
         ${this.verdict()}
       </div>
       ${strays.length > 0 ? html`<p class="hint">${counted(strays.length, 'reading belongs', 'readings belong')} to rows this sheet does not have.</p>` : nothing}

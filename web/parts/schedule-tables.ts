@@ -5,9 +5,9 @@ import { askScheduleCsv } from '../api.ts';
 import { counted, fixed, unitText } from '../format.ts';
 import { documentStatus } from '../state/document-status.ts';
 import { saveFile } from '../state/files.ts';
-import { readingBox } from '../state/readings.ts';
+import { readingBox, tickBox } from '../state/readings.ts';
 import type { State } from '../state/store.ts';
-import { readingEntry } from './reading-box.ts';
+import { readingEntry, tickEntry } from './reading-box.ts';
 import './reading-verdict.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -135,8 +135,12 @@ export class ScheduleTables extends StoreElement {
     const { draft, frozen, measured } = this.store.get();
     if (schedule.id !== 'test-sheet' || (frozen && !measured)) return () => undefined;
     return (row, column) => {
-      const box = readingBox(schedule, row, column, draft?.readings ?? {});
-      return box && readingEntry(this.store, box);
+      const readings = draft?.readings ?? {};
+      const [box, tick] = [
+        readingBox(schedule, row, column, readings),
+        tickBox(schedule, row, column, readings),
+      ];
+      return tick ? tickEntry(this.store, tick) : box && readingEntry(this.store, box);
     };
   }
 

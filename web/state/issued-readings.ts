@@ -1,7 +1,7 @@
 import type { IssuedReading, ReadingsKept, ReadingToKeep } from '../../server/contract/issued-readings.ts';
 import { askReadings, keepReadings } from '../api-kept-jobs.ts';
 import { readNumber } from '../format.ts';
-import { keyOf, type ReadingBox } from './readings.ts';
+import { keyOf, type ReadingBox, type TickBox } from './readings.ts';
 import type { Measured, Store } from './store.ts';
 
 /** How long nobody types before what was typed is kept, ms. */
@@ -130,7 +130,11 @@ function keepSoon(store: Store): void {
 }
 
 /** Somebody types a reading taken on an issued revision; it is kept once nobody has typed for a moment. */
-export function typeIssuedReading(store: Store, { row, written }: ReadingBox, text: string): void {
+export function typeIssuedReading(
+  store: Store,
+  { row, written }: Pick<ReadingBox | TickBox, 'row' | 'written'>,
+  text: string,
+): void {
   setTexts(store, filled({ ...textsOf(store), [keyOf(row, written)]: text }));
   setMeasured(store, { is: 'waiting' });
   keepSoon(store);

@@ -62,6 +62,44 @@ function boxAt(sheet: Schedule, row: number, box: (typeof boxes)[number], readin
   ];
 }
 
+/** A box of the test sheet to tick: a step that was done, or a link that was taken out. */
+export interface TickBox {
+  readonly row: string;
+  readonly written: 'done' | 'linkOut';
+  readonly label: string;
+  readonly isTicked: boolean;
+}
+
+/** A row without a band is a step of the inspection; it is ticked off where a row of readings has its result. */
+const isStep = (sheet: Schedule, row: number): boolean =>
+  boxes.every((box) => typeof sheet.rows[row]?.[columnAt(sheet, `${box.predicted}Low`)] !== 'number');
+
+const columnAt = (sheet: Schedule, key: string): number =>
+  sheet.columns.findIndex((column) => column.key === key);
+
+/** The tick in a cell of the test sheet, or undefined where nothing is ticked. */
+export function tickBox(
+  sheet: Schedule,
+  row: number,
+  column: number,
+  readings: Readings,
+): TickBox | undefined {
+  const key = sheet.columns[column]?.key;
+  const isHere = key === 'result' ? isStep(sheet, row) : key === 'linkOut' && !isStep(sheet, row);
+  if (!isHere || sheet.rows[row]?.[column] !== null) return undefined;
+  const ref = String(sheet.rows[row]![0]);
+  const written = key === 'result' ? 'done' : 'linkOut';
+  const label = key === 'result' ? 'step done' : 'link out';
+  return { row: ref, written, label, isTicked: (readings[keyOf(ref, written)] ?? '') !== '' };
+}
+
+/** Every tick of the test sheet, in its order. */
+export function tickBoxes(sheet: Schedule, readings: Readings): TickBox[] {
+  return sheet.rows.flatMap((_, row) =>
+    sheet.columns.flatMap((_column, column) => tickBox(sheet, row, column, readings) ?? []),
+  );
+}
+
 /** The box in a cell of the test sheet, or undefined where nothing is measured there. */
 export function readingBox(
   sheet: Schedule,
@@ -89,7 +127,11 @@ export function writtenRows(all: readonly ReadingBox[]): WrittenRow[] {
 }
 
 /** Somebody types a reading; it belongs to the draft and not to the job. */
-export function typeReading(store: Store, { row, written }: ReadingBox, text: string): void {
+export function typeReading(
+  store: Store,
+  { row, written }: Pick<ReadingBox | TickBox, 'row' | 'written'>,
+  text: string,
+): void {
   const { draft } = store.get();
   if (!draft) return;
   const key = keyOf(row, written);
