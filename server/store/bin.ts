@@ -75,7 +75,7 @@ export function binList(workshop: Workshop): () => Promise<BinnedJob[]> {
     const { entries, memory } = await readEntries(workshop.disk, await binnedIds(workshop), past, {
       mayDependOn: fileOfBinned,
       dependsOn: fileOfBinned,
-      read: (id) => binnedJob(workshop, id),
+      read: (id, disk) => binnedJob({ ...workshop, disk }, id),
       isWell: () => true,
     });
     past = memory;

@@ -125,7 +125,7 @@ export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
     const seen = await visible(workshop);
     const { entries, memory } = await readEntries(workshop.disk, [...seen.keys()], past, {
       mayDependOn: (name) => dependedOn(workshop, name, true),
-      read: async (name) => listed(workshop, seen.get(name)!),
+      read: async (name, disk) => listed({ ...workshop, disk }, seen.get(name)!),
       dependsOn: (name, { revisions }) => dependedOn(workshop, name, revisions.length > 0),
       isWell: ({ trouble }) => trouble === null,
     });

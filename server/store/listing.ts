@@ -1,6 +1,23 @@
+import type { BigIntStats } from 'node:fs';
 import type { Disk } from './disk.ts';
 import { lookIfThere } from './durable-file.ts';
 import { createLimit } from './limit.ts';
+
+/**
+ * A disk that looks at each path once and then answers from memory, failures as well. It is for reading one entry:
+ * what tells later whether the entry changed is then the very look it was read by.
+ */
+function lookingOnce(disk: Disk): Disk {
+  const looks = new Map<string, Promise<BigIntStats>>();
+  return {
+    ...disk,
+    look: (path) => {
+      const look = looks.get(path) ?? disk.look(path);
+      looks.set(path, look);
+      return look;
+    },
+  };
+}
 
 /** What an entry was read as, and by what of each path it depends on it is known that nothing changed since. */
 interface Seen<Entry> {
@@ -30,7 +47,7 @@ export interface Reading<Entry> {
   /** What on the disk an entry may depend on, and out of that what it does depend on once it was read. */
   readonly mayDependOn: (name: string) => readonly string[];
   readonly dependsOn: (name: string, entry: Entry) => readonly string[];
-  readonly read: (name: string) => Promise<Entry>;
+  readonly read: (name: string, disk: Disk) => Promise<Entry>;
   /** Whether it may be remembered. */
   readonly isWell: (entry: Entry) => boolean;
 }
@@ -47,10 +64,11 @@ async function freshly<Entry>(
   { mayDependOn, dependsOn, read, isWell }: Reading<Entry>,
 ): Promise<{ entry: Entry; seen?: Seen<Entry> }> {
   const now_ms = Date.now();
+  const once = lookingOnce(disk);
   const before = await Promise.all(
-    mayDependOn(name).map(async (path) => ({ path, ...(await markOf(disk, path)) })),
+    mayDependOn(name).map(async (path) => ({ path, ...(await markOf(once, path)) })),
   );
-  const entry = await read(name);
+  const entry = await read(name, once);
   const wanted = dependsOn(name, entry);
   const marks = before.filter(({ path }) => wanted.includes(path));
   if (!isWell(entry) || marks.some(({ changed_ms }) => changed_ms > now_ms - settled_ms)) return { entry };

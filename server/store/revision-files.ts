@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto';
+import type { Dirent } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { readJob } from '../../src/index.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import { type Revision, revision as revisionSchema } from '../contract/kept-jobs.ts';
 import type { Disk } from './disk.ts';
-import { writeOnce } from './durable-file.ts';
+import { isThere, writeOnce } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
 import { expectFolder, isId, makeFolder, revisionsFolder } from './job-folder.ts';
 import { readStored } from './stored-file.ts';
@@ -67,15 +68,22 @@ export async function freezeRevision(
 
 const ending = '.json';
 
+async function entriesIfThere(disk: Disk, folder: string): Promise<Dirent[]> {
+  try {
+    return await disk.entries(folder);
+  } catch (error) {
+    if (isAbsent(error)) return [];
+    throw error;
+  }
+}
+
 /**
  * Ids of the revisions of the job in a folder, in the order of the alphabet. Throws what the file system throws when
  * they are there and cannot be listed.
  */
 export async function revisionIds(disk: Disk, folder: string): Promise<string[]> {
-  const entries = await disk.entries(join(folder, revisionsFolder)).catch((error: unknown) => {
-    if (isAbsent(error)) return [];
-    throw error;
-  });
+  const revisions = join(folder, revisionsFolder);
+  const entries = (await isThere(disk, revisions)) ? await entriesIfThere(disk, revisions) : [];
   const names = entries.map(({ name }) => name).filter((name) => name.endsWith(ending));
   return names
     .map((name) => name.slice(0, -ending.length))

@@ -1,40 +1,12 @@
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
 import { existsSync, readFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { Agent, request } from 'undici';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
+import { type Running, startService } from './service.ts';
 import { line, timed, timesDuring } from './times.ts';
-
-const main = fileURLToPath(new URL('../../server/main.js', import.meta.url));
-
-interface Running {
-  readonly origin: string;
-  readonly pid: number;
-  readonly stop: () => Promise<void>;
-}
-
-/** The built service in a process of its own, as `npm start` runs it. */
-async function startService(): Promise<Running> {
-  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-load-'));
-  const env = { ...process.env, PORT: '0', SLOTWATT_JOBS: join(folder, 'jobs'), SLOTWATT_PAGE: folder };
-  const child = spawn(process.execPath, [main], { env, stdio: ['ignore', 'pipe', 'inherit'] });
-  const [said] = await once(child.stdout, 'data');
-  const origin = /http:\/\/127\.0\.0\.1:\d+/.exec(String(said))![0];
-  return {
-    origin,
-    pid: child.pid!,
-    stop: async () => {
-      child.kill();
-      await once(child, 'close');
-      await rm(folder, { recursive: true });
-    },
-  };
-}
 
 /** Memory the process holds, MB; null where the system does not tell it this way. */
 function memory_MB(pid: number): number | null {
@@ -97,12 +69,14 @@ async function memoryOverRequests({ origin, pid }: Running): Promise<void> {
 
 /** The built service under load: whether quick answers stay quick, and whether memory stays flat. */
 export async function benchLoad(): Promise<void> {
-  const service = await startService();
+  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-load-'));
+  const service = await startService(folder);
   try {
     await quickBesideCareful(service.origin);
     await memoryOverRequests(service);
   } finally {
     await dispatcher.close();
     await service.stop();
+    await rm(folder, { recursive: true });
   }
 }

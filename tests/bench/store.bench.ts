@@ -1,22 +1,15 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { once } from 'node:events';
 import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { setTimeout as wait } from 'node:timers/promises';
-import { fileURLToPath } from 'node:url';
 import { request } from 'undici';
 import { demoJobs } from '../../src/index.ts';
+import { startService } from './service.ts';
+import { timed } from './times.ts';
 
 const jobCount = 5000;
 const fileHandles = 256;
-
-async function timed(task: () => Promise<unknown>): Promise<number> {
-  const start = performance.now();
-  await task();
-  return performance.now() - start;
-}
 
 /** A folder of many jobs as the service would have kept them; every tenth has two files among its revisions. */
 async function keptJobs(folder: string): Promise<void> {
@@ -29,24 +22,6 @@ async function keptJobs(folder: string): Promise<void> {
     if (k % 10 === 0)
       for (const id of ['a', 'b']) await writeFile(join(place, 'revisions', `${id}.json`), '{}');
   }
-}
-
-/** The service as it is started, under a limit of open files where the system has one. */
-async function started(
-  jobsFolder: string,
-): Promise<{ child: ChildProcess; origin: string; start_ms: number }> {
-  const begun = performance.now();
-  const main = fileURLToPath(new URL('../../server/main.js', import.meta.url));
-  const child = spawn('sh', ['-c', `ulimit -n ${fileHandles}; exec "${process.execPath}" "${main}"`], {
-    env: { ...process.env, PORT: '0', SLOTWATT_JOBS: jobsFolder },
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  const [said] = await once(child.stdout!, 'data');
-  return {
-    child,
-    origin: /http:\/\/127\.0\.0\.1:\d+/.exec(String(said))![0],
-    start_ms: performance.now() - begun,
-  };
 }
 
 async function ask(address: string): Promise<number> {
@@ -78,7 +53,9 @@ export async function benchStore(): Promise<void> {
   await keptJobs(folder);
   // What changed within the last seconds is read again each time.
   await wait(4000);
-  const { child, origin, start_ms } = await started(folder);
+  const begun = performance.now();
+  const { origin, stop } = await startService(folder, fileHandles);
+  const start_ms = performance.now() - begun;
   const show = (what: string, ms: number, health?: number): void =>
     console.log(
       `${what}: ${ms.toFixed(0)} ms${health === undefined ? '' : `, health meanwhile ${health.toFixed(0)} ms at most`}`,
@@ -98,8 +75,7 @@ export async function benchStore(): Promise<void> {
     await listed('list after one change', list);
     await listed('twenty lists at once', () => Promise.all(Array.from({ length: 20 }, list)));
   } finally {
-    child.kill('SIGTERM');
-    await once(child, 'close');
+    await stop();
     await rm(folder, { recursive: true });
   }
 }

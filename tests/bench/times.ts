@@ -13,7 +13,7 @@ export function line(what: string, times_ms: readonly number[]): void {
 }
 
 /** How long a task takes, ms. */
-export async function timed(task: () => Promise<void>): Promise<number> {
+export async function timed(task: () => Promise<unknown>): Promise<number> {
   const start = performance.now();
   await task();
   return performance.now() - start;
