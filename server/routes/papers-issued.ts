@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { readJob, sizing } from '../../src/index.ts';
 import { keptId, type Revision } from '../contract/kept-jobs.ts';
 import { paperSize } from '../contract/papers.ts';
+import { paperFileName } from '../papers/file-name.ts';
 import type { PackInput } from '../papers/pack.ts';
 import type { Format } from '../papers/sheets/sheet.ts';
 import { keptOr, ProblemError } from '../problem.ts';
@@ -86,9 +87,10 @@ export function issuedPaperRoutes(app: App, service: Service): void {
       const input = await packInput(service, params, query.paper);
       const task: PapersTask = { name: 'pack.pdf', input };
       const bytes = await service.slow.run<Uint8Array>('papers', task, withdrawnSignal(reply));
+      const file = paperFileName(`${params.id}-${params.revision}`, 'pack.pdf', query.paper);
       return reply
         .type('application/pdf')
-        .header('content-disposition', `attachment; filename="${params.id}-${params.revision}-pack.pdf"`)
+        .header('content-disposition', `attachment; filename="${file}"`)
         .send(Buffer.from(bytes));
     },
   );

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { jobDocument } from '../contract/job.ts';
 import { paperQuery } from '../contract/papers.ts';
 import { sizedText } from '../engine.ts';
+import { paperFileName } from '../papers/file-name.ts';
 import type { Paper, PaperName } from '../papers/papers.ts';
 import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -57,7 +58,7 @@ function paperRoute(app: App, service: Service, { name, kind, summary }: PaperRo
       };
       const pool = accuracy === 'careful' ? service.slow : service.quick;
       const paper = await pool.run<Paper>('papers', task, withdrawn);
-      const file = `${slugOf(job.title.job, 'job')}-${name}`;
+      const file = paperFileName(slugOf(job.title.job, 'job'), name, format);
       return reply
         .type(kind === 'pdf' ? type : `${type}; charset=utf-8`)
         .header('content-disposition', `attachment; filename="${file}"`)

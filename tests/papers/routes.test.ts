@@ -23,16 +23,16 @@ const fixture = (name: string): string =>
 
 describe('papers over the network', () => {
   it.each([
-    ['pack.pdf', 'application/pdf', '%PDF-'],
-    ['elevation.svg', 'image/svg+xml', '<svg '],
-    ['section.svg', 'image/svg+xml', '<svg '],
-    ['elevation.dxf', 'image/vnd.dxf', '0\nSECTION'],
-    ['section.dxf', 'image/vnd.dxf', '0\nSECTION'],
-  ])('sends %s as a file of its own name', async (name, type, start) => {
+    ['pack.pdf', 'pack-A3.pdf', 'application/pdf', '%PDF-'],
+    ['elevation.svg', 'elevation-A3.svg', 'image/svg+xml', '<svg '],
+    ['section.svg', 'section-A3.svg', 'image/svg+xml', '<svg '],
+    ['elevation.dxf', 'elevation.dxf', 'image/vnd.dxf', '0\nSECTION'],
+    ['section.dxf', 'section.dxf', 'image/vnd.dxf', '0\nSECTION'],
+  ])('sends %s as a file of its own name, with the sheet in it', async (name, named, type, start) => {
     const answer = await papers(name, '?paper=A3&accuracy=quick', someJob());
     expect(answer.status).toBe(200);
     expect(String(answer.headers['content-type'])).toContain(type);
-    expect(String(answer.headers['content-disposition'])).toContain(`-${name}"`);
+    expect(String(answer.headers['content-disposition'])).toContain(`-${named}"`);
     expect(answer.text.startsWith(start)).toBe(true);
   });
 
@@ -91,6 +91,7 @@ describe('the pack of an issued revision', () => {
       service.ask('GET', `/api/jobs/${id}/revisions/${revision}/pack.pdf`, { route });
     const [first, second, again] = [await print('a'), await print('b'), await print('b')];
     expect([first.status, second.status]).toEqual([200, 200]);
+    expect(first.headers['content-disposition']).toBe(`attachment; filename="${id}-a-pack-A4.pdf"`);
     expect(again.text).toBe(second.text);
     expect(second.text.length).toBeGreaterThan(first.text.length);
     const nothing = await service.ask('GET', `/api/jobs/${id}/revisions/c/pack.pdf`, { route });
