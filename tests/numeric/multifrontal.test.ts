@@ -104,6 +104,10 @@ describe('the factor by fronts', () => {
     const full = oneFront(2);
     full.values.set([1, 0, 2, 1]);
     expect(() => factorFronts(full)).toThrow(RangeError);
+    // [1 2; 2 4]: 4 - 2*2 is nothing, one row twice the other.
+    const singular = oneFront(2);
+    singular.values.set([1, 0, 2, 4]);
+    expect(() => factorFronts(singular)).toThrow('pivot 1 is 0');
   });
 });
 
