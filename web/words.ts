@@ -38,6 +38,7 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     levels: 'the working level, which the dimmer is made unable to pass',
   },
   cover: { open: 'open slot' },
+  terminalsFace: { left: 'to the left', right: 'to the right', up: 'up', down: 'down' },
 };
 
 /** The words for one choice of a field, by the field's own name in the document. */

@@ -119,7 +119,20 @@ describe('the job on the page', () => {
       'section.carrierWidth_mm',
       'section.carrierThickness_mm',
     ]);
-    const missing = leaves(parts, '').filter((name) => !shown.includes(name) && !hidden.has(name));
+    /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
+    const waiting = new Set([
+      ...['cables.trunk', 'cables.wayWidth_mm', 'cables.fuses'],
+      ...[
+        'drivers.stock',
+        'drivers.places[1].kind',
+        'drivers.places[1].cable_mm',
+        'drivers.places[1].reachable',
+      ],
+      ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
+    ]);
+    const missing = leaves(parts, '').filter(
+      (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),
+    );
     expect(missing).toEqual([]);
   });
 

@@ -37,6 +37,7 @@ const placeKeys = [
   'width_mm',
   'height_mm',
   'depth_mm',
+  'terminalsFace',
   'vented',
   'ventOpening_mm2',
 ] as const;
@@ -45,6 +46,7 @@ function place(form: FormContext, index: number, several: boolean): TemplateResu
   const path = ['drivers', 'places'];
   return html`<div class="item">
     ${placeKeys.map((key) => field(form, [...path, index, key]))}
+    <p class="hint">Cables leave the drivers of this place on the side that their output terminals face.</p>
     ${
       several
         ? html`<button type="button" @click=${() => removeItem(form.store, path, index)}>Remove this place</button>`

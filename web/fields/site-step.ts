@@ -30,7 +30,9 @@ export function siteStep(form: FormContext): Step {
     title: 'Site and limits',
     digest: `${quantity(site.mains_V, 'V', 0)}, room to ${quantity(site.room_degC, '°C')}`,
     holds: ['site'],
-    body: html`${siteKeys.map((key) => field(form, ['site', key]))}`,
+    body: html`${field(form, ['site', 'rules'])}
+      <p class="hint">Findings on cables and fuses cite the clauses of these rules; none says that anything conforms.</p>
+      ${siteKeys.map((key) => field(form, ['site', key]))}`,
   };
 }
 
