@@ -4,6 +4,7 @@ import { careful } from './careful.ts';
 import { jobs } from './jobs.ts';
 import { fuzz, type Kind } from './kind.ts';
 import { wrongIssue } from './oracle.ts';
+import { order } from './order.ts';
 import { isJobField } from './schema.ts';
 
 /** What broke, by the number of its case: what `npm run fuzz -- KIND 1 --seed SEED --from NUMBER` shows again. */
@@ -17,8 +18,12 @@ async function broken<Case>(kind: Kind<Case>, seed: number, from: number, count:
 const parts = (count: number, each: number): number[] => Array.from({ length: count }, (_, i) => i * each);
 
 describe('random jobs', () => {
-  it.each(parts(20, 100))('break nothing quick, from number %i on', async (from) => {
-    expect(await broken(jobs, 1, from, 100)).toEqual([]);
+  it.each(parts(20, 100))('break nothing quick, whatever their order, from number %i on', async (from) => {
+    const found: string[] = [];
+    // Of every ten three also in another order, while their sections are remembered.
+    for (let ten = from; ten < from + 100; ten += 10)
+      found.push(...(await broken(jobs, 1, ten, 10)), ...(await broken(order, 1, ten, 3)));
+    expect(found).toEqual([]);
   });
 
   it.each(parts(10, 5))('break nothing careful, from number %i on', async (from) => {

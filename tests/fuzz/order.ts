@@ -1,0 +1,92 @@
+import { isDeepStrictEqual } from 'node:util';
+import { type Job, type Sizing, sizeJob } from '../../src/index.ts';
+import type { Random } from '../../src/numeric/seeded-random.ts';
+import { jobs } from './jobs.ts';
+import { type Kind, thrown } from './kind.ts';
+import { randomOf, shuffled } from './random.ts';
+
+/** The same wall with its slots listed one by one. */
+function listed(job: Job, { setOut }: Sizing): Job {
+  const inList = setOut.slots.toSorted((a, b) => a.number - b.number);
+  const segments = inList.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => ({ x0_mm, y0_mm, x1_mm, y1_mm }));
+  return { ...job, slots: { from: 'segments', width_mm: job.slots.width_mm, segments } };
+}
+
+/** The same job with slots, zones and driver places listed in another order. */
+export function reordered(job: Job, random: Random): Job {
+  if (job.slots.from !== 'segments') throw new RangeError('not listed');
+  const { segments } = job.slots;
+  const order = shuffled(
+    random,
+    segments.map((_, i) => i),
+  );
+  const now = (number: number): number => order.indexOf(number - 1) + 1;
+  return {
+    ...job,
+    slots: { ...job.slots, segments: order.map((i) => segments[i]!) },
+    feeds: {
+      ...job.feeds,
+      exceptions: job.feeds.exceptions.map((each) => ({ ...each, slot: now(each.slot) })),
+    },
+    dimming: {
+      ...job.dimming,
+      zones: shuffled(random, job.dimming.zones).map((zone) => ({
+        ...zone,
+        slots: shuffled(random, zone.slots.map(now)),
+      })),
+    },
+    drivers: { ...job.drivers, places: shuffled(random, job.drivers.places) },
+  };
+}
+
+/** An answer with every name that says a place in a list put by what it names: slots by their order along the wall. */
+function unnamed(answer: Sizing, job: Job): Record<string, unknown> {
+  const along = new Map(answer.setOut.slots.map(({ id }, i) => [id, `slot ${i + 1}`]));
+  const place = (number: string): string =>
+    JSON.stringify(job.drivers.places[Number(number) - 1]!.name).slice(1, -1);
+  const text = JSON.stringify(answer, (key, value) => (key === 'number' ? undefined : value))
+    .replaceAll(/\bS\d{2,3}\b/g, (id) => along.get(id) ?? id)
+    .replaceAll(/(driver-(?:fit|place-\w+))-(\d+)/g, (_, what, number) => `${what} ${place(number)}`)
+    .replaceAll(/drivers\.places\[(\d+)\]/g, (_, number) => `driver place ${place(number)}`);
+  const plain = JSON.parse(text) as Sizing;
+  const byText = <Item>(items: readonly Item[]): string[] => items.map((item) => JSON.stringify(item)).sort();
+  return {
+    ...plain,
+    drivers: { ...plain.drivers, places: byText(plain.drivers.places) },
+    findings: byText(plain.findings),
+  };
+}
+
+/** What another order of its lists changes about the answer to a job, in words; empty where it changes nothing. */
+export function changedByOrder(job: Job, answer: Sizing, random: Random): string[] {
+  const plain = listed(job, answer);
+  const other = reordered(plain, random);
+  const [first, again] = [sizeJob(plain), sizeJob(other)];
+  if (!first.ok) return [`refused with its slots listed: ${first.issues[0]!.code}`];
+  if (!again.ok) return [`refused in another order: ${again.issues[0]!.code}`];
+  const [was, is] = [unnamed(first.value, plain), unnamed(again.value, other)];
+  const pitches = [answer, first.value, again.value].map(({ section }) => section.pitch_mm);
+  return [
+    ...(new Set(pitches).size === 1 ? [] : [`pitch: ${pitches.join(', ')}`]),
+    ...Object.keys(was)
+      .filter((key) => !isDeepStrictEqual(was[key], is[key]))
+      .map((key) => `otherwise in another order: ${key}`),
+  ];
+}
+
+/** Random jobs with their lists in another order, which has to change nothing but names. */
+export const order: Kind<Job> = {
+  name: 'order',
+  make: jobs.make,
+  read: jobs.read,
+  broken: (job) => {
+    try {
+      const answer = sizeJob(job);
+      return answer.ok
+        ? changedByOrder(job, answer.value, randomOf(11, answer.value.setOut.slots.length))
+        : [];
+    } catch (error) {
+      return thrown(error);
+    }
+  },
+};
