@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { JudgedReadings, WrittenRow } from '../../../src/answer/asked.ts';
+import type { Job } from '../../../src/job/job.ts';
 import { judgeReadings, measuredJob, modelOfReadings } from '../../../src/readings/judge-readings.ts';
 import { readingsOf } from '../../../src/readings/readings.ts';
 import { wallOf } from '../../sizing/small-wall/small-wall.ts';
@@ -108,8 +109,19 @@ describe('the model of the readings asked about', () => {
     one.feeds.arrangement = 'both';
   });
 
+  /** A level run of 12 m of reels of 5 m: joints of 0.5 ohm where one ends, fed at an end or also in between. */
+  const threeReels = (arrangement: Job['feeds']['arrangement']) =>
+    wallOf([], (one) => {
+      Object.assign(one.panel, { width_mm: 13000 });
+      if (one.slots.from === 'segments')
+        one.slots.segments = [{ x0_mm: 500, y0_mm: 1000, x1_mm: 12500, y1_mm: 1000 }];
+      Object.assign(one.feeds, { arrangement, joint_mohm: 500 });
+    });
+
   it.each([
     ['one channel', job],
+    ['three reels', threeReels('start')],
+    ['three reels, fed between', threeReels('between')],
     ['two channels', twoChannels],
     ['fed at both ends', bothEnds],
   ])('predicts them in their order, by their own row and quantity: %s', (_, asked) => {
