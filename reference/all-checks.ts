@@ -9,10 +9,12 @@ import { heatConductionChecks } from './heat-conduction.checks.ts';
 import { heatLifeChecks } from './heat-life.checks.ts';
 import { lightChecks } from './light.checks.ts';
 import { lightSeenChecks } from './light-seen.checks.ts';
+import { setOutChecks } from './set-out.checks.ts';
 import { viewFactorChecks } from './view-factors.checks.ts';
 
 /** Every check of the project, in the order of the table in the README. */
 export const allChecks: readonly Check[] = [
+  ...setOutChecks,
   ...circuitChecks,
   ...circuitProtectionChecks,
   ...circuitWorkedChecks,

@@ -1,4 +1,4 @@
-import type { Run, SetOut, SlotLine } from '../answer/set-out.ts';
+import type { Reel, Run, SetOut, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
@@ -6,7 +6,7 @@ import { feedingOf, feedPointsOf } from './feed-points.ts';
 import type { SetOutIssue } from './issues.ts';
 import { neighbours } from './neighbours.ts';
 import { runInSlot } from './pieces.ts';
-import { cutFromReels, reelMethod } from './reels.ts';
+import { cutReels } from './reels.ts';
 import { slotLines } from './slot-lines.ts';
 
 /** Name of the zone a slot is dimmed in (slots are numbered from 1), or null. */
@@ -67,7 +67,7 @@ function zoneIssues(job: Job): SetOutIssue[] {
   );
 }
 
-function reelled(runs: readonly Run[], reels: SetOut['reels']): Run[] {
+function reelled(runs: readonly Run[], reels: readonly Reel[]): Run[] {
   const reelOf = new Map(reels.flatMap((reel) => reel.pieces.map((piece) => [piece, reel.id] as const)));
   return runs.map((run) => ({
     ...run,
@@ -110,17 +110,17 @@ export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIss
   const good = runs.flatMap((run) => (run.ok ? [run.value] : []));
   const tooMany = unitIssues(good, strip);
   if (tooMany.length > 0) return refused(...tooMany);
-  const reels = cutFromReels(
+  const { reels, method } = cutReels(
     good.flatMap((run) => run.pieces),
-    strip.reel_mm,
+    [{ length_mm: strip.reel_mm, price_cents: null, count: null }],
     strip.unitsPerMetre,
   );
   return found({
     slots: slots.value,
     neighbours: neighbours(slots.value),
     runs: reelled(good, reels),
-    reels,
-    reelMethod,
+    reels: [...reels],
+    reelMethod: method,
     strip_m: good.reduce((sum, run) => sum + run.strip_mm, 0) / 1000,
     jointCount: good.reduce((sum, run) => sum + run.jointLines.length, 0),
   });
