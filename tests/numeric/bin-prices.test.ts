@@ -76,6 +76,27 @@ describe('prices of pieces', () => {
     expect(binPrices(asked({ pieces, bins: [bins[0]!], leftOut: [9, 9] })).bound).toBe(9);
   });
 
+  it('never make a bin of which there are as many as wanted worth more than it costs, however early they stop', () => {
+    const sizes = fc.array(fc.integer({ min: 1, max: 10 }), { minLength: 1, maxLength: 8 });
+    fc.assert(
+      fc.property(
+        sizes,
+        fc.integer({ min: 1, max: 3 }),
+        fc.integer({ min: 1, max: 3000 }),
+        (all, cost, work) => {
+          const pieces = piecesOf(all);
+          const bins = [{ size: 13, cost, count: null }];
+          const leftOut = pieces.sizes.map(() => 3);
+          const { bound, worths, unit } = binPrices(asked({ pieces, bins, leftOut, work }));
+          expect(mostWorth(pieces.sizes, pieces.counts, worths, 13)).toBeLessThanOrEqual(unit * cost);
+          const worth = pieces.counts.reduce((sum, count, i) => sum + count * worths[i]!, 0);
+          expect([bound - 1 < worth / unit, worth / unit <= bound]).toEqual([true, true]);
+        },
+      ),
+      { seed: 8, numRuns: 300 },
+    );
+  });
+
   it('say less, and still the truth, when they may not work long', () => {
     const pieces = piecesOf([60, 60, 60, 40, 40, 40, 40]);
     for (const work of [1, 50, 500, 5000]) {
