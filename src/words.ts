@@ -1,4 +1,4 @@
-import type { CableEnd } from './answer/cables.ts';
+import type { CableEnd, Stretch } from './answer/cables.ts';
 
 /** Numbers in the engine's sentences: rounded for a reader, with their unit. The page has its own for its figures. */
 const round = (x: number, digits: number): string => {
@@ -32,8 +32,11 @@ export const candelas: Writes = (x, more = 0) => {
 export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
 export const square = (x: number): string => `${figures(x)} mm²`;
 
-/** What a reader finds an end of a cable at: the output, the tap, or the run. */
-export const cableEndText = (end: CableEnd): string => (end.kind === 'pad' ? end.run : end.id);
+/** What a reader finds an end of a cable at: the output, the dimmer, the way of a block, the tap, or the run. */
+export function cableEndText(end: CableEnd): string {
+  if (end.kind === 'pad') return end.run;
+  return end.kind === 'block' && end.way !== null ? `${end.id} way ${end.way}` : end.id;
+}
 
 /** As many decimals more as it takes for two different numbers to be written differently, three at most. */
 const decimalsApart = (writes: Writes, a: number, b: number): number =>
@@ -63,3 +66,16 @@ export function levelsOf(levels: readonly number[], channels: readonly { readonl
   const each = levels.map((level, i) => `${figures(100 * level)} %${alike ? '' : ` (${channels[i]!.name})`}`);
   return alike ? each[0]! : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
 }
+
+const lies: Readonly<Record<Stretch['in'], string>> = {
+  place: 'in the driver place',
+  remote: 'on the way from the remote place',
+  riser: 'between the driver place and the cable way',
+  way: 'along the cable way',
+  panel: 'in the panel',
+  slot: 'beside the strip',
+};
+
+/** Where a cable lies in a stretch of its way, with whom and how warm: "along the cable way, 12 circuits together, 40 °C". */
+export const stretchText = ({ in: where, togetherCount, air_degC }: Stretch): string =>
+  `${lies[where]}, ${counted(togetherCount, 'circuit')} ${togetherCount === 1 ? 'alone' : 'together'}, ${degrees(air_degC)} around`;

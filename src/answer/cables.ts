@@ -8,6 +8,12 @@ const point = z.strictObject({ x_mm: num, y_mm: num });
 const cableEnd = z
   .discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('output'), id: text.describe('of the driver output') }),
+    z.strictObject({ kind: z.literal('dimmer'), id: text.describe('of the dimmer; its outgoing terminals') }),
+    z.strictObject({
+      kind: z.literal('block'),
+      id: text.describe('of the distribution block'),
+      way: num.nullable().describe('number of its way, from 1; null where the block is fed'),
+    }),
     z.strictObject({ kind: z.literal('tap'), id: text.describe('of the tap on a trunk or a ring') }),
     z.strictObject({
       kind: z.literal('pad'),
@@ -18,22 +24,81 @@ const cableEnd = z
   ])
   .describe('what an end of a cable is made off to');
 
-/** The cables: from where to where, which way, what they carry and what protects them. */
+export const surroundings = ['place', 'remote', 'riser', 'way', 'panel', 'slot'] as const;
+
+const stretch = z
+  .strictObject({
+    in: z
+      .enum(surroundings)
+      .describe(
+        'place: inside a driver place; remote: between a remote place and the panel; riser: from a place to the way; way: along the head or foot run; panel: from the way to a slot; slot: beside the strip of a run',
+      ),
+    from: point,
+    to: point,
+    length_mm: num,
+    togetherCount: num.describe('circuits that lie side by side there, this one included'),
+    air_degC: num.describe('of what is round the cable there'),
+  })
+  .describe('a straight stretch of the way of a cable');
+
+const leg = z
+  .strictObject({
+    id: text,
+    from: cableEnd,
+    to: cableEnd,
+    serves: ids.describe('feed points that draw through this part'),
+    way_mm: num,
+    length_mm: num.describe('its part of the cut length'),
+    current_A: num,
+    drop_V: num.describe('out and home'),
+    loss_W: num,
+    loop_ohm: num.describe('both conductors at 20 degC'),
+  })
+  .describe('part of a cable between two things it is connected to; a cable without taps is one');
+
+const core = z
+  .strictObject({
+    number: num.describe('counted from 1'),
+    mark: text.describe('colour or number to mark it with'),
+    rail: z.enum(['plus', 'minus']),
+    channel: text.nullable().describe('whose return it is; null for plus and for a strip of one channel'),
+    from: text.describe('terminal it is made off to'),
+    to: text,
+    current_A: num,
+  })
+  .describe('one conductor of a cable');
+
+/** The cables: from where to where, which way, core by core, what they carry and what protects them. */
 export const cable = z.strictObject({
   id: text,
+  kind: z
+    .enum(['link', 'feed', 'trunk', 'branch', 'run to run'])
+    .describe(
+      'link: between devices of one place; feed: to a run; trunk: past taps, uncut; branch: from a tap to a run',
+    ),
   name: text,
+  output: text.describe('driver output it hangs on'),
   from: cableEnd,
   to: cableEnd,
   conductors,
   serves: ids.describe('feed points that draw through this cable'),
+  legs: z.array(leg),
+  cores: z.array(core),
+  spareCoreCount: num.describe('cores of the cable as bought that nothing is connected to'),
+  stretches: z.array(stretch).describe('of its way, one after the other'),
   route: z.array(point),
-  way_mm: num.describe('along the cable way'),
-  length_mm: num.describe('with tails and allowance'),
+  way_mm: num.describe('along its stretches'),
+  tails_mm: num.describe('at its two ends together, to be made off'),
+  length_mm: num.describe('to be cut: way and tails, with the allowance'),
   conductorCount: num,
-  current_A: num,
+  area_mm2: num,
+  current_A: num.describe('in its busiest leg'),
+  design_A: num.describe('in its busiest leg, should any other leg, run or feed of the same output be dead'),
   drop_V: num,
   loss_W: num,
-  capacity_A: num.describe('after ambient and grouping factors'),
+  capacity_A: num.describe('after the factors of the worst stretch'),
+  worstStretch: num.describe('index of the stretch that decides it'),
+  fuse: text.nullable().describe('of the fuse that protects it'),
   fuse_A: num.nullable(),
   fuseOpens: z
     .boolean()
@@ -41,8 +106,11 @@ export const cable = z.strictObject({
   protectedBy: z.enum(['fuse', 'driver', 'nothing']),
   farShort_A: num.describe('current of a short at the far end of what this cable feeds'),
   farShortNoticed: z.boolean().describe('the fuse opens or the driver reaches its limit'),
-  loop_ohm: num.describe('both conductors at 20 degC'),
+  loop_ohm: num.describe('both conductors at 20 degC, from end to end'),
 });
 
 export type CableEnd = z.infer<typeof cableEnd>;
+export type Stretch = z.infer<typeof stretch>;
+export type Leg = z.infer<typeof leg>;
+export type Core = z.infer<typeof core>;
 export type Cable = z.infer<typeof cable>;

@@ -6,6 +6,7 @@ import { condition } from './conditions.ts';
 import { drivers } from './drivers.ts';
 import { finding } from './findings.ts';
 import { heat } from './heat.ts';
+import { installation } from './installation.ts';
 import { light } from './light.ts';
 import { note } from './notes.ts';
 import { products } from './products.ts';
@@ -29,6 +30,7 @@ export const sizing = z.strictObject({
   section,
   setOut,
   cables: z.array(cable),
+  installation,
   circuit,
   drivers,
   light,

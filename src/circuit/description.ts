@@ -63,6 +63,8 @@ export interface Conductor {
   readonly length_m: number;
   readonly ohm_per_m: number;
   readonly contact_ohm: number;
+  /** In series besides its copper: connectors, a fuse, a dimmer; 0 unless given. */
+  readonly series_ohm?: number;
 }
 
 interface ReturnConductor extends Conductor {
@@ -82,6 +84,19 @@ export interface CircuitDescription {
   readonly taps: readonly Tap[];
   readonly runs: readonly Run[];
   readonly cables: readonly Cable[];
+}
+
+/** Ohms of a conductor from end to end. */
+export function conductor_ohm({
+  from,
+  to,
+  length_m,
+  ohm_per_m,
+  contact_ohm,
+  series_ohm = 0,
+}: Conductor): number {
+  const padCount = ('run' in from ? 1 : 0) + ('run' in to ? 1 : 0);
+  return length_m * ohm_per_m + padCount * contact_ohm + series_ohm;
 }
 
 /** All conductors of a cable, the positive first. */

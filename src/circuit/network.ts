@@ -2,6 +2,7 @@ import { resistanceAt } from './copper.ts';
 import {
   type CircuitDescription,
   type Conductor,
+  conductor_ohm,
   conductorsOf,
   type Run,
   type Terminal,
@@ -200,11 +201,9 @@ function addSite(draft: Draft, bases_V: readonly number[]): number {
 }
 
 function addConductor(draft: Draft, conductor: Conductor, from: number, to: number): void {
-  const padCount = ('run' in conductor.from ? 1 : 0) + ('run' in conductor.to ? 1 : 0);
-  const ohm = conductor.length_m * conductor.ohm_per_m + padCount * conductor.contact_ohm;
   draft.conductorFrom.push(from);
   draft.conductorTo.push(to);
-  draft.conductor_S.push(1 / Math.max(ohm, least_ohm));
+  draft.conductor_S.push(1 / Math.max(conductor_ohm(conductor), least_ohm));
 }
 
 /** Gives each tap a junction for every rail that a cable brings to it. */

@@ -182,10 +182,11 @@ function terminalIssue(
 
 function checkConductor(conductor: Conductor, { id }: Cable, issues: CircuitIssue[]): void {
   const place: Place = { cable: id };
-  const { length_m, ohm_per_m, contact_ohm } = conductor;
+  const { length_m, ohm_per_m, contact_ohm, series_ohm = 0 } = conductor;
   checkNumber(issues, length_m, [0, 10_000], place, () => `the length of cable ${id} in metres`);
   checkNumber(issues, ohm_per_m, [0, 100], place, () => `ohms a metre of cable ${id}`);
   checkNumber(issues, contact_ohm, [0, 100], place, () => `the terminal resistance of cable ${id}`);
+  checkNumber(issues, series_ohm, [0, 100], place, () => `the ohms in series with cable ${id}`);
   if (!sameTerminal(conductor.from, conductor.to)) return;
   const sentence = `Cable ${id} begins and ends at the same place. Give it another end, or take it out.`;
   issues.push({ code: 'cable-goes-nowhere', place, quantities: {}, sentence });

@@ -59,6 +59,12 @@ function describeOutput(output: AllocatedOutput, given: DriversToDescribe): Driv
   };
 }
 
+/** Where a driver stands: its lower left corner, or that of a place that has no room for it. */
+function cornerOf(id: string, { cases, x_mm, y_mm }: PlaceForDrivers): Pick<Driver, 'x_mm' | 'y_mm'> {
+  const at = cases.find(({ driver }) => driver === id);
+  return at ? { x_mm: at.x_mm, y_mm: at.y_mm } : { x_mm, y_mm };
+}
+
 function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): Driver {
   const place = given.places[allocated.place]!;
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
@@ -71,8 +77,7 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
     id: allocated.id,
     name: given.driver.name,
     place: place.name,
-    x_mm: place.x_mm,
-    y_mm: place.y_mm,
+    ...cornerOf(allocated.id, place),
     outputs,
     rated_W: given.driver.rated_W,
     derating: ambientDerating(given.driver, place.fullAir_degC),

@@ -1,7 +1,7 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
-import { amps, apart, naming, square } from '../words.ts';
+import { amps, apart, naming, square, stretchText } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
 /** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
@@ -18,31 +18,35 @@ function thickerCable({ job, products }: Sized): Remedy[] {
   ];
 }
 
+/** As solved, or should any other leg, run or feed of its output be dead. */
+const mostOf = ({ current_A, design_A }: Cable): number => Math.max(current_A, design_A);
+
 function capacity(sized: Sized): Check {
   const { cables, job } = sized;
-  const cable = worst(cables, (c) => c.current_A / c.capacity_A);
-  const over = cable.current_A > cable.capacity_A;
-  const [carried, allowed] = apart(amps, cable.current_A, cable.capacity_A);
+  const cable = worst(cables, (c) => mostOf(c) / c.capacity_A);
+  const most_A = mostOf(cable);
+  const over = most_A > cable.capacity_A;
+  const [carried, allowed] = apart(amps, most_A, cable.capacity_A);
   return limited({
     id: 'cable-capacity',
     question: 'cables',
     status: over ? 'fails' : 'passes',
     place: { cable: cable.id, field: 'cables.entry' },
     title: 'Current in the busiest cable',
-    value: cable.current_A,
+    value: most_A,
     limit: cable.capacity_A,
     unit: 'A',
     basis: `${clausesOf(job.site.rules).capacity}, with ambient and grouping factors: the electrician checks against the edition in force`,
-    sentence: `Cable ${cable.id} carries ${carried} and may carry ${allowed} where it lies.`,
+    sentence: `Cable ${cable.id} carries ${carried} at most and may carry ${allowed} where it is hottest: ${stretchText(cable.stretches[cable.worstStretch]!)}.`,
     remedies: over ? thickerCable(sized) : [],
   });
 }
 
-const tooThin = (area_mm2: number, cable: Cable): boolean =>
-  area_mm2 < (cable.length_mm <= leastArea.short_mm ? leastArea.short_mm2 : leastArea.fixed_mm2) - 1e-9;
+const tooThin = ({ area_mm2, length_mm }: Cable): boolean =>
+  area_mm2 < (length_mm <= leastArea.short_mm ? leastArea.short_mm2 : leastArea.fixed_mm2) - 1e-9;
 
 function crossSection({ cables, products }: Sized): Check[] {
-  const thin = cables.filter((cable) => tooThin(products.cable.area_mm2, cable));
+  const thin = cables.filter((cable) => cable.kind !== 'link' && tooThin(cable));
   if (thin.length === 0) return [];
   return [
     reaching({

@@ -4,6 +4,7 @@ import type { Condition } from '../answer/conditions.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { Finding, Remedy } from '../answer/findings.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
+import type { InstallationAnswer } from '../answer/installation.ts';
 import type { LightAnswer } from '../answer/light.ts';
 import type { Section } from '../answer/section.ts';
 import type { SetOut } from '../answer/set-out.ts';
@@ -50,6 +51,7 @@ export interface Sized {
   readonly section: Section;
   readonly setOut: SetOut;
   readonly cables: readonly Cable[];
+  readonly installation: InstallationAnswer;
   readonly circuit: CircuitAnswer;
   readonly drivers: DriversAnswer;
   readonly light: LightAnswer;

@@ -45,8 +45,8 @@ export function smallerDriver(sized: Sized): DriverData | undefined {
 export const fieldOfPlace = (index: number, key: string): string => `drivers.places[${index + 1}].${key}`;
 
 /** Where in the job the place of a driver stands; places may bear one name, but then lie apart. */
-export const placeIndex = ({ job }: Sized, { place, x_mm, y_mm }: Driver): number =>
-  job.drivers.places.findIndex((each) => each.name === place && each.x_mm === x_mm && each.y_mm === y_mm);
+export const placeIndex = ({ job }: Sized, { place }: Driver): number =>
+  job.drivers.places.findIndex(({ name }) => name === place);
 
 /** The measure of a driver place that has to grow: its depth where no side of a case goes in, else its width. */
 export function placeField({ job, products: { driver } }: Sized, index: number): string {

@@ -42,8 +42,12 @@ function stripRow({ setOut, products }: HandOverInput): BillRow {
 }
 
 function cableRows(input: HandOverInput): BillRow[] {
-  const groups = counted<Cable, number>(input.cables, (cable) => cable.conductorCount);
-  return [...groups].map(([cores, cables]) => {
+  const groups = counted<Cable, string>(
+    input.cables,
+    ({ name, conductorCount }) => `${name}, ${conductorCount}`,
+  );
+  return [...groups.values()].map((cables) => {
+    const cores = cables[0]!.conductorCount;
     const length_m = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / 1000);
     return {
       item: 'Cable',
@@ -56,18 +60,29 @@ function cableRows(input: HandOverInput): BillRow[] {
   });
 }
 
-function fuseRows(input: HandOverInput): BillRow[] {
-  const groups = counted(
-    input.cables.filter((cable) => cable.fuse_A !== null),
-    (cable) => cable.fuse_A,
-  );
-  return [...groups].map(([fuse_A, cables]) => ({
+function fuseRows({ installation }: HandOverInput): BillRow[] {
+  const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
+  const groups = counted(fuses, ({ rating_A }) => rating_A);
+  return [...groups].map(([rating_A, same]) => ({
     item: 'Fuse with holder',
-    description: `${fuse_A} A`,
-    quantity: cables.length,
+    description: `${rating_A} A`,
+    quantity: same.length,
     unit: 'piece',
-    spare: fifth(cables.length),
-    basis: 'one for each cable; one spare for every five begun',
+    spare: fifth(same.length),
+    basis: 'one for each fused way; one spare for every five begun',
+  }));
+}
+
+/** Distribution blocks by their ways; what stands is fixed, so there is no spare. */
+function blockRows({ installation }: HandOverInput): BillRow[] {
+  const groups = counted(installation.blocks, ({ ways }) => ways.length);
+  return [...groups].map(([wayCount, same]) => ({
+    item: 'Distribution block',
+    description: `one way in, ${wayCount} out, plus and minus`,
+    quantity: same.length,
+    unit: 'piece',
+    spare: 0,
+    basis: 'one for each output that several cables leave, or that needs fuses',
   }));
 }
 
@@ -76,11 +91,6 @@ function terminalCount(input: HandOverInput): number {
   const returnCount = input.products.strip.channels.length;
   const each = { both: 1 + returnCount, positive: 1, return: returnCount } as const;
   return feedPointsOf(input).reduce((sum, feedPoint) => sum + each[feedPoint.conductors], 0);
-}
-
-/** Taps on a trunk or a ring. */
-function tapCount({ cables }: HandOverInput): number {
-  return new Set(cables.flatMap(({ from }) => (from.kind === 'tap' ? [from.id] : []))).size;
 }
 
 const pieces = (item: string, description: string, quantity: number): BillRow => ({
@@ -98,10 +108,11 @@ export function bill(input: HandOverInput): Schedule {
     stripRow(input),
     ...cableRows(input),
     pieces('Driver', input.products.driver.name, input.drivers.drivers.length),
+    ...blockRows(input),
     ...fuseRows(input),
     pieces('Terminal at the strip', 'one for each conductor at each feed point', terminalCount(input)),
     pieces('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
-    pieces('Tap', 'branch from the trunk, all conductors', tapCount(input)),
+    pieces('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),
   ].filter((row) => row.quantity > 0);
   return tabulate<BillRow>(
     { id: 'bill', title: 'Bill of quantities' },

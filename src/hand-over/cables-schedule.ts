@@ -1,4 +1,4 @@
-import type { Cable } from '../answer/cables.ts';
+import type { Cable, Stretch } from '../answer/cables.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import type { FeedPoint } from '../answer/set-out.ts';
 import { cableEndText } from '../words.ts';
@@ -15,6 +15,9 @@ interface CableRow {
   readonly lowest_V: number;
   readonly drop_V: number;
 }
+
+/** The stretch that decides what a cable may carry. */
+const worstOf = ({ stretches, worstStretch }: Cable): Stretch => stretches[worstStretch]!;
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 
@@ -60,12 +63,18 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('polarity', 'Polarity', (row) => row.polarity),
       words('type', 'Type', ({ cable }) => cable.name),
       figures({ key: 'cores', label: 'Cores', unit: '', digits: 0 }, ({ cable }) => cable.conductorCount),
-      figures({ key: 'area', label: 'Each', unit: 'mm²', digits: 2 }, () => products.cable.area_mm2),
-      words('way', 'Way', () => way),
+      figures({ key: 'area', label: 'Each', unit: 'mm²', digits: 2 }, ({ cable }) => cable.area_mm2),
+      words('way', 'Way', ({ cable }) => (cable.kind === 'link' ? 'in its place' : way)),
       figures({ key: 'route', label: 'Route', unit: 'mm', digits: 0 }, ({ cable }) => cable.way_mm),
       figures({ key: 'cut', label: 'Cut to', unit: 'mm', digits: 0 }, ({ cable }) => cable.length_mm),
-      figures({ key: 'grouped', label: 'Bunched circuits', unit: '', digits: 0 }, () => job.cables.grouped),
-      figures({ key: 'warm', label: 'Conductor', unit: '°C', digits: 0 }, () => job.cables.cable_degC),
+      figures(
+        { key: 'grouped', label: 'Bunched circuits', unit: '', digits: 0 },
+        ({ cable }) => worstOf(cable).togetherCount,
+      ),
+      figures(
+        { key: 'warm', label: 'Air at its warmest', unit: '°C', digits: 0 },
+        ({ cable }) => worstOf(cable).air_degC,
+      ),
       figures({ key: 'nominal', label: 'Set to', unit: 'V', digits: 1 }, () => input.set_V),
       figures({ key: 'load', label: 'Load', unit: 'W', digits: 1 }, (row) => row.load_W),
       figures({ key: 'current', label: 'Ib', unit: 'A', digits: 2 }, ({ cable }) => cable.current_A),

@@ -29,8 +29,8 @@ function separation(context: CautionContext): string | null {
 
 function cableFuses({ cables, products }: CautionContext): string | null {
   if (cables.length === 0) return null;
-  const without = cables.filter((cable) => cable.fuse_A === null).map((cable) => cable.id);
-  if (without.length > 0) return `No standard fuse fits ${naming('cable', without)} yet.`;
+  const without = cables.filter((cable) => cable.protectedBy === 'nothing').map((cable) => cable.id);
+  if (without.length > 0) return `Nothing protects ${naming('cable', without)} yet.`;
   return `${counted(cables.length, 'cable')}, on outputs that give up to ${figures(products.driver.current_A)} A.`;
 }
 

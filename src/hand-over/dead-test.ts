@@ -1,7 +1,8 @@
 import type { Cable } from '../answer/cables.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import type { HandOverInput } from './input.ts';
-import { cablesTo } from './wiring.ts';
+import { type LegOfCable, legsTo, solvedRun } from './wiring.ts';
 
 type Rail = 'positive' | 'return';
 
@@ -11,10 +12,10 @@ export type Landing = { readonly [Key in Rail]: FeedPoint | null };
 /** What a dead measurement passes, one after the other, at 20 degC. */
 export interface LoopPath {
   readonly leads: readonly {
-    readonly cable: string;
+    readonly leg: string;
     readonly rail: Rail;
     readonly copper_ohm: number;
-    /** At the pad; a tap has none. */
+    /** At pads and taps. */
     readonly contact_ohm: number;
   }[];
   readonly joints: readonly {
@@ -27,24 +28,43 @@ export interface LoopPath {
   readonly strip_ohm: number;
 }
 
-/** Layouts in which the way from driver to feed point is one chain of cables, so that its ohms add up. */
-export function chained(input: HandOverInput): boolean {
-  return input.job.cables.layout === 'radial' || input.job.cables.layout === 'trunk';
+/** A trunk whose two ends meet the same output, or a cable that goes on from a run. */
+const isLoop = ({ kind, to }: Cable): boolean =>
+  kind === 'run to run' || (kind === 'trunk' && to.kind !== 'tap');
+
+/** Outputs from which some way to a feed point is no single chain of cables, so that its ohms do not add up. */
+const unchainedOutputs = rememberedFor(
+  ({ cables }: HandOverInput) => new Set(cables.filter(isLoop).map(({ output }) => output)),
+);
+
+/** Whether the way from driver to feed point is one chain of cables, so that its ohms add up. */
+export function chained({ run }: Pick<FeedPoint, 'run'>, input: HandOverInput): boolean {
+  return !unchainedOutputs(input).has(solvedRun(run, input).output);
 }
 
-/** One conductor of a cable at 20 degC. */
-const conductor_ohm = ({ conductors, loop_ohm }: Cable): number =>
-  conductors === 'both' ? loop_ohm / 2 : loop_ohm;
+/** One conductor of a part of a cable at 20 degC. */
+const conductor_ohm = ({ cable, leg }: LegOfCable): number =>
+  cable.conductors === 'both' ? leg.loop_ohm / 2 : leg.loop_ohm;
+
+/** Parts of cables that a dead measurement passes: the lead comes off where the way begins, so links are left out. */
+export function measuredLegs(feedPoint: FeedPoint, input: HandOverInput): LegOfCable[] {
+  return legsTo(feedPoint, input).filter(({ cable }) => cable.kind !== 'link');
+}
+
+/** Connections passed at its far end: a pad of a strip, or a tap it is clamped to; at its near end a tap it leaves. */
+function contacts_ohm({ leg }: LegOfCable, input: HandOverInput): number {
+  const count = (leg.to.kind === 'pad' || leg.to.kind === 'tap' ? 1 : 0) + (leg.from.kind === 'tap' ? 1 : 0);
+  return (count * input.job.feeds.terminal_mohm) / 1000;
+}
 
 function leads(feedPoint: FeedPoint, rail: Rail, input: HandOverInput): LoopPath['leads'] {
-  const carries = ({ conductors }: Cable) => conductors === 'both' || conductors === rail;
-  return cablesTo(feedPoint, input)
-    .filter(carries)
-    .map((cable) => ({
-      cable: cable.id,
+  return measuredLegs(feedPoint, input)
+    .filter(({ cable: { conductors } }) => conductors === 'both' || conductors === rail)
+    .map((each) => ({
+      leg: each.leg.id,
       rail,
-      copper_ohm: conductor_ohm(cable),
-      contact_ohm: cable.to.kind === 'pad' ? input.job.feeds.terminal_mohm / 1000 : 0,
+      copper_ohm: conductor_ohm(each),
+      contact_ohm: contacts_ohm(each, input),
     }));
 }
 
@@ -86,7 +106,7 @@ function half(
 }
 
 /**
- * What an ohmmeter measures along at the driver end of a lead that is taken off the driver, with plus and one minus of
+ * What an ohmmeter measures along at the near end of a lead that is taken off its block, or the driver where there is none, with plus and one minus of
  * the strip linked at a cut line and every other lead of the run taken off: cable, contact, rail and joints out, and
  * the same back, all at 20 degC. Lamps do not conduct at an ohmmeter's voltage.
  *

@@ -3,6 +3,7 @@ import type { CircuitAnswer } from '../answer/circuit.ts';
 import type { Condition } from '../answer/conditions.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
+import type { InstallationAnswer } from '../answer/installation.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
@@ -15,6 +16,7 @@ export interface HandOverInput {
   readonly set_V: number;
   readonly setOut: SetOut;
   readonly cables: readonly Cable[];
+  readonly installation: InstallationAnswer;
   readonly circuit: CircuitAnswer;
   readonly drivers: DriversAnswer;
   readonly conditions: readonly Condition[];

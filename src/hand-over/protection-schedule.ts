@@ -1,9 +1,9 @@
-import type { Cable } from '../answer/cables.ts';
+import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
-import { amps, cableEndText } from '../words.ts';
+import { amps, naming } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { servedBy, solvedRun } from './wiring.ts';
+import { listed } from './wiring.ts';
 
 interface ProtectionRow {
   readonly id: string;
@@ -23,28 +23,65 @@ const bladeBreaking_A = 1000;
 /** Voltage rating of the blade fuse for each driver voltage with a tenth to spare, V: ISO 8820-3:2015 (secondary). */
 const bladeVoltage_V = { 12: 32, 24: 32, 48: 58 } as const;
 
-function fuseRemark({ fuse_A, fuseOpens }: Cable, source_A: number): string {
-  if (fuse_A === null)
-    return 'No standard fuse lies between Ib and Iz: take a thicker cable or share the load.';
-  if (fuseOpens) return '';
-  return `The driver limits at about ${amps(source_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`;
+function fuseRemark(fuseOpens: boolean, source_A: number): string {
+  return fuseOpens
+    ? ''
+    : `The driver limits at about ${amps(source_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`;
 }
 
-function fuseRow(cable: Cable, input: HandOverInput): ProtectionRow {
-  const [served] = servedBy(cable, input);
+function fuseRow(
+  block: Block,
+  way: BlockWay,
+  fuse: NonNullable<BlockWay['fuse']>,
+  input: HandOverInput,
+): ProtectionRow {
   const source_A = input.products.driver.current_A;
+  const fuseOpens = input.cables.find(({ id }) => id === way.cables[0])!.fuseOpens;
   return {
-    id: cable.id,
-    protects: `cable ${cable.id}, ${cable.name}`,
-    device: cable.fuse_A === null ? '' : `blade fuse, ${bladeVoltage_V[input.products.driver.output_V]} V`,
-    rating_A: cable.fuse_A,
-    design_A: cable.current_A,
-    capacity_A: cable.capacity_A,
+    id: fuse.id,
+    protects: naming('cable', way.cables, way.cables.length),
+    device: `blade fuse, ${bladeVoltage_V[input.products.driver.output_V]} V`,
+    rating_A: fuse.rating_A,
+    design_A: fuse.design_A,
+    capacity_A: fuse.least_A,
     sourceLimit_A: source_A,
-    breaking_A: cable.fuse_A === null ? null : bladeBreaking_A,
-    location: `at ${cableEndText(cable.from)}${served ? `, driver ${solvedRun(served.run, input).driver}` : ''}`,
-    remark: fuseRemark(cable, source_A),
+    breaking_A: bladeBreaking_A,
+    location: `${block.id} way ${way.number}, in the plus${block.standing ? `, ${block.standing.place}` : ''}`,
+    remark: fuseRemark(fuseOpens, source_A),
   };
+}
+
+const fuseRows = (input: HandOverInput): ProtectionRow[] =>
+  input.installation.blocks.flatMap((block) =>
+    block.ways.flatMap((way) => (way.fuse ? [fuseRow(block, way, way.fuse, input)] : [])),
+  );
+
+/** Cables without a fuse of their own: held by the limit of their driver, output by output, or by nothing. */
+function bareRows(input: HandOverInput, by: 'driver' | 'nothing'): ProtectionRow[] {
+  const bare = input.cables.filter(({ protectedBy }) => protectedBy === by);
+  const outputs = [...new Set(bare.map(({ output }) => output))];
+  return outputs.map((output) => {
+    const cables = bare.filter((cable) => cable.output === output);
+    const ids = cables.map(({ id }) => id);
+    return {
+      id: output,
+      protects: `cables ${listed(
+        ids,
+        input.cables.map(({ id }) => id),
+      )}`,
+      device: by === 'driver' ? 'limit of the driver' : '',
+      rating_A: null,
+      design_A: Math.max(...cables.map(({ design_A }) => design_A)),
+      capacity_A: Math.min(...cables.map(({ capacity_A }) => capacity_A)),
+      sourceLimit_A: input.products.driver.current_A,
+      breaking_A: null,
+      location: by === 'driver' ? 'in the driver' : '',
+      remark:
+        by === 'driver'
+          ? 'The driver cannot give more than each of these may carry, 1.5 times its rating taken.'
+          : 'No fuse lies between what each carries and may carry: take a thicker cable, lay fewer together, or share the load.',
+    };
+  });
 }
 
 function breakerRow(input: HandOverInput): ProtectionRow {
@@ -66,8 +103,8 @@ function breakerRow(input: HandOverInput): ProtectionRow {
 }
 
 /**
- * Protection schedule: the mains breaker with its driver count, and the fuse of every cable at its supply end.
- * Fuse ratings come with the cables; the remark says where a current-limited driver may never open the fuse.
+ * Protection schedule: the mains breaker with its driver count, every fuse with the cables behind it, and the cables that
+ * the limit of their driver holds. The remark says where a current-limited driver may never open the fuse.
  */
 export function protectionSchedule(input: HandOverInput): Schedule {
   return tabulate<ProtectionRow>(
@@ -84,6 +121,6 @@ export function protectionSchedule(input: HandOverInput): Schedule {
       words('location', 'Where', (row) => row.location),
       words('remark', 'Remark', (row) => row.remark),
     ],
-    [breakerRow(input), ...input.cables.map((cable) => fuseRow(cable, input))],
+    [breakerRow(input), ...fuseRows(input), ...bareRows(input, 'driver'), ...bareRows(input, 'nothing')],
   );
 }

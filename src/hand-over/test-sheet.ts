@@ -2,7 +2,7 @@ import type { Schedule, ScheduleCell } from '../answer/schedules.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
 import { cableEndText } from '../words.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
-import { chained, type Landing, type LoopPath, loop_ohm, loopPath } from './dead-test.ts';
+import { chained, type Landing, type LoopPath, loop_ohm, loopPath, measuredLegs } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
 import { clampFrom_A, type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
@@ -57,11 +57,13 @@ function loadedAt(volts_V: number, current_A: number, input: HandOverInput): Ban
   });
 }
 
-/** The lead that comes off the driver, and as far as the way goes on from it to the feed point. */
-function leadNames(feedPoint: FeedPoint, input: HandOverInput): string {
-  const [first, ...further] = cablesTo(feedPoint, input).map((cable) => cable.id);
-  const last = further.at(-1);
-  return last === undefined ? (first ?? '') : `${first}, which leads on to ${last},`;
+/** The lead that comes off its block or driver, as far as the way goes on from it to the feed point, and what it comes off. */
+function leadOff(feedPoint: FeedPoint, input: HandOverInput): string {
+  const cables = [...new Set(measuredLegs(feedPoint, input).map(({ cable }) => cable))];
+  const first = cables[0]!;
+  const last = cables.at(-1)!;
+  const on = first === last ? '' : `, which leads on to ${last.id},`;
+  return `${first.id}${on} off ${cableEndText(first.from)}`;
 }
 
 /** What to take amps with: small ones are lost in the last digits of a clamp meter. */
@@ -75,14 +77,14 @@ function ampsAt(feedPoint: FeedPoint, current_A: number, input: HandOverInput): 
       ? ''
       : cable.fuse_A === null
         ? ` at ${cableEndText(cable.from)}`
-        : ` at the fuse of ${cable.id}`;
+        : ` at fuse ${cable.fuse}`;
   return `${ampsWith(current_A)}${where}`;
 }
 
 /** The dead part of a row: nothing where no loop is predicted, so that nothing is linked for nothing. */
 function deadStep(feedPoint: FeedPoint, input: HandOverInput): string {
-  if (!chained(input)) return '';
-  const off = `${leadNames(feedPoint, input)} off ${solvedRun(feedPoint.run, input).output}`;
+  if (!chained(feedPoint, input)) return '';
+  const off = leadOff(feedPoint, input);
   return feedPoint.conductors === 'both'
     ? `${off}, link plus and minus at the pads: loop. Link OUT, tick. `
     : `${off}, no link: this one conductor end to end. `;
@@ -103,11 +105,11 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
     positive: feedPoint.conductors === 'return' ? null : feedPoint,
     return: feedPoint.conductors === 'positive' ? null : feedPoint,
   };
-  const path = chained(input) ? loopPath(landing, run, feedPoint.cutLine, input) : null;
+  const path = chained(feedPoint, input) ? loopPath(landing, run, feedPoint.cutLine, input) : null;
   return {
     id: feedPoint.id,
     step: feedPointStep(feedPoint, input),
-    isLinked: paired && chained(input),
+    isLinked: paired && path !== null,
     loop: path && loopBand(loop_ohm(path)),
     noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
     loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
@@ -131,12 +133,10 @@ function landingFor(run: Run, cutLine: number): EndLanding | undefined {
 }
 
 function endStep(run: Run, landing: EndLanding, input: HandOverInput): string {
-  const leads = [...new Set([landing.positive, landing.return])]
-    .map((f) => leadNames(f, input))
-    .join(' and ');
+  const leads = [...new Set([landing.positive, landing.return])].map((f) => leadOff(f, input)).join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
-  const dead = `${leads} off ${solvedRun(run.id, input).output}${others}, link plus and minus at this end: loop. Link OUT, tick. `;
-  return `${chained(input) ? dead : ''}All lit: volts at this end.`;
+  const dead = `${leads}${others}, link plus and minus at this end: loop. Link OUT, tick. `;
+  return `${chained(landing.positive, input) ? dead : ''}All lit: volts at this end.`;
 }
 
 function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRow[] {
@@ -148,12 +148,12 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
   const unit_V = end === 'start' ? solved.unit_V[0]! : solved.unit_V.at(-1)!;
   const volts_V = (here && solvedFeed(here, input)?.terminal_V) ?? unit_V;
   const current_A = Math.max(0, ...solved.feed_A.map((feed) => feed.current_A));
-  const path = chained(input) ? loopPath(landing, run, cutLine, input) : null;
+  const path = chained(landing.positive, input) ? loopPath(landing, run, cutLine, input) : null;
   return [
     {
       id: `${run.id} ${end}`,
       step: endStep(run, landing, input),
-      isLinked: chained(input),
+      isLinked: path !== null,
       loop: path && loopBand(loop_ohm(path)),
       noLoad: null,
       loaded: loadedAt(volts_V, current_A, input),

@@ -1,4 +1,4 @@
-import type { Cable } from '../answer/cables.ts';
+import type { Cable, Leg } from '../answer/cables.ts';
 import type { CircuitRun } from '../answer/circuit.ts';
 import type { Driver, DriverOutput } from '../answer/drivers.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
@@ -50,6 +50,19 @@ const cablesByFeedPoint = rememberedFor((input: HandOverInput) => {
 /** Cables a feed point draws through, from the driver on. */
 export function cablesTo(feedPoint: FeedPoint, input: HandOverInput): readonly Cable[] {
   return cablesByFeedPoint(input).get(feedPoint.id) ?? [];
+}
+
+/** A part of a cable, and the cable it is a part of. */
+export interface LegOfCable {
+  readonly cable: Cable;
+  readonly leg: Leg;
+}
+
+/** Parts of cables a feed point draws through, from the driver on. */
+export function legsTo(feedPoint: FeedPoint, input: HandOverInput): LegOfCable[] {
+  return cablesTo(feedPoint, input).flatMap((cable) =>
+    cable.legs.filter((leg) => leg.serves.includes(feedPoint.id)).map((leg) => ({ cable, leg })),
+  );
 }
 
 const runsById = rememberedFor(

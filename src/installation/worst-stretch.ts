@@ -2,7 +2,6 @@ import { ambientFactor, groupingFactor } from './capacity-factors.ts';
 
 /** A straight stretch of a cable way as its cables feel it. */
 export interface Stretch {
-  readonly where: string;
   readonly air_degC: number;
   /** Circuits that lie together there, itself included. */
   readonly togetherCount: number;

@@ -27,12 +27,12 @@ interface WorstCase {
 function worstCase({ wired, solution, description }: Settled): WorstCase {
   const { job, products } = wired;
   const worst = solution.runs.reduce((a, b) => (b.drop_V > a.drop_V ? b : a));
-  const cable = wired.cables.find((c) => c.to.kind === 'pad' && c.to.run === worst.id)!;
+  const branch = wired.installation.branches.find(({ to }) => to.kind === 'pad' && to.run === worst.id)!;
   return {
     run: description.runs.find((run) => run.id === worst.id)!,
     lead: {
-      length_m: cable.length_mm / 1000,
-      ohm_per_m: resistanceAt(products.cable.conductor_ohm_per_km / 1000, job.cables.cable_degC),
+      length_m: branch.length_mm / 1000,
+      ohm_per_m: resistanceAt(branch.conductor_ohm_per_km / 1000, job.cables.cable_degC),
       contact_ohm: job.feeds.terminal_mohm / 1000,
     },
     set_V: setVoltage_V(job, products),

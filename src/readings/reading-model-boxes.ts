@@ -41,9 +41,11 @@ function outputRow(): Row {
 }
 
 function feedRow(feedPoint: FeedPoint, circuit: OutputCircuit, { wired }: Settled): Row | undefined {
-  const laid = wired.cables.find(({ to }) => to.kind === 'pad' && to.feedPoint === feedPoint.id);
-  if (!laid) return undefined;
-  const id = partnerOf(laid.id, wired);
+  const branch = wired.installation.branches.find(
+    ({ to }) => to.kind === 'pad' && to.feedPoint === feedPoint.id,
+  );
+  if (!branch) return undefined;
+  const id = partnerOf(branch.id, wired);
   const at = circuit.description.cables.findIndex((cable) => cable.id === id);
   return {
     run: feedPoint.run,

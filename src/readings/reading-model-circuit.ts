@@ -93,8 +93,9 @@ function circuitOf(output: OutputOfDriver, settled: Settled): OutputCircuit {
   const runs = description.runs.filter(({ id }) => output.runs.includes(id));
   const parted = new Map(runs.map((run) => [run.id, part(run, wired)]));
   const feeds = wired.runs.filter(({ id }) => parted.has(id)).flatMap((run) => run.feedPoints);
-  const laid = wired.cables.filter(({ serves }) => feeds.some(({ id }) => serves.includes(id)));
-  const own = new Set(laid.map(({ id }) => partnerOf(id, wired)));
+  const fed = new Set(feeds.map(({ id }) => id));
+  const branches = wired.installation.branches.filter(({ serves }) => serves.some((id) => fed.has(id)));
+  const own = new Set(branches.map(({ id }) => partnerOf(id, wired)));
   const move: Move = (terminal) => {
     if ('source' in terminal) return { tap: terminalOf(terminal.source) };
     return 'run' in terminal ? parted.get(terminal.run)!.at(terminal.cutLine) : terminal;
@@ -145,8 +146,7 @@ export function withExtra(
 ): CircuitDescription {
   const worse = <C extends Conductor>(conductor: C): C => ({
     ...conductor,
-    length_m: 1,
-    ohm_per_m: conductor.length_m * conductor.ohm_per_m + extra.ohm,
+    series_ohm: (conductor.series_ohm ?? 0) + extra.ohm,
   });
   const cables = description.cables.map((cable) => {
     if (cable.id !== extra.cable) return cable;

@@ -27,8 +27,8 @@ const railOf = { positive: 'plus', return: 'minus' } as const;
 export function loopOf(path: LoopPath, wired: WiredJob): Loop {
   const isParting = ({ run, cutLine }: LoopPath['joints'][number]) =>
     partingLines(run, wired).includes(cutLine);
-  const leads = path.leads.map(({ cable, rail, ...ohms }) => ({
-    cable: partnerOf(cable, wired),
+  const leads = path.leads.map(({ leg, rail, ...ohms }) => ({
+    cable: partnerOf(leg, wired),
     rail: railOf[rail],
     ...ohms,
   }));

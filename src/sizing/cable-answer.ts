@@ -1,124 +1,157 @@
-import type { Cable, CableEnd } from '../answer/cables.ts';
-import type { Run } from '../answer/set-out.ts';
-import { resistanceAt } from '../circuit/copper.ts';
+import type { Cable, Leg } from '../answer/cables.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
-import type { InstallationIssue } from '../installation/issues.ts';
+import { legLength_mm } from '../installation/branches.ts';
+import { cornersOf } from '../installation/cable-routes.ts';
+import { coresOf } from '../installation/cores.ts';
+import { shortAtFarEnd } from '../installation/far-short.ts';
+import { opensFuse } from '../installation/fuse-families.ts';
+import { type PlannedCable, servedBy } from '../installation/plan.ts';
+import { limitOverRating } from '../installation/plan-installation.ts';
 import { setVoltage_V } from '../job/resolve.ts';
-import { found, type Outcome } from '../outcome.ts';
-import type { LaidCable } from '../set-out/cable-ways.ts';
-import { protectionOf } from './cable-protection.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+import { farLoops_ohm } from './far-loops.ts';
 
-/** Volts lost on the conductors of a laid cable, out and home. */
-function drop_V(cable: LaidCable, solved: CableSolution): number {
+type Conductors = Cable['conductors'];
+
+/** Volts lost on the conductors of a leg, out and home. */
+function drop_V(conductors: Conductors, solved: CableSolution): number {
   const out = solved.positive.from_V - solved.positive.to_V;
   const home = Math.max(...solved.returns.map((r) => r.to_V - r.from_V));
-  if (cable.conductors === 'both') return out + home;
-  return cable.conductors === 'positive' ? out : home;
+  if (conductors === 'both') return out + home;
+  return conductors === 'positive' ? out : home;
 }
 
-function current_A(cable: LaidCable, solved: CableSolution): number {
-  if (cable.conductors !== 'return') return Math.abs(solved.positive.current_A);
+/** Amps of each core of a leg, plus first, then the minus of each channel. */
+function currents_A(conductors: Conductors, solved: CableSolution): number[] {
+  return [
+    ...(conductors === 'return' ? [] : [Math.abs(solved.positive.current_A)]),
+    ...(conductors === 'positive' ? [] : solved.returns.map(({ current_A }) => Math.abs(current_A))),
+  ];
+}
+
+/** The current that goes there and back: of plus, or of all returns where they lie by themselves. */
+function current_A(conductors: Conductors, solved: CableSolution): number {
+  if (conductors !== 'return') return Math.abs(solved.positive.current_A);
   return Math.abs(solved.returns.reduce((sum, r) => sum + r.current_A, 0));
 }
 
-function loss_W(cable: LaidCable, solved: CableSolution): number {
+function loss_W(conductors: Conductors, solved: CableSolution): number {
   const home = solved.returns.reduce((sum, r) => sum + r.lost_W, 0);
-  if (cable.conductors === 'both') return solved.lost_W;
-  return cable.conductors === 'positive' ? solved.positive.lost_W : home;
+  if (conductors === 'both') return solved.lost_W;
+  return conductors === 'positive' ? solved.positive.lost_W : home;
 }
 
-function conductorCount(cable: LaidCable, channelCount: number): number {
-  if (cable.conductors === 'positive') return 1;
-  return cable.conductors === 'return' ? channelCount : 1 + channelCount;
-}
-
-const at20_ohm = (cable: LaidCable, wired: WiredJob): number =>
-  (wired.products.cable.conductor_ohm_per_km * cable.length_mm) / 1e6;
-
-/** Rails of a run from end to end, out and home, at 20 degC. */
-function rails_ohm(run: Run, wired: WiredJob): number {
-  const { railPositive_mohm_per_m, railReturn_mohm_per_m } = wired.products.strip;
-  return (run.strip_mm / 1e6) * (railPositive_mohm_per_m + railReturn_mohm_per_m);
-}
-
-const keyOf = (end: CableEnd): string => (end.kind === 'pad' ? (end.feedPoint ?? end.run) : end.id);
-
-/**
- * Copper there and back, warm, from the output to every tap, and to the far end of the run of every feed point:
- * conductors on the way one after the other, contacts at pads, and the rails of the run and of those it is led
- * through. A second way through a ring is left out, which finds the fault current too low and so errs to the careful
- * side. Cables are laid from the output outwards, so that what feeds one comes before it.
- */
-function loops_ohm(wired: WiredJob): ReadonlyMap<string, number> {
-  const { job, runs, cables } = wired;
-  const warm = (at20_ohm: number): number => resistanceAt(at20_ohm, job.cables.cable_degC);
-  const rails = new Map(runs.map((run) => [run.id, warm(rails_ohm(run, wired))]));
-  const loops = new Map<string, number>();
-  for (const cable of cables) {
-    const { from, to } = cable;
-    const padCount = [from, to].filter((end) => end.kind === 'pad').length;
-    const contacts_ohm = (padCount * 2 * job.feeds.terminal_mohm) / 1000;
-    const here_ohm = (loops.get(keyOf(from)) ?? 0) + warm(2 * at20_ohm(cable, wired)) + contacts_ohm;
-    if (to.kind === 'tap') loops.set(to.id, here_ohm);
-    if (to.kind === 'pad')
-      for (const key of [keyOf(to), to.run]) loops.set(key, here_ohm + rails.get(to.run)!);
-  }
-  return loops;
-}
+/** Conductors of a cable one after the other at 20 degC: out and home of a pair, one of a single. */
+const loop_ohm = (length_mm: number, { product, conductors }: PlannedCable): number =>
+  ((product.conductor_ohm_per_km * length_mm) / 1e6) * (conductors === 'both' ? 2 : 1);
 
 /** The name of a cable begins with its count of cores where it names one; one of another count says its own. */
 const withCores = (name: string, coreCount: number): string => name.replace(/^\d+ ×(?= )/, `${coreCount} ×`);
 
-function answer(
-  cable: LaidCable,
-  solved: CableSolution,
-  { wired, loops }: { readonly wired: WiredJob; readonly loops: ReadonlyMap<string, number> },
-): Outcome<Cable, InstallationIssue> {
-  const { products, job } = wired;
-  const design_A = current_A(cable, solved);
-  const protection = protectionOf({
-    area_mm2: products.cable.area_mm2,
-    cable_degC: job.cables.cable_degC,
-    circuitCount: job.cables.grouped,
-    design_A,
-    driver_A: products.driver.current_A,
-    set_V: setVoltage_V(job, products),
-    farLoop_ohm: Math.max(...cable.serves.map((feedPoint) => loops.get(feedPoint)!)),
-  });
-  if (!protection.ok) return protection;
-  const coreCount = conductorCount(cable, products.strip.channels.length);
-  return found({
-    id: cable.id,
-    name: withCores(products.cable.name, coreCount),
-    from: cable.from,
-    to: cable.to,
-    conductors: cable.conductors,
-    serves: [...cable.serves],
-    route: cable.route.map((p) => ({ ...p })),
-    way_mm: cable.way_mm,
-    length_mm: cable.length_mm,
-    conductorCount: coreCount,
-    current_A: design_A,
-    drop_V: drop_V(cable, solved),
-    loss_W: loss_W(cable, solved),
-    ...protection.value,
-    loop_ohm: at20_ohm(cable, wired) * (cable.conductors === 'both' ? 2 : 1),
+type Solved = ReadonlyMap<string, CableSolution>;
+
+interface SolvedLeg {
+  readonly leg: Leg;
+  readonly solved: CableSolution;
+}
+
+function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): SolvedLeg[] {
+  return cable.legs.map((leg) => {
+    const solved = solutions.get(partnerOf(leg.id, wired))!;
+    const length_mm = legLength_mm(leg, cable);
+    return {
+      solved,
+      leg: {
+        id: leg.id,
+        from: leg.from,
+        to: leg.to,
+        serves: [...leg.serves],
+        way_mm: leg.paths.reduce((sum, path) => sum + path.length_mm, 0),
+        length_mm,
+        current_A: current_A(cable.conductors, solved),
+        drop_V: drop_V(cable.conductors, solved),
+        loss_W: loss_W(cable.conductors, solved),
+        loop_ohm: loop_ohm(length_mm, cable),
+      },
+    };
   });
 }
 
-/** The cables of the answer, in the order laid. Refuses cable that may carry nothing where it lies. */
-export function cableAnswers(
-  solution: CircuitSolution,
+type Protected = Pick<Cable, 'fuse' | 'fuse_A' | 'fuseOpens' | 'farShort_A' | 'farShortNoticed'>;
+
+/** The fuse of a cable, and whether a short at the far end of what it feeds is noticed. */
+function protectedAnswer(
+  cable: PlannedCable,
   wired: WiredJob,
-): Outcome<Cable[], InstallationIssue> {
+  loops: ReadonlyMap<string, number>,
+): Protected {
+  const { driver } = wired.products;
+  const short = shortAtFarEnd({
+    set_V: setVoltage_V(wired.job, wired.products),
+    loop_ohm: Math.max(...servedBy(cable).map((feedPoint) => loops.get(feedPoint)!)),
+    sourceLimit_A: limitOverRating * driver.current_A,
+    ...(cable.fuse ? { fuse: cable.fuse } : {}),
+  });
+  return {
+    fuse: cable.fuse?.id ?? null,
+    fuse_A: cable.fuse?.rating_A ?? null,
+    fuseOpens: cable.fuse !== null && opensFuse(cable.fuse, driver.current_A),
+    farShort_A: short.fault_A,
+    farShortNoticed: !short.couldSitUnnoticed,
+  };
+}
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+
+function answer(
+  cable: PlannedCable,
+  wired: WiredJob,
+  solutions: Solved,
+  loops: ReadonlyMap<string, number>,
+): Cable {
+  const legs = legsOf(cable, wired, solutions);
+  const busiest = legs.reduce((a, b) => (b.leg.current_A > a.leg.current_A ? b : a));
+  const [from, to] = [cable.legs[0]!.from, cable.legs.at(-1)!.to];
+  const channels = wired.products.strip.channels.map(({ name }) => name);
+  const { conductors } = cable;
+  const named = coresOf({
+    conductors,
+    channels,
+    from,
+    to,
+    currents_A: currents_A(conductors, busiest.solved),
+  });
+  return {
+    id: cable.id,
+    kind: cable.kind,
+    name: withCores(cable.product.name, named.cores.length),
+    output: cable.output,
+    ...{ from, to, conductors },
+    serves: [...servedBy(cable)],
+    legs: legs.map(({ leg }) => leg),
+    ...named,
+    stretches: cable.stretches.map((stretch) => ({ ...stretch })),
+    route: cornersOf(cable.stretches),
+    way_mm: cable.way_mm,
+    tails_mm: cable.tails_mm,
+    length_mm: cable.length_mm,
+    conductorCount: named.cores.length,
+    area_mm2: cable.product.area_mm2,
+    current_A: busiest.leg.current_A,
+    design_A: cable.design_A,
+    drop_V: sum(legs.map(({ leg }) => leg.drop_V)),
+    loss_W: sum(legs.map(({ leg }) => leg.loss_W)),
+    capacity_A: cable.capacity_A,
+    worstStretch: cable.worstStretch,
+    protectedBy: cable.protectedBy,
+    ...protectedAnswer(cable, wired, loops),
+    loop_ohm: loop_ohm(cable.length_mm, cable),
+  };
+}
+
+/** The cables of the answer, output by output, each as laid and solved. */
+export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Cable[] {
   const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
-  const loops = loops_ohm(wired);
-  const answers: Cable[] = [];
-  for (const cable of wired.cables) {
-    const one = answer(cable, solved.get(partnerOf(cable.id, wired))!, { wired, loops });
-    if (!one.ok) return one;
-    answers.push(one.value);
-  }
-  return found(answers);
+  const loops = farLoops_ohm(wired);
+  return wired.installation.cables.map((cable) => answer(cable, wired, solved, loops));
 }

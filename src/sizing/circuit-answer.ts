@@ -33,13 +33,13 @@ export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: num
   return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));
 }
 
-/** The first cable that lands on each feed point. */
-const cablesToPads = rememberedFor(
-  ({ cables }: WiredJob) =>
+/** The branch that lands on each feed point. */
+const branchesToPads = rememberedFor(
+  ({ installation }: WiredJob) =>
     new Map(
-      cables
-        .toReversed()
-        .flatMap((cable) => (cable.to.kind === 'pad' ? [[cable.to.feedPoint, cable] as const] : [])),
+      installation.branches.flatMap((branch) =>
+        branch.to.kind === 'pad' ? [[branch.to.feedPoint, branch] as const] : [],
+      ),
     ),
 );
 
@@ -49,8 +49,8 @@ function feedsOf(
   cables: ReadonlyMap<string, CableSolution>,
 ): CircuitRun['feed_A'] {
   return run.feedPoints.flatMap((feedPoint) => {
-    const cable = cablesToPads(wired).get(feedPoint.id);
-    const partner = cable && partnerOf(cable.id, wired);
+    const branch = branchesToPads(wired).get(feedPoint.id);
+    const partner = branch && partnerOf(branch.id, wired);
     const solution = partner && cables.get(partner);
     if (!solution) return [];
     const back_V = solution.returns.reduce((sum, r) => sum + r.to_V, 0) / solution.returns.length;

@@ -1,20 +1,21 @@
 import type { CableEnd } from '../answer/cables.ts';
 import type { Run } from '../answer/set-out.ts';
 import { resistanceAt } from '../circuit/copper.ts';
-import type {
-  Cable,
-  CircuitDescription,
-  Run as CircuitRun,
-  Conductor,
-  Terminal,
+import {
+  type Cable,
+  type CircuitDescription,
+  type Run as CircuitRun,
+  type Conductor,
+  conductorsOf,
+  type Terminal,
 } from '../circuit/description.ts';
 import type { StripLaw } from '../circuit/strip-law.ts';
+import type { Branch, Installation } from '../installation/plan.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import type { StripChannel, StripData } from '../job/strip.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
-import type { LaidCable } from '../set-out/cable-ways.ts';
 import { electricalLevels } from './dimming-of-job.ts';
 import { fullFlux_lm_per_m } from './light-of-job.ts';
 
@@ -54,82 +55,97 @@ function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): C
   };
 }
 
+/** Where a conductor ends in the circuit: what is neither an output nor a run is a junction by its name. */
 function terminal(end: CableEnd): Terminal {
-  if (end.kind === 'output') return { source: end.id };
-  return end.kind === 'tap' ? { tap: end.id } : { run: end.run, cutLine: end.cutLine };
+  switch (end.kind) {
+    case 'output':
+      return { source: end.id };
+    case 'pad':
+      return { run: end.run, cutLine: end.cutLine };
+    case 'block':
+      return { tap: end.way === null ? end.id : `${end.id} way ${end.way}` };
+    default:
+      return { tap: end.id };
+  }
 }
 
 interface CrossedPair {
-  readonly positive: LaidCable;
-  readonly returns: LaidCable;
+  readonly positive: Branch;
+  readonly returns: Branch;
 }
 
-/** Cables to solve: pairs as laid, and the two single conductors of a crossed feed joined into one. */
-function pairsOf(laid: readonly LaidCable[]): CrossedPair[] {
+const runOf = (branch: Branch): string => (branch.to.kind === 'pad' ? branch.to.run : '');
+
+/** Branches to solve: pairs as they are, and the two single conductors of a crossed feed joined into one. */
+function pairsOf(branches: readonly Branch[]): CrossedPair[] {
   const returnOf = new Map(
-    laid.flatMap((cable) => (cable.conductors === 'return' ? [[runOf(cable), cable] as const] : [])),
+    branches.flatMap((branch) => (branch.conductors === 'return' ? [[runOf(branch), branch] as const] : [])),
   );
-  return laid.flatMap((cable) => {
-    if (cable.conductors === 'both') return [{ positive: cable, returns: cable }];
-    return cable.conductors === 'positive' ? [{ positive: cable, returns: returnOf.get(runOf(cable))! }] : [];
+  return branches.flatMap((branch) => {
+    if (branch.conductors === 'both') return [{ positive: branch, returns: branch }];
+    return branch.conductors === 'positive'
+      ? [{ positive: branch, returns: returnOf.get(runOf(branch))! }]
+      : [];
   });
 }
 
-const runOf = (cable: LaidCable): string => (cable.to.kind === 'pad' ? cable.to.run : '');
-
-function conductor(cable: LaidCable, job: Job, products: Products): Conductor {
+function conductor(branch: Branch, series_ohm: number, job: Job): Conductor {
   return {
-    from: terminal(cable.from),
-    to: terminal(cable.to),
-    length_m: cable.length_mm / 1000,
-    ohm_per_m: resistanceAt(products.cable.conductor_ohm_per_km / 1000, job.cables.cable_degC),
+    from: terminal(branch.from),
+    to: terminal(branch.to),
+    length_m: branch.length_mm / 1000,
+    ohm_per_m: resistanceAt(branch.conductor_ohm_per_km / 1000, job.cables.cable_degC),
     contact_ohm: job.feeds.terminal_mohm / 1000,
+    series_ohm,
   };
 }
 
-function circuitCable(pair: CrossedPair, job: Job, products: Products): Cable {
+function circuitCable({ positive, returns }: CrossedPair, job: Job, products: Products): Cable {
   return {
-    id: pair.positive.id,
-    positive: conductor(pair.positive, job, products),
+    id: positive.id,
+    positive: conductor(positive, positive.positive_ohm, job),
     returns: products.strip.channels.map((_, i) => ({
-      ...conductor(pair.returns, job, products),
+      ...conductor(returns, returns.return_ohm, job),
       channel: channelId(i),
     })),
   };
 }
 
-/** What a circuit is made of: runs, cables as laid, and the outputs they hang on. */
+/** What a circuit is made of: runs, the wiring between, and the outputs it hangs on. */
 export interface WiredJob {
   readonly job: Job;
   readonly products: Products;
   readonly runs: readonly Run[];
-  readonly cables: readonly LaidCable[];
+  readonly installation: Installation;
   readonly outputs: readonly string[];
 }
 
 /** The network of a job: every output a source at its set voltage, every cable and every run at its temperature. */
 export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => number): CircuitDescription {
-  const { job, products, runs, cables, outputs } = wired;
+  const { job, products, runs, outputs } = wired;
   const set_V = setVoltage_V(job, products);
+  const cables = pairsOf(wired.installation.branches).map((pair) => circuitCable(pair, job, products));
   const taps = new Set(
-    cables.flatMap((cable) => [cable.from, cable.to]).flatMap((end) => (end.kind === 'tap' ? [end.id] : [])),
+    cables
+      .flatMap((cable) => conductorsOf(cable).flatMap(({ from, to }) => [from, to]))
+      .flatMap((end) => ('tap' in end ? [end.tap] : [])),
   );
   return {
     sources: outputs.map((id) => ({ id, set_V })),
     taps: [...taps].map((id) => ({ id })),
     runs: runs.map((run, i) => circuitRun(run, job, products.strip, strip_degC(i))),
-    cables: pairsOf(cables).map((pair) => circuitCable(pair, job, products)),
+    cables,
   };
 }
 
-/** The id under which a laid cable was solved: the two conductors of a crossed feed are solved as one cable. */
-export function partnerOf(cableId: string, wired: WiredJob): string {
-  return partners(wired).get(cableId)!;
+/** The id under which a branch was solved: the two conductors of a crossed feed are solved as one cable. */
+export function partnerOf(branchId: string, wired: WiredJob): string {
+  return partners(wired).get(branchId)!;
 }
 
-/** Laid cables and the ids under which they were solved. */
-const partners = rememberedFor(({ cables }: WiredJob): ReadonlyMap<string, string> => {
-  const solvedAs = pairsOf(cables).flatMap(({ positive, returns }) => [
+/** Branches and the ids under which they were solved. */
+const partners = rememberedFor(({ installation }: WiredJob): ReadonlyMap<string, string> => {
+  const solvedAs = pairsOf(installation.branches).flatMap(({ positive, returns }) => [
     [positive.id, positive.id] as const,
     [returns.id, positive.id] as const,
   ]);

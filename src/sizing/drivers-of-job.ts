@@ -9,12 +9,13 @@ import {
 } from '../drivers/allocation.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import { wayHeight_mm } from '../installation/cable-routes.ts';
+import type { OutputToWire } from '../installation/plan-installation.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
-import { type OutputToLay, wayHeight_mm } from '../set-out/cable-ways.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
@@ -108,12 +109,20 @@ export function stillHolds(
   );
 }
 
-/** The outputs of an allocation, where they sit and what they feed. */
-export function outputsToLay(allocation: Allocation, job: Job): OutputToLay[] {
-  return allocation.drivers.flatMap((driver) => {
-    const { x_mm, y_mm } = job.drivers.places[driver.place]!;
-    return driver.outputs.map((output) => ({ id: output.id, x_mm, y_mm, runs: output.runs }));
-  });
+/** The outputs of an allocation, their driver and its place, what they feed, and how their zone is wired. */
+export function outputsToWire(allocation: Allocation, job: Job): OutputToWire[] {
+  const { cables, dimming } = job;
+  return allocation.drivers.flatMap(({ id: driver, place, outputs }) =>
+    outputs.map(({ id, runs, zone }) => {
+      const own = dimming.zones.find(({ name }) => name === zone);
+      return { id, driver, place, runs, layout: layoutOf(job, zone), way: own?.way ?? cables.way };
+    }),
+  );
+}
+
+/** The layout of the cables of a zone: its own, or that of the wall. */
+export function layoutOf({ cables, dimming }: Job, zone: string | null): Job['cables']['layout'] {
+  return dimming.zones.find(({ name }) => name === zone)?.layout ?? cables.layout;
 }
 
 /** What the outputs really deliver, from the solved network. */

@@ -3,6 +3,7 @@ import type { CircuitIssue } from '../circuit/issues.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import { sectionIssues } from '../heat/section-rules.ts';
+import type { InstallationIssue } from '../installation/issues.ts';
 import type { JobIssue } from '../job/issues.ts';
 import type { Job } from '../job/job.ts';
 import { resolveProducts } from '../job/resolve.ts';
@@ -30,7 +31,7 @@ import { wattsBand } from './watts-band.ts';
 export function prepare(
   job: Job,
   accuracy: Sizing['accuracy'],
-): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | DriversIssue | HeatIssue> {
+): Outcome<Prepared, JobIssue | SetOutIssue | LightIssue | DriversIssue | InstallationIssue | HeatIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return products;
   const { strip } = products.value;

@@ -9,14 +9,24 @@ import type { Allocation } from '../drivers/allocation.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
+import type { InstallationIssue } from '../installation/issues.ts';
+import { layoutIssue } from '../installation/layouts.ts';
+import { planInstallation } from '../installation/plan-installation.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import { layCables } from '../set-out/cable-ways.ts';
-import type { SetOutIssue } from '../set-out/issues.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
-import { allocate, loadsOf, nominalWatts, outputsToLay, solvedWatts, stillHolds } from './drivers-of-job.ts';
+import {
+  allocate,
+  layoutOf,
+  loadsOf,
+  nominalWatts,
+  outputsToWire,
+  solvedWatts,
+  stillHolds,
+} from './drivers-of-job.ts';
 import { type HeatLaw, stripTemperature_degC } from './heat-law.ts';
+import { installationOfJob } from './installation-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
@@ -54,31 +64,49 @@ export interface Settled extends Shared {
   readonly notes: readonly Note[];
 }
 
-type SettleIssue = DriversIssue | SetOutIssue | CircuitIssue | HeatIssue;
+type SettleIssue = DriversIssue | InstallationIssue | CircuitIssue | HeatIssue;
 
 const mostRounds = 5;
 const restless = `Drivers and loads had not settled after ${mostRounds} rounds; what is shown is the last allocation that was solved. Choose a larger driver to be clear of the limit.`;
 
-function wire(described: Described, allocation: Allocation): Outcome<Shared, SetOutIssue> {
-  const { job, products, setOut } = described;
-  const outputs = outputsToLay(allocation, job);
-  const cables = layCables(outputs, setOut.runs, job.panel.height_mm, job.cables);
-  if (!cables.ok) return cables;
+/** What is known of loads and warmth before a circuit is solved. */
+interface Foreseen {
+  readonly watts: readonly number[];
+  readonly air_degC: readonly number[];
+}
+
+function wire(
+  prepared: Prepared,
+  allocation: Allocation,
+  foreseen: Foreseen,
+): Outcome<Shared, InstallationIssue> {
+  const { job, products, setOut } = prepared;
+  const outputs = outputsToWire(allocation, job);
+  const installation = planInstallation(installationOfJob(prepared, outputs, foreseen));
+  if (!installation.ok) return installation;
   const wired = {
     ...{ job, products, runs: setOut.runs },
-    ...{ cables: cables.value, outputs: outputs.map((o) => o.id) },
+    ...{ installation: installation.value, outputs: outputs.map(({ id }) => id) },
   };
   return found({ allocation, wired });
 }
 
+const nominally = (described: Described): Foreseen => ({
+  watts: nominalWatts(described.setOut, described.products),
+  air_degC: roomAir_degC(described),
+});
+
 /**
- * Nominal loads shared out in the air of the room, and the cables laid: what settling begins with. It needs no
- * temperature, so that what refuses it can be said before the section's field is worked out.
+ * Nominal loads shared out in the air of the room, and whether the layout can feed the runs: what settling begins with. It
+ * needs no temperature, so that what refuses it can be said before the section's field is worked out.
  */
-export function shareNominally(described: Described): Outcome<Shared, DriversIssue | SetOutIssue> {
-  const { products, setOut } = described;
-  const first = shareOut(described, nominalWatts(setOut, products), roomAir_degC(described));
-  return first.ok ? wire(described, first.value) : first;
+export function shareNominally(described: Described): Outcome<Allocation, DriversIssue | InstallationIssue> {
+  const { watts, air_degC } = nominally(described);
+  const first = shareOut(described, watts, air_degC);
+  if (!first.ok) return first;
+  const { job, setOut } = described;
+  const issue = layoutIssue(setOut.runs.filter(({ zone }) => layoutOf(job, zone) === 'run to run'));
+  return issue ? refused(issue) : first;
 }
 
 const roomAir_degC = ({ job }: Described): number[] => job.drivers.places.map(() => job.site.room_degC);
@@ -132,7 +160,7 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const first = shareNominally(prepared);
   if (!first.ok) return first;
   const nominal_degC = stripTemperature_degC(prepared.law, nominal_W_per_m(products.strip));
-  let settled = solveShared(prepared, first.value, nominal_degC);
+  let settled = solveShared(prepared, first.value, nominally(prepared), nominal_degC);
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
@@ -150,9 +178,7 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
         ...settled.value,
         notes: [...settled.value.notes, ...notesOn('drivers', [restless], { onCover: true })],
       });
-    const again = wire(prepared, fresh.value);
-    if (!again.ok) return again;
-    settled = solveShared(prepared, again.value, strip_degC[0]!);
+    settled = solveShared(prepared, fresh.value, { watts, air_degC }, strip_degC[0]!);
   }
   return settled;
 }
@@ -179,10 +205,17 @@ function shareOut(described: Described, watts: readonly number[], air_degC: read
   return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
 }
 
-/** Volts and temperatures of one allocation. */
-function solveShared(prepared: Prepared, shared: Shared, start_degC: number): Outcome<Settled, SettleIssue> {
-  const warm = warmCircuit(prepared, shared.wired, start_degC);
+/** Cables, volts and temperatures of one allocation. */
+function solveShared(
+  prepared: Prepared,
+  allocation: Allocation,
+  foreseen: Foreseen,
+  start_degC: number,
+): Outcome<Settled, SettleIssue> {
+  const shared = wire(prepared, allocation, foreseen);
+  if (!shared.ok) return shared;
+  const warm = warmCircuit(prepared, shared.value.wired, start_degC);
   if (!warm.ok) return warm;
-  const air_degC = airAt(prepared, shared.allocation, warm.value.solution);
-  return found({ ...shared, ...warm.value, air_degC, notes: notesOn('drivers', warm.notes) });
+  const air_degC = airAt(prepared, allocation, warm.value.solution);
+  return found({ ...shared.value, ...warm.value, air_degC, notes: notesOn('drivers', warm.notes) });
 }

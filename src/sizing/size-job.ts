@@ -18,12 +18,12 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
-import { casesOf, layoutsOf } from './cases-in-places.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
 import { averageShare } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
+import { casesOf, installationAnswer } from './installation-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { eachOnce, notesOn } from './notes.ts';
@@ -50,13 +50,14 @@ function driversAnswer(
   const { job, products } = prepared;
   const share = averageShare(job, products.strip);
   const air_degC = airAt(prepared, settled.allocation, settled.solution, share);
-  const layouts = layoutsOf(job, products.driver, settled.allocation);
+  const { layouts } = settled.wired.installation;
+  const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
   return describeDrivers({
     allocation: settled.allocation,
     driver: products.driver,
     places: job.drivers.places.map((place, i) => ({
       ...place,
-      ...casesOf(layouts[i]!),
+      ...casesOf(layouts[i]!, driverIds),
       air_degC: air_degC[i]!,
       fullAir_degC: settled.air_degC[i]!,
     })),
@@ -100,8 +101,6 @@ function assemble(
 ): Outcome<Sizing, SizingIssue> {
   const { wired, solution } = settled;
   const { job, products, setOut, light } = prepared;
-  const cables = cableAnswers(solution, wired);
-  if (!cables.ok) return cables;
   const drivers = driversAnswer(prepared, settled, tolerance);
   const outputs = drivers.drivers.flatMap((driver) =>
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
@@ -112,7 +111,8 @@ function assemble(
     set_V: setVoltage_V(job, products),
     section: sectionAnswer(job, sectionPitch_mm(setOut, job.panel)),
     setOut,
-    cables: cables.value,
+    cables: cableAnswers(solution, wired),
+    installation: installationAnswer(wired),
     circuit,
     drivers,
     light,

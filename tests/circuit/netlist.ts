@@ -106,7 +106,7 @@ function netlist(description: CircuitDescription): string {
     resistor(
       node(one.from, channel),
       node(one.to, channel),
-      one.length_m * one.ohm_per_m + pads * one.contact_ohm,
+      one.length_m * one.ohm_per_m + pads * one.contact_ohm + (one.series_ohm ?? 0),
     );
   };
   for (const cable of description.cables) {

@@ -145,10 +145,8 @@ function cableText({ cable }: CableLine, room: number): { text: string; em: numb
 
 function fuseMarks(cable: Cable, at: Columns, y: number): Mark[] {
   if (cable.fuse_A === null) {
-    return [
-      line('CIRCUIT', [at.fuse, y], [at.cable, y]),
-      lettering({ layer: 'MARKED', at: [at.fuse - 4, y + 0.6], text: 'no fuse fits', em: 2.1 }),
-    ];
+    const bare = lettering({ layer: 'MARKED', at: [at.fuse - 4, y + 0.6], text: 'no fuse fits', em: 2.1 });
+    return [line('CIRCUIT', [at.fuse, y], [at.cable, y]), ...(cable.protectedBy === 'nothing' ? [bare] : [])];
   }
   const text = `${shown(cable.fuse_A, Number.isInteger(cable.fuse_A) ? 0 : 1)} A`;
   return [

@@ -47,19 +47,20 @@ function cablesText({ cables }: Sizing): string {
   return names.map((name) => `${cables.filter((each) => each.name === name).length} of ${name}`).join(', ');
 }
 
-/** Fuses by their rating, such as 60 × 2 A, and cables that no fuse protects. */
-function fusesText({ cables }: Sizing): string {
-  const ratings = [...new Set(cables.map(({ fuse_A }) => fuse_A))].toSorted(
-    (a, b) => (a ?? 1e9) - (b ?? 1e9),
+/** Fuses by their rating, such as 15 × 2 A, and what protects the cables that have none. */
+function fusesText({ cables, installation }: Sizing): string {
+  const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
+  const ratings = [...new Set(fuses.map(({ rating_A }) => rating_A))].toSorted((a, b) => a - b);
+  const counts = ratings.map(
+    (rating) => `${fuses.filter(({ rating_A }) => rating_A === rating).length} × ${whole(rating)} A`,
   );
-  return ratings
-    .map((rating) => {
-      const number = cables.filter(({ fuse_A }) => fuse_A === rating).length;
-      return rating === null
-        ? `${number} without, see the protection schedule`
-        : `${number} × ${whole(rating)} A`;
-    })
-    .join(', ');
+  const held = cables.filter(({ protectedBy }) => protectedBy === 'driver').length;
+  const bare = cables.filter(({ protectedBy }) => protectedBy === 'nothing').length;
+  return [
+    ...counts,
+    ...(held > 0 ? [`${held} cables held by the limit of their driver`] : []),
+    ...(bare > 0 ? [`${bare} cables without protection yet, see the protection schedule`] : []),
+  ].join(', ');
 }
 
 /** The largest drop there can be, and what it is without tolerances. */

@@ -1,0 +1,77 @@
+import * as z from 'zod';
+import { ids, num, text } from './values.ts';
+
+const side = z.enum(['left', 'right', 'up', 'down']);
+
+const standing = z
+  .strictObject({
+    place: text,
+    x_mm: num.describe("of its lower left corner, from the panel's"),
+    y_mm: num,
+    across_mm: num,
+    up_mm: num,
+    deep_mm: num,
+    faces: side.describe('the side its outgoing terminals are on'),
+    out_x_mm: num.describe('of the middle of that side'),
+    out_y_mm: num,
+    in_x_mm: num.describe('of the middle of the opposite side'),
+    in_y_mm: num,
+  })
+  .describe('where it stands');
+
+const fuse = z.strictObject({
+  id: text,
+  family: z.enum(['cartridge', 'blade', 'electronic']),
+  name: text,
+  standard: text,
+  remark: text.describe('what the electrician has to see to before this kind is used'),
+  rated_V: num.nullable().describe('null where the family has none high enough'),
+  breaking_A: num.nullable().describe('null for one that limits by itself'),
+  rating_A: num,
+  resistance_mohm: num,
+  design_A: num.describe('it carries, should any other leg, run or feed be dead'),
+  least_A: num.describe('what the thinnest cable behind it may carry'),
+});
+
+const way = z.strictObject({
+  number: num.describe('counted from 1'),
+  fuse: fuse.nullable(),
+  cables: ids.describe('made off to it'),
+});
+
+const block = z
+  .strictObject({
+    id: text,
+    output: text.describe('driver output it hands on'),
+    standing: standing.nullable().describe('null where its place has no room for it'),
+    ways: z.array(way),
+  })
+  .describe('distribution block: one pair of terminals in, several out');
+
+const dimmer = z.strictObject({
+  id: text,
+  name: text,
+  output: text.describe('driver output it dims'),
+  standing: standing.nullable().describe('null where its place has no room for it'),
+  channel_A: num.describe('rating of one channel'),
+  current_A: num.describe('in its busiest channel'),
+  loss_W: num,
+});
+
+const tap = z
+  .strictObject({ id: text, cable: text.describe('it passes'), x_mm: num, y_mm: num })
+  .describe('connector on a trunk that is not cut, from which branches leave');
+
+/** What stands between driver outputs and cables, and where. */
+export const installation = z.strictObject({
+  blocks: z.array(block),
+  dimmers: z.array(dimmer),
+  taps: z.array(tap),
+});
+
+export type Standing = z.infer<typeof standing>;
+export type Block = z.infer<typeof block>;
+export type BlockWay = z.infer<typeof way>;
+export type Dimmer = z.infer<typeof dimmer>;
+export type Tap = z.infer<typeof tap>;
+export type InstallationAnswer = z.infer<typeof installation>;

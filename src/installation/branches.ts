@@ -1,0 +1,107 @@
+import type { CableEnd } from '../answer/cables.ts';
+import type { Branch, Leg, PlannedBlock, PlannedCable, PlannedWay } from './plan.ts';
+
+/** What stands in the way of the current besides copper. */
+export interface Resistances {
+  /** Of one connection at a tap or a block, one conductor. */
+  readonly connector_ohm: number;
+  /** Of one channel of a dimmer, in its return. */
+  readonly dimmer_ohm: number;
+}
+
+/** A way of a block and what hangs on it. */
+type Ways = ReadonlyMap<string, PlannedWay>;
+
+const keyOf = (block: string, way: number): string => `${block} ${way}`;
+
+/** Whether a fuse is an element of its own, because it carries several cables, or lies in series with the one. */
+const isShared = (way: PlannedWay | undefined): boolean => (way?.cables.length ?? 0) > 1;
+
+/** Where a conductor really begins: at its way's fuse where that is an element of its own, else at the bar of the block. */
+function atBlock(end: CableEnd, ways: Ways): CableEnd {
+  if (end.kind !== 'block' || end.way === null) return end;
+  const way = ways.get(keyOf(end.id, end.way))!;
+  return way.fuse !== null && isShared(way) ? end : { ...end, way: null };
+}
+
+/** The fuse in series with a cable that has its way to itself. */
+function ownFuse_ohm(end: CableEnd, ways: Ways): number {
+  if (end.kind !== 'block' || end.way === null) return 0;
+  const way = ways.get(keyOf(end.id, end.way))!;
+  return isShared(way) ? 0 : (way.fuse?.resistance_ohm ?? 0);
+}
+
+const isConnector = ({ kind }: CableEnd): boolean => kind === 'tap' || kind === 'block';
+
+function branchOf(
+  leg: Leg,
+  cable: PlannedCable,
+  ways: Ways,
+  { connector_ohm, dimmer_ohm }: Resistances,
+): Branch {
+  const ends = [leg.from, leg.to];
+  const contacts_ohm = ends.filter(isConnector).length * connector_ohm;
+  const fuses_ohm = ends.reduce((sum, end) => sum + ownFuse_ohm(end, ways), 0);
+  const isReturn = cable.conductors === 'return';
+  const bar = (end: CableEnd): CableEnd =>
+    isReturn && end.kind === 'block' ? { ...end, way: null } : atBlock(end, ways);
+  return {
+    id: leg.id,
+    cable: cable.id,
+    from: bar(leg.from),
+    to: bar(leg.to),
+    conductors: cable.conductors,
+    serves: leg.serves,
+    length_mm: legLength_mm(leg, cable),
+    conductor_ohm_per_km: cable.product.conductor_ohm_per_km,
+    positive_ohm: contacts_ohm + (isReturn ? 0 : fuses_ohm),
+    return_ohm: contacts_ohm + (leg.from.kind === 'dimmer' ? dimmer_ohm : 0),
+  };
+}
+
+/** A leg's part of the cut length: its way and its tails, with the allowance of the cable. */
+export function legLength_mm(
+  { paths, tailCount }: Leg,
+  { way_mm, tails_mm, length_mm }: Pick<PlannedCable, 'way_mm' | 'tails_mm' | 'length_mm'>,
+): number {
+  const own_mm = paths.reduce((sum, path) => sum + path.length_mm, (tailCount * tails_mm) / 2);
+  return way_mm + tails_mm > 0 ? (own_mm / (way_mm + tails_mm)) * length_mm : 0;
+}
+
+/** A fuse that carries several cables, as an element from the bar of its block to its way. */
+function fuseBranch(block: PlannedBlock, way: PlannedWay, cables: readonly PlannedCable[]): Branch[] {
+  if (way.fuse === null || !isShared(way)) return [];
+  const serves = way.cables.flatMap((id) => cables.find((cable) => cable.id === id)!.legs[0]!.serves);
+  return [
+    {
+      id: way.fuse.id,
+      cable: null,
+      from: { kind: 'block', id: block.id, way: null },
+      to: { kind: 'block', id: block.id, way: way.number },
+      conductors: 'both',
+      serves: [...new Set(serves)],
+      length_mm: 0,
+      conductor_ohm_per_km: 0,
+      positive_ohm: way.fuse.resistance_ohm,
+      return_ohm: 0,
+    },
+  ];
+}
+
+/**
+ * The circuit elements of an installation: every leg of every cable, with connectors, a fuse of its own and a dimmer in
+ * series, and every fuse that several cables share. The return of a fused way is the bar of its block: no fuse lies in it.
+ */
+export function branchesOf(
+  cables: readonly PlannedCable[],
+  blocks: readonly PlannedBlock[],
+  resistances: Resistances,
+): Branch[] {
+  const ways: Ways = new Map(
+    blocks.flatMap((block) => block.ways.map((way) => [keyOf(block.id, way.number), way] as const)),
+  );
+  return [
+    ...blocks.flatMap((block) => block.ways.flatMap((way) => fuseBranch(block, way, cables))),
+    ...cables.flatMap((cable) => cable.legs.map((leg) => branchOf(leg, cable, ways, resistances))),
+  ];
+}

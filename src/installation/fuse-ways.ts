@@ -1,0 +1,49 @@
+import type { Fuse } from './fuse-families.ts';
+import { type CableToPlan, type PlannedSource, protectionPlan } from './protection-plan.ts';
+
+/** One way of a block: the supplies made off to it, in their order, and the fuse they share. */
+export interface SharedWay {
+  readonly supplies: readonly CableToPlan[];
+  /** Null where they need none, or where none fits. */
+  readonly fuse: Fuse | null;
+}
+
+/** Conductors one way of a block takes (common practice). */
+const mostInWay = 4;
+
+/** Supplies no fuse protects, each on a way of its own, with what it takes to plan the others. */
+function planWhatFits(supplies: readonly CableToPlan[], source: PlannedSource) {
+  const plan = protectionPlan(supplies, source);
+  if (plan.ok) return { plan: plan.value, bare: [] as CableToPlan[] };
+  const unfused = new Set(plan.issues.map(({ place }) => place.cable));
+  const feeds = new Set(supplies.filter(({ id }) => unfused.has(id)).map((supply) => supply.feeds));
+  const rest = protectionPlan(
+    supplies.filter((supply) => !feeds.has(supply.feeds)),
+    source,
+  );
+  if (!rest.ok) throw new RangeError(`a fuse fits alone and not among others: ${rest.issues[0]!.sentence}`);
+  const bare = supplies.filter(({ feeds: of, conductors }) => feeds.has(of) && conductors !== 'return');
+  return { plan: rest.value, bare };
+}
+
+/** A row cut into parts of at most so many. */
+const inParts = <Item>(items: readonly Item[], most: number): Item[][] =>
+  Array.from({ length: Math.ceil(items.length / most) }, (_, i) => items.slice(i * most, (i + 1) * most));
+
+/**
+ * Ways of a block for the supplies of one output in their order along the wall: what the limit of the source holds first,
+ * as many on a way as its terminals take; then what shares a fuse; then what none protects, each by itself.
+ */
+export function shareWays(supplies: readonly CableToPlan[], source: PlannedSource): SharedWay[] {
+  const { plan, bare } = planWhatFits(supplies, source);
+  const pluses = supplies.filter(({ conductors }) => conductors !== 'return');
+  const held = pluses.filter(({ id }) => plan.bySource.includes(id));
+  return [
+    ...inParts(held, mostInWay).map((part) => ({ supplies: part, fuse: null })),
+    ...plan.ways.map(({ fuse, cables }) => ({
+      supplies: cables.map((id) => pluses.find((supply) => supply.id === id)!),
+      fuse,
+    })),
+    ...bare.map((supply) => ({ supplies: [supply], fuse: null })),
+  ];
+}

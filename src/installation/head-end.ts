@@ -1,0 +1,167 @@
+import type { CableEnd } from '../answer/cables.ts';
+import { fuseResistance_ohm } from './fuse-families.ts';
+import { type SharedWay, shareWays } from './fuse-ways.ts';
+import { calledAfter } from './layouts.ts';
+import {
+  type LaidCable,
+  type Leg,
+  type PlannedBlock,
+  type PlannedDimmer,
+  type PlannedFuse,
+  type PlannedWay,
+  servedBy,
+} from './plan.ts';
+import type { CableToPlan, PlannedSource } from './protection-plan.ts';
+
+/** What stands between a driver output and its cables: a dimmer, a block with its ways, and the short cables between. */
+export interface HeadEnd {
+  readonly dimmer: PlannedDimmer | null;
+  readonly block: PlannedBlock | null;
+  readonly links: readonly LaidCable[];
+  /** The cables of the output, made off to what hands on its current. */
+  readonly cables: readonly LaidCable[];
+}
+
+export interface HeadEndToPlan {
+  readonly output: string;
+  /** Cables of the output, from the hole in its place on. */
+  readonly cables: readonly LaidCable[];
+  /** By cable: what it may carry, and what it must carry should any other leg, run or feed be dead. */
+  readonly capacity_A: ReadonlyMap<string, number>;
+  readonly design_A: ReadonlyMap<string, number>;
+  readonly source: PlannedSource;
+  /** Conductors one terminal of the output takes. */
+  readonly terminalConductors: number;
+  readonly hasDimmer: boolean;
+}
+
+const isOutput = (end: CableEnd): boolean => end.kind === 'output';
+
+/** Ends of a cable at the output: one, or both of a ring. */
+const endsAtOutput = ({ legs }: LaidCable): number =>
+  (isOutput(legs[0]!.from) ? 1 : 0) + (isOutput(legs.at(-1)!.to) ? 1 : 0);
+
+/** The run a single conductor of a crossed feed belongs to: its plus and its return feed the same. */
+const runServed = (cable: LaidCable): string => {
+  const end = cable.legs.at(-1)!.to;
+  return end.kind === 'pad' ? end.run : cable.id;
+};
+
+const feedsOf = (cable: LaidCable): string => (cable.conductors === 'both' ? cable.id : runServed(cable));
+
+/** Supplies of the output, one for each end of a cable there: both legs of a ring feed the same. */
+function suppliesOf(given: HeadEndToPlan): CableToPlan[] {
+  return given.cables.flatMap((cable) =>
+    Array.from({ length: endsAtOutput(cable) }, (_, end) => ({
+      id: end === 0 ? cable.id : `${cable.id} back`,
+      feeds: feedsOf(cable),
+      conductors: cable.conductors,
+      design_A: given.design_A.get(cable.id)!,
+      capacity_A: given.capacity_A.get(cable.id)!,
+    })),
+  );
+}
+
+/** Current of all that a way feeds, each load once. */
+const loadOf = ({ supplies }: SharedWay): number =>
+  [...new Map(supplies.map(({ feeds, design_A }) => [feeds, design_A])).values()].reduce((a, b) => a + b, 0);
+
+function fuseOf(way: SharedWay, id: string): PlannedFuse | null {
+  if (way.fuse === null) return null;
+  return {
+    id,
+    ...way.fuse,
+    resistance_ohm: fuseResistance_ohm(way.fuse).typical_ohm,
+    design_A: loadOf(way),
+    least_A: Math.min(...way.supplies.map(({ capacity_A }) => capacity_A)),
+  };
+}
+
+function blockOf(output: string, ways: readonly SharedWay[]): PlannedBlock {
+  const name = calledAfter('F', output);
+  return {
+    id: calledAfter('B', output),
+    output,
+    ways: ways.map(
+      (way, i): PlannedWay => ({
+        number: i + 1,
+        fuse: fuseOf(way, `${name}-${i + 1}`),
+        cables: [...new Set(way.supplies.map(({ id }) => id.replace(/ back$/, '')))],
+      }),
+    ),
+  };
+}
+
+/** Number of the way each end of a cable is made off to; a return goes to the way of its plus. */
+function waysOf(cable: LaidCable, ways: readonly SharedWay[], cables: readonly LaidCable[]): number[] {
+  const named =
+    cable.conductors === 'return'
+      ? cables.find((other) => other.conductors === 'positive' && feedsOf(other) === feedsOf(cable))!.id
+      : cable.id;
+  const at = (id: string): number => ways.findIndex(({ supplies }) => supplies.some((s) => s.id === id)) + 1;
+  return [at(named), at(`${named} back`)];
+}
+
+/** A cable whose ends at the output are made off to the block, or to the dimmer, instead. */
+function madeOff(cable: LaidCable, endOf: (index: number) => CableEnd): LaidCable {
+  let index = 0;
+  const legs = cable.legs.map((leg) => ({
+    ...leg,
+    from: isOutput(leg.from) ? endOf(index++) : leg.from,
+    to: isOutput(leg.to) ? endOf(index++) : leg.to,
+  }));
+  return { ...cable, legs };
+}
+
+function link(id: string, of: Pick<Leg, 'from' | 'to' | 'serves'> & { output: string }): LaidCable {
+  const { output, ...ends } = of;
+  return { id, kind: 'link', output, conductors: 'both', legs: [{ id, ...ends, paths: [], tailCount: 2 }] };
+}
+
+/** The short cables from the output over a dimmer to a block, as many of them as there are. */
+function linksOf(
+  given: HeadEndToPlan,
+  dimmer: PlannedDimmer | null,
+  block: PlannedBlock | null,
+): LaidCable[] {
+  const serves = given.cables.flatMap(servedBy);
+  const stops: CableEnd[] = [
+    { kind: 'output', id: given.output },
+    ...(dimmer ? [{ kind: 'dimmer', id: dimmer.id } as const] : []),
+    ...(block ? [{ kind: 'block', id: block.id, way: null } as const] : []),
+  ];
+  const name = calledAfter('L', given.output);
+  return stops.slice(1).map((to, i) => {
+    const id = stops.length > 2 ? `${name}${'ab'[i]}` : name;
+    return link(id, { output: given.output, from: stops[i]!, to, serves: [...new Set(serves)] });
+  });
+}
+
+/**
+ * What a driver output hands its current on by. A dimmer stands first where the output is dimmed by one. A block follows
+ * where more cables leave than a terminal takes, or where the source could give more than a cable may carry, so that
+ * fuses are needed (IEC 60364-4-43, 433 and 436): each on a way of its own, shared by as many cables as it carries and
+ * protects, in the plus and never in a return.
+ */
+export function planHeadEnd(given: HeadEndToPlan): HeadEnd {
+  const { output, cables } = given;
+  const supplies = suppliesOf(given);
+  const ways = shareWays(supplies, given.source);
+  const needsBlock =
+    ways.some(({ fuse }) => fuse !== null) ||
+    supplies.filter(({ conductors }) => conductors !== 'return').length > given.terminalConductors;
+  const block = needsBlock ? blockOf(output, ways) : null;
+  const dimmer = given.hasDimmer ? { id: calledAfter('K', output), output } : null;
+  const last: CableEnd = dimmer ? { kind: 'dimmer', id: dimmer.id } : { kind: 'output', id: output };
+  const endOf = (cable: LaidCable) => {
+    const numbers = waysOf(cable, ways, cables);
+    return (index: number): CableEnd =>
+      block ? { kind: 'block', id: block.id, way: numbers[index]! } : last;
+  };
+  return {
+    dimmer,
+    block,
+    links: linksOf(given, dimmer, block),
+    cables: cables.map((cable) => madeOff(cable, endOf(cable))),
+  };
+}

@@ -1,0 +1,70 @@
+import type { DriversAnswer } from '../answer/drivers.ts';
+import type { InstallationAnswer, Standing } from '../answer/installation.ts';
+import { breakingCapacity_A, fuseFamilies, fuseVoltage_V } from '../installation/fuse-families.ts';
+import type { PlaceLayout } from '../installation/place-layout.ts';
+import type { Installation, PlannedFuse } from '../installation/plan.ts';
+import type { WiredJob } from './circuit-of-job.ts';
+
+type Cases = Pick<DriversAnswer['places'][number], 'cases' | 'without' | 'fitNote'>;
+
+/** Where the drivers of a place stand, and what has no room there, drivers or not. */
+export function casesOf({ standing, without, note }: PlaceLayout, drivers: ReadonlySet<string>): Cases {
+  const cases = standing
+    .filter(({ id }) => drivers.has(id))
+    .map(({ id, out, in: _, ...at }) => ({ driver: id, ...at, out_x_mm: out.x_mm, out_y_mm: out.y_mm }));
+  return { cases, without: [...without], fitNote: note };
+}
+
+/** Where every device stands, by its name; what has no room is missing. */
+function standingOf({ installation: { layouts }, job }: WiredJob): ReadonlyMap<string, Standing> {
+  const each = layouts.flatMap(({ standing }, i) =>
+    standing.map(({ id, out, in: into, ...at }): [string, Standing] => [
+      id,
+      {
+        place: job.drivers.places[i]!.name,
+        ...at,
+        ...{ out_x_mm: out.x_mm, out_y_mm: out.y_mm, in_x_mm: into.x_mm, in_y_mm: into.y_mm },
+      },
+    ]),
+  );
+  return new Map(each);
+}
+
+function fuseAnswer(fuse: PlannedFuse, { products }: WiredJob) {
+  const { resistance_ohm, ...rest } = fuse;
+  const { name, standard, remark } = fuseFamilies[fuse.family];
+  return {
+    ...rest,
+    ...{ name, standard, remark },
+    rated_V: fuseVoltage_V(fuse.family, products.driver.output_V),
+    breaking_A: breakingCapacity_A(fuse),
+    resistance_mohm: 1000 * resistance_ohm,
+  };
+}
+
+function blockAnswer(
+  { ways, ...block }: Installation['blocks'][number],
+  standing: ReadonlyMap<string, Standing>,
+  wired: WiredJob,
+): InstallationAnswer['blocks'][number] {
+  return {
+    ...block,
+    standing: standing.get(block.id) ?? null,
+    ways: ways.map(({ number, fuse, cables }) => ({
+      number,
+      fuse: fuse && fuseAnswer(fuse, wired),
+      cables: [...cables],
+    })),
+  };
+}
+
+/** What stands between driver outputs and cables, and where. */
+export function installationAnswer(wired: WiredJob): InstallationAnswer {
+  const { blocks, taps } = wired.installation;
+  const standing = standingOf(wired);
+  return {
+    blocks: blocks.map((block) => blockAnswer(block, standing, wired)),
+    dimmers: [],
+    taps: taps.map((tap) => ({ ...tap })),
+  };
+}

@@ -1,0 +1,58 @@
+import type { InstallationToPlan, OutputToWire } from '../installation/plan-installation.ts';
+import { cableCatalogue } from '../job/cable-catalogue.ts';
+import type { Products } from '../job/products.ts';
+import { setVoltage_V } from '../job/resolve.ts';
+import { riseOf } from './heat-law.ts';
+import { nominal_W_per_m } from './light-of-job.ts';
+import type { Prepared } from './settle.ts';
+
+/** Air round a cable beside the strip at the nominal watts of the strip, degC. */
+function besideStrip_degC({ law, products }: Prepared): number {
+  return law.room_degC + (riseOf(law, 'cable', nominal_W_per_m(products.strip)) ?? 0);
+}
+
+/** Sizes of the same system of measures as the job's cable, from its own to the thickest. */
+function linkSizes({ products }: Prepared) {
+  const isGauge = (id: string): boolean => id.startsWith('awg');
+  const thicker = cableCatalogue
+    .filter(
+      ({ id, area_mm2 }) => isGauge(id) === isGauge(products.cable.id) && area_mm2 > products.cable.area_mm2,
+    )
+    .toSorted((a, b) => a.area_mm2 - b.area_mm2);
+  return [products.cable, ...thicker];
+}
+
+/** The dimmer between outputs and cables; null where the light is dimmed otherwise or not at all. */
+export const dimmerOf = ({ job, products }: Pick<Prepared, 'job' | 'products'>): Products['dimmer'] =>
+  job.dimming.control === 'dimmer' ? products.dimmer : null;
+
+/** What a job says of its wiring, with loads and warmth as far as they are known: the plan is made for these. */
+export function installationOfJob(
+  prepared: Prepared,
+  outputs: readonly OutputToWire[],
+  foreseen: { readonly watts: readonly number[]; readonly air_degC: readonly number[] },
+): InstallationToPlan {
+  const { job, products, setOut } = prepared;
+  const set_V = setVoltage_V(job, products);
+  return {
+    runs: setOut.runs,
+    outputs,
+    panel: job.panel,
+    cables: job.cables,
+    places: job.drivers.places,
+    cable: products.cable,
+    trunk: products.trunk,
+    linkSizes: linkSizes(prepared),
+    driver: products.driver,
+    run_A: foreseen.watts.map((watts) => watts / set_V),
+    place_degC: foreseen.air_degC,
+    slot_degC: besideStrip_degC(prepared),
+    room_degC: job.site.room_degC,
+    dimmer: dimmerOf(prepared),
+    fuses: job.cables.fuses,
+    resistances: {
+      connector_ohm: job.feeds.terminal_mohm / 1000,
+      dimmer_ohm: (dimmerOf(prepared)?.resistance_mohm ?? 0) / 1000,
+    },
+  };
+}
