@@ -9,13 +9,31 @@ export interface Resistances {
   readonly dimmer_ohm: number;
 }
 
-/** A way of a block and what hangs on it. */
-type Ways = ReadonlyMap<string, PlannedWay>;
+/** A way of a block, and how many ends of cables are made off to it. */
+interface UsedWay extends PlannedWay {
+  readonly endCount: number;
+}
+
+type Ways = ReadonlyMap<string, UsedWay>;
 
 const keyOf = (block: string, way: number): string => `${block} ${way}`;
 
-/** Whether a fuse is an element of its own, because it carries several cables, or lies in series with the one. */
-const isShared = (way: PlannedWay | undefined): boolean => (way?.cables.length ?? 0) > 1;
+/** Whether a fuse is an element of its own, because several ends draw through it, or lies in series with the one. */
+const isShared = ({ endCount }: UsedWay): boolean => endCount > 1;
+
+/** Pluses made off to each way: a ring is made off with both its ends. */
+function waysUsed(cables: readonly PlannedCable[], blocks: readonly PlannedBlock[]): Ways {
+  const ends = cables
+    .filter(({ conductors }) => conductors !== 'return')
+    .flatMap(({ legs }) => legs.flatMap(({ from, to }) => [from, to]));
+  const countOf = (block: string, number: number): number =>
+    ends.filter((end) => end.kind === 'block' && end.id === block && end.way === number).length;
+  return new Map(
+    blocks.flatMap(({ id, ways }) =>
+      ways.map((way) => [keyOf(id, way.number), { ...way, endCount: countOf(id, way.number) }] as const),
+    ),
+  );
+}
 
 /** Where a conductor really begins: at its way's fuse where that is an element of its own, else at the bar of the block. */
 function atBlock(end: CableEnd, ways: Ways): CableEnd {
@@ -69,7 +87,7 @@ export function legLength_mm(
 }
 
 /** A fuse that carries several cables, as an element from the bar of its block to its way. */
-function fuseBranch(block: PlannedBlock, way: PlannedWay, cables: readonly PlannedCable[]): Branch[] {
+function fuseBranch(block: PlannedBlock, way: UsedWay, cables: readonly PlannedCable[]): Branch[] {
   if (way.fuse === null || !isShared(way)) return [];
   const serves = way.cables.flatMap((id) => cables.find((cable) => cable.id === id)!.legs[0]!.serves);
   return [
@@ -97,11 +115,12 @@ export function branchesOf(
   blocks: readonly PlannedBlock[],
   resistances: Resistances,
 ): Branch[] {
-  const ways: Ways = new Map(
-    blocks.flatMap((block) => block.ways.map((way) => [keyOf(block.id, way.number), way] as const)),
+  const ways = waysUsed(cables, blocks);
+  const fuses = blocks.flatMap((block) =>
+    block.ways.flatMap(({ number }) => fuseBranch(block, ways.get(keyOf(block.id, number))!, cables)),
   );
   return [
-    ...blocks.flatMap((block) => block.ways.flatMap((way) => fuseBranch(block, way, cables))),
+    ...fuses,
     ...cables.flatMap((cable) => cable.legs.map((leg) => branchOf(leg, cable, ways, resistances))),
   ];
 }

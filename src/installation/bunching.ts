@@ -13,18 +13,15 @@ interface Line {
   readonly at_mm: number;
   readonly low_mm: number;
   readonly high_mm: number;
-  readonly circuits: 0 | 1;
+  readonly conductors: LaidCable['conductors'];
 }
 
-function line(path: Path, isUpright: boolean, circuits: 0 | 1): Line {
+function line(path: Path, isUpright: boolean, conductors: Line['conductors']): Line {
   const [at_mm, a_mm, b_mm] = isUpright
     ? [path.from.x_mm, path.from.y_mm, path.to.y_mm]
     : [path.from.y_mm, path.from.x_mm, path.to.x_mm];
-  return { path, at_mm, low_mm: Math.min(a_mm, b_mm), high_mm: Math.max(a_mm, b_mm), circuits };
+  return { path, at_mm, low_mm: Math.min(a_mm, b_mm), high_mm: Math.max(a_mm, b_mm), conductors };
 }
-
-/** The single conductors of a crossed feed are one circuit, counted at its positive. */
-const circuitsOf = ({ conductors }: LaidCable): 0 | 1 => (conductors === 'return' ? 0 : 1);
 
 /** Lines that lie side by side, each no further from the one before than that. */
 function bundles(lines: readonly Line[]): Line[][] {
@@ -38,30 +35,45 @@ function bundles(lines: readonly Line[]): Line[][] {
   return all;
 }
 
-/** Circuits over each stretch between two neighbouring ends of the lines of a bundle. */
+/** Lines of a bundle over each stretch between two neighbouring ends of any of them. */
+function counts(lines: readonly Line[], place: ReadonlyMap<number, number>): number[] {
+  const steps = Array<number>(place.size).fill(0);
+  for (const { low_mm, high_mm } of lines) {
+    steps[place.get(low_mm)!]! += 1;
+    steps[place.get(high_mm)!]! -= 1;
+  }
+  let here = 0;
+  return steps.map((step) => {
+    here += step;
+    return here;
+  });
+}
+
+/**
+ * Circuits over each such stretch, two loaded conductors to a circuit: the pluses there or the returns, whichever are
+ * more, since those of a crossed feed part.
+ */
 function coverage(bundle: readonly Line[]): {
   readonly place: ReadonlyMap<number, number>;
   readonly most: RangeMaximum;
 } {
   const ends = [...new Set(bundle.flatMap(({ low_mm, high_mm }) => [low_mm, high_mm]))].sort((a, b) => a - b);
   const place = new Map(ends.map((end, i) => [end, i]));
-  const steps = Array<number>(ends.length).fill(0);
-  for (const { low_mm, high_mm, circuits } of bundle) {
-    steps[place.get(low_mm)!]! += circuits;
-    steps[place.get(high_mm)!]! -= circuits;
-  }
-  let here = 0;
-  const counts = steps.map((step) => {
-    here += step;
-    return here;
-  });
-  return { place, most: rangeMaximum(counts) };
+  const pluses = counts(
+    bundle.filter(({ conductors }) => conductors !== 'return'),
+    place,
+  );
+  const returns = counts(
+    bundle.filter(({ conductors }) => conductors !== 'positive'),
+    place,
+  );
+  return { place, most: rangeMaximum(pluses.map((count, i) => Math.max(count, returns[i]!))) };
 }
 
 function countBundle(bundle: readonly Line[], together: Map<Path, number>): void {
   const { place, most } = coverage(bundle);
   for (const { path, low_mm, high_mm } of bundle)
-    together.set(path, Math.max(1, most(place.get(low_mm)!, place.get(high_mm)! - 1)));
+    together.set(path, most(place.get(low_mm)!, place.get(high_mm)! - 1));
 }
 
 /**
@@ -76,14 +88,14 @@ export function countTogether(cables: readonly LaidCable[]): ReadonlyMap<Path, n
     cable.legs
       .flatMap(({ paths }) => paths)
       .filter((path) => path.in !== 'remote' && path.in !== 'place')
-      .map((path) => ({ path, circuits: circuitsOf(cable) })),
+      .map((path) => ({ path, conductors: cable.conductors })),
   );
   const isUpright = ({ path: { from, to } }: (typeof drawn)[number]): boolean => from.x_mm === to.x_mm;
   const together = new Map<Path, number>();
   for (const upright of [true, false]) {
     const lines = drawn
       .filter((each) => isUpright(each) === upright)
-      .map(({ path, circuits }) => line(path, upright, circuits));
+      .map(({ path, conductors }) => line(path, upright, conductors));
     for (const bundle of bundles(lines)) countBundle(bundle, together);
   }
   return together;
@@ -91,10 +103,8 @@ export function countTogether(cables: readonly LaidCable[]): ReadonlyMap<Path, n
 
 /** Circuits that leave an output's terminals: what begins or ends there, single conductors of a crossed feed once. */
 export function leavingCount(cables: readonly LaidCable[]): number {
-  const ends = cables.flatMap((cable) =>
-    cable.legs.flatMap(({ from, to }) =>
-      [from, to].flatMap((end) => (end.kind === 'output' ? [circuitsOf(cable)] : [])),
-    ),
-  );
-  return ends.reduce<number>((sum, circuits) => sum + circuits, 0);
+  return cables
+    .filter(({ conductors }) => conductors !== 'return')
+    .flatMap(({ legs }) => legs.flatMap(({ from, to }) => [from, to]))
+    .filter(({ kind }) => kind === 'output').length;
 }

@@ -21,7 +21,7 @@ function padText(end: Extract<CableEnd, { kind: 'pad' }>): string {
 }
 
 /** The terminal a conductor is made off to, as it is marked on the wall: "D1.1 plus", "B1.1 way 3 plus", "S07-F1 warm white". */
-export function terminalText(end: CableEnd, { rail, channel }: Conductor): string {
+function terminalText(end: CableEnd, { rail, channel }: Conductor, side: 'in' | 'out'): string {
   const of = channel ?? signs[rail];
   switch (end.kind) {
     case 'pad':
@@ -29,7 +29,7 @@ export function terminalText(end: CableEnd, { rail, channel }: Conductor): strin
     case 'block':
       return end.way === null ? `${end.id} in, ${of}` : `${end.id} way ${end.way} ${of}`;
     case 'dimmer':
-      return `${end.id} out, ${of}`;
+      return `${end.id} ${side}, ${of}`;
     case 'output':
       return `${end.id} ${signs[rail]}`;
     default:
@@ -74,8 +74,8 @@ export function coresOf(given: CoresToName): { readonly cores: Core[]; readonly 
     number: i + 1,
     mark: markOf(conductor, i + 1),
     ...conductor,
-    from: terminalText(given.from, conductor),
-    to: terminalText(given.to, conductor),
+    from: terminalText(given.from, conductor, 'out'),
+    to: terminalText(given.to, conductor, 'in'),
     current_A: given.currents_A[i]!,
   }));
   const bought = coreCounts.find((count) => count >= cores.length)!;

@@ -26,8 +26,9 @@ export interface HeadEndToPlan {
   readonly output: string;
   /** Cables of the output, from the hole in its place on. */
   readonly cables: readonly LaidCable[];
-  /** By cable: what it may carry, and what it must carry should any other leg, run or feed be dead. */
+  /** By cable: what it may carry. */
   readonly capacity_A: ReadonlyMap<string, number>;
+  /** By cable: what it must carry should any other leg, run or feed be dead. */
   readonly design_A: ReadonlyMap<string, number>;
   readonly source: PlannedSource;
   /** Conductors one terminal of the output takes. */
@@ -47,7 +48,38 @@ const runServed = (cable: LaidCable): string => {
   return end.kind === 'pad' ? end.run : cable.id;
 };
 
+/** The cable made off to an output or its block that another hangs on; itself where it is one. */
+export function supplyOf(cable: LaidCable, cables: readonly LaidCable[]): LaidCable {
+  const { from } = cable.legs[0]!;
+  const passes = ({ kind, legs }: LaidCable): boolean =>
+    kind === 'trunk' && legs.some(({ to }) => from.kind === 'tap' && to.kind === 'tap' && to.id === from.id);
+  if (from.kind === 'tap') return cables.find(passes)!;
+  return cable.kind === 'run to run' ? cables.find(({ kind }) => kind === 'feed')! : cable;
+}
+
+/** The plus that a return brings home; itself for any other. */
+const plusOf = (cable: LaidCable, cables: readonly LaidCable[]): LaidCable =>
+  cable.conductors === 'return'
+    ? cables.find((other) => other.conductors === 'positive' && feedsOf(other) === feedsOf(cable))!
+    : cable;
+
+/** The fuse that protects a cable: in the plus of what it hangs on. */
+export function fuseBefore(
+  cable: LaidCable,
+  cables: readonly LaidCable[],
+  block: PlannedBlock | null,
+): PlannedFuse | null {
+  const { id } = plusOf(supplyOf(cable, cables), cables);
+  return block?.ways.find((way) => way.cables.includes(id))?.fuse ?? null;
+}
+
 const feedsOf = (cable: LaidCable): string => (cable.conductors === 'both' ? cable.id : runServed(cable));
+
+/** What a supply may carry, and every cable that hangs on it. */
+const leastBehind_A = (supply: LaidCable, { cables, capacity_A }: HeadEndToPlan): number =>
+  Math.min(
+    ...cables.filter((cable) => supplyOf(cable, cables) === supply).map(({ id }) => capacity_A.get(id)!),
+  );
 
 /** Supplies of the output, one for each end of a cable there: both legs of a ring feed the same. */
 function suppliesOf(given: HeadEndToPlan): CableToPlan[] {
@@ -57,7 +89,7 @@ function suppliesOf(given: HeadEndToPlan): CableToPlan[] {
       feeds: feedsOf(cable),
       conductors: cable.conductors,
       design_A: given.design_A.get(cable.id)!,
-      capacity_A: given.capacity_A.get(cable.id)!,
+      capacity_A: leastBehind_A(cable, given),
     })),
   );
 }
@@ -94,10 +126,7 @@ function blockOf(output: string, ways: readonly SharedWay[]): PlannedBlock {
 
 /** Number of the way each end of a cable is made off to; a return goes to the way of its plus. */
 function waysOf(cable: LaidCable, ways: readonly SharedWay[], cables: readonly LaidCable[]): number[] {
-  const named =
-    cable.conductors === 'return'
-      ? cables.find((other) => other.conductors === 'positive' && feedsOf(other) === feedsOf(cable))!.id
-      : cable.id;
+  const named = plusOf(cable, cables).id;
   const at = (id: string): number => ways.findIndex(({ supplies }) => supplies.some((s) => s.id === id)) + 1;
   return [at(named), at(`${named} back`)];
 }

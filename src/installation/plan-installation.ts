@@ -14,7 +14,7 @@ import {
   wayHeight_mm,
 } from './cable-routes.ts';
 import type { FuseFamilyName } from './fuse-families.ts';
-import { type HeadEnd, planHeadEnd } from './head-end.ts';
+import { fuseBefore, type HeadEnd, planHeadEnd } from './head-end.ts';
 import type { InstallationIssue } from './issues.ts';
 import { layOutput } from './layouts.ts';
 import { type Housed, layOut, type PlaceLayout } from './place-layout.ts';
@@ -25,7 +25,6 @@ import {
   type LaidCable,
   type Path,
   type PlannedCable,
-  type PlannedFuse,
   type PlannedTap,
   type Point,
   servedBy,
@@ -251,10 +250,6 @@ function linkSize(stretches: readonly CountedPath[], given: InstallationToPlan):
   return fits ?? given.linkSizes.at(-1)!;
 }
 
-function fuseOf(cable: LaidCable, { block }: HeadEnd): PlannedFuse | null {
-  return block?.ways.find(({ cables }) => cables.includes(cable.id))?.fuse ?? null;
-}
-
 function planned(
   cable: LaidCable,
   { laid, head, count, design_A }: Sized,
@@ -268,7 +263,7 @@ function planned(
   const rating = rateCable(product, stretches);
   const way_mm = pathLength_mm(stretches);
   const tails_mm = 2 * (isLink ? linkTail_mm : given.cables.tail_mm);
-  const fuse = fuseOf(cable, head);
+  const fuse = fuseBefore(cable, head.cables, head.block);
   const byDriver =
     design_A <= rating.capacity_A && limitOverRating * given.driver.current_A <= rating.capacity_A;
   return {
