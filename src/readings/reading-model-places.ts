@@ -2,7 +2,7 @@ import type { Branch } from '../installation/plan.ts';
 import type { Place } from '../outcome.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
 import type { Settled } from '../sizing/settle.ts';
-import { cableEndText, mm, naming } from '../words.ts';
+import { cableEndText, mm } from '../words.ts';
 import { jointAt, type OutputCircuit, partingLines, terminalOf } from './reading-model-circuit.ts';
 import type { Rail } from './reading-model-loops.ts';
 
@@ -44,10 +44,10 @@ const goesRound = ({ from, to }: Branch): boolean =>
   (to.kind === 'block' && to.way !== null && from.kind === 'tap');
 
 /** A fuse that several cables share, with its holder. */
-function fuseSpot(fuse: Branch, output: string): Spot {
+function fuseSpot(fuse: Branch, { output, driver }: OutputCircuit): Spot {
   return {
     name: `fuse ${fuse.id} or its holder`,
-    place: {},
+    place: { driver },
     output,
     cable: fuse.id,
     rails: ['plus'],
@@ -55,25 +55,55 @@ function fuseSpot(fuse: Branch, output: string): Spot {
   };
 }
 
-function cableSpots(circuit: OutputCircuit, { wired }: Settled): Spot[] {
-  const { installation } = wired;
-  const own = new Set(circuit.description.cables.map(({ id }) => id));
-  const links = new Set(installation.cables.filter(({ kind }) => kind === 'link').map(({ id }) => id));
-  const branches = installation.branches.filter(
-    ({ id, cable }) => own.has(partnerOf(id, wired)) && !links.has(cable ?? ''),
-  );
-  const heads = branches.filter(isHead);
-  const several = new Set(heads.map(({ id }) => partnerOf(id, wired))).size > 1;
-  const isNear = several && !branches.some(goesRound);
+/** Branches behind an output that are no link. */
+function branchesBehind({ description }: OutputCircuit, { wired }: Settled): Branch[] {
+  const own = new Set(description.cables.map(({ id }) => id));
+  const { branches, cables } = wired.installation;
+  const links = new Set(cables.filter(({ kind }) => kind === 'link').map(({ id }) => id));
+  return branches.filter(({ id, cable }) => own.has(partnerOf(id, wired)) && !links.has(cable ?? ''));
+}
+
+/** Shared fuses that carry all of an output, so that nothing tells them from its terminals. */
+function wholeFuses(branches: readonly Branch[]): Branch[] {
+  const atBar = branches.filter((branch) => isHead(branch) && !isBehindFuse(branch));
+  return atBar.length === 1 ? atBar.filter(({ cable }) => cable === null) : [];
+}
+
+/** Whether a branch leaves a way whose fuse is an element of its own. */
+const isBehindFuse = ({ from }: Branch): boolean => from.kind === 'block' && from.way !== null;
+
+/** What the near end of a branch is made off to. */
+function nearEnd({ id, cable, from }: Branch, { wired }: Settled): string {
+  const legs = wired.installation.cables.find((each) => each.id === cable)!.legs;
+  return cableEndText(legs.find((leg) => leg.id === id)?.from ?? from);
+}
+
+/** A near end of a cable in words. */
+const nearName = (branch: Branch, settled: Settled): string =>
+  `the near end of cable ${branch.cable} at ${nearEnd(branch, settled)}`;
+
+/** Near ends of the cables of an output. */
+const headsOf = (branches: readonly Branch[]): Branch[] =>
+  branches.filter((branch) => isHead(branch) && branch.cable !== null);
+
+/** Whether more than one cable leaves, so that a near end has less than all of the current of the output. */
+const areSeveral = (heads: readonly Branch[], { wired }: Settled): boolean =>
+  new Set(heads.map(({ id }) => partnerOf(id, wired))).size > 1;
+
+function cableSpots(circuit: OutputCircuit, settled: Settled): Spot[] {
+  const branches = branchesBehind(circuit, settled);
+  const whole = wholeFuses(branches);
+  const heads = headsOf(branches);
+  const isNear = areSeveral(heads, settled) && !branches.some(goesRound);
   return branches.flatMap((branch) => {
-    if (branch.cable === null) return [fuseSpot(branch, circuit.output)];
+    if (branch.cable === null) return whole.includes(branch) ? [] : [fuseSpot(branch, circuit)];
     const common = {
       output: circuit.output,
-      cable: partnerOf(branch.id, wired),
+      cable: partnerOf(branch.id, settled.wired),
       rails: railsOf[branch.conductors],
     };
     const near = {
-      name: `the near end of cable ${branch.cable} at ${cableEndText(branch.from)}`,
+      name: nearName(branch, settled),
       place: { cable: branch.cable },
       ...common,
       inLoop: false,
@@ -96,12 +126,28 @@ function jointSpots(circuit: OutputCircuit, { wired }: Settled): Spot[] {
   );
 }
 
-/** Terminals of an output, and with them the cables that hand all of its current on. */
-function terminalSpot({ output, driver }: OutputCircuit, { wired }: Settled): Spot {
-  const links = wired.installation.cables.filter((cable) => cable.kind === 'link' && cable.output === output);
-  const ids = links.map(({ id }) => id);
+/** What passes all the current of an output: its terminals, links, a fuse, and the near end of a cable that is alone. */
+function terminalNames(circuit: OutputCircuit, settled: Settled): string[] {
+  const { output } = circuit;
+  const branches = branchesBehind(circuit, settled);
+  const heads = headsOf(branches);
+  const isAlone = !areSeveral(heads, settled) && heads.some(({ from }) => from.kind !== 'output');
+  const links = settled.wired.installation.cables.filter(
+    (each) => each.kind === 'link' && each.output === output,
+  );
+  return [
+    `the terminals of output ${output}`,
+    ...links.map(({ id }) => `cable ${id}`),
+    ...wholeFuses(branches).map(({ id }) => `fuse ${id}`),
+    ...(isAlone ? heads.map((head) => nearName(head, settled)) : []),
+  ];
+}
+
+function terminalSpot(circuit: OutputCircuit, settled: Settled): Spot {
+  const { output, driver } = circuit;
+  const names = terminalNames(circuit, settled);
   return {
-    name: `the terminals of output ${output}${ids.length > 0 ? ` or ${naming('cable', ids)}` : ''}`,
+    name: names.length === 1 ? names[0]! : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`,
     place: { driver },
     output,
     cable: terminalOf(output),
@@ -112,7 +158,7 @@ function terminalSpot({ output, driver }: OutputCircuit, { wired }: Settled): Sp
 
 /**
  * Every place where an extra resistance may sit behind an output: its terminals with the cables that hand all of its
- * current on, where both rails count as one because all of it passes both; the far end of every cable; the near end of
+ * current on and a fuse all of it passes, where both rails count as one because it passes both; the far end of every cable; the near end of
  * every cable where an output has several and loops tell its two ends apart; every fuse that several cables share; every
  * joint that is not a feed point too.
  */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loopResistance_ohm } from '../../reference/laws/loop-resistance.ts';
+import type { Conductor } from '../../src/circuit/description.ts';
 import { demoJobs, judgedReadings, judgeReadings, newJob } from '../../src/index.ts';
 import type { Arrangement, Job } from '../../src/job/job.ts';
 import { seededRandom } from '../../src/numeric/seeded-random.ts';
@@ -11,6 +12,7 @@ import { measuredValues, type Reading, readingsOf } from '../../src/readings/rea
 import {
   asPlanned,
   type Bad,
+  cableOf,
   drawSite,
   granted,
   measure,
@@ -26,21 +28,17 @@ const runs = wall.settled.wired.runs.map(({ id }) => id);
 const sound = { kind: 'none' } as const;
 const trialCount = 500;
 
-/** Runs that are alone on their output: the driver's end of their cable and the output's terminals are one place. */
-const alone = new Map(
-  wall.settled.allocation.drivers
-    .flatMap(({ outputs }) => outputs)
-    .flatMap((output) => (output.runs.length === 1 ? [[output.runs[0]!, output.id] as const] : [])),
-);
-
-/** What the finding ought to call a bad place. */
+/**
+ * What the finding ought to call a bad place. Seven runs of some 1.3 A hang three, three and one on drivers of 6.25 A: each
+ * on a block of one fused way. The last is alone, so that its near end, the link and the terminals are one place.
+ */
 function nameOf({ at, run }: Bad): string {
-  const feedPoint = wall.settled.wired.cables.find(({ to }) => to.kind === 'pad' && to.run === run)!;
-  if (at === 'feed point') return `feed point ${run}-F1 or in its cable ${feedPoint.id}`;
+  const { id } = cableOf(run, wall);
+  if (at === 'feed point') return `feed point ${run}-F1 or in its cable ${id}`;
   if (at === 'joint') return `the joint 1,400 mm from the start of run ${run}`;
-  return alone.has(run)
-    ? `the terminals of output ${alone.get(run)}`
-    : `the driver's end of cable ${feedPoint.id}`;
+  if (run === 'S07')
+    return 'the terminals of output D3.1, cable L3.1 or the near end of cable C07 at B3.1 way 1';
+  return `the near end of cable ${id} at ${['S01', 'S02', 'S03'].includes(run) ? 'B1.1' : 'B2.1'} way 1`;
 }
 
 function named(finding: FaultFinding): string | null {
@@ -81,13 +79,18 @@ describe('the network as a model of its readings', () => {
   it('predicts loops that the copper of the network has, pushed through by one ampere', () => {
     const { description } = wall.settled;
     const [conductor_ohm_per_km, cold_degC] = [wall.settled.wired.products.cable.conductor_ohm_per_km, 20];
+    const offItsWay = <C extends Conductor>(one: C, id: string): C =>
+      id.startsWith('C')
+        ? { ...one, ohm_per_m: conductor_ohm_per_km / 1000, series_ohm: 0 }
+        : { ...one, ohm_per_m: 0, contact_ohm: 0, series_ohm: 0 };
     const cold = {
       ...description,
       runs: description.runs.map((run) => ({ ...run, strip_degC: cold_degC })),
+      // The lead is off its way: no link, no fuse, no connection at the block.
       cables: description.cables.map((cable) => ({
         ...cable,
-        positive: { ...cable.positive, ohm_per_m: conductor_ohm_per_km / 1000 },
-        returns: cable.returns.map((one) => ({ ...one, ohm_per_m: conductor_ohm_per_km / 1000 })),
+        positive: offItsWay(cable.positive, cable.id),
+        returns: cable.returns.map((one) => offItsWay(one, cable.id)),
       })),
     };
     const predicted = model.at([], sound).predict(sound);
@@ -96,7 +99,8 @@ describe('the network as a model of its readings', () => {
       const run = description.runs.find(({ id }) => row.startsWith(id))!;
       const cutLine = row.endsWith('finish') ? run.unitCount : 0;
       const loop = loopResistance_ohm(cold, { run: run.id, cutLine, channel: run.channels[0]!.id });
-      expect(predicted[i]).toBeCloseTo(granted(loop), 9);
+      // What is off still has the millionth of an ohm that a branch has at least.
+      expect(predicted[i]).toBeCloseTo(granted(loop), 5);
     }
   });
 
@@ -164,10 +168,15 @@ describe('readings of a wall that is not quite as planned', () => {
     expect(tally.wrong / trialCount).toBeLessThanOrEqual(0.02);
   });
 
-  it('name nothing in a sound wall', () => {
+  // A place is named where chance alone would bring it once in a hundred walls: of 100 four and more come once in fifty.
+  it('name no place in a sound wall, and seldom doubt one', () => {
     const random = seededRandom(7);
-    for (let trial = 0; trial < 40; trial++)
-      expect(find(measure(wall, drawSite(wall, random, []), random)).verdict).toBe('as predicted');
+    const verdicts = Array.from(
+      { length: 100 },
+      () => find(measure(wall, drawSite(wall, random, []), random)).verdict,
+    );
+    expect(verdicts).not.toContain('found');
+    expect(verdicts.filter((verdict) => verdict !== 'as predicted').length).toBeLessThanOrEqual(3);
   });
 
   it.each([

@@ -35,7 +35,7 @@ export interface Site {
   readonly missing?: { readonly run: string; readonly isFed: boolean };
 }
 
-/** Extra ohms at a feed point's terminal, at a joint, or where a cable leaves its driver. */
+/** Extra ohms at a feed point's terminal, at a joint, or where a cable leaves its block or driver. */
 export interface Bad {
   readonly at: 'feed point' | 'joint' | 'driver';
   readonly run: string;
@@ -51,7 +51,7 @@ function circuitOnSite({ description, wired }: Settled, site: Site): CircuitDesc
   const ohmAt = (at: Bad['at'], run: string) =>
     site.bad.filter((bad) => bad.at === at && bad.run === run).reduce((sum, { ohm }) => sum + ohm, 0);
   const runOf = (id: string) => {
-    const { to } = wired.cables.find((cable) => cable.id === id)!;
+    const { to } = wired.installation.branches.find((branch) => branch.id === id)!;
     return to.kind === 'pad' ? to.run : '';
   };
   return {
@@ -93,9 +93,16 @@ export interface Wall extends MeasuredJob {
   readonly truth: (site: Site) => number[];
 }
 
+/** The cable of a run, which is its own from block to pad. */
+export function cableOf(run: string, { settled: { wired } }: MeasuredJob) {
+  const cables = wired.installation.branches.filter(({ to }) => to.kind === 'pad' && to.run === run);
+  if (cables.length !== 1) throw new Error(`${cables.length} cables end at ${run}`);
+  return cables[0]!;
+}
+
 function loopOnSite(reading: Reading, run: string, site: Site, wall: MeasuredJob): number {
   const { wired } = wall.settled;
-  const cable = wired.cables.find(({ to }) => to.kind === 'pad' && to.run === run)!;
+  const cable = cableOf(run, wall);
   const copper_ohm = (2 * wired.products.cable.conductor_ohm_per_km * cable.length_mm) / 1e6;
   const more_ohm = copper_ohm * (site.copper * ratio(site.length, cable.id) - 1);
   const isEnd = reading.row.endsWith('finish');
@@ -152,7 +159,7 @@ export function drawSite(wall: Wall, random: Random, bad: readonly Bad[]): Site 
     watts: 1 + 0.05 * normal(random)(),
     copper: 0.85 + 0.25 * random(),
     length: each(
-      wired.cables.map(({ id }) => id),
+      wired.installation.branches.map(({ id }) => id),
       0.05,
     ),
     bad,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Fault } from '../../../src/readings/fault-fit.ts';
 import { jobReadings } from '../../../src/readings/reading-model.ts';
+import { circuitOfJob } from '../../../src/sizing/circuit-of-job.ts';
 import { boxes, settledWall } from './two-outputs.ts';
 
 /** Made anew by every test, so that a change in the making is tried by all of them. */
@@ -62,8 +63,8 @@ describe('an extra resistance of 0.5 ohm', () => {
     });
   });
 
-  it("at the driver's end of a cable is in volts alone, because the cable is taken off for its loop", () => {
-    expectClose(changes(at("the driver's end of cable C01")), {
+  it('at the near end of a cable is in volts alone, because the cable is taken off for its loop', () => {
+    expectClose(changes(at('the near end of cable C01 at D1.1')), {
       ...{ 'S01-F1 loaded': -0.2, 'S01 finish loaded': -0.2 },
     });
   });
@@ -88,10 +89,10 @@ describe('an extra resistance of 0.5 ohm', () => {
    */
   it('in one rail on one side of a run fed at both ends sends its current round', () => {
     const volts = { 'S02-F1 loaded': 0.021 - 0.046492, 'S02-F2 loaded': 0.021 - 0.033931 };
-    expectClose(changes(at('feed point S02-F1 or in its cable C02 (plus)')), {
+    expectClose(changes(at('feed point S02-F1 or in its cable C02.1 (plus)')), {
       ...{ 'S02-F1 current': 0.076847 - 0.2, 'S02-F2 current': 0.323153 - 0.2, ...volts },
     });
-    expectClose(changes(at('feed point S02-F1 or in its cable C02 (minus)')), volts);
+    expectClose(changes(at('feed point S02-F1 or in its cable C02.1 (minus)')), volts);
   });
 
   it('in one rail of a crossed joint is in the loop of that rail alone', () => {
@@ -132,20 +133,20 @@ describe('the places where something may be wrong', () => {
     expect(resistancePlaces).toEqual([
       'the terminals of output D1.1',
       'feed point S01-F1 or in its cable C01',
-      "the driver's end of cable C01",
-      'feed point S02-F1 or in its cable C02 (plus)',
-      'feed point S02-F1 or in its cable C02 (minus)',
-      "the driver's end of cable C02 (plus)",
-      "the driver's end of cable C02 (minus)",
-      'feed point S02-F2 or in its cable C03 (plus)',
-      'feed point S02-F2 or in its cable C03 (minus)',
-      "the driver's end of cable C03 (plus)",
-      "the driver's end of cable C03 (minus)",
+      'the near end of cable C01 at D1.1',
+      'feed point S02-F1 or in its cable C02.1 (plus)',
+      'feed point S02-F1 or in its cable C02.1 (minus)',
+      'the near end of cable C02.1 at D1.1 (plus)',
+      'the near end of cable C02.1 at D1.1 (minus)',
+      'feed point S02-F2 or in its cable C02.2 (plus)',
+      'feed point S02-F2 or in its cable C02.2 (minus)',
+      'the near end of cable C02.2 at D1.1 (plus)',
+      'the near end of cable C02.2 at D1.1 (minus)',
       'the joint 400 mm from the start of run S01',
       'the joint 500 mm from the start of run S02',
       'the terminals of output D2.1',
-      'feed point S03-F1 or in its cable C04',
-      'feed point S03-F2 or in its cable C05',
+      'feed point S03-F1 or in its cable C03.1',
+      'feed point S03-F2 or in its cable C03.2',
       'the joint 500 mm from the start of run S03 (plus)',
       'the joint 500 mm from the start of run S03 (minus)',
     ]);
@@ -155,12 +156,88 @@ describe('the places where something may be wrong', () => {
   it('lead to where they are', () => {
     const model = modelNow();
     expect(model.placeOf('the terminals of output D2.1')).toEqual({ driver: 'D2' });
-    expect(model.placeOf('feed point S02-F2 or in its cable C03 (minus)')).toEqual({
-      ...{ feedPoint: 'S02-F2', cable: 'C03', run: 'S02' },
+    expect(model.placeOf('feed point S02-F2 or in its cable C02.2 (minus)')).toEqual({
+      ...{ feedPoint: 'S02-F2', cable: 'C02.2', run: 'S02' },
     });
-    expect(model.placeOf("the driver's end of cable C01")).toEqual({ cable: 'C01' });
+    expect(model.placeOf('the near end of cable C01 at D1.1')).toEqual({ cable: 'C01' });
     expect(model.placeOf('the joint 400 mm from the start of run S01')).toEqual({ run: 'S01' });
     expect(model.placeOf('S03')).toEqual({ run: 'S03' });
+  });
+});
+
+describe('behind a block', () => {
+  const model = () => jobReadings(settledWall(true), boxes).at([], sound);
+  const changed = (fault: Fault) => {
+    const [before, after] = [model().predict(sound), model().predict(fault)];
+    const moved = boxes.map((box, i) => [nameOf(box), after[i]! - before[i]!] as const);
+    return Object.fromEntries(moved.filter(([, x]) => Math.abs(x) > 2e-5));
+  };
+
+  it('the link belongs to the terminals, near ends are at their ways, and a fuse of several cables is a place', () => {
+    const { resistancePlaces } = model();
+    expect(resistancePlaces).toEqual([
+      'the terminals of output D1.1 or cable L1.1',
+      'fuse F1.1-2 or its holder',
+      'feed point S01-F1 or in its cable C01',
+      'the near end of cable C01 at B1.1 way 1',
+      ...['S02-F1 or in its cable C02.1', 'S02-F2 or in its cable C02.2'].flatMap((far, i) => [
+        ...[`feed point ${far} (plus)`, `feed point ${far} (minus)`],
+        ...['plus', 'minus'].map((rail) => `the near end of cable C02.${i + 1} at B1.1 way 2 (${rail})`),
+      ]),
+      'the joint 400 mm from the start of run S01',
+      'the joint 500 mm from the start of run S02',
+      'the terminals of output D2.1',
+      'feed point S03-F1 or in its cable C03.1',
+      'feed point S03-F2 or in its cable C03.2',
+      'the joint 500 mm from the start of run S03 (plus)',
+      'the joint 500 mm from the start of run S03 (minus)',
+    ]);
+  });
+
+  it('a link has all the current, 0.8 A, and its ohms are in no loop', () => {
+    const volts = ['S01-F1 loaded', 'S01 finish loaded', 'S02-F1 loaded', 'S02-F2 loaded'];
+    expectClose(
+      changed(at('the terminals of output D1.1 or cable L1.1')),
+      Object.fromEntries(volts.map((box) => [box, -0.4])),
+    );
+  });
+
+  it('a fuse has the current of the cables behind it, 0.4 A of S02, and leaves what else hangs on the block', () => {
+    expectClose(changed(at('fuse F1.1-2 or its holder')), { 'S02-F1 loaded': -0.2, 'S02-F2 loaded': -0.2 });
+  });
+
+  it('a near end is in volts alone', () => {
+    expectClose(changed(at('the near end of cable C01 at B1.1 way 1')), {
+      ...{ 'S01-F1 loaded': -0.2, 'S01 finish loaded': -0.2 },
+    });
+  });
+
+  /** Places of D1.1 with one of its runs alone on it. */
+  const placesWith = (run: string, isLeft: (branch: string) => boolean): readonly string[] => {
+    const wall = settledWall(true);
+    const { installation } = wall.wired;
+    const branches = installation.branches.filter(({ id }) => isLeft(id));
+    const wired = { ...wall.wired, installation: { ...installation, branches } };
+    const [first] = wall.allocation.drivers;
+    const drivers = [{ ...first!, outputs: [{ ...first!.outputs[0]!, runs: [run] }] }];
+    const allocation = { ...wall.allocation, drivers };
+    const lone = { ...wall, wired, allocation, description: circuitOfJob(wired, () => 20) };
+    return jobReadings(lone, []).at([], sound).resistancePlaces;
+  };
+
+  it('a fuse that carries all of an output is one place with its terminals', () => {
+    const places = placesWith('S02', (id) => id !== 'C01');
+    expect(places[0]).toBe('the terminals of output D1.1, cable L1.1 or fuse F1.1-2');
+    expect(places).not.toContain('fuse F1.1-2 or its holder');
+    expect(places).toContain('the near end of cable C02.1 at B1.1 way 2');
+  });
+
+  it('a cable that is alone there has its near end with the terminals', () => {
+    expect(placesWith('S01', (id) => !/^(C02|F)/.test(id))).toEqual([
+      'the terminals of output D1.1, cable L1.1 or the near end of cable C01 at B1.1 way 1',
+      'feed point S01-F1 or in its cable C01',
+      'the joint 400 mm from the start of run S01',
+    ]);
   });
 });
 

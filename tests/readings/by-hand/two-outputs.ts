@@ -1,10 +1,11 @@
 import type { FeedPoint, Run } from '../../../src/answer/set-out.ts';
 import { solveCircuit } from '../../../src/circuit/solve-circuit.ts';
 import type { LoopPath } from '../../../src/hand-over/dead-test.ts';
+import type { Branch, Installation, PlannedCable } from '../../../src/installation/plan.ts';
+import { cableCatalogue } from '../../../src/job/cable-catalogue.ts';
 import { newJob } from '../../../src/job/new-job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
 import type { Box } from '../../../src/readings/reading-model-boxes.ts';
-import type { LaidCable } from '../../../src/set-out/cable-ways.ts';
 import { circuitOfJob, type WiredJob } from '../../../src/sizing/circuit-of-job.ts';
 import type { Settled } from '../../../src/sizing/settle.ts';
 import { granted } from '../site.ts';
@@ -52,22 +53,71 @@ const runs = [
   run('S03', [10], [feedPoint('S03', 1, 0, 'positive'), feedPoint('S03', 2, 20, 'return')]),
 ];
 
-const cables = runs
+const cableIds = ['C01', 'C02.1', 'C02.2', 'C03.1', 'C03.2'];
+
+/** Leg by leg: 2 m of 50 ohm/km, from the output of each run to its pads. */
+const branches = runs
   .flatMap(({ feedPoints }) => feedPoints)
   .map(
-    (fed, i): LaidCable => ({
-      id: `C0${i + 1}`,
+    (fed, i): Branch => ({
+      ...{ id: cableIds[i]!, cable: cableIds[i]! },
       from: { kind: 'output', id: fed.run === 'S03' ? 'D2.1' : 'D1.1' },
       to: { kind: 'pad', run: fed.run, cutLine: fed.cutLine, feedPoint: fed.id },
-      ...{ conductors: fed.conductors, serves: [fed.id], route: [], way_mm: 2000, length_mm: 2000 },
+      ...{ conductors: fed.conductors, serves: [fed.id], length_mm: 2000 },
+      ...{ conductor_ohm_per_km: 50, positive_ohm: 0, return_ohm: 0 },
     }),
   );
 
+/** A cable as far as the names of places ask for it. */
+const laid = ({ id, from, to, conductors, serves }: Branch, kind: PlannedCable['kind']): PlannedCable => ({
+  ...{ id, kind, conductors, output: from.kind === 'output' || to.kind !== 'pad' ? 'D1.1' : 'D2.1' },
+  legs: [{ id, from, to, serves, paths: [], tailCount: 2 }],
+  product: cableCatalogue[0]!,
+  ...{ stretches: [], way_mm: 2000, tails_mm: 0, length_mm: 2000, design_A: 0.4, capacity_A: 5 },
+  ...{ worstStretch: 0, fuse: null, protectedBy: 'driver' },
+});
+
+const plain: Installation = {
+  ...{ blocks: [], dimmers: [], taps: [], layouts: [] },
+  branches,
+  cables: branches.map((branch) => laid(branch, 'feed')),
+};
+
+/**
+ * The same with a block on D1.1: a short link L1.1, way 1 with C01 to itself, way 2 with a fuse of 0.1 ohm for both cables
+ * of S02.
+ */
+function blocked(): Installation {
+  const bar = { kind: 'block', id: 'B1.1', way: null } as const;
+  const way = (number: number) => ({ kind: 'block', id: 'B1.1', way: number }) as const;
+  const short = { conductor_ohm_per_km: 0, length_mm: 0, positive_ohm: 0, return_ohm: 0 };
+  const both = { conductors: 'both', ...short } as const;
+  const link: Branch = {
+    ...{ id: 'L1.1', cable: 'L1.1', from: { kind: 'output', id: 'D1.1' }, to: bar },
+    ...{ ...both, serves: ['S01-F1', 'S02-F1', 'S02-F2'] },
+  };
+  const fuse: Branch = {
+    ...{ id: 'F1.1-2', cable: null, from: bar, to: way(2), serves: ['S02-F1', 'S02-F2'] },
+    ...{ ...both, positive_ohm: 0.1 },
+  };
+  const [c01, c021, c022, ...crossed] = branches as [Branch, Branch, Branch, Branch, Branch];
+  const onFuse = [c021, c022].map((branch) => ({ ...branch, from: way(2) }));
+  return {
+    ...plain,
+    branches: [fuse, link, { ...c01, from: bar }, ...onFuse, ...crossed],
+    cables: [
+      laid(link, 'link'),
+      ...[{ ...c01, from: way(1) }, ...onFuse, ...crossed].map((branch) => laid(branch, 'feed')),
+    ],
+  };
+}
+
 /** The wall as settled, without the heat and the sharing-out, which its readings do not ask for. */
-export function settledWall(): Settled {
+export function settledWall(hasBlock = false): Settled {
   const job = plannedJob();
   const products = granted(resolveProducts(job));
-  const wired: WiredJob = { job, products, runs, cables, outputs: ['D1.1', 'D2.1'] };
+  const installation = hasBlock ? blocked() : plain;
+  const wired: WiredJob = { job, products, runs, installation, outputs: ['D1.1', 'D2.1'] };
   const description = circuitOfJob(wired, () => 20);
   const output = (id: string, of: string[]) => ({ id, zone: null, runs: of, watts: 0, limit_W: 60 });
   const driver = (id: string, of: string[]) => ({
@@ -83,10 +133,10 @@ export function settledWall(): Settled {
   };
 }
 
-const lead = (cable: string, rail: 'positive' | 'return') => ({
-  ...{ cable, rail, copper_ohm: 0.1, contact_ohm: 0.005 },
+const lead = (leg: string, rail: 'positive' | 'return') => ({
+  ...{ leg, rail, copper_ohm: 0.1, contact_ohm: 0.005 },
 });
-const pair = (cable: string) => [lead(cable, 'positive'), lead(cable, 'return')];
+const pair = (leg: string) => [lead(leg, 'positive'), lead(leg, 'return')];
 const joint = (id: string, cutLine: number, rail: 'positive' | 'return') => ({
   ...{ run: id, cutLine, rail, ohm: 0.002 },
 });
@@ -101,7 +151,7 @@ const paths: Readonly<Record<string, LoopPath>> = {
   },
   // Plus at hand, minus at the far end: one rail of the strip and its joint lie between.
   'S03 start': {
-    leads: [lead('C04', 'positive'), lead('C05', 'return')],
+    leads: [lead('C03.1', 'positive'), lead('C03.2', 'return')],
     joints: [joint('S03', 10, 'return')],
     strip_ohm: 0.1,
   },
