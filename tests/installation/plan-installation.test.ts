@@ -1,0 +1,341 @@
+import { describe, expect, it } from 'vitest';
+import type { CableEnd } from '../../src/answer/cables.ts';
+import { legLength_mm } from '../../src/installation/branches.ts';
+import { pathLength_mm } from '../../src/installation/cable-routes.ts';
+import { coresOf } from '../../src/installation/cores.ts';
+import type { Installation, PlannedCable, Point } from '../../src/installation/plan.ts';
+import { type InstallationToPlan, planInstallation } from '../../src/installation/plan-installation.ts';
+import type { DriverPlace } from '../../src/job/driver-place.ts';
+import { between, chance, pick, randomOf, whole } from '../fuzz/random.ts';
+import { fedRun } from '../set-out/runs.ts';
+import { cabling, copper, placeBelow, plannedWall, wallToPlan } from './plans.ts';
+
+const caseCount = 300;
+
+const layouts = ['radial', 'trunk', 'ring', 'run to run'] as const;
+const sides = ['left', 'right', 'up', 'down'] as const;
+const channelNames = ['red', 'green', 'blue'];
+
+interface Wall {
+  readonly given: InstallationToPlan;
+  readonly channels: readonly string[];
+}
+
+/** A wall of any layout: up to nine runs in slots that stand, lie or slant, on up to three drivers in up to three places. */
+function randomWall(number: number): Wall {
+  const random = randomOf(31, number);
+  const layout = pick(random, layouts);
+  const feeds =
+    layout === 'run to run'
+      ? (['start', 'finish'] as const)
+      : (['start', 'both', 'crossed', 'between'] as const);
+  const arrangement = pick(random, feeds);
+  const runs = Array.from({ length: whole(random, 1, 9) }, (_, i) => {
+    const x_mm = 150 + 180 * i + Math.round(between(random, 0, 60));
+    const across_mm = chance(random, 0.3) ? Math.round(between(random, -100, 100)) : 0;
+    const ends = [x_mm, 100, x_mm + across_mm, 1100 + Math.round(between(random, 0, 600))] as const;
+    return fedRun(`S${String(i + 1).padStart(2, '0')}`, ends, arrangement);
+  });
+  const places = Array.from({ length: whole(random, 1, 3) }, (_, i): DriverPlace => {
+    const spot = pick(random, [
+      { x_mm: 100 + 600 * i, y_mm: -300 - 150 * i },
+      { x_mm: 2100 + 900 * i, y_mm: Math.round(between(random, -200, 1800)) },
+      { x_mm: 200, y_mm: 2050 + 300 * i },
+    ]);
+    const size = { width_mm: whole(random, 150, 900), height_mm: whole(random, 60, 250), depth_mm: 70 };
+    const far = chance(random, 0.2) ? ({ kind: 'remote', cable_mm: whole(random, 500, 9000) } as const) : {};
+    return placeBelow({
+      name: `Place ${i + 1}`,
+      ...spot,
+      ...size,
+      terminalsFace: pick(random, sides),
+      ...far,
+    });
+  });
+  const way = pick(random, ['head', 'foot'] as const);
+  const outputs = Array.from({ length: whole(random, 1, 3) }, (_, i) => i);
+  const current_A = pick(random, [2, 5, 10, 20]);
+  const most_A = (outputs.length * current_A) / (2 * runs.length);
+  const given = wallToPlan({
+    ...{ runs, places },
+    outputs: outputs.map((i) => ({
+      ...{ id: `D${i + 1}.1`, driver: `D${i + 1}`, place: i % places.length, layout, way },
+      runs: runs.filter((_, r) => r % outputs.length === i).map(({ id }) => id),
+    })),
+    cables: cabling({ layout, way, tail_mm: whole(random, 0, 400), allowance: pick(random, [0, 0.1]) }),
+    cable: copper(pick(random, [0.5, 0.75, 1.5])),
+    trunk: copper(pick(random, [0.75, 1.5, 2.5])),
+    dimmer: chance(random, 0.4) ? { length_mm: 90, width_mm: 40, height_mm: 25, clearance_mm: 10 } : null,
+    run_A: runs.map(() => between(random, 0.05, most_A)),
+    fuses: pick(random, ['blade', 'cartridge', 'electronic'] as const),
+  });
+  const driver = { ...given.driver, current_A, terminalConductors: whole(random, 1, 4) };
+  return { given: { ...given, driver }, channels: channelNames.slice(0, whole(random, 1, 3)) };
+}
+
+function plan(given: InstallationToPlan): Installation {
+  const planned = planInstallation(given);
+  if (!planned.ok) throw new Error(planned.issues[0]?.sentence);
+  return planned.value;
+}
+
+const walls = Array.from({ length: caseCount }, (_, i) => randomWall(i));
+const plans = walls.map(({ given, channels }) => ({ given, channels, plan: plan(given) }));
+
+const apart_mm = (a: Point, b: Point): number => Math.hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
+
+/** Taken from the run, the block or the tap itself, not from the way of a cable; null where it has no room in its place. */
+function spotOf(end: CableEnd, side: 'in' | 'out', of: (typeof plans)[number]): Point | null {
+  const { given, plan } = of;
+  if (end.kind === 'tap') return plan.taps.find(({ id }) => id === end.id)!;
+  if (end.kind === 'pad') {
+    const run = given.runs.find(({ id }) => id === end.run)!;
+    const part = end.cutLine / run.unitCount;
+    return {
+      x_mm: run.x0_mm + part * (run.x1_mm - run.x0_mm),
+      y_mm: run.y0_mm + part * (run.y1_mm - run.y0_mm),
+    };
+  }
+  const device = end.kind === 'output' ? end.id.split('.')[0]! : end.id;
+  const stands = plan.layouts.flatMap(({ standing }) => standing).find(({ id }) => id === device);
+  return stands?.[side] ?? null;
+}
+
+/** The side of its terminals an end is made off to: a link comes in, everything else goes out of its block or dimmer. */
+const sideAt = ({ kind }: PlannedCable, which: 'from' | 'to'): 'in' | 'out' =>
+  kind === 'link' && which === 'to' ? 'in' : 'out';
+
+describe('any wall of any layout', () => {
+  it('has every sort of wall among those tried', () => {
+    const cables = plans.flatMap(({ plan }) => plan.cables);
+    expect(new Set(cables.map(({ kind }) => kind)).size).toBe(5);
+    expect(new Set(cables.map(({ protectedBy }) => protectedBy)).size).toBe(3);
+    expect(new Set(cables.flatMap(({ stretches }) => stretches.map((s) => s.in))).size).toBe(6);
+    expect(
+      plans.filter(({ plan }) => plan.dimmers.length > 0 && plan.blocks.length > 0).length,
+    ).toBeGreaterThan(20);
+    expect(plans.filter(({ plan }) => plan.blocks.length === 0).length).toBeGreaterThan(20);
+    expect(cables.filter((c) => c.kind === 'branch' && c.fuse !== null).length).toBeGreaterThan(20);
+    expect(cables.filter((c) => c.conductors === 'return' && c.fuse !== null).length).toBeGreaterThan(20);
+  });
+
+  it('cuts each cable no shorter than its drawn way, nor than straight from end to end', () => {
+    for (const each of plans)
+      for (const cable of each.plan.cables) {
+        const drawn_mm = cable.stretches.reduce((sum, { from, to }) => sum + apart_mm(from, to), 0);
+        expect(cable.length_mm).toBeGreaterThanOrEqual(drawn_mm - 1e-9);
+        for (const leg of cable.legs) {
+          const from = spotOf(leg.from, sideAt(cable, 'from'), each);
+          const to = spotOf(leg.to, sideAt(cable, 'to'), each);
+          if (from && to) expect(pathLength_mm(leg.paths)).toBeGreaterThanOrEqual(apart_mm(from, to) - 1e-6);
+        }
+      }
+  });
+
+  it('draws the way of each leg from one end to the other without a gap', () => {
+    for (const each of plans)
+      for (const cable of each.plan.cables)
+        for (const { from, to, paths } of cable.legs) {
+          const ends = [spotOf(from, sideAt(cable, 'from'), each), spotOf(to, sideAt(cable, 'to'), each)];
+          if (paths.length === 0) continue;
+          if (ends[0]) expect(apart_mm(paths[0]!.from, ends[0])).toBeLessThan(1e-6);
+          if (ends[1]) expect(apart_mm(paths.at(-1)!.to, ends[1])).toBeLessThan(1e-6);
+          for (const [i, path] of paths.slice(1).entries()) expect(path.from).toEqual(paths[i]!.to);
+        }
+  });
+
+  it('shares the cut length of a cable out over its legs, to the last bit', () => {
+    for (const { plan, given } of plans)
+      for (const cable of plan.cables) {
+        const legs_mm = cable.legs.reduce((sum, leg) => sum + legLength_mm(leg, cable), 0);
+        const legless = cable.way_mm + cable.tails_mm === 0;
+        expect(legs_mm).toBeCloseTo(legless ? 0 : cable.length_mm, 9);
+        const made_mm = pathLength_mm(cable.stretches) + cable.tails_mm;
+        expect(cable.length_mm).toBeCloseTo(made_mm * (1 + given.cables.allowance), 9);
+      }
+  });
+
+  it('gives every core a terminal at either end, no two cores of a pad the same', () => {
+    for (const { plan, channels } of plans) {
+      const atPads: string[] = [];
+      for (const { conductors, legs } of plan.cables) {
+        const currents_A = [1, ...channels.map(() => 1)];
+        const [from, to] = [legs[0]!.from, legs.at(-1)!.to];
+        const { cores } = coresOf({ conductors, channels, from, to, currents_A });
+        const returns = conductors === 'positive' ? 0 : channels.length;
+        expect(cores).toHaveLength(returns + (conductors === 'return' ? 0 : 1));
+        for (const core of cores) for (const end of [core.from, core.to]) expect(end).toMatch(/^[A-Z]\S+ \S/);
+        for (const [end, key] of [
+          [from, 'from'],
+          [to, 'to'],
+        ] as const)
+          if (end.kind === 'pad') atPads.push(...cores.map((core) => core[key]));
+      }
+      expect(new Set(atPads).size).toBe(atPads.length);
+    }
+  });
+
+  it('never has a fuse in a return', () => {
+    for (const { plan, given } of plans) {
+      const most_ohm = 2 * given.resistances.connector_ohm + given.resistances.dimmer_ohm;
+      for (const { conductors, return_ohm, positive_ohm, from, to } of plan.branches) {
+        expect(return_ohm).toBeLessThanOrEqual(most_ohm + 1e-12);
+        if (conductors !== 'return') continue;
+        expect(positive_ohm).toBeLessThanOrEqual(2 * given.resistances.connector_ohm);
+        for (const end of [from, to]) expect(end.kind === 'block' && end.way !== null).toBe(false);
+      }
+      for (const { ways } of plan.blocks)
+        for (const { cables } of ways)
+          for (const id of cables)
+            expect(plan.cables.find((c) => c.id === id)!.conductors).not.toBe('return');
+    }
+  });
+
+  it('puts no more on a terminal than it takes: four pluses to a way, what the driver names to its output', () => {
+    for (const { plan, given } of plans) {
+      const ends = plan.cables
+        .filter(({ conductors }) => conductors !== 'return')
+        .flatMap(({ legs }) => legs.flatMap(({ from, to }) => [from, to]));
+      for (const { id, ways } of plan.blocks) {
+        expect(ends.filter((end) => end.kind === 'block' && end.id === id && end.way === null)).toHaveLength(
+          1,
+        );
+        for (const { number } of ways) {
+          const here = ends.filter((end) => end.kind === 'block' && end.id === id && end.way === number);
+          expect(here.length).toBeGreaterThan(0);
+          expect(here.length).toBeLessThanOrEqual(4);
+        }
+      }
+      for (const { id } of given.outputs) {
+        const here = ends.filter((end) => end.kind === 'output' && end.id === id);
+        expect(here.length).toBeLessThanOrEqual(given.driver.terminalConductors);
+      }
+    }
+  });
+
+  it('reaches every feed point from its output, over as many legs as it takes', () => {
+    const keyOf = (end: CableEnd): string => (end.kind === 'pad' ? `run ${end.run}` : end.id);
+    for (const { plan, given } of plans)
+      for (const output of given.outputs) {
+        const reached = new Set([output.id]);
+        const feeds = new Set<string>();
+        const legs = plan.cables.filter((c) => c.output === output.id).flatMap((c) => c.legs);
+        for (const _ of legs)
+          for (const { from, to } of legs) {
+            if (!reached.has(keyOf(from))) continue;
+            reached.add(keyOf(to));
+            if (to.kind === 'pad') feeds.add(to.feedPoint!);
+          }
+        const wanted = given.runs
+          .filter(({ id }) => output.runs.includes(id))
+          .flatMap((run) => run.feedPoints);
+        expect([...feeds].sort()).toEqual(wanted.map(({ id }) => id).sort());
+      }
+  });
+
+  it('stands every driver, dimmer and block in the place of its output, or says it has no room', () => {
+    for (const { plan, given } of plans)
+      for (const { id, driver, place } of given.outputs) {
+        const heads = [...plan.dimmers, ...plan.blocks].filter(({ output }) => output === id);
+        for (const device of [driver, ...heads.map((head) => head.id)]) {
+          const { standing, without } = plan.layouts[place]!;
+          const stands = standing.find((each) => each.id === device);
+          expect(stands !== undefined).toBe(!without.includes(device));
+          const { x_mm, y_mm, width_mm, height_mm } = given.places[place]!;
+          if (!stands) continue;
+          expect(stands.x_mm).toBeGreaterThanOrEqual(x_mm);
+          expect(stands.x_mm + stands.across_mm).toBeLessThanOrEqual(x_mm + width_mm + 1e-9);
+          expect(stands.y_mm + stands.up_mm).toBeLessThanOrEqual(y_mm + height_mm + 1e-9);
+        }
+      }
+  });
+
+  it('names every cable, leg, block, fuse, dimmer and tap once', () => {
+    for (const { plan } of plans) {
+      const names = [
+        ...plan.cables.map(({ id }) => id),
+        ...plan.blocks.flatMap(({ id, ways }) => [id, ...ways.flatMap(({ fuse }) => fuse?.id ?? [])]),
+        ...[...plan.dimmers, ...plan.taps].map(({ id }) => id),
+      ];
+      expect(new Set(names).size).toBe(names.length);
+      const branches = plan.branches.map(({ id }) => id);
+      expect(new Set(branches).size).toBe(branches.length);
+    }
+  });
+
+  it('fuses each cable for no more than it may carry, for all that is behind the fuse', () => {
+    for (const { plan } of plans)
+      for (const { fuse, capacity_A, design_A, protectedBy, kind } of plan.cables) {
+        if (protectedBy === 'driver') expect(capacity_A).toBeGreaterThanOrEqual(design_A);
+        if (fuse === null) continue;
+        expect(kind).not.toBe('link');
+        expect(fuse.rating_A).toBeLessThanOrEqual(capacity_A);
+        expect(fuse.rating_A).toBeGreaterThan(design_A);
+        expect(fuse.design_A).toBeGreaterThanOrEqual(design_A - 1e-9);
+      }
+  });
+
+  it('takes the same cable mirrored left to right, terminals and all', () => {
+    const mirroredSide = { left: 'right', right: 'left', up: 'up', down: 'down' } as const;
+    // By output and kind: which side of a trunk or a ring is called first is not mirrored.
+    const lengths = (given: InstallationToPlan): Map<string, number> => {
+      const sums = new Map<string, number>();
+      for (const { output, kind, length_mm } of plan(given).cables)
+        sums.set(`${output} ${kind}`, (sums.get(`${output} ${kind}`) ?? 0) + length_mm);
+      return sums;
+    };
+    let tried = 0;
+    for (const { given } of plans) {
+      // A case that is turned a quarter from up or down faces right whichever way round: only what faces sideways mirrors.
+      if (given.places.some(({ terminalsFace }) => terminalsFace === 'up' || terminalsFace === 'down'))
+        continue;
+      const runs = given.runs.map((run) => ({
+        ...run,
+        ...{ x0_mm: 2000 - run.x0_mm, x1_mm: 2000 - run.x1_mm },
+        feedPoints: run.feedPoints.map((point) => ({ ...point, x_mm: 2000 - point.x_mm })),
+      }));
+      const places = given.places.map((place) => ({
+        ...place,
+        x_mm: place.kind === 'remote' ? 2000 - place.x_mm : 2000 - place.x_mm - place.width_mm,
+        terminalsFace: mirroredSide[place.terminalsFace],
+      }));
+      if (places.some(({ kind }) => kind === 'remote')) continue;
+      const there = lengths(given);
+      for (const [id, length_mm] of lengths({ ...given, runs, places })) {
+        expect(length_mm).toBeCloseTo(there.get(id)!, 6);
+        tried++;
+      }
+    }
+    expect(tried).toBeGreaterThan(100);
+  });
+});
+
+describe('a wall by hand', () => {
+  it('has the driver, the link, the block and two cables on one way', () => {
+    /*
+     * The driver needs 10 mm round it: its lower left corner is at (110, -190), its terminals at the middle of its right
+     * end, (310, -170). A block of one way is 60 mm along, 32 mm high; 10 mm on, it stands at (320, -190), in at
+     * (320, -174), out at (380, -174). The hole is at the middle of the top, (500, -100).
+     */
+    const { cables, blocks, layouts } = plannedWall();
+    expect(layouts[0]!.standing.map(({ id, out }) => [id, out.x_mm, out.y_mm])).toEqual([
+      ['D1', 310, -170],
+      ['B1.1', 380, -174],
+    ]);
+    expect(blocks).toEqual([
+      { id: 'B1.1', output: 'D1.1', ways: [{ number: 1, fuse: null, cables: ['C01', 'C02'] }] },
+    ]);
+    expect(cables.map(({ id, way_mm, tails_mm }) => [id, way_mm, tails_mm])).toEqual([
+      // 10 mm across and 4 down, two tails of 100 mm.
+      ['L1.1', 14, 200],
+      // 120 to the hole's line and 74 up, 140 up to the way at 40, 100 and 400 along, 60 up.
+      ['C01', 120 + 74 + 140 + 100 + 60, 600],
+      ['C02', 120 + 74 + 140 + 400 + 60, 600],
+    ]);
+    expect(cables[1]!.length_mm).toBeCloseTo(1.1 * (494 + 600), 9);
+    // Two side by side: 16 A times 0.8. The driver gives 7.5 A at most.
+    expect(cables[1]).toMatchObject({ design_A: 1, protectedBy: 'driver', fuse: null });
+    expect(cables[1]!.capacity_A).toBeCloseTo(12.8, 9);
+    expect(cables[0]).toMatchObject({ design_A: 2, protectedBy: 'driver', capacity_A: 16 });
+  });
+});
