@@ -2,6 +2,7 @@ import type { Driver } from '../answer/drivers.ts';
 import type { Remedy } from '../answer/findings.ts';
 import type { DriverData } from '../job/driver.ts';
 import { driverCatalogue } from '../job/driver-catalogue.ts';
+import type { DriverPlace } from '../job/driver-place.ts';
 import { watts } from '../words.ts';
 import { remedy, type Sized } from './context.ts';
 
@@ -44,9 +45,16 @@ export function smallerDriver(sized: Sized): DriverData | undefined {
 
 export const fieldOfPlace = (index: number, key: string): string => `drivers.places[${index + 1}].${key}`;
 
+/** Whether a corner lies in a place. */
+const holds = (place: DriverPlace, { x_mm, y_mm }: Pick<Driver, 'x_mm' | 'y_mm'>): boolean =>
+  x_mm >= place.x_mm &&
+  x_mm <= place.x_mm + place.width_mm &&
+  y_mm >= place.y_mm &&
+  y_mm <= place.y_mm + place.height_mm;
+
 /** Where in the job the place of a driver stands; places may bear one name, but then lie apart. */
-export const placeIndex = ({ job }: Sized, { place }: Driver): number =>
-  job.drivers.places.findIndex(({ name }) => name === place);
+export const placeIndex = ({ job }: Sized, driver: Driver): number =>
+  job.drivers.places.findIndex((each) => each.name === driver.place && holds(each, driver));
 
 /** The measure of a driver place that has to grow: its depth where no side of a case goes in, else its width. */
 export function placeField({ job, products: { driver } }: Sized, index: number): string {

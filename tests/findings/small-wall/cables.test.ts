@@ -11,7 +11,8 @@ describe('current in a cable', () => {
     expect(at('cable-capacity')).toMatchObject({
       ...{ status: 'passes', value: 0.5, limit: 5, margin: 4.5, unit: 'A', fields: [] },
       place: { cable: 'C02', field: 'cables.entry' },
-      sentence: 'Cable C02 carries 0.50 A and may carry 5.00 A where it lies.',
+      sentence:
+        'Cable C02 carries 0.50 A at most and may carry 5.00 A where it is hottest: in the panel, 1 circuit alone, 40 °C around.',
     });
   });
 
@@ -21,6 +22,19 @@ describe('current in a cable', () => {
     expect(carrying(5)).toMatchObject({ status: 'passes', margin: 0, fields: [] });
     expect(carrying(5.01)).toMatchObject({ status: 'fails', margin: -0.01, fields: ['cables.entry'] });
     expect(carrying(5.01).advice).toEqual(['Take a thicker cable than 1.5 mm².']);
+  });
+
+  // 0.6 A as solved, 8 A should another feed be dead.
+  it('is what it may be left to carry where another is dead', () => {
+    const left = (design_A: number) => at('cable-capacity', ({ cables }) => (cables[0]!.design_A = design_A));
+    expect(left(8)).toMatchObject({
+      status: 'passes',
+      value: 8,
+      limit: 9,
+      margin: 1,
+      place: { cable: 'C01' },
+    });
+    expect(left(9.5)).toMatchObject({ status: 'fails', value: 9.5, margin: -0.5 });
   });
 
   it('is eased by a cable each where several feeds hang on one', () => {
@@ -33,7 +47,10 @@ describe('current in a cable', () => {
 });
 
 describe('conductor area', () => {
-  const area = (area_mm2: number) => (made: Wall) => (made.products.cable.area_mm2 = area_mm2);
+  const area = (area_mm2: number) => (made: Wall) => {
+    made.products.cable.area_mm2 = area_mm2;
+    for (const cable of made.cables) cable.area_mm2 = area_mm2;
+  };
 
   it('is not spoken of at 1.5 mm², nor for what is lost in the last bits', () => {
     expect(is('cable-area')).toBe(false);
@@ -48,6 +65,13 @@ describe('conductor area', () => {
       place: { cable: 'C03', field: 'cables.entry' },
     });
     expect(at('cable-area', area(1)).sentence).toMatch(/^Cable C03 has 1 mm² conductors;/);
+  });
+
+  it('is not asked of a link inside a place', () => {
+    const thinLink = (made: Wall): void => {
+      Object.assign(made.cables[0]!, { kind: 'link', area_mm2: 0.5 });
+    };
+    expect(is('cable-area', thinLink)).toBe(false);
   });
 
   it('of 0.75 mm² is too little for all of them', () => {

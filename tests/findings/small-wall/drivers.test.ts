@@ -180,12 +180,14 @@ describe('air round the drivers', () => {
     const field = (x_mm: number, y_mm: number) =>
       at('driver-ambient', ({ job, drivers }) => {
         const [plinth] = job.drivers.places;
-        job.drivers.places = [plinth!, { ...plinth!, x_mm: 700 }, { ...plinth!, y_mm: 1300 }];
+        job.drivers.places = [plinth!, { ...plinth!, x_mm: 1200 }, { ...plinth!, y_mm: 1300 }];
         Object.assign(drivers.drivers[1]!, { place: 'Plinth', x_mm, y_mm });
       }).place.field;
-    expect(field(200, -140)).toContain('[1]');
-    expect(field(700, -140)).toContain('[2]');
-    expect(field(200, 1300)).toContain('[3]');
+    // Each stands in a box of 900 x 120 mm, clear of its sides.
+    expect(field(220, -120)).toContain('[1]');
+    expect(field(1100, -20)).toContain('[1]');
+    expect(field(1220, -120)).toContain('[2]');
+    expect(field(220, 1320)).toContain('[3]');
   });
 
   it('and where one lies at the same spot under another name', () => {

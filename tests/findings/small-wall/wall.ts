@@ -3,6 +3,7 @@ import type { CircuitAnswer } from '../../../src/answer/circuit.ts';
 import type { Condition } from '../../../src/answer/conditions.ts';
 import type { Driver, DriverOutput, DriversAnswer } from '../../../src/answer/drivers.ts';
 import type { HeatAnswer } from '../../../src/answer/heat.ts';
+import type { InstallationAnswer } from '../../../src/answer/installation.ts';
 import type { LightAnswer } from '../../../src/answer/light.ts';
 import type { Section } from '../../../src/answer/section.ts';
 import type { Run, SetOut } from '../../../src/answer/set-out.ts';
@@ -26,6 +27,7 @@ export interface Wall {
   cables: Cable[];
   circuit: CircuitAnswer;
   drivers: DriversAnswer;
+  installation: InstallationAnswer;
   light: LightAnswer;
   heat: HeatAnswer;
   conditions: Condition[];
@@ -127,20 +129,33 @@ const setOut: SetOut = {
   ...{ reels: [], reelMethod: '', strip_m: 3, jointCount: 0 },
 };
 
-const cables: Cable[] = slotIds.map((run, i) => ({
-  id: `C0${i + 1}`,
-  name: '',
-  from: { kind: 'output', id: i === 2 ? 'D2.1' : 'D1.1' },
-  to: { kind: 'pad', run, cutLine: 0, feedPoint: `${run}-F0` },
-  conductors: 'both',
-  serves: [`${run}-F0`],
-  ...{ route: [], way_mm: 1000, length_mm: [2000, 3000, 3001][i]!, conductorCount: 2 },
-  current_A: [0.6, 0.5, 0.3][i]!,
-  ...{ drop_V: 0.1, loss_W: 0.1 },
-  capacity_A: [9, 5, 9][i]!,
-  ...{ fuse_A: 1, fuseOpens: true, protectedBy: 'fuse', farShort_A: [4, 3, 5][i]!, farShortNoticed: true },
-  loop_ohm: 0.1,
-}));
+/** Each from its driver output straight up to its slot: a part in its place, and one in the panel where it is warmest. */
+const cables: Cable[] = slotIds.map((run, i) => {
+  const id = `C0${i + 1}`;
+  const output = i === 2 ? 'D2.1' : 'D1.1';
+  const from = { kind: 'output' as const, id: output };
+  const to = { kind: 'pad' as const, run, cutLine: 0, feedPoint: `${run}-F0` };
+  const length_mm = [2000, 3000, 3001][i]!;
+  const current_A = [0.6, 0.5, 0.3][i]!;
+  const flow = { current_A, drop_V: 0.1, loss_W: 0.1, loop_ohm: 0.1 };
+  const foot = { x_mm: slotXs_mm[i]!, y_mm: -900 };
+  const hole = { ...foot, y_mm: -100 };
+  const pad = { ...foot, y_mm: 100 };
+  const route = [foot, hole, pad];
+  const serves = [to.feedPoint];
+  return {
+    ...{ id, kind: 'feed', name: '', output, from, to, conductors: 'both', serves, ...flow },
+    legs: [{ id, from, to, serves, way_mm: 1000, length_mm, ...flow }],
+    ...{ cores: [], spareCoreCount: 0, conductorCount: 2 },
+    stretches: [
+      { in: 'place', from: foot, to: hole, length_mm: 800, togetherCount: 2, air_degC: 30 },
+      { in: 'panel', from: hole, to: pad, length_mm: 200, togetherCount: 1, air_degC: 40 },
+    ],
+    ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, design_A: current_A },
+    ...{ capacity_A: [9, 5, 9][i]!, worstStretch: 1, fuse: `F${i + 1}`, fuse_A: 1, fuseOpens: true },
+    ...{ protectedBy: 'fuse', farShort_A: [4, 3, 5][i]!, farShortNoticed: true },
+  };
+});
 
 const circuit: CircuitAnswer = {
   runs: slotIds.map((run, i) => ({
@@ -241,7 +256,8 @@ const section: Section = {
 /** The small wall with some of its numbers changed. */
 export function wall(change: (wall: Wall) => void = () => {}): Sized {
   const job = describedJob();
-  const answer = { products, section, setOut, cables, circuit, light, heat, conditions: [] };
+  const installation: InstallationAnswer = { blocks: [], dimmers: [], taps: [] };
+  const answer = { products, section, setOut, cables, circuit, installation, light, heat, conditions: [] };
   const made: Wall = {
     ...structuredClone({ ...answer, job, drivers: driversIn(job.drivers.places) }),
     limits: { ...limits },
