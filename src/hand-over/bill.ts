@@ -1,9 +1,10 @@
 import type { Cable } from '../answer/cables.ts';
+import type { Block } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
-import { mm } from '../words.ts';
+import { figures, mm } from '../words.ts';
 import type { HandOverInput } from './input.ts';
-import { figures, tabulate, words } from './table.ts';
-import { feedPointsOf } from './wiring.ts';
+import { fuseText } from './protection-schedule.ts';
+import { figures as numbers, tabulate, words } from './table.ts';
 
 interface BillRow {
   readonly item: string;
@@ -47,11 +48,12 @@ function cableRows(input: HandOverInput): BillRow[] {
     ({ name, conductorCount }) => `${name}, ${conductorCount}`,
   );
   return [...groups.values()].map((cables) => {
-    const cores = cables[0]!.conductorCount;
+    const { conductorCount, spareCoreCount } = cables[0]!;
+    const cores = conductorCount + spareCoreCount;
     const length_m = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / 1000);
     return {
       item: 'Cable',
-      description: `${cables[0]!.name}, ${cores} ${cores === 1 ? 'core' : 'cores'}`,
+      description: `${cables[0]!.name}, ${cores} ${cores === 1 ? 'core' : 'cores'}${spareCoreCount > 0 ? `, ${spareCoreCount} of them spare` : ''}`,
       quantity: length_m,
       unit: 'm',
       spare: tenth(length_m),
@@ -62,10 +64,10 @@ function cableRows(input: HandOverInput): BillRow[] {
 
 function fuseRows({ installation }: HandOverInput): BillRow[] {
   const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
-  const groups = counted(fuses, ({ rating_A }) => rating_A);
-  return [...groups].map(([rating_A, same]) => ({
-    item: 'Fuse with holder',
-    description: `${rating_A} A`,
+  const groups = counted(fuses, (fuse) => `${fuseText(fuse)}, ${figures(fuse.rating_A)} A`);
+  return [...groups].map(([description, same]) => ({
+    item: same[0]!.family === 'electronic' ? 'Electronic channel' : 'Fuse with holder',
+    description,
     quantity: same.length,
     unit: 'piece',
     spare: fifth(same.length),
@@ -74,11 +76,17 @@ function fuseRows({ installation }: HandOverInput): BillRow[] {
 }
 
 /** Distribution blocks by their ways; what stands is fixed, so there is no spare. */
-function blockRows({ installation }: HandOverInput): BillRow[] {
-  const groups = counted(installation.blocks, ({ ways }) => ways.length);
-  return [...groups].map(([wayCount, same]) => ({
+function blockRows({ installation, products: { strip } }: HandOverInput): BillRow[] {
+  const most = ({ ways }: Block): number => Math.max(...ways.map(({ cables }) => cables.length));
+  const minus = strip.channels.length === 1 ? 'minus' : `${strip.channels.length} minus`;
+  const groups = counted(
+    installation.blocks,
+    (block) =>
+      `one way in, ${block.ways.length} out, plus and ${minus}, up to ${most(block)} cables on a way`,
+  );
+  return [...groups].map(([description, same]) => ({
     item: 'Distribution block',
-    description: `one way in, ${wayCount} out, plus and minus`,
+    description: description.replace('up to 1 cables', 'one cable'),
     quantity: same.length,
     unit: 'piece',
     spare: 0,
@@ -86,11 +94,14 @@ function blockRows({ installation }: HandOverInput): BillRow[] {
   }));
 }
 
-/** Conductors made off at the strip: the positive once, each return once. */
-function terminalCount(input: HandOverInput): number {
-  const returnCount = input.products.strip.channels.length;
-  const each = { both: 1 + returnCount, positive: 1, return: returnCount } as const;
-  return feedPointsOf(input).reduce((sum, feedPoint) => sum + each[feedPoint.conductors], 0);
+/** Conductors made off at a strip: every core of a cable at each of its ends that is a pad. */
+function terminalCount({ cables }: HandOverInput): number {
+  const ends = cables.flatMap(({ from, to, conductorCount }) =>
+    [from, to].map((end) => ({ end, conductorCount })),
+  );
+  return ends
+    .filter(({ end }) => end.kind === 'pad')
+    .reduce((sum, { conductorCount }) => sum + conductorCount, 0);
 }
 
 const pieces = (item: string, description: string, quantity: number): BillRow => ({
@@ -110,7 +121,7 @@ export function bill(input: HandOverInput): Schedule {
     pieces('Driver', input.products.driver.name, input.drivers.drivers.length),
     ...blockRows(input),
     ...fuseRows(input),
-    pieces('Terminal at the strip', 'one for each conductor at each feed point', terminalCount(input)),
+    pieces('Terminal at the strip', 'one for each conductor made off at a strip', terminalCount(input)),
     pieces('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
     pieces('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),
   ].filter((row) => row.quantity > 0);
@@ -119,9 +130,9 @@ export function bill(input: HandOverInput): Schedule {
     [
       words('item', 'Item', (row) => row.item),
       words('description', 'Description', (row) => row.description),
-      figures({ key: 'quantity', label: 'Needed', unit: '', digits: 0 }, (row) => row.quantity),
-      figures({ key: 'spare', label: 'Spare', unit: '', digits: 0 }, (row) => row.spare),
-      figures({ key: 'total', label: 'To order', unit: '', digits: 0 }, (row) => row.quantity + row.spare),
+      numbers({ key: 'quantity', label: 'Needed', unit: '', digits: 0 }, (row) => row.quantity),
+      numbers({ key: 'spare', label: 'Spare', unit: '', digits: 0 }, (row) => row.spare),
+      numbers({ key: 'total', label: 'To order', unit: '', digits: 0 }, (row) => row.quantity + row.spare),
       words('unit', 'Unit', (row) => row.unit),
       words('basis', 'Basis', (row) => row.basis),
     ],

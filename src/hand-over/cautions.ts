@@ -31,7 +31,10 @@ function cableFuses({ cables, products }: CautionContext): string | null {
   if (cables.length === 0) return null;
   const without = cables.filter((cable) => cable.protectedBy === 'nothing').map((cable) => cable.id);
   if (without.length > 0) return `Nothing protects ${naming('cable', without)} yet.`;
-  return `${counted(cables.length, 'cable')}, on outputs that give up to ${figures(products.driver.current_A)} A.`;
+  const held = cables.filter((cable) => cable.protectedBy === 'driver').length;
+  const fused = cables.length - held;
+  const outputs = `on outputs that give up to ${figures(products.driver.current_A)} A`;
+  return `${counted(cables.length, 'cable')}, ${outputs}: ${fused} behind fuses, ${held} held by the limit of the driver.`;
 }
 
 function places(context: CautionContext): string | null {
@@ -136,9 +139,9 @@ export const cautionRules: readonly CautionRule[] = [
   {
     id: 'fuse-each-cable',
     sentence:
-      'Put a fuse at the supply end of every cable that its driver could overload, no larger than the cable may carry; the driver may limit its current before the fuse opens, so that one does not replace the other. Where the driver cannot deliver more than a cable may carry, the electrician may leave its fuse out.',
+      'Every cable that its driver could overload needs a fuse at its supply end, on a way of the block, in the plus, that protects the thinnest cable behind it. The driver may limit its current before the fuse opens, so that one does not replace the other. Where the driver cannot deliver more than a cable may carry, the electrician may leave its fuse out. Whether the kind of fuse is accepted in a building is for the electrician.',
     basis:
-      'IEC 60364-4-43, clauses 433, 434 and 436; IEC 60364-7-715 (secondary); blade fuses to ISO 8820-3 are made for road vehicles and need local acceptance',
+      'IEC 60364-4-43, clauses 433, 434 and 436; IEC 60364-7-715 (secondary); the standard of each kind of fuse stands in the protection schedule',
     applies: cableFuses,
   },
   {

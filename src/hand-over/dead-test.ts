@@ -37,9 +37,12 @@ const unchainedOutputs = rememberedFor(
   ({ cables }: HandOverInput) => new Set(cables.filter(isLoop).map(({ output }) => output)),
 );
 
-/** Whether the way from driver to feed point is one chain of cables, so that its ohms add up. */
-export function chained({ run }: Pick<FeedPoint, 'run'>, input: HandOverInput): boolean {
-  return !unchainedOutputs(input).has(solvedRun(run, input).output);
+/** Whether the way to a feed point is known and one chain of cables, so that its ohms add up. */
+export function chained(feedPoint: FeedPoint, input: HandOverInput): boolean {
+  return (
+    legsTo(feedPoint, input).length > 0 &&
+    !unchainedOutputs(input).has(solvedRun(feedPoint.run, input).output)
+  );
 }
 
 /** One conductor of a part of a cable at 20 degC. */
@@ -106,9 +109,9 @@ function half(
 }
 
 /**
- * What an ohmmeter measures along at the near end of a lead that is taken off its block, or the driver where there is none, with plus and one minus of
- * the strip linked at a cut line and every other lead of the run taken off: cable, contact, rail and joints out, and
- * the same back, all at 20 degC. Lamps do not conduct at an ohmmeter's voltage.
+ * What an ohmmeter measures along at the near end of a lead that is taken off its block, or off the driver where there is
+ * none, with plus and one minus of the strip linked at a cut line and every other lead of the run taken off: cable,
+ * contacts, rail and joints out, and the same back, all at 20 degC. Lamps do not conduct at an ohmmeter's voltage.
  *
  * Exact for radial and trunk layouts (see `chained`).
  */

@@ -1,9 +1,11 @@
 import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
-import { amps, naming } from '../words.ts';
+import { amps } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { listed } from './wiring.ts';
+import { listedCables } from './wiring.ts';
+
+type Fuse = NonNullable<BlockWay['fuse']>;
 
 interface ProtectionRow {
   readonly id: string;
@@ -18,36 +20,44 @@ interface ProtectionRow {
   readonly remark: string;
 }
 
-/** Breaking capacity of blade fuses, A: ISO 8820-3:2015 (secondary). */
-const bladeBreaking_A = 1000;
-/** Voltage rating of the blade fuse for each driver voltage with a tenth to spare, V: ISO 8820-3:2015 (secondary). */
-const bladeVoltage_V = { 12: 32, 24: 32, 48: 58 } as const;
-
-function fuseRemark(fuseOpens: boolean, source_A: number): string {
-  return fuseOpens
-    ? ''
-    : `The driver limits at about ${amps(source_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`;
+function fuseRemark(fuse: Fuse, fuseOpens: boolean, { products: { driver } }: HandOverInput): string {
+  const voltage =
+    fuse.rated_V === null
+      ? [`None of this kind is made for ${driver.output_V} V with a tenth to spare: choose another kind.`]
+      : [];
+  const held = fuseOpens
+    ? []
+    : [
+        `The driver limits at about ${amps(driver.current_A)} and may hold this fuse closed on a fault: the cable relies on that limit as well.`,
+      ];
+  return [...voltage, ...held].join(' ');
 }
 
-function fuseRow(
-  block: Block,
-  way: BlockWay,
-  fuse: NonNullable<BlockWay['fuse']>,
-  input: HandOverInput,
-): ProtectionRow {
-  const source_A = input.products.driver.current_A;
-  const fuseOpens = input.cables.find(({ id }) => id === way.cables[0])!.fuseOpens;
+/** Kind, standard and volts of a fuse, as it is ordered. */
+export function fuseText({ name, standard, rated_V }: Fuse): string {
+  return `${name}, ${standard}${rated_V === null ? '' : `, ${rated_V} V`}`;
+}
+
+const cablesText = (ids: readonly string[], input: HandOverInput): string =>
+  `${ids.length === 1 ? 'cable' : 'cables'} ${listedCables(ids, input)}`;
+
+function fuseRow(block: Block, way: BlockWay, fuse: Fuse, input: HandOverInput): ProtectionRow {
+  const behind = input.cables.filter((cable) => cable.fuse === fuse.id);
+  const fuseOpens = behind.every((cable) => cable.fuseOpens);
   return {
     id: fuse.id,
-    protects: naming('cable', way.cables, way.cables.length),
-    device: `blade fuse, ${bladeVoltage_V[input.products.driver.output_V]} V`,
+    protects: cablesText(
+      behind.map(({ id }) => id),
+      input,
+    ),
+    device: fuseText(fuse),
     rating_A: fuse.rating_A,
     design_A: fuse.design_A,
     capacity_A: fuse.least_A,
-    sourceLimit_A: source_A,
-    breaking_A: bladeBreaking_A,
+    sourceLimit_A: input.products.driver.current_A,
+    breaking_A: fuse.breaking_A,
     location: `${block.id} way ${way.number}, in the plus${block.standing ? `, ${block.standing.place}` : ''}`,
-    remark: fuseRemark(fuseOpens, source_A),
+    remark: fuseRemark(fuse, fuseOpens, input),
   };
 }
 
@@ -56,30 +66,47 @@ const fuseRows = (input: HandOverInput): ProtectionRow[] =>
     block.ways.flatMap((way) => (way.fuse ? [fuseRow(block, way, way.fuse, input)] : [])),
   );
 
-/** Cables without a fuse of their own: held by the limit of their driver, output by output, or by nothing. */
+/** What the electrician has to see to before each kind of fuse of the job is used. */
+function kindNotes({ installation }: HandOverInput): string[] {
+  const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
+  return [...new Set(fuses.map(({ remark }) => remark))];
+}
+
+const unfused = {
+  driver: {
+    device: 'limit of the driver',
+    location: 'in the driver',
+    remark: (driver_A: number) =>
+      `At 1.5 times its rating, ${amps(1.5 * driver_A)}, the driver has limited, and each of these may carry that.`,
+  },
+  nothing: {
+    device: 'none',
+    location: '',
+    remark: () =>
+      'No fuse lies between what each carries and may carry: take a thicker cable, lay fewer together, or share the load.',
+  },
+} as const;
+
+/** Cables without a fuse: held by the limit of their driver, output by output, or by nothing. */
 function bareRows(input: HandOverInput, by: 'driver' | 'nothing'): ProtectionRow[] {
   const bare = input.cables.filter(({ protectedBy }) => protectedBy === by);
-  const outputs = [...new Set(bare.map(({ output }) => output))];
-  return outputs.map((output) => {
+  const driver_A = input.products.driver.current_A;
+  return [...new Set(bare.map(({ output }) => output))].map((output) => {
     const cables = bare.filter((cable) => cable.output === output);
-    const ids = cables.map(({ id }) => id);
     return {
       id: output,
-      protects: `cables ${listed(
-        ids,
-        input.cables.map(({ id }) => id),
-      )}`,
-      device: by === 'driver' ? 'limit of the driver' : '',
+      protects: cablesText(
+        cables.map(({ id }) => id),
+        input,
+      ),
+      device: unfused[by].device,
       rating_A: null,
       design_A: Math.max(...cables.map(({ design_A }) => design_A)),
       capacity_A: Math.min(...cables.map(({ capacity_A }) => capacity_A)),
-      sourceLimit_A: input.products.driver.current_A,
+      sourceLimit_A: driver_A,
       breaking_A: null,
-      location: by === 'driver' ? 'in the driver' : '',
-      remark:
-        by === 'driver'
-          ? 'The driver cannot give more than each of these may carry, 1.5 times its rating taken.'
-          : 'No fuse lies between what each carries and may carry: take a thicker cable, lay fewer together, or share the load.',
+      location: unfused[by].location,
+      remark: unfused[by].remark(driver_A),
     };
   });
 }
@@ -103,17 +130,17 @@ function breakerRow(input: HandOverInput): ProtectionRow {
 }
 
 /**
- * Protection schedule: the mains breaker with its driver count, every fuse with the cables behind it, and the cables that
- * the limit of their driver holds. The remark says where a current-limited driver may never open the fuse.
+ * Protection schedule: the mains breaker with its driver count, every fuse with the cables behind it, the cables that the
+ * limit of their driver holds, and those that nothing protects. The remark says where a current-limited driver may never open the fuse.
  */
 export function protectionSchedule(input: HandOverInput): Schedule {
   return tabulate<ProtectionRow>(
-    { id: 'protection', title: 'Protection schedule' },
+    { id: 'protection', title: 'Protection schedule', notes: kindNotes(input) },
     [
       words('ref', 'Ref', (row) => row.id),
       words('protects', 'Protects', (row) => row.protects),
       words('device', 'Device', (row) => row.device),
-      figures({ key: 'rating', label: 'In', unit: 'A', digits: 1 }, (row) => row.rating_A),
+      figures({ key: 'rating', label: 'In', unit: 'A', digits: 2 }, (row) => row.rating_A),
       figures({ key: 'design', label: 'Ib', unit: 'A', digits: 2 }, (row) => row.design_A),
       figures({ key: 'capacity', label: 'Iz', unit: 'A', digits: 1 }, (row) => row.capacity_A),
       figures({ key: 'source', label: 'Source limit', unit: 'A', digits: 2 }, (row) => row.sourceLimit_A),

@@ -18,7 +18,8 @@ const levels = {
 /**
  * Inspection and testing of an SELV installation, in order: IEC 60364-6:2016 (inspection 6.4.2, tests 6.4.3;
  * insulation voltages and the 0.5 Mohm limit of table 6.1 secondary, the 1 Mohm limit from memory) with the
- * trade's own checks of lit joinery at the end. What holds for every row below is said here once. The electrician's
+ * trade's own checks of lit joinery at the end. A fuse is any device on a way of a block; an electronic channel is out when it is
+ * switched off. What holds for every row below is said here once. The electrician's
  * edition and local rules go first.
  *
  * @param level the level the live readings are predicted at
@@ -27,11 +28,11 @@ function selvSteps(level: keyof typeof levels): readonly SelvStep[] {
   return [
     {
       id: 'V1',
-      step: 'Dead: inspect. Source marked SELV, luminaires Class III, no earth on the strip side, SELV cables apart from mains, conductor areas and fuses as scheduled, supports, access to drivers and connections, labels, air round drivers.',
+      step: 'Dead: inspect. Source marked SELV, luminaires Class III, no earth on the strip side, SELV cables apart from mains, conductor areas, marks of cores and fuses as scheduled, supports, access to drivers and connections, labels, air round drivers.',
     },
     {
       id: 'V2',
-      step: 'Dead, mains locked off, every fuse out: continuity and loops, row by row below. The lead comes off the driver; plus and minus are linked where the row says; the loop is measured at the driver end; the link comes OUT and its box is ticked before the next row. A link left in is a short across the output.',
+      step: 'Dead, mains locked off, every fuse out, every electronic channel off: continuity and loops, row by row below. The lead comes off the terminal the row names, at its block or driver; plus and minus are linked where the row says; the loop is measured at the near end of the lead; the link comes OUT and its box is ticked before the next row. A link left in is a short across the output.',
     },
     {
       id: 'V3',
@@ -43,7 +44,7 @@ function selvSteps(level: keyof typeof levels): readonly SelvStep[] {
     },
     {
       id: 'V5',
-      step: 'Dead: polarity. Plus and minus identified at every feed point and every strip end. Then every box “link out” is ticked, leads are back on their outputs, strips still off, fuses out. Only now may the mains come on.',
+      step: 'Dead: polarity. Plus and minus identified at every feed point and every strip end. Then every box “link out” is ticked, leads are back on their terminals, strips still off, fuses out. Only now may the mains come on.',
     },
     {
       id: 'V6',
@@ -55,7 +56,7 @@ function selvSteps(level: keyof typeof levels): readonly SelvStep[] {
     },
     {
       id: 'V8',
-      step: `Live, all lit, ${levels[level]}: amps where the row says. A clamp meter for DC goes round the plus conductor with the fuse in. Below about ${clampFrom_A} A a common clamp does not resolve it: a meter with a fuse of its own goes in series, in the place of the fuse, with the mains off while it goes in and out.`,
+      step: `Live, all lit, ${levels[level]}: amps where the row says. A clamp meter for DC goes round the one conductor the row names. Below about ${clampFrom_A} A a common clamp does not resolve it: a meter with a fuse of its own goes in series there, with the mains off while it goes in and out.`,
     },
     {
       id: 'V9',

@@ -1,12 +1,11 @@
 import type { Schedule, ScheduleCell } from '../answer/schedules.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
-import { cableEndText } from '../words.ts';
 import { type Band, currentBand, currentGain, loadedBand, loopBand, unloadedBand } from './bands.ts';
 import { chained, type Landing, type LoopPath, loop_ohm, loopPath, measuredLegs } from './dead-test.ts';
 import type { HandOverInput } from './input.ts';
 import { clampFrom_A, type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
-import { cablesTo, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
+import { cablesTo, endText, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
 
 /** One place to measure at, or one step of the verification; null where a quantity is not measured there. */
 export interface TestRow {
@@ -25,12 +24,27 @@ export interface TestRow {
 /** Written into the box of a measurement that does not apply. */
 export const notMeasured = '–';
 
-function outputRow({ driver, output }: OutputOfDriver, input: HandOverInput): TestRow {
+/** The link that hands on all of an output, which its amps are taken in. */
+function linkOf(output: string, { cables }: HandOverInput): string {
+  const link = cables.find((cable) => cable.kind === 'link' && cable.output === output);
+  return link ? ` in the plus of ${link.id}` : '';
+}
+
+function outputStep({ driver, output }: OutputOfDriver, input: HandOverInput): string {
+  const hasFuses = input.installation.blocks.some(
+    (block) => block.output === output.id && block.ways.some(({ fuse }) => fuse !== null),
+  );
+  const [off, on] = hasFuses ? ['Fuses out, strips off', 'Fuses in, all lit'] : ['Strips off', 'All lit'];
+  return `Output of ${driver.id}, at its terminals. ${off}: volts. ${on}: volts, ${ampsWith(output.current_A)}${linkOf(output.id, input)}.`;
+}
+
+function outputRow(each: OutputOfDriver, input: HandOverInput): TestRow {
+  const { output } = each;
   const set_V = input.set_V;
   const { tolerance } = input.products.driver;
   return {
     id: output.id,
-    step: `Output of ${driver.id}, at its terminals. Fuses out: volts. Fuses in, all lit: volts and ${ampsWith(output.current_A)}.`,
+    step: outputStep(each, input),
     isLinked: false,
     loop: null,
     noLoad: unloadedBand({ set_V, tolerance }),
@@ -63,21 +77,17 @@ function leadOff(feedPoint: FeedPoint, input: HandOverInput): string {
   const first = cables[0]!;
   const last = cables.at(-1)!;
   const on = first === last ? '' : `, which leads on to ${last.id},`;
-  return `${first.id}${on} off ${cableEndText(first.from)}`;
+  return `${first.id}${on} off ${endText(first.from, 'out', input)}`;
 }
 
 /** What to take amps with: small ones are lost in the last digits of a clamp meter. */
 const ampsWith = (current_A: number): string => (current_A < clampFrom_A ? 'amps in series' : 'amps');
 
-/** Where the amps of a feed point are taken: at the fuse of its own cable, or where that begins. */
+/** Where the amps of a feed point are taken: in its own cable, where that begins. */
 function ampsAt(feedPoint: FeedPoint, current_A: number, input: HandOverInput): string {
   const cable = cablesTo(feedPoint, input).at(-1);
-  const where =
-    cable === undefined
-      ? ''
-      : cable.fuse_A === null
-        ? ` at ${cableEndText(cable.from)}`
-        : ` at fuse ${cable.fuse}`;
+  const rail = feedPoint.conductors === 'return' ? 'minus' : 'plus';
+  const where = cable ? ` in the ${rail} of ${cable.id} at ${endText(cable.from, 'out', input)}` : '';
   return `${ampsWith(current_A)}${where}`;
 }
 

@@ -1,8 +1,9 @@
-import type { Cable, Leg } from '../answer/cables.ts';
+import type { Cable, CableEnd, Leg } from '../answer/cables.ts';
 import type { CircuitRun } from '../answer/circuit.ts';
 import type { Driver, DriverOutput } from '../answer/drivers.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
+import { cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 
 /** A driver output together with its driver. */
@@ -119,4 +120,30 @@ export function listed(ids: readonly string[], inOrder: readonly string[]): stri
     else stretches.push([inOrder[place]!]);
   }
   return stretches.map((s) => (s.length < 3 ? s.join(', ') : `${s[0]} to ${s.at(-1)}`)).join(', ');
+}
+
+const byName = new Intl.Collator('en', { numeric: true });
+
+/** Cables by their names, kind by kind: "L1.1, C02 to C08, C21 to C26". */
+export function listedCables(ids: readonly string[], { cables }: HandOverInput): string {
+  const letters = [...new Set(ids.map((id) => id[0]!))];
+  const named = (letter: string) => (id: string) => id.startsWith(letter);
+  const all = cables.map(({ id }) => id).toSorted(byName.compare);
+  return letters.map((letter) => listed(ids.filter(named(letter)), all.filter(named(letter)))).join(', ');
+}
+
+function padText(
+  { run, cutLine, feedPoint }: Extract<CableEnd, { kind: 'pad' }>,
+  input: HandOverInput,
+): string {
+  const { unitCount } = runOf(run, input);
+  const where = cutLine === 0 ? 'start' : cutLine === unitCount ? 'finish' : `cut line ${cutLine}`;
+  return feedPoint === null ? `${run} ${where}` : `${feedPoint}, ${where} of ${run}`;
+}
+
+/** What an end of a cable is made off to: "D1.1", "B1.1 in", "B1.1 way 2", "D1.1-T3", "S07-F1, start of S07". */
+export function endText(end: CableEnd, side: 'in' | 'out', input: HandOverInput): string {
+  if (end.kind === 'pad') return padText(end, input);
+  const isSided = end.kind === 'dimmer' || (end.kind === 'block' && end.way === null);
+  return isSided ? `${end.id} ${side}` : cableEndText(end);
 }

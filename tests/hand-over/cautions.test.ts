@@ -3,7 +3,7 @@ import type { Cable } from '../../src/answer/cables.ts';
 import type { Condition } from '../../src/answer/conditions.ts';
 import { cautionRules, cautionsFor } from '../../src/hand-over/cautions.ts';
 import type { CautionContext } from '../../src/hand-over/input.ts';
-import { smallJob } from './small-job.ts';
+import { cableOf, smallJob } from './small-job.ts';
 
 function context(change: (job: CautionContext['job']) => void = () => {}): CautionContext {
   const input = smallJob();
@@ -85,9 +85,11 @@ describe('cautions', () => {
     });
     const noFuse = {
       ...c,
-      cables: c.cables.map((cable, i) => (i === 1 ? { ...cable, fuse_A: null } : cable)),
+      cables: c.cables.map((cable) =>
+        cable.id === 'C02.1' ? { ...cable, protectedBy: 'nothing' as const } : cable,
+      ),
     };
-    expect(because(noFuse, 'fuse-each-cable')).toContain('C02');
+    expect(because(noFuse, 'fuse-each-cable')).toContain('C02.1');
     expect(because(c, 'driver-access')).toContain('Not every place is vented');
     expect(because(c, 'makers-sheets-first')).toBe('Typical catalogue values stand for: driver, cable.');
   });
@@ -139,17 +141,27 @@ describe('the reason of a caution', () => {
     expect(at(200)).toBeNull();
   });
 
-  it('counts cables and what their outputs give, or names those without a fuse', () => {
+  it('counts cables, what their outputs give and what protects them, or names those that nothing protects', () => {
     const fuses = (change: (c: Changed) => void) => reason(change, 'fuse-each-cable');
-    expect(fuses(same)).toBe('5 cables, on outputs that give up to 2.5 A.');
-    expect(fuses((c) => c.cables.splice(1))).toBe('1 cable, on outputs that give up to 2.5 A.');
+    const held = (ids: string[]) => (c: Changed) => {
+      for (const id of ids) Object.assign(cableOf(c, id), { protectedBy: 'driver' });
+    };
+    expect(fuses(same)).toBe(
+      '6 cables, on outputs that give up to 2.5 A: 5 behind fuses, 1 held by the limit of the driver.',
+    );
+    expect(fuses(held(['C01', 'C02.1']))).toBe(
+      '6 cables, on outputs that give up to 2.5 A: 3 behind fuses, 3 held by the limit of the driver.',
+    );
+    expect(fuses((c) => c.cables.splice(1))).toBe(
+      '1 cable, on outputs that give up to 2.5 A: 0 behind fuses, 1 held by the limit of the driver.',
+    );
     expect(fuses((c) => c.cables.splice(0))).toBeNull();
-    const bare = (...numbers: number[]) =>
+    const bare = (...ids: string[]) =>
       fuses((c) => {
-        for (const i of numbers) c.cables[i]!.fuse_A = null;
+        for (const id of ids) Object.assign(cableOf(c, id), { protectedBy: 'nothing', fuse: null });
       });
-    expect(bare(1)).toBe('No standard fuse fits cable C02 yet.');
-    expect(bare(0, 4)).toBe('No standard fuse fits cables C01 and C05 yet.');
+    expect(bare('C02.1')).toBe('Nothing protects cable C02.1 yet.');
+    expect(bare('C01', 'C03.2')).toBe('Nothing protects cables C01 and C03.2 yet.');
   });
 
   it('gives heat and air of every place in use, in the order of the drivers, and says where none leaves', () => {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chained, loop_ohm, loopPath } from '../../src/hand-over/dead-test.ts';
-import { layouts } from '../../src/job/cables.ts';
-import { smallJob } from './small-job.ts';
+import { cableOf, closeRing, smallJob } from './small-job.ts';
 
 /** The small job with rails that differ, so that plus and minus can be told apart: 61.6 and 123 mohm a metre. */
 function unlike() {
@@ -21,13 +20,22 @@ function s01(from: number, to: number) {
 const lead_ohm = 0.0266 + 0.005;
 
 describe('the way of a dead measurement', () => {
-  it('is a chain in radial and trunk layouts alone', () => {
-    const holds = layouts.filter((layout) => {
-      const input = smallJob();
-      input.job.cables.layout = layout;
-      return chained(input);
-    });
-    expect(holds).toEqual(['radial', 'trunk']);
+  it('is a chain unless a trunk comes back to its block or a cable goes on from a run, output by output', () => {
+    const s01 = smallJob().setOut.runs[0]!.feedPoints[0]!;
+    expect(chained(s01, smallJob())).toBe(true);
+    const trunk = smallJob();
+    Object.assign(cableOf(trunk, 'C01'), { kind: 'trunk', to: { kind: 'tap', id: 'D1.1-T1' } });
+    expect(chained(s01, trunk)).toBe(true);
+    const ring = smallJob();
+    closeRing(ring);
+    expect(chained(s01, ring)).toBe(false);
+    const onward = smallJob();
+    Object.assign(cableOf(onward, 'C02.1'), { kind: 'run to run' });
+    expect(chained(s01, onward)).toBe(false);
+    // A run on another output is not concerned.
+    Object.assign(onward.circuit.runs[0]!, { output: 'D2.1' });
+    expect(chained(s01, onward)).toBe(true);
+    expect(chained(s01, { ...smallJob(), cables: [] })).toBe(false);
   });
 
   it('passes cable, contact, rails and joint out and back', () => {
@@ -36,7 +44,7 @@ describe('the way of a dead measurement', () => {
     expect(path.strip_ohm).toBeCloseTo(0.0616 + 0.123, 12);
     expect(path.leads).toEqual(
       (['positive', 'return'] as const).map((rail) => ({
-        ...{ cable: 'C01', rail, contact_ohm: 0.005 },
+        ...{ leg: 'C01', rail, contact_ohm: 0.005 },
         copper_ohm: expect.closeTo(0.0266, 12),
       })),
     );
@@ -74,14 +82,14 @@ describe('the way of a dead measurement', () => {
   });
 
   it('passes the rail of each conductor from where that one is fed', () => {
-    // S03: plus over C04 at the start, minus over C05 at the finish; linked a quarter along.
+    // S03: plus over C03.1 at the start, minus over C03.2 at the finish; linked a quarter along.
     const input = unlike();
     const run = input.setOut.runs[2]!;
     const [positive, back] = run.feedPoints;
     const path = loopPath({ positive: positive!, return: back! }, run, 5, input);
-    expect(path.leads.map(({ cable, rail }) => [cable, rail])).toEqual([
-      ['C04', 'positive'],
-      ['C05', 'return'],
+    expect(path.leads.map(({ leg, rail }) => [leg, rail])).toEqual([
+      ['C03.1', 'positive'],
+      ['C03.2', 'return'],
     ]);
     // 5 and 6 m of one conductor, two contacts; a quarter of 61.6 and three quarters of 123 mohm.
     expect(loop_ohm(path)).toBeCloseTo(11 * 0.0133 + 0.01 + 0.0154 + 0.09225, 12);
@@ -90,31 +98,48 @@ describe('the way of a dead measurement', () => {
     expect(loop_ohm(alone)).toBeCloseTo(6 * 0.0133 + 0.005, 12);
   });
 
-  it('passes a trunk with both conductors once, and of the branches the one that carries it', () => {
-    // C01 (2 m, both) leads to a tap for S03, whose plus goes on over C04 (5 m) and whose minus over C05 (6 m).
+  it('leaves out the link, since the lead is off its block', () => {
+    expect(s01(0, 20).leads.map(({ leg }) => leg)).not.toContain('L1.1');
+  });
+
+  it('passes a trunk with both conductors as far as the tap of the branch that carries it, and a contact at either side of a tap', () => {
+    // C01 is a trunk of two legs, 1.5 m to a tap for S03 and 0.5 m on to another for S01: C03.1 (5 m) and C03.2 (6 m) leave
+    // the first.
     const input = unlike();
-    const [first] = input.cables;
-    first!.serves.push('S03-F1', 'S03-F2');
-    first!.to = { kind: 'tap', id: 'D1.1-T1' };
+    const trunk = cableOf(input, 'C01');
+    const [tap, last] = [{ kind: 'tap', id: 'D1.1-T1' } as const, { kind: 'tap', id: 'D1.1-T2' } as const];
+    const [leg] = trunk.legs;
+    trunk.serves.push('S03-F1', 'S03-F2');
+    Object.assign(trunk, {
+      ...{ kind: 'trunk', to: last },
+      legs: [
+        { ...leg!, id: 'C01/1', to: tap, serves: trunk.serves, loop_ohm: 2 * 1.5 * 0.0133 },
+        { ...leg!, id: 'C01/2', from: tap, to: last, serves: ['S01-F1'], loop_ohm: 2 * 0.5 * 0.0133 },
+      ],
+    });
+    for (const id of ['C03.1', 'C03.2'])
+      for (const end of [cableOf(input, id), cableOf(input, id).legs[0]!]) Object.assign(end, { from: tap });
     const run = input.setOut.runs[2]!;
     const [positive, back] = run.feedPoints;
     const path = loopPath({ positive: positive!, return: back! }, run, 0, input);
-    expect(path.leads.map(({ cable, rail, contact_ohm }) => [cable, rail, contact_ohm])).toEqual([
-      ['C01', 'positive', 0],
-      ['C04', 'positive', 0.005],
-      ['C01', 'return', 0],
-      ['C05', 'return', 0.005],
+    expect(path.leads.map(({ leg, rail, contact_ohm }) => [leg, rail, contact_ohm])).toEqual([
+      ['C01/1', 'positive', 0.005],
+      ['C03.1', 'positive', 0.01],
+      ['C01/1', 'return', 0.005],
+      ['C03.2', 'return', 0.01],
     ]);
-    // 2 x 2 m of trunk, 5 + 6 m of branch, two contacts, the whole minus rail.
-    expect(loop_ohm(path)).toBeCloseTo(15 * 0.0133 + 0.01 + 0.123, 12);
+    // 2 x 1.5 m of trunk, 5 + 6 m of branch, six contacts, the whole minus rail.
+    expect(loop_ohm(path)).toBeCloseTo(14 * 0.0133 + 0.03 + 0.123, 12);
   });
 
   it('leaves out a cable of the other conductor that lies on the same way', () => {
-    // A feed point that draws plus over C04 and minus over C05.
+    // A feed point that draws plus over C03.1 and minus over C03.2.
     const input = unlike();
-    input.cables[4]!.serves.push('S03-F1');
+    const back = cableOf(input, 'C03.2');
+    back.serves.push('S03-F1');
+    back.legs[0]!.serves.push('S03-F1');
     const run = input.setOut.runs[2]!;
     const path = loopPath({ positive: run.feedPoints[0]!, return: null }, run, 0, input);
-    expect(path.leads.map(({ cable }) => cable)).toEqual(['C04']);
+    expect(path.leads.map(({ leg }) => leg)).toEqual(['C03.1']);
   });
 });

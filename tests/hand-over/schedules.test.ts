@@ -6,7 +6,7 @@ import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { schedulesOf } from '../../src/hand-over/schedules.ts';
 import { listed } from '../../src/hand-over/wiring.ts';
 import { byHand, column as columnOf, rowsOf } from './rows.ts';
-import { smallJob } from './small-job.ts';
+import { cableOf, smallJob } from './small-job.ts';
 
 const input = smallJob();
 
@@ -40,7 +40,8 @@ describe('schedules', () => {
       input.setOut.runs.flatMap((r) => r.pieces.map((p) => p.id)),
     );
     expect(column('reels', 'reel')).toEqual(['R1']);
-    expect(column('protection', 'ref')).toEqual(['mains', ...input.cables.map((c) => c.id)]);
+    // The mains, three fuses, and the link that the limit of the driver holds; every cable is protected in one row.
+    expect(column('protection', 'ref')).toEqual(['mains', 'F1.1-1', 'F1.1-2', 'F1.1-3', 'D1.1']);
   });
 
   it('cut as much strip as the runs hold, and say where on the reel', () => {
@@ -66,44 +67,102 @@ describe('schedules', () => {
     expect(column('feed-points', 'along')).toEqual([0, 0, 1000, 0, 1000]);
     expect(column('feed-points', 'volts')).toEqual([23.9, 23.9, 23.9, null, null]);
     expect(column('feed-points', 'polarity').slice(3)).toEqual(['plus only', 'minus only']);
-    expect(column('cables', 'polarity')[0]).toBe('plus and minus');
   });
 
   it('name the zone, the drop against its limit, and the load of each cable', () => {
-    expect(column('cables', 'zone')).toEqual(['Left', '', '', '', '']);
+    expect(column('cables', 'zone')).toEqual(['Left', 'Left', '', '', '', '']);
     expect(column('cables', 'limit')[0]).toBeCloseTo(0.05 * 24, 12);
     expect(new Set(column('cables', 'within'))).toEqual(new Set(['within limit']));
-    expect(column('cables', 'load')[0]).toBeCloseTo(0.1 * 23.9, 12);
-  });
-
-  it('warn where the driver may hold the fuse closed', () => {
-    // 60 W at 24 V gives 2.5 A: above twice 1 A, which opens the fuse, and below twice 2 A.
-    expect(column('protection', 'remark')[1]).toBe('');
-    const weak = { ...input, cables: input.cables.map((c) => ({ ...c, fuse_A: 2, fuseOpens: false })) };
-    expect(column('protection', 'remark', weak)[1]).toBe(
-      'The driver limits at about 2.50 A and may hold this fuse closed on a fault: the cable relies on that limit as well.',
+    // 2.39 W a feed point; S03 has a plus and a minus for one load, so that the link carries four times that.
+    expect(column('cables', 'load')).toEqual(
+      [9.56, 2.39, 2.39, 2.39, 2.39, 2.39].map((x) => expect.closeTo(x, 9)),
     );
   });
 
-  it('ask for a fuse of 32 V up to 24 V, and of 58 V at 48 V, where 32 V is less than what stands there', () => {
-    for (const [output_V, device] of [
-      [12, 'blade fuse, 32 V'],
-      [24, 'blade fuse, 32 V'],
-      [48, 'blade fuse, 58 V'],
-    ] as const) {
-      const products = { ...input.products, driver: { ...input.products.driver, output_V } };
-      expect(column('protection', 'device', { ...input, products })[1]).toBe(device);
-    }
+  it('warn where the driver may hold the fuse closed', () => {
+    expect(column('protection', 'remark')[2]).toBe('');
+    const weak = structuredClone(input) as Changed;
+    // One of the two cables of a fuse is enough.
+    cableOf(weak, 'C02.2').fuseOpens = false;
+    expect(column('protection', 'remark', weak)[2]).toBe(
+      'The driver limits at about 2.50 A and may hold this fuse closed on a fault: the cable relies on that limit as well.',
+    );
+    expect(column('protection', 'remark', weak)[1]).toBe('');
+  });
+
+  it('take kind, standard, volts and breaking capacity from the fuse, and say once what its kind asks for', () => {
+    const job = structuredClone(input) as Changed;
+    const [first, second] = job.installation.blocks[0]!.ways;
+    Object.assign(first!.fuse!, {
+      family: 'electronic',
+      name: 'channel',
+      standard: 'its sheet',
+      rated_V: 30,
+    });
+    Object.assign(first!.fuse!, { breaking_A: null, remark: 'Seal it.' });
+    Object.assign(second!.fuse!, { rated_V: null });
+    const [, channel, none, third] = rowsOf(named('protection', job));
+    expect(channel).toMatchObject({ device: 'channel, its sheet, 30 V', breaking: null });
+    expect(none).toMatchObject({
+      device: 'small fuse, IEC 60127-2',
+      remark: 'None of this kind is made for 24 V with a tenth to spare: choose another kind.',
+    });
+    expect(third).toMatchObject({ device: 'small fuse, IEC 60127-2, 250 V', breaking: 35 });
+    expect(named('protection', job).notes).toEqual(['Seal it.', 'See that the holder is made for it.']);
+    expect(named('protection').notes).toEqual(['See that the holder is made for it.']);
+    expect(rowsOf(named('bill', job)).filter(({ basis }) => /fused way/.test(String(basis)))).toMatchObject([
+      { item: 'Electronic channel', description: 'channel, its sheet, 30 V, 1 A', quantity: 1, spare: 1 },
+      { item: 'Fuse with holder', description: 'small fuse, IEC 60127-2, 1 A', quantity: 1, spare: 1 },
+      { item: 'Fuse with holder', description: 'small fuse, IEC 60127-2, 250 V, 1 A', quantity: 1, spare: 1 },
+    ]);
+  });
+
+  it('say where a fuse stands, when there is room for its block', () => {
+    const job = structuredClone(input) as Changed;
+    expect(column('protection', 'location', job)[2]).toBe('B1.1 way 2, in the plus');
+    const standing = { x_mm: 0, y_mm: 0, across_mm: 1, up_mm: 1, deep_mm: 1, faces: 'up' } as const;
+    const ends = { out_x_mm: 0, out_y_mm: 0, in_x_mm: 0, in_y_mm: 0 };
+    job.installation.blocks[0]!.standing = { place: 'Plinth', ...standing, ...ends };
+    expect(column('protection', 'location', structuredClone(job))[2]).toBe('B1.1 way 2, in the plus, Plinth');
   });
 
   it('name no device where no fuse fits, and what to do then', () => {
-    const bare = { ...input, cables: [{ ...input.cables[0]!, fuse_A: null, fuseOpens: false }] };
-    expect(rowsOf(named('protection', bare))[1]).toMatchObject({
-      ...{ device: '', rating: null, breaking: null, design: 0.1, capacity: 12 },
-      remark: 'No standard fuse lies between Ib and Iz: take a thicker cable or share the load.',
+    const bare = structuredClone(input) as Changed;
+    for (const id of ['C01', 'C02.1'])
+      Object.assign(cableOf(bare, id), {
+        fuse: null,
+        fuse_A: null,
+        fuseOpens: false,
+        protectedBy: 'nothing',
+      });
+    Object.assign(cableOf(bare, 'C02.1'), { design_A: 0.3, capacity_A: 0.2 });
+    bare.installation.blocks[0]!.ways[0]!.fuse = null;
+    expect(rowsOf(named('protection', bare)).at(-1)).toMatchObject({
+      ...{ ref: 'D1.1', protects: 'cables C01, C02.1', device: 'none', rating: null, breaking: null },
+      ...{ design: 0.3, capacity: 0.2, location: '' },
+      remark:
+        'No fuse lies between what each carries and may carry: take a thicker cable, lay fewer together, or share the load.',
     });
-    expect(column('cables', 'fuse', bare)).toEqual([null]);
-    expect(column('bill', 'item', bare)).not.toContain('Fuse with holder');
+    expect(column('cables', 'fuse', bare).slice(0, 3)).toEqual(['', '', '']);
+    expect(column('cables', 'rating', bare).slice(0, 3)).toEqual([null, null, null]);
+    for (const way of bare.installation.blocks[0]!.ways) way.fuse = null;
+    expect(column('bill', 'item', structuredClone(bare))).not.toContain('Fuse with holder');
+  });
+
+  it('name cables by their numbers, kind by kind, output by output', () => {
+    const job = structuredClone(input) as Changed;
+    const all = ['L1.1', 'T1.1', 'C02', 'C10', 'C03', 'C04', 'C09'];
+    job.cables.splice(
+      0,
+      job.cables.length,
+      ...all.map((id, i) => ({ ...input.cables[1]!, id, output: i === 6 ? 'D2.1' : 'D1.1' })),
+    );
+    for (const cable of job.cables) Object.assign(cable, { fuse: null, protectedBy: 'driver' });
+    // C09 lies between C04 and C10 and hangs on another output.
+    expect(column('protection', 'protects', job).slice(-2)).toEqual([
+      'cables L1.1, T1.1, C02 to C04, C10',
+      'cable C09',
+    ]);
   });
 
   it('bill whole metres and spares, with the strip left over counted as spare when it replaces any piece', () => {
@@ -112,10 +171,11 @@ describe('schedules', () => {
       return [column('bill', 'quantity')[index], column('bill', 'spare')[index]];
     };
     expect(total('Strip')).toEqual([1, 0]);
-    // Pairs of 2, 3 and 4 m, then single conductors of 5 and 6 m.
-    expect(total('Cable')).toEqual([9, 1]);
+    // A link of 0.3 m and pairs of 2, 3 and 4 m, then single conductors of 5 and 6 m.
+    expect(total('Cable')).toEqual([10, 1]);
     expect(total('Driver')).toEqual([1, 1]);
-    expect(total('Fuse with holder')).toEqual([5, 1]);
+    expect(total('Distribution block')).toEqual([1, 0]);
+    expect(total('Fuse with holder')).toEqual([3, 1]);
     expect(total('Terminal at the strip')).toEqual([8, 1]);
     expect(total('Strip joint')).toEqual([1, 1]);
     expect(column('bill', 'item')).not.toContain('Tap');
@@ -152,53 +212,122 @@ describe('every row of a small job', () => {
     expect(named('drivers', { ...input, conditions: [condition] }).notes).toEqual([sentence]);
   });
 
-  it('of the cables: the same load everywhere, lengths and loops of their own', () => {
-    // 0.1 A at 23.9 V is 2.39 W; lowest 23.8 V, 0.2 V below the driver; limit 5 % of 24 V, 1.2 V.
+  it('of the cables: both ends of each, every core, what it feeds, carries and is protected by', () => {
+    // 0.1 A at 23.9 V is 2.39 W; lowest 23.8 V, 0.2 V below the driver; limit 5 % of 24 V, 1.2 V. Of the stretches, with 6, 5,
+    // 4 circuits, the second decides.
     const each = {
-      ...{ circuit: 'D1.1', from: 'D1.1', type: '2 × 1.5 mm² fine-wire', area: 1.5, way: 'foot run' },
-      ...{ grouped: 4, warm: 40, nominal: 24, load: 2.39, current: 0.1, capacity: 12, drop: 0.02 },
-      ...{ lowest: 23.8, wholeDrop: 0.2, limit: 1.2, within: 'within limit', fuse: 1 },
+      ...{ circuit: 'D1.1', area: 1.5, way: 'place, riser, foot run, panel, slot', grouped: 5, warm: 40 },
+      ...{ nominal: 24, load: 2.39, current: 0.1, design: 0.12, capacity: 12, drop: 0.02 },
+      ...{ lowest: 23.8, wholeDrop: 0.2, limit: 1.2, within: 'within limit', rating: 1 },
     };
-    const pair = { ...each, polarity: 'plus and minus', cores: 2 };
+    const pair = { ...each, polarity: 'plus and minus', cores: 2, type: '2 × 1.5 mm² fine-wire' };
+    const single = { ...each, cores: 1, type: '1 × 1.5 mm² fine-wire' };
+    const marks = (way: number, pad: string) =>
+      `red: B1.1 way ${way} plus to ${pad} plus; white: B1.1 way ${way} minus to ${pad} minus`;
     // Each runs 600 mm more than its way; 13.3 mohm for every metre of every conductor.
     expect(rowsOf(named('cables'))).toEqual(
       byHand(
-        { ...pair, cable: 'C01', to: 'S01-F1', zone: 'Left', route: 1400, cut: 2000, loop: 0.0532 },
-        { ...pair, cable: 'C02', to: 'S02-F1', zone: '', route: 2400, cut: 3000, loop: 0.0798 },
-        { ...pair, cable: 'C03', to: 'S02-F2', zone: '', route: 3400, cut: 4000, loop: 0.1064 },
         {
-          ...{ ...each, cable: 'C04', to: 'S03-F1', zone: '', route: 4400, cut: 5000, loop: 0.0665 },
-          ...{ polarity: 'plus only', cores: 1 },
+          ...{ ...pair, cable: 'L1.1', zone: 'Left', from: 'D1.1', to: 'B1.1 in', feeds: 'S01-F1 to S03-F2' },
+          marks: 'red: D1.1 plus to B1.1 in, plus; white: D1.1 minus to B1.1 in, minus',
+          ...{ way: 'place', route: 100, cut: 300, grouped: 1, warm: 38, load: 9.56, current: 0.44 },
+          ...{ design: 0.48, capacity: 14, drop: 0.004, loop: 0.00798, fuse: '', rating: null },
         },
         {
-          ...{ ...each, cable: 'C05', to: 'S03-F2', zone: '', route: 5400, cut: 6000, loop: 0.0798 },
-          ...{ polarity: 'minus only', cores: 1 },
+          ...{ ...pair, cable: 'C01', zone: 'Left', from: 'B1.1 way 1', to: 'S01-F1, start of S01' },
+          ...{ feeds: 'S01-F1', marks: marks(1, 'S01-F1'), route: 1400, cut: 2000, loop: 0.0532 },
+          fuse: 'F1.1-1',
+        },
+        {
+          ...{ ...pair, cable: 'C02.1', zone: '', from: 'B1.1 way 2', to: 'S02-F1, start of S02' },
+          ...{ feeds: 'S02-F1', marks: marks(2, 'S02-F1'), route: 2400, cut: 3000, loop: 0.0798 },
+          fuse: 'F1.1-2',
+        },
+        {
+          ...{ ...pair, cable: 'C02.2', zone: '', from: 'B1.1 way 2', to: 'S02-F2, finish of S02' },
+          ...{ feeds: 'S02-F2', marks: marks(2, 'S02-F2'), route: 3400, cut: 4000, loop: 0.1064 },
+          fuse: 'F1.1-2',
+        },
+        {
+          ...{ ...single, cable: 'C03.1', zone: '', from: 'B1.1 way 3', to: 'S03-F1, start of S03' },
+          ...{ feeds: 'S03-F1', polarity: 'plus only', marks: 'red: B1.1 way 3 plus to S03-F1 plus' },
+          ...{ route: 4400, cut: 5000, loop: 0.0665, fuse: 'F1.1-3' },
+        },
+        {
+          ...{ ...single, cable: 'C03.2', zone: '', from: 'B1.1 way 3', to: 'S03-F2, finish of S03' },
+          ...{ feeds: 'S03-F2', polarity: 'minus only', marks: 'white: B1.1 way 3 minus to S03-F2 minus' },
+          ...{ route: 5400, cut: 6000, loop: 0.0798, fuse: 'F1.1-3' },
         },
       ),
     );
   });
 
+  it('of a trunk: the taps it passes; of a cable from run to run: the end it leaves; of a dimmer: its side', () => {
+    const job = structuredClone(input) as Changed;
+    const tap = (number: number) => ({ kind: 'tap', id: `D1.1-T${number}` }) as const;
+    const trunk = cableOf(job, 'C01');
+    const leg = trunk.legs[0]!;
+    Object.assign(trunk, { to: tap(3), legs: [1, 2, 3].map((number) => ({ ...leg, to: tap(number) })) });
+    const onward = { kind: 'pad', run: 'S01', cutLine: 20, feedPoint: null } as const;
+    Object.assign(cableOf(job, 'C02.1'), { from: onward });
+    Object.assign(cableOf(job, 'C02.2'), { from: { kind: 'dimmer', id: 'K1.1' } });
+    Object.assign(cableOf(job, 'L1.1'), { to: { kind: 'dimmer', id: 'K1.1' } });
+    Object.assign(cableOf(job, 'C03.1').to, { cutLine: 7 });
+    expect(column('cables', 'to', job)).toEqual([
+      ...['K1.1 in', 'D1.1-T3, past D1.1-T1, D1.1-T2', 'S02-F1, start of S02', 'S02-F2, finish of S02'],
+      ...['S03-F1, cut line 7 of S03', 'S03-F2, finish of S03'],
+    ]);
+    expect(column('cables', 'from', job).slice(2, 4)).toEqual(['S01 finish', 'K1.1 out']);
+  });
+
+  it('of a cable of a zone with a way of its own', () => {
+    const job = structuredClone(input) as Changed;
+    job.job.dimming.zones[0]!.way = 'head';
+    expect(column('cables', 'way', job).slice(1, 3)).toEqual([
+      'place, riser, head run, panel, slot',
+      'place, riser, foot run, panel, slot',
+    ]);
+  });
+
+  it('of a cable with cores left over, which are bought too', () => {
+    const job = structuredClone(input) as Changed;
+    for (const cable of job.cables) cable.spareCoreCount = cable.conductorCount === 2 ? 1 : 0;
+    expect(column('cables', 'marks', job)[1]).toMatch(/ to S01-F1 minus; spare: 1$/);
+    expect(column('bill', 'description', structuredClone(job))[1]).toBe(
+      '2 × 1.5 mm² fine-wire, 3 cores, 1 of them spare',
+    );
+  });
+
   it('of a cable that serves two runs: the sum of the load, the lowest volts, the greatest drop, both zones', () => {
     const shared = structuredClone(input) as Changed;
-    shared.cables[0]!.serves.push('S02-F1');
+    cableOf(shared, 'C01').serves.push('S02-F1');
     shared.setOut.runs[1]!.zone = 'Right';
-    Object.assign(shared.circuit.runs[0]!, { lowest_V: 22.6, drop_V: 1.2, output: 'D1.1' });
-    Object.assign(shared.circuit.runs[1]!, { lowest_V: 22.5, drop_V: 1.5, output: 'D1.2' });
-    // 2 x 2.39 W; 1.5 V is over 1.2 V, 1.2 V by itself is not.
-    expect(rowsOf(named('cables', shared))[0]).toMatchObject({
-      ...{ circuit: 'D1.1, D1.2', zone: 'Left, Right', to: 'S01-F1, S02-F1', polarity: 'plus and minus' },
-      ...{ load: expect.closeTo(4.78, 9), lowest: 22.5, wholeDrop: 1.5, within: 'over limit' },
+    Object.assign(shared.circuit.runs[0]!, { lowest_V: 22.6, drop_V: 1.2 });
+    Object.assign(shared.circuit.runs[1]!, { lowest_V: 22.5, drop_V: 1.5 });
+    // All of S01, 2.39 W, and half of S02, of 4.78 W; 1.5 V is over 1.2 V, 1.2 V by itself is not.
+    expect(rowsOf(named('cables', shared))[1]).toMatchObject({
+      ...{ zone: 'Left, Right', feeds: 'S01-F1, S02-F1', load: expect.closeTo(4.78, 9) },
+      ...{ lowest: 22.5, wholeDrop: 1.5, within: 'over limit' },
     });
     Object.assign(shared.circuit.runs[1]!, { lowest_V: 22.7, drop_V: 1.1 });
-    expect(rowsOf(named('cables', shared))[0]).toMatchObject({
+    expect(rowsOf(named('cables', shared))[1]).toMatchObject({
       ...{ lowest: 22.6, wholeDrop: 1.2, within: 'within limit' },
     });
   });
 
-  it('of a single conductor on a trunk of plus and minus: the trunk names both', () => {
-    const crossed = structuredClone(input) as Changed;
-    crossed.cables[0]!.serves = ['S03-F1', 'S03-F2'];
-    expect(column('cables', 'polarity', crossed)[0]).toBe('plus and minus');
+  it('of a run fed at both ends: each cable has the part of its watts that its current is', () => {
+    const uneven = structuredClone(input) as Changed;
+    uneven.circuit.runs[1]!.feed_A[0]!.current_A = 0.3;
+    // 0.3 and 0.1 A of 4.78 W.
+    expect(column('cables', 'load', uneven).slice(2, 4)).toEqual(
+      [3.585, 1.195].map((x) => expect.closeTo(x, 9)),
+    );
+  });
+
+  it('of a run that current passes on its way to the next: its own watts, not what passes', () => {
+    const onward = structuredClone(input) as Changed;
+    onward.circuit.runs[0]!.feed_A[0]!.current_A = 0.3;
+    expect(column('cables', 'load', onward)[1]).toBeCloseTo(2.39, 9);
   });
 
   it('of the feed points', () => {
@@ -211,10 +340,10 @@ describe('every row of a small job', () => {
     expect(rowsOf(named('feed-points'))).toEqual(
       byHand(
         { ...pair, ...start, feedPoint: 'S01-F1', slot: 'S01', run: 'S01', x: 300, cable: 'C01' },
-        { ...s02, ...start, feedPoint: 'S02-F1', cable: 'C02' },
-        { ...s02, ...finish, feedPoint: 'S02-F2', cable: 'C03' },
-        { ...s03, ...start, feedPoint: 'S03-F1', cable: 'C04', polarity: 'plus only' },
-        { ...s03, ...finish, feedPoint: 'S03-F2', cable: 'C05', polarity: 'minus only' },
+        { ...s02, ...start, feedPoint: 'S02-F1', cable: 'C02.1' },
+        { ...s02, ...finish, feedPoint: 'S02-F2', cable: 'C02.2' },
+        { ...s03, ...start, feedPoint: 'S03-F1', cable: 'C03.1', polarity: 'plus only' },
+        { ...s03, ...finish, feedPoint: 'S03-F2', cable: 'C03.2', polarity: 'minus only' },
       ),
     );
   });
@@ -222,29 +351,28 @@ describe('every row of a small job', () => {
   it('of a feed point between the ends, at a cable behind a trunk', () => {
     const between = structuredClone(input) as Changed;
     Object.assign(between.setOut.runs[0]!.feedPoints[0]!, { cutLine: 7, at: 'between' });
-    between.cables[1]!.serves.push('S01-F1');
+    cableOf(between, 'C02.1').serves.push('S01-F1');
     // 7 of 20 units of a metre; the last cable on the way is the one that lands there.
     expect(rowsOf(named('feed-points', between))[0]).toMatchObject({
-      ...{ at: 'between the ends', along: 350, cutLine: 7, cable: 'C02' },
+      ...{ at: 'between the ends', along: 350, cutLine: 7, cable: 'C02.1' },
     });
   });
 
   it('of a feed point that was not solved by itself, or has no cable: nothing stands for what is not known', () => {
     const unsolved = structuredClone(input) as Changed;
     for (const run of unsolved.circuit.runs) run.feed_A = [];
-    unsolved.cables.shift();
+    unsolved.cables.splice(0, 2);
     expect(rowsOf(named('feed-points', unsolved))[0]).toMatchObject({
       ...{ current: null, volts: null, cable: null },
     });
     expect(column('cables', 'load', unsolved)).toEqual([0, 0, 0, 0]);
   });
 
-  it('of the protection: the mains, then every cable', () => {
-    const each = {
-      ...{ device: 'blade fuse, 32 V', rating: 1, design: 0.1, capacity: 12, source: 2.5 },
-      ...{ breaking: 1000, location: 'at D1.1, driver D1', remark: '' },
+  it('of the protection: the mains, every fuse with what is behind it, and what the limit of the driver holds', () => {
+    const fuse = {
+      ...{ device: 'small fuse, IEC 60127-2, 250 V', rating: 1, capacity: 12, source: 2.5, breaking: 35 },
+      remark: '',
     };
-    const ids = ['C01', 'C02', 'C03', 'C04', 'C05'];
     expect(rowsOf(named('protection'))).toEqual(
       byHand(
         {
@@ -253,11 +381,28 @@ describe('every row of a small job', () => {
           location: 'chosen and placed by the licensed electrician',
           remark: 'Drivers: 1, at most 1 on one B16, breakers needed: 1: 3 × 16 A × √2 / 40 A.',
         },
-        ...ids.map((ref) => ({ ...each, ref, protects: `cable ${ref}, 2 × 1.5 mm² fine-wire` })),
+        {
+          ...{ ...fuse, ref: 'F1.1-1', protects: 'cable C01', design: 0.12 },
+          location: 'B1.1 way 1, in the plus',
+        },
+        {
+          ...{ ...fuse, ref: 'F1.1-2', protects: 'cables C02.1, C02.2', design: 0.24 },
+          location: 'B1.1 way 2, in the plus',
+        },
+        // The return of S03 has no fuse of its own.
+        {
+          ...{ ...fuse, ref: 'F1.1-3', protects: 'cables C03.1, C03.2', design: 0.12 },
+          location: 'B1.1 way 3, in the plus',
+        },
+        // 1.5 x 2.5 A.
+        {
+          ...{ ref: 'D1.1', protects: 'cable L1.1', device: 'limit of the driver', rating: null },
+          ...{ design: 0.48, capacity: 14, source: 2.5, breaking: null, location: 'in the driver' },
+          remark:
+            'At 1.5 times its rating, 3.75 A, the driver has limited, and each of these may carry that.',
+        },
       ),
     );
-    const idle = { ...input, cables: [{ ...input.cables[0]!, serves: [] }] };
-    expect(column('protection', 'location', idle)[1]).toBe('at D1.1');
   });
 
   it('of the strip: piece by piece, joined and dark where it is', () => {
@@ -289,8 +434,8 @@ describe('every row of a small job', () => {
   });
 
   it('of the bill', () => {
-    // 2 + 3 + 4 = 9 m of pairs, 5 + 6 = 11 m of single conductors, a tenth more begun: 1 and 2.
-    // Terminals: a pair at three feed points, one conductor at two. A fifth of 5 fuses is 1.
+    // 0.3 + 2 + 3 + 4 = 9.3 m of pairs, 5 + 6 = 11 m of single conductors, a tenth more begun: 1 and 2.
+    // Terminals: a pair at three feed points, one conductor at two. A fifth of 3 fuses is 1.
     const spares = 'counted; one spare for every ten begun';
     const lengths = 'cut lengths with their allowance, whole metres; one tenth spare';
     expect(rowsOf(named('bill'))).toEqual([
@@ -301,10 +446,10 @@ describe('every row of a small job', () => {
       },
       {
         ...{ item: 'Cable', description: '2 × 1.5 mm² fine-wire, 2 cores' },
-        ...{ quantity: 9, spare: 1, total: 10, unit: 'm', basis: lengths },
+        ...{ quantity: 10, spare: 1, total: 11, unit: 'm', basis: lengths },
       },
       {
-        ...{ item: 'Cable', description: '2 × 1.5 mm² fine-wire, 1 core' },
+        ...{ item: 'Cable', description: '1 × 1.5 mm² fine-wire, 1 core' },
         ...{ quantity: 11, spare: 2, total: 13, unit: 'm', basis: lengths },
       },
       {
@@ -312,11 +457,17 @@ describe('every row of a small job', () => {
         ...{ quantity: 1, spare: 1, total: 2, unit: 'piece', basis: spares },
       },
       {
-        ...{ item: 'Fuse with holder', description: '1 A', quantity: 5, spare: 1, total: 6, unit: 'piece' },
-        basis: 'one for each cable; one spare for every five begun',
+        ...{ item: 'Distribution block', quantity: 1, spare: 0, total: 1, unit: 'piece' },
+        description: 'one way in, 3 out, plus and minus, up to 2 cables on a way',
+        basis: 'one for each output that several cables leave, or that needs fuses',
       },
       {
-        ...{ item: 'Terminal at the strip', description: 'one for each conductor at each feed point' },
+        ...{ item: 'Fuse with holder', description: 'small fuse, IEC 60127-2, 250 V, 1 A' },
+        ...{ quantity: 3, spare: 1, total: 4, unit: 'piece' },
+        basis: 'one for each fused way; one spare for every five begun',
+      },
+      {
+        ...{ item: 'Terminal at the strip', description: 'one for each conductor made off at a strip' },
         ...{ quantity: 8, spare: 1, total: 9, unit: 'piece', basis: spares },
       },
       {
@@ -326,30 +477,49 @@ describe('every row of a small job', () => {
     ]);
   });
 
-  it('of a bill with two sizes of fuse, a spare reel, more channels and taps that several cables share', () => {
+  it('of a bill with two sizes of fuse, two kinds of block, a spare reel, taps, and cables that go on from runs', () => {
     const more = structuredClone(input) as Changed;
-    for (const cable of more.cables.slice(0, 3)) cable.from = { kind: 'tap', id: 'D1.1-T1' };
-    more.cables[3]!.from = { kind: 'tap', id: 'D1.1-T2' };
-    more.cables[4]!.fuse_A = 3;
+    const [block] = more.installation.blocks;
+    block!.ways[2]!.fuse!.rating_A = 3;
+    const single = { ...structuredClone(block!), id: 'B2.1' };
+    single.ways = [1, 2, 3].map((number) => ({ number, fuse: null, cables: ['C01'] }));
+    more.installation.blocks.push(single, { ...single, id: 'B3.1' });
+    for (const id of ['D1.1-T1', 'D1.1-T2'])
+      more.installation.taps.push({ id, cable: 'T1.1', x_mm: 0, y_mm: 0 });
     more.setOut.reels[0]!.left_mm = 999;
-    more.products.strip.channels.push(more.products.strip.channels[0]!);
+    // A pair leaves S01 at its finish: two terminals more.
+    Object.assign(cableOf(more, 'C02.1'), {
+      from: { kind: 'pad', run: 'S01', cutLine: 20, feedPoint: null },
+    });
     const rows = rowsOf(named('bill', more));
-    expect(rows.filter(({ item }) => item === 'Fuse with holder')).toMatchObject([
-      { description: '1 A', quantity: 4, spare: 1 },
-      { description: '3 A', quantity: 1, spare: 1 },
+    const of = (item: string) => rows.filter((each) => each.item === item);
+    expect(of('Fuse with holder')).toMatchObject([
+      { description: 'small fuse, IEC 60127-2, 250 V, 1 A', quantity: 2, spare: 1 },
+      { description: 'small fuse, IEC 60127-2, 250 V, 3 A', quantity: 1, spare: 1 },
+    ]);
+    expect(of('Distribution block')).toMatchObject([
+      { description: 'one way in, 3 out, plus and minus, up to 2 cables on a way', quantity: 1 },
+      { description: 'one way in, 3 out, plus and minus, one cable on a way', quantity: 2 },
     ]);
     expect(rows[0]).toMatchObject({
       ...{ quantity: 1, spare: 1, total: 2 },
       basis:
         'one spare reel of the same batch: the longest offcut, 999 mm, does not replace a piece of 1,000 mm',
     });
-    // Three pairs of 1 + 2 conductors, one plus, two minus.
-    expect(rows.find(({ item }) => item === 'Terminal at the strip')!.quantity).toBe(12);
-    expect(rows.find(({ item }) => item === 'Tap')).toMatchObject({
-      ...{ description: 'branch from the trunk, all conductors', quantity: 2, spare: 1, total: 3 },
-    });
+    expect(of('Terminal at the strip')).toMatchObject([{ quantity: 10 }]);
+    expect(of('Tap')).toMatchObject([
+      { description: 'branch from the trunk, all conductors', quantity: 2, spare: 1, total: 3 },
+    ]);
     more.setOut.reels[0]!.left_mm = 1000;
     expect(rowsOf(named('bill', more))[0]!.spare).toBe(0);
+  });
+
+  it('of a bill of two channels: a block with a minus for each', () => {
+    const two = structuredClone(input) as Changed;
+    two.products.strip.channels.push(two.products.strip.channels[0]!);
+    expect(column('bill', 'description', two)).toContain(
+      'one way in, 3 out, plus and 2 minus, up to 2 cables on a way',
+    );
   });
 
   it('of a bill with two reels: the longer offcut counts', () => {

@@ -1,5 +1,6 @@
 import type { Cable } from '../../src/answer/cables.ts';
 import type { CircuitRun } from '../../src/answer/circuit.ts';
+import type { Block } from '../../src/answer/installation.ts';
 import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
 import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { newJob } from '../../src/job/new-job.ts';
@@ -51,29 +52,101 @@ function run(number: number, jointLines: number[], pads: readonly Pad[]): Run {
   };
 }
 
-function cable(number: number, feedPoint: FeedPoint, length_mm: number): Cable {
+/** A cable from the block: 13.3 mohm for every metre of every conductor; 0.1 A at 23.9 V, 20 mV of them in the cable. */
+function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number): Cable {
+  const both = feedPoint.conductors === 'both';
+  const from = { kind: 'block', id: 'B1.1', way } as const;
+  const to = {
+    kind: 'pad',
+    run: feedPoint.run,
+    cutLine: feedPoint.cutLine,
+    feedPoint: feedPoint.id,
+  } as const;
+  const loop_ohm = ((both ? 2 : 1) * 13.3 * length_mm) / 1e6;
+  const each = { way_mm: length_mm - 600, length_mm, current_A: 0.1, drop_V: 0.02, loss_W: 0.002, loop_ohm };
+  const alone = feedPoint.conductors === 'return' ? ('minus' as const) : ('plus' as const);
+  const rails = both ? (['plus', 'minus'] as const) : [alone];
   return {
-    id: `C0${number}`,
-    name: '2 × 1.5 mm² fine-wire',
-    from: { kind: 'output', id: 'D1.1' },
-    to: { kind: 'pad', run: feedPoint.run, cutLine: feedPoint.cutLine, feedPoint: feedPoint.id },
-    conductors: feedPoint.conductors,
-    serves: [feedPoint.id],
-    route: [],
-    way_mm: length_mm - 600,
-    length_mm,
-    conductorCount: feedPoint.conductors === 'both' ? 2 : 1,
-    current_A: 0.1,
-    drop_V: 0.02,
-    loss_W: 0.002,
-    capacity_A: 12,
-    fuse_A: 1,
-    fuseOpens: true,
-    protectedBy: 'fuse',
-    farShort_A: 20,
-    farShortNoticed: true,
-    loop_ohm: ((feedPoint.conductors === 'both' ? 2 : 1) * 13.3 * length_mm) / 1e6,
+    ...{ id, kind: 'feed', name: `${both ? 2 : 1} × 1.5 mm² fine-wire`, output: 'D1.1', from, to },
+    ...{ conductors: feedPoint.conductors, serves: [feedPoint.id], route: [] },
+    legs: [{ id, from, to, serves: [feedPoint.id], ...each }],
+    cores: rails.map((rail, i) => ({
+      ...{ number: i + 1, mark: rail === 'plus' ? 'red' : 'white', rail, channel: null, current_A: 0.1 },
+      ...{ from: `B1.1 way ${way} ${rail}`, to: `${feedPoint.id} ${rail}` },
+    })),
+    ...{ spareCoreCount: 0, conductorCount: both ? 2 : 1, area_mm2: 1.5 },
+    stretches: (['place', 'riser', 'way', 'panel', 'slot'] as const).map((where, i) => ({
+      ...{ in: where, from: { x_mm: 0, y_mm: 0 }, to: { x_mm: 0, y_mm: 0 }, length_mm: 0 },
+      ...{ togetherCount: 6 - i, air_degC: 40 },
+    })),
+    ...{ ...each, tails_mm: 600, design_A: 0.12, capacity_A: 12, worstStretch: 1 },
+    ...{ fuse: `F1.1-${way}`, fuse_A: 1, fuseOpens: true, protectedBy: 'fuse' },
+    ...{ farShort_A: 20, farShortNoticed: true },
   };
+}
+
+/** The link from the output to the block, 300 mm, for all the current of the output. */
+function link(serves: string[]): Cable {
+  const [from, to] = [
+    { kind: 'output', id: 'D1.1' } as const,
+    { kind: 'block', id: 'B1.1', way: null } as const,
+  ];
+  const each = {
+    way_mm: 100,
+    length_mm: 300,
+    current_A: 0.44,
+    drop_V: 0.004,
+    loss_W: 0.002,
+    loop_ohm: 0.00798,
+  };
+  return {
+    ...{ id: 'L1.1', kind: 'link', name: '2 × 1.5 mm² fine-wire', output: 'D1.1', from, to },
+    ...{ conductors: 'both', serves, route: [], legs: [{ id: 'L1.1', from, to, serves, ...each }] },
+    cores: (['plus', 'minus'] as const).map((rail, i) => ({
+      ...{ number: i + 1, mark: i === 0 ? 'red' : 'white', rail, channel: null, current_A: 0.44 },
+      ...{ from: `D1.1 ${rail}`, to: `B1.1 in, ${rail}` },
+    })),
+    ...{ spareCoreCount: 0, conductorCount: 2, area_mm2: 1.5 },
+    stretches: [
+      {
+        ...{ in: 'place', from: { x_mm: 0, y_mm: 0 }, to: { x_mm: 0, y_mm: 0 } },
+        ...{ length_mm: 100, togetherCount: 1, air_degC: 38 },
+      },
+    ],
+    ...{ ...each, tails_mm: 200, design_A: 0.48, capacity_A: 14, worstStretch: 0 },
+    ...{ fuse: null, fuse_A: null, fuseOpens: false, protectedBy: 'driver' },
+    ...{ farShort_A: 20, farShortNoticed: true },
+  };
+}
+
+/** A block of three fused ways: S01; both cables of S02; the plus of S03, whose return is held by the same fuse. */
+const block: Block = {
+  ...{ id: 'B1.1', output: 'D1.1', standing: null },
+  ways: [['C01'], ['C02.1', 'C02.2'], ['C03.1']].map((cables, i) => ({
+    number: i + 1,
+    fuse: {
+      ...{ id: `F1.1-${i + 1}`, family: 'cartridge', name: 'small fuse', standard: 'IEC 60127-2' },
+      ...{ remark: 'See that the holder is made for it.', rated_V: 250, breaking_A: 35, rating_A: 1 },
+      ...{ resistance_mohm: 180, design_A: 0.12 * cables.length, least_A: 12 },
+    },
+    cables,
+  })),
+};
+
+/** The cable of that id; a missing one is a broken test. */
+export function cableOf<C extends Pick<Cable, 'id'>>(
+  { cables }: { readonly cables: readonly C[] },
+  id: string,
+): C {
+  const found = cables.find((each) => each.id === id);
+  if (!found) throw new Error(`no cable ${id}`);
+  return found;
+}
+
+/** Makes a ring of the cable of S01: a trunk that comes back to its block. */
+export function closeRing({ cables }: HandOverInput): void {
+  const back = { kind: 'block', id: 'B1.1', way: 1 } as const;
+  Object.assign(cableOf({ cables }, 'C01'), { kind: 'trunk', to: back });
 }
 
 function solved(of: Run): CircuitRun {
@@ -92,7 +165,8 @@ function solved(of: Run): CircuitRun {
     drop: 0.2 / 24,
     fall: 0.01,
     neighbour: null,
-    watts: 3.5,
+    // 0.1 A at 23.9 V through every feed point that brings plus.
+    watts: 2.39 * of.feedPoints.filter(({ conductors }) => conductors !== 'return').length,
     copper_W: 0.01,
     worst_W_per_m: 3.6,
     strip_degC: 35,
@@ -100,7 +174,7 @@ function solved(of: Run): CircuitRun {
   };
 }
 
-/** A whole small job with round figures, so that every prediction can be worked out by hand. */
+/** A whole small job with round figures, a block with three fused ways on its one output, so that every prediction can be worked out by hand. */
 export function smallJob(): HandOverInput {
   const job = newJob();
   job.dimming.pwm_Hz = null;
@@ -135,7 +209,18 @@ export function smallJob(): HandOverInput {
       ],
     ),
   ];
-  const cables = runs.flatMap((r) => r.feedPoints).map((f, i) => cable(i + 1, f, 2000 + 1000 * i));
+  const named = [
+    ['C01', 1],
+    ['C02.1', 2],
+    ['C02.2', 2],
+    ['C03.1', 3],
+    ['C03.2', 3],
+  ] as const;
+  const feedPoints = runs.flatMap((r) => r.feedPoints);
+  const cables = [
+    link(feedPoints.map(({ id }) => id)),
+    ...feedPoints.map((f, i) => cable(named[i]![0], named[i]![1], f, 2000 + 1000 * i)),
+  ];
   return {
     job,
     products: {
@@ -173,6 +258,7 @@ export function smallJob(): HandOverInput {
       jointCount: 1,
     },
     cables,
+    installation: { blocks: [structuredClone(block)], dimmers: [], taps: [] },
     circuit: {
       runs: runs.map(solved),
       level: 'full',

@@ -3,7 +3,7 @@ import type { HandOverInput } from '../../src/hand-over/input.ts';
 import { selvStepsUnder } from '../../src/hand-over/selv-steps.ts';
 import { notMeasured, type TestRow, testRows, testSheet } from '../../src/hand-over/test-sheet.ts';
 import { byHand, rowsOf } from './rows.ts';
-import { smallJob } from './small-job.ts';
+import { cableOf, closeRing, smallJob } from './small-job.ts';
 
 const input = smallJob();
 // A job of its own each time, since what is remembered of one is not worked out again.
@@ -54,8 +54,8 @@ describe('test sheet', () => {
   });
 
   it('predicts no loop where cables do not form a chain', () => {
-    const ring = structuredClone(input) as typeof input & { job: { cables: { layout: string } } };
-    ring.job.cables.layout = 'ring';
+    const ring = smallJob();
+    closeRing(ring);
     expect(testRows(ring).every((r) => r.loop === null)).toBe(true);
   });
 
@@ -73,8 +73,8 @@ describe('test sheet', () => {
     expect(cell('S01-F1', 'linkOut')).toBeNull();
     expect(cell('S03-F1', 'linkOut')).toBe(notMeasured);
     expect(cell('D1.1', 'linkOut')).toBe(notMeasured);
-    const ring = structuredClone(input);
-    ring.job.cables.layout = 'ring';
+    const ring = smallJob();
+    closeRing(ring);
     expect(testRows(ring).filter((each) => each.isLinked || /link/i.test(each.step))).toEqual([]);
   });
 
@@ -98,12 +98,11 @@ describe('test sheet', () => {
     Object.assign(limited.circuit, { level: 'working' });
     expect(JSON.stringify(testSheet(limited).rows)).not.toContain('dimmers at 100 %');
     // 0.1 A in each feed, below what a clamp meter resolves; 0.44 A at the output, still below.
-    expect(row('S01-F1').step).toContain('amps in series at the fuse of C01');
+    expect(row('S01-F1').step).toContain('amps in series in the plus of C01 at B1.1 way 1');
     const strong = structuredClone(input);
     strong.circuit.runs[0]!.feed_A[0]!.current_A = 1.5;
-    Object.assign(strong.cables[0]!, { fuse_A: null });
     const [, first] = testRows(strong);
-    expect(first!.step).toMatch(/volts at the pads, amps at D1\.1\.$/);
+    expect(first!.step).toMatch(/volts at the pads, amps in the plus of C01 at B1\.1 way 1\.$/);
   });
 
   it('leaves boxes empty to be written in, and strikes those that do not apply', () => {
@@ -116,6 +115,17 @@ describe('test sheet', () => {
     expect(sheet.rows[0]![0]).toBe('V1');
   });
 });
+
+/** The job with C01 as a trunk, at whose end the cables of S03 go on. */
+const behindTrunk = (): HandOverInput => {
+  const job = smallJob();
+  const trunk = cableOf(job, 'C01');
+  const to = { kind: 'tap', id: 'D1.1-T1' } as const;
+  const serves = [...trunk.serves, 'S03-F1', 'S03-F2'];
+  Object.assign(trunk, { kind: 'trunk', to, serves });
+  Object.assign(trunk.legs[0]!, { to, serves });
+  return job;
+};
 
 /** The bands of a row as they stand on the sheet. */
 const bands = (id: string) => {
@@ -180,13 +190,11 @@ describe('the bands of every place', () => {
     expect(row('S02-F2', uneven)).toMatchObject({ loaded: { predicted: 23.7 }, current: { predicted: 0.3 } });
   });
 
-  it('of a crossed pad behind a trunk pass one conductor of the trunk', () => {
-    // C01, 2 m of plus and minus to a tap, before the single conductors of 5 and 6 m: 26.6 mohm more.
-    const trunk = structuredClone(input);
-    trunk.cables[0]!.serves.push('S03-F1', 'S03-F2');
-    Object.assign(trunk.cables[0]!, { to: { kind: 'tap', id: 'D1.1-T1' } });
-    expect(row('S03-F1', trunk).loop!.predicted).toBeCloseTo(0.0266 + lead(5), 12);
-    expect(row('S03-F2', trunk).loop!.predicted).toBeCloseTo(0.0266 + lead(6), 12);
+  it('of a crossed pad behind a trunk pass one conductor of the trunk, and the contact of its tap', () => {
+    // C01, 2 m of plus and minus to a tap, before the single conductors of 5 and 6 m: 26.6 and 5 mohm more.
+    const trunk = behindTrunk();
+    expect(row('S03-F1', trunk).loop!.predicted).toBeCloseTo(0.0266 + 0.005 + lead(5), 12);
+    expect(row('S03-F2', trunk).loop!.predicted).toBeCloseTo(0.0266 + 0.005 + lead(6), 12);
   });
 
   it('are missing for a feed that was not solved by itself', () => {
@@ -196,7 +204,7 @@ describe('the bands of every place', () => {
     // The end stands at its own unit, without amps to widen it: 1.1 x 0.2 V.
     const { loaded } = row('S02 finish', unsolved);
     expect(loaded).toEqual(near(23.8, 24 - 0.72 - 0.22, 24.72 - 0.17));
-    expect(row('S02-F1', unsolved).step).toMatch(/amps in series at the fuse of C02\.$/);
+    expect(row('S02-F1', unsolved).step).toMatch(/amps in series in the plus of C02\.1 at B1\.1 way 2\.$/);
   });
 
   it('read the first unit at the start and the last at the finish', () => {
@@ -218,7 +226,7 @@ describe('a run end', () => {
   };
 
   it('is measured from the nearest feed point that is not there', () => {
-    // Start: 5 of 20 units from F1 (C02, 3 m); finish: 8 of 20 units from F2 (C03, 4 m); both rails of 61.6.
+    // Start: 5 of 20 units from F1 (C02.1, 3 m); finish: 8 of 20 units from F2 (C02.2, 4 m); both rails of 61.6.
     expect(row('S02 start', between()).loop!.predicted).toBeCloseTo(2 * lead(3) + 2 * 0.0616 * 0.25, 12);
     expect(row('S02 finish', between()).loop!.predicted).toBeCloseTo(2 * lead(4) + 2 * 0.0616 * 0.4, 12);
   });
@@ -236,12 +244,12 @@ describe('a run end', () => {
 
   it('says which leads come off, and that others of the run do where there are any', () => {
     expect(row('S02 finish').step).toBe(
-      'C02 off D1.1, other leads of this run off as well, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
+      'C02.1 off B1.1 way 2, other leads of this run off as well, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
     );
     expect(row('S01 finish').step).toBe(
-      'C01 off D1.1, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
+      'C01 off B1.1 way 1, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
     );
-    expect(row('S03 finish').step).toMatch(/^C04 and C05 off D1\.1, other leads/);
+    expect(row('S03 finish').step).toMatch(/^C03\.1 off B1\.1 way 3 and C03\.2 off B1\.1 way 3, other leads/);
   });
 
   it('is no row where nothing feeds it from elsewhere', () => {
@@ -251,42 +259,77 @@ describe('a run end', () => {
   });
 
   it('says in a ring only what is read with everything lit', () => {
-    const ring = structuredClone(input);
-    ring.job.cables.layout = 'ring';
+    const ring = smallJob();
+    closeRing(ring);
     expect(row('S01 finish', ring).step).toBe('All lit: volts at this end.');
-    expect(row('S02-F1', ring).step).toBe('All lit: volts at the pads, amps in series at the fuse of C02.');
+    expect(row('S02-F1', ring).step).toBe(
+      'All lit: volts at the pads, amps in series in the plus of C02.1 at B1.1 way 2.',
+    );
     expect(testRows(ring).every(({ path }) => path === null)).toBe(true);
   });
 });
 
 describe('the words of a feed point', () => {
   it('ask for a clamp from half an ampere, and for a meter in series below', () => {
-    for (const [current_A, words] of [
-      [0.49, 'amps in series at the fuse of C01.'],
-      [0.5, 'volts at the pads, amps at the fuse of C01.'],
+    for (const [current_A, amps] of [
+      [0.49, 'amps in series'],
+      [0.5, 'amps'],
     ] as const) {
       const job = structuredClone(input);
       job.circuit.runs[0]!.feed_A[0]!.current_A = current_A;
-      expect(row('S01-F1', job).step.endsWith(words)).toBe(true);
+      expect(row('S01-F1', job).step).toMatch(
+        new RegExp(`volts at the pads, ${amps} in the plus of C01 at B1\\.1 way 1\\.$`),
+      );
       job.drivers.drivers[0]!.outputs[0]!.current_A = current_A;
       expect(row('D1.1', job).step).toBe(
-        `Output of D1, at its terminals. Fuses out: volts. Fuses in, all lit: volts and ${current_A < 0.5 ? 'amps in series' : 'amps'}.`,
+        `Output of D1, at its terminals. Fuses out, strips off: volts. Fuses in, all lit: volts, ${amps} in the plus of L1.1.`,
       );
     }
   });
 
+  it('of an output name fuses only where it has some, and the link only where there is one', () => {
+    const bare = structuredClone(input);
+    for (const way of bare.installation.blocks[0]!.ways) way.fuse = null;
+    expect(row('D1.1', bare).step).toBe(
+      'Output of D1, at its terminals. Strips off: volts. All lit: volts, amps in series in the plus of L1.1.',
+    );
+    const other = structuredClone(input);
+    other.installation.blocks[0]!.output = 'D2.1';
+    expect(row('D1.1', other).step).toContain('Strips off: volts. All lit: volts');
+    const direct = { ...input, cables: input.cables.slice(1) };
+    expect(row('D1.1', direct).step).toMatch(/all lit: volts, amps in series\.$/);
+  });
+
+  // Both cables of S02 hang on one fuse: at the fuse a meter would read the two together.
+  it('take the amps of each cable in that cable, not at a fuse that several share, and those of a return in its minus', () => {
+    expect(row('S02-F2').step).toMatch(/amps in series in the plus of C02\.2 at B1\.1 way 2\.$/);
+    expect(row('S03-F2').step).toBe(
+      'C03.2 off B1.1 way 3, no link: this one conductor end to end. All lit: amps in series in the minus of C03.2 at B1.1 way 3.',
+    );
+  });
+
   it('name one lead, or where the way begins and ends', () => {
-    const trunk = structuredClone(input);
-    trunk.cables[0]!.serves.push('S03-F1');
-    trunk.cables[1]!.serves.push('S03-F1');
     expect(row('S03-F1').step).toBe(
-      'C04 off D1.1, no link: this one conductor end to end. All lit: amps in series at the fuse of C04.',
+      'C03.1 off B1.1 way 3, no link: this one conductor end to end. All lit: amps in series in the plus of C03.1 at B1.1 way 3.',
     );
-    expect(row('S03-F1', trunk).step).toBe(
-      'C01, which leads on to C04, off D1.1, no link: this one conductor end to end. All lit: amps in series at the fuse of C04.',
+    expect(row('S03-F1', behindTrunk()).step).toMatch(
+      /^C01, which leads on to C03\.1, off B1\.1 way 1, no link: this one conductor end to end\. /,
     );
-    const bare = { ...input, cables: [] };
-    expect(row('S03-F1', bare).step).toMatch(/All lit: amps in series\.$/);
+  });
+
+  it('of a feed point without a cable say what is lit alone', () => {
+    expect(row('S01-F1', { ...smallJob(), cables: [] }).step).toBe(
+      'All lit: volts at the pads, amps in series.',
+    );
+  });
+
+  it('name an output where a cable leaves it without a block', () => {
+    const direct = { ...smallJob(), cables: smallJob().cables.slice(1) };
+    for (const end of [direct.cables[0]!, direct.cables[0]!.legs[0]!])
+      Object.assign(end, { from: { kind: 'output', id: 'D1.1' } });
+    expect(row('S01-F1', direct).step).toBe(
+      'C01 off D1.1, link plus and minus at the pads: loop. Link OUT, tick. All lit: volts at the pads, amps in series in the plus of C01 at D1.1.',
+    );
   });
 });
 
