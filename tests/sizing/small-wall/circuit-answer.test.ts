@@ -34,7 +34,7 @@ function twoUnits(job: Job): void {
   };
   job.cables.data.conductor_ohm_per_km = 200;
   Object.assign(job.cables, { tail_mm: 0, allowance: 0, cable_degC: 20 });
-  job.drivers.places[0]!.x_mm = 600;
+  Object.assign(job.drivers.places[0]!, { x_mm: 385, y_mm: -186, width_mm: 430 });
 }
 
 describe('two units worked out by hand', () => {

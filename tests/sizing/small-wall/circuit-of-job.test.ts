@@ -45,10 +45,10 @@ describe('the network of one run', () => {
     expect(description.sources).toEqual([{ id: 'D1.1', set_V: 24.2 }]);
     expect(description.taps).toEqual([]);
     const [cable] = description.cables;
-    // Driver at (200, -140), way at 40: 180 up, 400 across, 60 up to the strip at (600, 100).
+    // Terminals at (415, -94): 235 across and 74 up to the hole at (650, -20), 60 up, 50 back, 60 up to the strip at (600, 100).
     const conductor = {
-      ...{ from: { source: 'D1.1' }, to: { run: 'S01', cutLine: 0 }, length_m: 0.64, contact_ohm: 0.005 },
-      ohm_per_m: expect.closeTo(0.021572, 12),
+      ...{ from: { source: 'D1.1' }, to: { run: 'S01', cutLine: 0 }, length_m: 0.479, contact_ohm: 0.005 },
+      ...{ ohm_per_m: expect.closeTo(0.021572, 12), series_ohm: 0 },
     };
     expect(cable).toEqual({
       ...{ id: 'C01', positive: conductor, returns: [{ ...conductor, channel: 'ch1' }] },
@@ -57,16 +57,41 @@ describe('the network of one run', () => {
 });
 
 describe('the network of a trunk', () => {
-  it('has each tap once, spans between taps, and a branch from each to its run', () => {
+  const ends = ({ description }: ReturnType<typeof settled>) =>
+    description.cables.map(({ id, positive }) => [id, positive.from, positive.to]);
+
+  it('has each tap and the block once, parts between taps, and a branch from each to its run', () => {
+    const trunk = settled([600, 800], (job) => {
+      job.cables.layout = 'trunk';
+      // The hole is left of both slots: one trunk.
+      job.drivers.places[0]!.x_mm = 0;
+    });
+    expect(trunk.description.taps).toEqual([{ id: 'D1.1-T1' }, { id: 'D1.1-T2' }]);
+    expect(ends(trunk)).toEqual([
+      ['T1.1/1', { source: 'D1.1' }, { tap: 'D1.1-T1' }],
+      ['T1.1/2', { tap: 'D1.1-T1' }, { tap: 'D1.1-T2' }],
+      ['C01', { tap: 'D1.1-T1' }, { run: 'S01', cutLine: 0 }],
+      ['C02', { tap: 'D1.1-T2' }, { run: 'S02', cutLine: 0 }],
+    ]);
+  });
+
+  it('meets its connectors: at each end of a part that is a tap or a block, each conductor', () => {
     const { description } = settled([600, 800], (job) => {
       job.cables.layout = 'trunk';
+      // From the hole at 650 one trunk goes to either side, so that there is a block for the two.
     });
-    expect(description.taps).toEqual([{ id: 'D1.1-T1' }, { id: 'D1.1-T2' }]);
-    expect(description.cables.map(({ positive }) => [positive.from, positive.to])).toEqual([
-      [{ source: 'D1.1' }, { tap: 'D1.1-T1' }],
-      [{ tap: 'D1.1-T1' }, { tap: 'D1.1-T2' }],
-      [{ tap: 'D1.1-T1' }, { run: 'S01', cutLine: 0 }],
-      [{ tap: 'D1.1-T2' }, { run: 'S02', cutLine: 0 }],
+    expect(description.taps.map(({ id }) => id).sort()).toEqual(['B1.1', 'D1.1-T1', 'D1.1-T2']);
+    const series = description.cables.map(({ id, positive, returns }) => [
+      id,
+      positive.series_ohm,
+      returns[0]!.series_ohm,
+    ]);
+    expect(series).toEqual([
+      ['L1.1', 0.005, 0.005],
+      ['T1.1a', 0.01, 0.01],
+      ['C02', 0.005, 0.005],
+      ['T1.1b', 0.01, 0.01],
+      ['C01', 0.005, 0.005],
     ]);
   });
 });
@@ -80,24 +105,26 @@ describe('the network of crossed feeds', () => {
   });
 
   it('has one cable a run: plus to its start, the return of each channel to its finish, each of its length', () => {
-    expect(description.cables.map(({ id }) => id)).toEqual(['C01', 'C03']);
-    const [first, second] = description.cables;
-    // To (600, 100) 0.64 m, to the finish at (600, 1100) 1 m more; the other run 0.2 m further along.
-    expect(first!.positive).toMatchObject({ to: { run: 'S01', cutLine: 0 }, length_m: 0.64 });
+    expect(description.cables.map(({ id }) => id)).toEqual(['L1.1', 'C01.1', 'C02.1']);
+    const [, first, second] = description.cables;
+    // From the block at (495, -104) 155 across, 84 and 60 up, 50 back, 60 up to (600, 100): 0.409 m, to the finish at
+    // (600, 1100) 1 m more; the other run 150 along instead of 50.
+    expect(first!.positive).toMatchObject({ to: { run: 'S01', cutLine: 0 }, length_m: 0.409 });
     expect(first!.returns).toMatchObject([
-      { channel: 'ch1', to: { run: 'S01', cutLine: 20 }, length_m: 1.64 },
-      { channel: 'ch2', to: { run: 'S01', cutLine: 20 }, length_m: 1.64 },
+      { channel: 'ch1', to: { run: 'S01', cutLine: 20 }, length_m: 1.409 },
+      { channel: 'ch2', to: { run: 'S01', cutLine: 20 }, length_m: 1.409 },
     ]);
-    expect(second!.positive).toMatchObject({ to: { run: 'S02', cutLine: 0 }, length_m: 0.84 });
-    expect(second!.returns[0]).toMatchObject({ to: { run: 'S02', cutLine: 20 }, length_m: 1.84 });
+    expect(second!.positive).toMatchObject({ to: { run: 'S02', cutLine: 0 }, length_m: 0.509 });
+    expect(second!.returns[0]).toMatchObject({ to: { run: 'S02', cutLine: 20 }, length_m: 1.509 });
   });
 
   it('finds the solved cable of each conductor laid: a return is solved with the plus of its own run', () => {
-    expect(wired.cables.map(({ id }) => [id, partnerOf(id, wired)])).toEqual([
-      ['C01', 'C01'],
-      ['C02', 'C01'],
-      ['C03', 'C03'],
-      ['C04', 'C03'],
+    expect(wired.installation.branches.map(({ id }) => [id, partnerOf(id, wired)])).toEqual([
+      ['L1.1', 'L1.1'],
+      ['C01.1', 'C01.1'],
+      ['C01.2', 'C01.1'],
+      ['C02.1', 'C02.1'],
+      ['C02.2', 'C02.1'],
     ]);
   });
 
@@ -148,9 +175,10 @@ describe('two units worked out by hand', () => {
       };
       job.cables.data.conductor_ohm_per_km = 200;
       Object.assign(job.cables, { tail_mm: 0, allowance: 0, cable_degC: 20 });
-      job.drivers.places[0]!.x_mm = 600;
+      Object.assign(job.drivers.places[0]!, { x_mm: 385, y_mm: -186, width_mm: 430 });
     });
-    // Cable of 180 + 60 mm: 2*0.24*0.2 + 2*0.005 = 0.106 ohm. Both rails at 25 degC 2*1.01965 ohm/m: 0.025 m to the
+    // The driver of 195 x 52 mm, 20 mm from the corner of its place, has its terminals at (600, -140), under the slot and the
+    // hole: cable of 180 + 60 mm: 2*0.24*0.2 + 2*0.005 = 0.106 ohm. Both rails at 25 degC 2*1.01965 ohm/m: 0.025 m to the
     // middle of the first unit 0.0509825, 0.05 m on to the next 0.101965 ohm. Currents (V - 1.5)/270:
     // 83.237 and 83.205 mA, so V1 = 24 - 0.1569825*0.166442 and V2 = V1 - 0.101965*0.083205.
     const [first, second] = solution.runs[0]!.channels[0]!.unit_V;

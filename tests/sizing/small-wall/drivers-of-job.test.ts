@@ -7,7 +7,7 @@ import {
   allocate,
   loadsOf,
   nominalWatts,
-  outputsToLay,
+  outputsToWire,
   solvedOutputs,
   solvedWatts,
   stillHolds,
@@ -161,11 +161,11 @@ describe('whether an allocation still holds', () => {
 });
 
 describe('outputs', () => {
-  it('are laid from the place of their driver', () => {
+  it('are wired from the place of their driver, as the wall is', () => {
     const { prepared, outcome } = shared([60, 20]);
-    expect(outputsToLay(granted(outcome), prepared.job)).toEqual([
-      { id: 'D1.1', x_mm: 200, y_mm: -140, runs: ['S01'] },
-      { id: 'D2.1', x_mm: 200, y_mm: -140, runs: ['S02'] },
+    expect(outputsToWire(granted(outcome), prepared.job)).toEqual([
+      { id: 'D1.1', driver: 'D1', place: 0, runs: ['S01'], layout: 'radial', way: 'foot' },
+      { id: 'D2.1', driver: 'D2', place: 0, runs: ['S02'], layout: 'radial', way: 'foot' },
     ]);
   });
 

@@ -35,13 +35,30 @@ describe('a small wall, sized', () => {
     expect(quick.drivers.drivers.map(({ outputs }) => outputs.map(({ runs }) => runs))).toEqual([
       [['S01', 'S02']],
     ]);
-    expect(quick.cables.map(({ serves }) => serves)).toEqual([['S01-F1'], ['S02-F1']]);
+    // One pair of terminals at the driver: a block, and a link to it.
+    expect(quick.cables.map(({ id, serves }) => [id, ...serves])).toEqual([
+      ['L1.1', 'S01-F1', 'S02-F1'],
+      ['C01', 'S01-F1'],
+      ['C02', 'S02-F1'],
+    ]);
+    expect(quick.installation.blocks.map(({ id, standing }) => [id, standing?.place])).toEqual([
+      ['B1.1', 'Plinth'],
+    ]);
     expect(quick.circuit.runs.map(({ driver, output }) => [driver, output])).toEqual([
       ['D1', 'D1.1'],
       ['D1', 'D1.1'],
     ]);
     expect(quick.products.strip.id).toBe(job.strip.entry);
     expect(quick.conditions).toEqual([]);
+  });
+
+  it('is sized where its cables may carry nothing, and says that nothing protects them', () => {
+    const hot = sized('quick', (one) => {
+      one.cables.cable_degC = 70;
+    });
+    expect(hot.cables.map(({ capacity_A, protectedBy }) => [capacity_A, protectedBy])).toEqual(
+      Array(3).fill([0, 'nothing']),
+    );
   });
 
   it('has bands in the careful answer only, of the same loads', () => {
@@ -165,12 +182,6 @@ describe('what is refused before anything is solved', () => {
       (one: Job) => (one.drivers.places[0]!.ventOpening_mm2 = 1e6),
       'vent-larger-than-place',
       'drivers.places[1].ventOpening_mm2',
-    ],
-    [
-      'cables that may carry nothing',
-      (one: Job) => (one.cables.cable_degC = 70),
-      'no-capacity-known',
-      'cables.cable_degC',
     ],
     [
       'a driver place too warm, which only the settled watts show',
