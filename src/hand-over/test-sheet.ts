@@ -142,11 +142,16 @@ function landingFor(run: Run, cutLine: number): EndLanding | undefined {
   return away[0] && { positive: away[0], return: away[0] };
 }
 
+/** Whether a loop is predicted from where both conductors land. */
+const isLanded = (landing: EndLanding, input: HandOverInput): boolean =>
+  chained(landing.positive, input) && chained(landing.return, input);
+
 function endStep(run: Run, landing: EndLanding, input: HandOverInput): string {
+  const live = 'All lit: volts at this end.';
+  if (!isLanded(landing, input)) return live;
   const leads = [...new Set([landing.positive, landing.return])].map((f) => leadOff(f, input)).join(' and ');
   const others = run.feedPoints.length > 1 ? ', other leads of this run off as well' : '';
-  const dead = `${leads}${others}, link plus and minus at this end: loop. Link OUT, tick. `;
-  return `${chained(landing.positive, input) ? dead : ''}All lit: volts at this end.`;
+  return `${leads}${others}, link plus and minus at this end: loop. Link OUT, tick. ${live}`;
 }
 
 function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRow[] {
@@ -158,7 +163,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
   const unit_V = end === 'start' ? solved.unit_V[0]! : solved.unit_V.at(-1)!;
   const volts_V = (here && solvedFeed(here, input)?.terminal_V) ?? unit_V;
   const current_A = Math.max(0, ...solved.feed_A.map((feed) => feed.current_A));
-  const path = chained(landing.positive, input) ? loopPath(landing, run, cutLine, input) : null;
+  const path = isLanded(landing, input) ? loopPath(landing, run, cutLine, input) : null;
   return [
     {
       id: `${run.id} ${end}`,

@@ -13,8 +13,13 @@ import { byHand, column, rowsOf } from './rows.ts';
 
 /**
  * Two upright slots at 350 and 650 mm from the left on a panel of 1,000 by 700 mm, from 100 mm up to 600 mm: 10 cut
- * units of 50 mm each. One driver at 200 mm, 140 mm below the panel; cable way 40 mm up; tails of 300 mm, a tenth more;
- * 1.5 mm2 has 13.3 ohm/km (IEC 60228, class 5), a contact at a pad 5 mohm.
+ * units of 50 mm each. Place from 200 to 1,100 mm, 140 to 20 mm below the panel: its cables leave at 650 mm, at its top. A
+ * driver of 195 by 52 mm stands 20 mm from its left and its bottom, terminals to the right at 415 mm and 94 mm below; 20
+ * mm on a block of 60 by 32 mm, in at 435 mm, out at 495 mm, both 104 mm below. Cable way 40 mm up; tails of 300 mm, of a link 100 mm; a
+ * tenth more. 1.5 mm2 has 13.3 ohm/km (IEC 60228, class 5), a contact at a pad or a tap 5 mohm.
+ *
+ * The link goes 20 mm along and 10 mm down, (30 + 200) x 1.1 = 253 mm. From the block to the way above the exit: 155 along, 84 up, 60 up:
+ * 299 mm.
  */
 function sized(change: (job: Job) => void): CautionContext {
   const job = newJob();
@@ -42,17 +47,26 @@ const trunk = sized((job) => {
   if (job.slots.from === 'generator') job.slots.head_mm = 90;
 });
 
-describe('a trunk with two taps', () => {
-  // C01: 180 up, 150 along, one tail: (330 + 300) x 1.1 = 693; C02: 300 between the taps, no tail: 330;
-  // C03 and C04: 65 up from a tap, two tails: 665 x 1.1 = 731.5.
-  const way_mm = [330, 300, 65, 65];
-  const cut_mm = [693, 330, 731.5, 731.5];
+describe('a trunk to either side of the exit, with a tap on each', () => {
+  // Right, straight up to the tap of S02: (299 + 600) x 1.1 = 988.9; left, 300 along to that of S01: (599 + 600) x 1.1 =
+  // 1,318.9; a branch goes 65 up from its tap: 665 x 1.1 = 731.5.
+  const way_mm = [30, 299, 65, 599, 65];
+  const cut_mm = [253, 988.9, 731.5, 1318.9, 731.5];
 
-  it('has a cable to each tap and a branch from each, cut as worked out', () => {
+  it('has a link, a cable to each tap and a branch from each, cut as worked out', () => {
     const cables = cablesSchedule(trunk);
-    expect(column(cables, 'cable')).toEqual(['C01', 'C02', 'C03', 'C04']);
-    expect(column(cables, 'from')).toEqual(['D1.1', 'D1.1-T1', 'D1.1-T1', 'D1.1-T2']);
-    expect(column(cables, 'to')).toEqual(['S01-F1, S02-F1', 'S02-F1', 'S01-F1', 'S02-F1']);
+    expect(column(cables, 'cable')).toEqual(['L1.1', 'T1.1a', 'C02', 'T1.1b', 'C01']);
+    expect(column(cables, 'from')).toEqual(['D1.1', 'B1.1 way 1', 'D1.1-T2', 'B1.1 way 1', 'D1.1-T1']);
+    expect(column(cables, 'to')).toEqual([
+      ...['B1.1 in', 'D1.1-T2', 'S02-F1, start of S02', 'D1.1-T1', 'S01-F1, start of S01'],
+    ]);
+    expect(column(cables, 'feeds')).toEqual(['S01-F1, S02-F1', 'S02-F1', 'S02-F1', 'S01-F1', 'S01-F1']);
+    expect(column(cables, 'way')).toEqual([
+      ...['place', 'place, riser', 'panel', 'place, riser, foot run', 'panel'],
+    ]);
+    expect(column(cables, 'marks')[4]).toBe(
+      'red: D1.1-T1 plus to S01-F1 plus; white: D1.1-T1 minus to S01-F1 minus',
+    );
     expect(column(cables, 'route')).toEqual(way_mm.map((x) => expect.closeTo(x, 9)));
     expect(column(cables, 'cut')).toEqual(cut_mm.map((x) => expect.closeTo(x, 9)));
     // Out and back: 2 x 13.3 mohm for every metre.
@@ -64,48 +78,61 @@ describe('a trunk with two taps', () => {
     expect(new Set(column(cables, 'circuit'))).toEqual(new Set(['D1.1']));
   });
 
-  it('lets the first cable carry both runs, and sets the further one against the limit', () => {
+  it('lets the link carry both runs, each trunk its own, and sets the lower one against the limit', () => {
     const cables = cablesSchedule(trunk);
-    const watts = ['S01', 'S02'].map((id) => feed(trunk, id).current_A * feed(trunk, id).terminal_V);
+    const [s01, s02] = ['S01', 'S02'].map((id) => feed(trunk, id).current_A * feed(trunk, id).terminal_V);
     expect(column(cables, 'load')).toEqual(
-      [watts[0]! + watts[1]!, watts[1], watts[0], watts[1]].map((x) => expect.closeTo(x!, 12)),
+      [s01! + s02!, s02, s02, s01, s01].map((x) => expect.closeTo(x!, 9)),
     );
-    // S02 lies behind one more length of trunk, so that it stands lower.
-    const { lowest_V, drop_V } = solved(trunk, 'S02');
-    expect(lowest_V).toBeLessThan(solved(trunk, 'S01').lowest_V);
-    expect(column(cables, 'lowest')).toEqual([lowest_V, lowest_V, solved(trunk, 'S01').lowest_V, lowest_V]);
-    expect(column(cables, 'wholeDrop')).toEqual([drop_V, drop_V, solved(trunk, 'S01').drop_V, drop_V]);
+    // S01 lies behind 330 mm more of trunk, so that it stands lower.
+    const [low, high] = ['S01', 'S02'].map((id) => solved(trunk, id).lowest_V);
+    expect(low).toBeLessThan(high!);
+    expect(column(cables, 'lowest')).toEqual([low, high, high, low, low]);
+    const [most, less] = ['S01', 'S02'].map((id) => solved(trunk, id).drop_V);
+    expect(column(cables, 'wholeDrop')).toEqual([most, less, less, most, most]);
   });
 
-  it('orders 3 m of cable, four fuses, four terminals and two taps', () => {
-    // 693 + 330 + 2 x 731.5 = 2,486 mm.
+  it('orders 5 m of cable, a block, no fuse, four terminals and two taps', () => {
+    // 253 + 988.9 + 1,318.9 + 2 x 731.5 = 4,023.8 mm.
     const rows = rowsOf(bill(trunk)).map(({ item, quantity, spare, total, unit }) => [
       ...[item, quantity, spare, total, unit],
     ]);
     expect(rows).toEqual([
       ['Strip', 1, 0, 1, 'reel'],
-      ['Cable', 3, 1, 4, 'm'],
+      ['Cable', 5, 1, 6, 'm'],
       ['Driver', 1, 1, 2, 'piece'],
-      ['Fuse with holder', 4, 1, 5, 'piece'],
+      ['Distribution block', 1, 0, 1, 'piece'],
       ['Terminal at the strip', 4, 1, 5, 'piece'],
       ['Tap', 2, 1, 3, 'piece'],
     ]);
   });
 
-  it('predicts loops along the trunk and its branch, a contact at the pad alone', () => {
-    // mohm: C01 18.4338, C02 8.778, branches 19.4579 each, two contacts 10, half a metre of two rails of 82.1: 82.1.
-    const s01_ohm = 0.0184338 + 0.0194579 + 0.01;
-    const s02_ohm = s01_ohm + 0.008778;
+  it('needs no fuse where no cable may carry less than its driver gives', () => {
+    // 75 W at 24 V, 3.13 A, at most 4.7 A; the least Iz of 1.5 mm2 in a bunch of four at 40 degC is 9 A.
+    const [, driver] = rowsOf(protectionSchedule(trunk));
+    expect(driver).toMatchObject({ ref: 'D1.1', protects: 'cables L1.1, T1.1a, T1.1b, C01, C02' });
+    expect(driver).toMatchObject({
+      device: 'limit of the driver',
+      rating: null,
+      capacity: expect.closeTo(9, 1),
+    });
+  });
+
+  it('predicts loops along a trunk and its branch, with contacts at tap and pad', () => {
+    // mohm: trunks 35.08274 and 26.30474, branches 19.4579 each; into the tap, out of it and at the pad, plus and minus, six
+    // contacts: 30; half a metre of two rails of 82.1: 82.1.
+    const s01_ohm = 0.03508274 + 0.0194579 + 0.03;
+    const s02_ohm = 0.02630474 + 0.0194579 + 0.03;
     expect(row(trunk, 'S01-F1').loop!.predicted).toBeCloseTo(s01_ohm, 12);
     expect(row(trunk, 'S01 finish').loop!.predicted).toBeCloseTo(s01_ohm + 0.0821, 12);
     expect(row(trunk, 'S02-F1').loop!.predicted).toBeCloseTo(s02_ohm, 12);
     expect(row(trunk, 'S02 finish').loop!.predicted).toBeCloseTo(s02_ohm + 0.0821, 12);
     expect(row(trunk, 'S02 finish').loop!.low).toBeCloseTo(0.85 * (s02_ohm + 0.0821), 12);
     expect(row(trunk, 'S02 finish').loop!.high).toBeCloseTo(1.1 * (s02_ohm + 0.0821) + 0.1, 12);
-    // Both conductors of three cables, in order, a contact at the last.
-    expect(row(trunk, 'S02-F1').path!.leads.map(({ cable, contact_ohm }) => [cable, contact_ohm])).toEqual([
-      ...[['C01', 0] as const, ['C02', 0] as const, ['C04', 0.005] as const],
-      ...[['C01', 0] as const, ['C02', 0] as const, ['C04', 0.005] as const],
+    // Both conductors of two cables, in order, without the link.
+    expect(row(trunk, 'S02-F1').path!.leads.map(({ leg, contact_ohm }) => [leg, contact_ohm])).toEqual([
+      ...[['T1.1a', 0.005] as const, ['C02', 0.01] as const],
+      ...[['T1.1a', 0.005] as const, ['C02', 0.01] as const],
     ]);
   });
 
@@ -124,13 +151,13 @@ describe('a trunk with two taps', () => {
   });
 
   it('says where the leads begin, and where on the wall the strip is fed, cut and left dark', () => {
-    expect(row(trunk, 'S01-F1').step).toMatch(/^C01, which leads on to C03, off D1\.1, link /);
+    expect(row(trunk, 'S01-F1').step).toMatch(/^T1\.1b, which leads on to C01, off B1\.1 way 1, link /);
     expect(row(trunk, 'S02-F1').step).toBe(
-      'C01, which leads on to C04, off D1.1, link plus and minus at the pads: loop. Link OUT, tick. All lit: volts at the pads, amps in series at the fuse of C04.',
+      'T1.1a, which leads on to C02, off B1.1 way 1, link plus and minus at the pads: loop. Link OUT, tick. All lit: volts at the pads, amps in series in the plus of C02 at D1.1-T2.',
     );
     const [f1, f2] = rowsOf(feedPointsSchedule(trunk));
     expect(f1).toMatchObject({ slot: 'S01', run: 'S01', x: 350, y: 105, at: 'start', along: 0, cutLine: 0 });
-    expect(f2).toMatchObject({ feedPoint: 'S02-F1', x: 650, y: 105, cable: 'C04', output: 'D1.1' });
+    expect(f2).toMatchObject({ feedPoint: 'S02-F1', x: 650, y: 105, cable: 'C02', output: 'D1.1' });
     expect(f2).toMatchObject({ current: feed(trunk, 'S02').current_A, volts: feed(trunk, 'S02').terminal_V });
     const piece = { reel: 'R1', units: 10, unit: 50, length: 500, joint: '', darkStart: 5, darkFinish: 5 };
     expect(rowsOf(cuttingList(trunk))).toEqual(
@@ -148,46 +175,62 @@ describe('a trunk with two taps', () => {
 const crossed = sized((job) => (job.feeds.arrangement = 'crossed'));
 
 describe('crossed feeds', () => {
-  // Way 180 up and 150 or 450 along, then 60 up to a start or 560 to a finish; two tails, a tenth more.
-  // (390 + 600) x 1.1 = 1,089; (890 + 600) x 1.1 = 1,639; 690: 1,419; 1,190: 1,969.
-  const cut_mm = [1089, 1639, 1419, 1969];
+  // 299 to the way and 300 along it or none, then 60 up to a start or 560 to a finish; two tails, a tenth more.
+  // (659 + 600) x 1.1 = 1,384.9; (1,159 + 600) x 1.1 = 1,934.9; 959: 1,054.9; 1,459: 1,604.9.
+  const cut_mm = [253, 1384.9, 1934.9, 1054.9, 1604.9];
 
   it('have single conductors, plus to the start and minus to the finish, each with the whole load of its run', () => {
     const cables = cablesSchedule(crossed);
-    expect(column(cables, 'to')).toEqual(['S01-F1', 'S01-F2', 'S02-F1', 'S02-F2']);
-    expect(column(cables, 'polarity')).toEqual(['plus only', 'minus only', 'plus only', 'minus only']);
-    expect(column(cables, 'cores')).toEqual([1, 1, 1, 1]);
-    expect(new Set(column(cables, 'type'))).toEqual(new Set(['1 × 1.5 mm² fine-wire']));
+    expect(column(cables, 'cable')).toEqual(['L1.1', 'C01.1', 'C01.2', 'C02.1', 'C02.2']);
+    expect(new Set(column(cables, 'from').slice(1))).toEqual(new Set(['B1.1 way 1']));
+    expect(column(cables, 'to').slice(1, 3)).toEqual(['S01-F1, start of S01', 'S01-F2, finish of S01']);
+    expect(column(cables, 'polarity')).toEqual([
+      'plus and minus',
+      ...['plus only', 'minus only', 'plus only', 'minus only'],
+    ]);
+    expect(column(cables, 'cores')).toEqual([2, 1, 1, 1, 1]);
+    expect(column(cables, 'marks').slice(1, 3)).toEqual([
+      'red: B1.1 way 1 plus to S01-F1 plus',
+      'white: B1.1 way 1 minus to S01-F2 minus',
+    ]);
+    expect(new Set(column(cables, 'type').slice(1))).toEqual(new Set(['1 × 1.5 mm² fine-wire']));
     expect(column(cables, 'cut')).toEqual(cut_mm.map((x) => expect.closeTo(x, 9)));
-    // One conductor, one way.
-    expect(column(cables, 'loop')).toEqual(cut_mm.map((x) => expect.closeTo((13.3 * x) / 1e6, 12)));
-    const watts = feed(crossed, 'S01').current_A * feed(crossed, 'S01').terminal_V;
-    expect(column(cables, 'load').slice(0, 2)).toEqual([watts, watts].map((x) => expect.closeTo(x, 12)));
+    // One conductor, one way; the link has two.
+    expect(column(cables, 'loop')).toEqual(
+      cut_mm.map((x, i) => expect.closeTo(((i === 0 ? 2 : 1) * 13.3 * x) / 1e6, 12)),
+    );
+    // The link carries each run once, though plus and minus of each leave it by cables of their own.
+    const [s01, s02] = ['S01', 'S02'].map((id) => solved(crossed, id).watts);
+    expect(column(cables, 'load')).toEqual(
+      [s01! + s02!, s01, s01, s02, s02].map((x) => expect.closeTo(x!, 9)),
+    );
+    expect(s01).toBeCloseTo(1.2, 1);
   });
 
   it('give no volts between pads that are apart, and order a terminal for each conductor', () => {
     expect(column(feedPointsSchedule(crossed), 'volts')).toEqual([null, null, null, null]);
-    // 1,089 + 1,639 + 1,419 + 1,969 = 6,116 mm: 7 m of one core.
+    // 1,384.9 + 1,934.9 + 1,054.9 + 1,604.9 = 5,979.6 mm: 6 m of one core, beside the link.
     const rows = rowsOf(bill(crossed));
-    expect(rows.find(({ item }) => item === 'Cable')).toMatchObject({
-      ...{ description: '1 × 1.5 mm² fine-wire, 1 core', quantity: 7, spare: 1, total: 8 },
-    });
+    expect(rows.filter(({ item }) => item === 'Cable')).toMatchObject([
+      { description: '2 × 1.5 mm² fine-wire, 2 cores', quantity: 1, spare: 1, total: 2 },
+      { description: '1 × 1.5 mm² fine-wire, 1 core', quantity: 6, spare: 1, total: 7 },
+    ]);
     expect(rows.find(({ item }) => item === 'Terminal at the strip')!.quantity).toBe(4);
   });
 
   it('are measured one conductor at a time, and round the whole strip at either end', () => {
-    // mohm: leads 14.4837 and 21.7987, a contact of 5 each, one rail of 82.1 over half a metre: 41.05.
-    expect(row(crossed, 'S01-F1').loop!.predicted).toBeCloseTo(0.0194837, 12);
-    expect(row(crossed, 'S01-F2').loop!.predicted).toBeCloseTo(0.0267987, 12);
+    // mohm: leads 18.41917 and 25.73417, a contact of 5 each, one rail of 82.1 over half a metre: 41.05.
+    expect(row(crossed, 'S01-F1').loop!.predicted).toBeCloseTo(0.02341917, 12);
+    expect(row(crossed, 'S01-F2').loop!.predicted).toBeCloseTo(0.03073417, 12);
     for (const end of ['start', 'finish']) {
       const { loop, step } = row(crossed, `S01 ${end}`);
-      expect(loop!.predicted).toBeCloseTo(0.0194837 + 0.0267987 + 0.04105, 12);
+      expect(loop!.predicted).toBeCloseTo(0.02341917 + 0.03073417 + 0.04105, 12);
       expect(step).toBe(
-        'C01 and C02 off D1.1, other leads of this run off as well, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
+        'C01.1 off B1.1 way 1 and C01.2 off B1.1 way 1, other leads of this run off as well, link plus and minus at this end: loop. Link OUT, tick. All lit: volts at this end.',
       );
     }
     expect(row(crossed, 'S01-F2').step).toBe(
-      'C02 off D1.1, no link: this one conductor end to end. All lit: amps in series at the fuse of C02.',
+      'C01.2 off B1.1 way 1, no link: this one conductor end to end. All lit: amps in series in the minus of C01.2 at B1.1 way 1.',
     );
     expect(row(crossed, 'S01 start').loaded!.predicted).toBe(solved(crossed, 'S01').unit_V[0]);
     expect(row(crossed, 'S01 finish').loaded!.predicted).toBe(solved(crossed, 'S01').unit_V.at(-1));
@@ -201,29 +244,37 @@ const twoChannels = sized((job) => {
   job.feeds.arrangement = 'finish';
 });
 
+/**
+ * This driver is 235 by 68 mm: terminals at 455 mm, 86 mm below; block in at 475 mm, out at 535 mm, 104 mm below. The link goes
+ * 20 along and 18 down, 238 x 1.1 = 261.8 mm; from the block to the way 115 + 84 + 60 = 259 mm.
+ */
 describe('two channels fed at the finish', () => {
   it('have three cores to every feed point and three terminals', () => {
     const cables = cablesSchedule(twoChannels);
-    expect(column(cables, 'type')).toEqual(['3 × 1.5 mm² fine-wire', '3 × 1.5 mm² fine-wire']);
-    expect(column(cables, 'cores')).toEqual([3, 3]);
-    // 1,639 and 1,969 mm as the leads to a finish above: 3,608 mm, 4 m.
-    expect(column(cables, 'cut')).toEqual([1639, 1969].map((x) => expect.closeTo(x, 9)));
+    expect(new Set(column(cables, 'type'))).toEqual(new Set(['3 × 1.5 mm² fine-wire']));
+    expect(column(cables, 'cores')).toEqual([3, 3, 3]);
+    // (259 + 300 + 560 + 600) x 1.1 = 1,890.9 and 1,419 x 1.1 = 1,560.9: 3,713.6 mm with the link, 4 m.
+    expect(column(cables, 'cut')).toEqual([261.8, 1890.9, 1560.9].map((x) => expect.closeTo(x, 9)));
+    expect(column(cables, 'marks')[1]).toBe(
+      'red: B1.1 way 1 plus to S01-F1 plus; 2: B1.1 way 1 warm white to S01-F1 warm white; 3: B1.1 way 1 cool white to S01-F1 cool white',
+    );
     expect(column(bill(twoChannels), 'description')).toContain('3 × 1.5 mm² fine-wire, 3 cores');
     const rows = rowsOf(bill(twoChannels)).map(({ item, quantity, total }) => [item, quantity, total]);
     expect(rows).toEqual([
       ['Strip', 1, 1],
       ['Cable', 4, 5],
       ['Driver', 1, 2],
-      ['Fuse with holder', 2, 3],
+      ['Distribution block', 1, 1],
+      ['Fuse with holder', 1, 2],
       // Plus and two minus at two feed points.
       ['Terminal at the strip', 6, 7],
     ]);
   });
 
   it('are measured by plus and one minus, whose rail is the thinner', () => {
-    // mohm: 2 x 13.3 x 1.639 = 43.5974, two contacts 10; half a metre of 61.6 and of 123: 92.3.
-    expect(row(twoChannels, 'S01-F1').loop!.predicted).toBeCloseTo(0.0535974, 12);
-    expect(row(twoChannels, 'S01 start').loop!.predicted).toBeCloseTo(0.0535974 + 0.0923, 12);
+    // mohm: 2 x 13.3 x 1.8909 = 50.29794, two contacts 10; half a metre of 61.6 and of 123: 92.3.
+    expect(row(twoChannels, 'S01-F1').loop!.predicted).toBeCloseTo(0.06029794, 12);
+    expect(row(twoChannels, 'S01 start').loop!.predicted).toBeCloseTo(0.06029794 + 0.0923, 12);
     expect(row(twoChannels, 'S01 start').loaded!.predicted).toBe(solved(twoChannels, 'S01').unit_V[0]);
     expect(testRows(twoChannels).map(({ id }) => id)).toEqual([
       'D1.1',
@@ -235,7 +286,7 @@ describe('two channels fed at the finish', () => {
     const [driver] = twoChannels.drivers.drivers;
     expect(rowsOf(driversSchedule(twoChannels))).toEqual([
       expect.objectContaining({
-        ...{ output: 'D1.1', driver: 'D1', type: '24 V 200 W driver', place: 'Plinth', x: 200, y: -140 },
+        ...{ output: 'D1.1', driver: 'D1', type: '24 V 200 W driver', place: 'Plinth', x: 220, y: -120 },
         ...{ runs: 'S01, S02', zone: '', set: 24, currentLimit: 8.33, rated: 200, caseLimit: 80 },
         ...{
           load: driver!.outputs[0]!.watts,
@@ -245,9 +296,17 @@ describe('two channels fed at the finish', () => {
         },
       }),
     ]);
-    // 0.46 A a lead: a fuse of 1 A, which 8.33 A opens.
-    expect(column(protectionSchedule(twoChannels), 'rating')).toEqual([16, 1, 1]);
-    expect(column(protectionSchedule(twoChannels), 'source')).toEqual([null, 8.33, 8.33]);
-    expect(column(protectionSchedule(twoChannels), 'remark').slice(1)).toEqual(['', '']);
+    // Two leads of half a metre at 19.2 W/m, 0.4 A each; 8.33 A may become 12.5 A, more than they may carry but not than the
+    // link may. A cartridge fuse of 1 A holds 0.8 of it for ever and opens at four times that, which 8.33 A is.
+    const [, fuse, link] = rowsOf(protectionSchedule(twoChannels));
+    expect([fuse]).toEqual(
+      byHand({
+        ...{ ref: 'F1.1-1', protects: 'cables C01, C02', rating: 1, source: 8.33, breaking: 35, remark: '' },
+        ...{ device: 'cartridge fuse 5 × 20 mm, time-lag, IEC 60127-2, 250 V', design: 0.8 },
+        ...{ capacity: twoChannels.cables[1]!.capacity_A, location: 'B1.1 way 1, in the plus, Plinth' },
+      }),
+    );
+    expect(link).toMatchObject({ ref: 'D1.1', protects: 'cable L1.1', rating: null, source: 8.33 });
+    expect(column(cablesSchedule(twoChannels), 'fuse')).toEqual(['', 'F1.1-1', 'F1.1-1']);
   });
 });
