@@ -54,10 +54,11 @@ export function measuredLegs(feedPoint: FeedPoint, input: HandOverInput): LegOfC
   return legsTo(feedPoint, input).filter(({ cable }) => cable.kind !== 'link');
 }
 
-/** Connections passed at its far end: a pad of a strip, or a tap it is clamped to; at its near end a tap it leaves. */
-function contacts_ohm({ leg }: LegOfCable, input: HandOverInput): number {
-  const count = (leg.to.kind === 'pad' || leg.to.kind === 'tap' ? 1 : 0) + (leg.from.kind === 'tap' ? 1 : 0);
-  return (count * input.job.feeds.terminal_mohm) / 1000;
+/** Connections passed: a pad, the tap a branch leaves, and the tap at which a trunk ends; it passes others uncut. */
+function contacts_ohm({ cable, leg: { id, from, to } }: LegOfCable, input: HandOverInput): number {
+  const isLast = cable.legs.at(-1)!.id === id;
+  const at = [to.kind === 'pad', to.kind === 'tap' && isLast, from.kind === 'tap' && cable.kind !== 'trunk'];
+  return (at.filter(Boolean).length * input.job.feeds.terminal_mohm) / 1000;
 }
 
 function leads(feedPoint: FeedPoint, rail: Rail, input: HandOverInput): LoopPath['leads'] {

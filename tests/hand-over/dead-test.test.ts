@@ -102,7 +102,7 @@ describe('the way of a dead measurement', () => {
     expect(s01(0, 20).leads.map(({ leg }) => leg)).not.toContain('L1.1');
   });
 
-  it('passes a trunk with both conductors as far as the tap of the branch that carries it, and a contact at either side of a tap', () => {
+  it('passes a trunk with both conductors as far as the tap of the branch that carries it, which it passes uncut', () => {
     // C01 is a trunk of two legs, 1.5 m to a tap for S03 and 0.5 m on to another for S01: C03.1 (5 m) and C03.2 (6 m) leave
     // the first.
     const input = unlike();
@@ -123,13 +123,40 @@ describe('the way of a dead measurement', () => {
     const [positive, back] = run.feedPoints;
     const path = loopPath({ positive: positive!, return: back! }, run, 0, input);
     expect(path.leads.map(({ leg, rail, contact_ohm }) => [leg, rail, contact_ohm])).toEqual([
-      ['C01/1', 'positive', 0.005],
+      ['C01/1', 'positive', 0],
       ['C03.1', 'positive', 0.01],
-      ['C01/1', 'return', 0.005],
+      ['C01/1', 'return', 0],
       ['C03.2', 'return', 0.01],
     ]);
-    // 2 x 1.5 m of trunk, 5 + 6 m of branch, six contacts, the whole minus rail.
-    expect(loop_ohm(path)).toBeCloseTo(14 * 0.0133 + 0.03 + 0.123, 12);
+    // 2 x 1.5 m of trunk, 5 + 6 m of branch, four contacts, the whole minus rail.
+    expect(loop_ohm(path)).toBeCloseTo(14 * 0.0133 + 0.02 + 0.123, 12);
+  });
+
+  it('passes the contact of the tap at which a trunk ends', () => {
+    // The same trunk as far as its end, and S01 behind that over C02.1, 3 m.
+    const input = unlike();
+    const [tap, last] = [{ kind: 'tap', id: 'D1.1-T1' } as const, { kind: 'tap', id: 'D1.1-T2' } as const];
+    const trunk = cableOf(input, 'C01');
+    const leg = trunk.legs[0]!;
+    Object.assign(trunk, {
+      ...{ kind: 'trunk', to: last },
+      legs: [
+        { ...leg, id: 'C01/1', to: tap, loop_ohm: 2 * 1.5 * 0.0133 },
+        { ...leg, id: 'C01/2', from: tap, to: last, loop_ohm: 2 * 0.5 * 0.0133 },
+      ],
+    });
+    const branch = cableOf(input, 'C02.1');
+    Object.assign(branch, { from: last, serves: ['S01-F1'] });
+    Object.assign(branch.legs[0]!, { from: last, serves: ['S01-F1'] });
+    const run = input.setOut.runs[0]!;
+    const [fed] = run.feedPoints;
+    const path = loopPath({ positive: fed!, return: null }, run, 0, input);
+    expect(path.leads.map(({ leg: id, contact_ohm }) => [id, contact_ohm])).toEqual([
+      ['C01/1', 0],
+      ['C01/2', 0.005],
+      ['C02.1', 0.01],
+    ]);
+    expect(loop_ohm(path)).toBeCloseTo(5 * 0.0133 + 0.015, 12);
   });
 
   it('leaves out a cable of the other conductor that lies on the same way', () => {
