@@ -51,6 +51,10 @@ function ownFuse_ohm(end: CableEnd, ways: Ways): number {
 
 const isConnector = ({ kind }: CableEnd): boolean => kind === 'tap' || kind === 'block';
 
+/** A dimmer is in series with the one link that comes to it, whatever leaves it. */
+const isBeforeDimmer = ({ kind }: PlannedCable, { to }: Leg): boolean =>
+  kind === 'link' && to.kind === 'dimmer';
+
 function branchOf(
   leg: Leg,
   cable: PlannedCable,
@@ -73,7 +77,7 @@ function branchOf(
     length_mm: legLength_mm(leg, cable),
     conductor_ohm_per_km: cable.product.conductor_ohm_per_km,
     positive_ohm: contacts_ohm + (isReturn ? 0 : fuses_ohm),
-    return_ohm: contacts_ohm + (leg.from.kind === 'dimmer' ? dimmer_ohm : 0),
+    return_ohm: contacts_ohm + (isBeforeDimmer(cable, leg) ? dimmer_ohm : 0),
   };
 }
 
