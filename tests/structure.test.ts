@@ -11,7 +11,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   circuit: [],
   drivers: [],
   heat: [],
-  installation: [],
+  installation: ['job'],
   light: [],
   'set-out': ['job'],
   findings: ['job'],

@@ -98,9 +98,12 @@ describe('one slot worked by hand', () => {
   it('drop of the cable: two conductors of 13.3 ohm/km at 40 degC, twice the contact of a terminal', () => {
     const answer = size(oneSlot(() => {}));
     const cable = answer.cables[0]!;
-    // Driver at (200, −140), way at 40, slot from (1200, 100): 180 + 1000 + strip start above the way, tails and a tenth.
+    // The case stands 20 mm in from the corner of its place (200, −140), terminals in the middle of its right end; the place
+    // is left by the middle of its top (650, −20); way at 40, slot from (1200, 100), strip from a little above; tails, a tenth.
+    const { length_mm: case_mm, width_mm: across_mm } = answer.products.driver;
+    const inside_mm = 650 - (200 + 20 + case_mm) + (-20 - (-140 + 20 + across_mm / 2));
     const start_mm = 100 + answer.setOut.runs[0]!.darkStart_mm;
-    const length_mm = (180 + 1000 + (start_mm - 40) + 600) * 1.1;
+    const length_mm = (inside_mm + 60 + (1200 - 650) + (start_mm - 40) + 600) * 1.1;
     expect(cable.length_mm).toBeCloseTo(length_mm, 6);
     const copper_ohm = 2 * (length_mm / 1e6) * 13.3 * (1 + 0.00393 * 20);
     expect(cable.drop_V).toBeCloseTo(cable.current_A * (copper_ohm + 2 * 0.005), 9);
