@@ -127,9 +127,15 @@ const byName = new Intl.Collator('en', { numeric: true });
 /** Cables by their names, kind by kind: "L1.1, C02 to C08, C21 to C26". */
 export function listedCables(ids: readonly string[], { cables }: HandOverInput): string {
   const letters = [...new Set(ids.map((id) => id[0]!))];
-  const named = (letter: string) => (id: string) => id.startsWith(letter);
   const all = cables.map(({ id }) => id).toSorted(byName.compare);
-  return letters.map((letter) => listed(ids.filter(named(letter)), all.filter(named(letter)))).join(', ');
+  return letters
+    .map((letter) =>
+      listed(
+        ids.filter((id) => id.startsWith(letter)),
+        all,
+      ),
+    )
+    .join(', ');
 }
 
 function padText(

@@ -151,16 +151,16 @@ describe('schedules', () => {
 
   it('name cables by their numbers, kind by kind, output by output', () => {
     const job = structuredClone(input) as Changed;
-    const all = ['L1.1', 'T1.1', 'C02', 'C10', 'C03', 'C04', 'C09'];
+    const names = ['L1.1', 'T1.1', 'C02', 'C100', 'C11', 'C10', 'C03', 'C04', 'C09'];
     job.cables.splice(
       0,
       job.cables.length,
-      ...all.map((id, i) => ({ ...input.cables[1]!, id, output: i === 6 ? 'D2.1' : 'D1.1' })),
+      ...names.map((id) => ({ ...input.cables[1]!, id, output: id === 'C09' ? 'D2.1' : 'D1.1' })),
     );
     for (const cable of job.cables) Object.assign(cable, { fuse: null, protectedBy: 'driver' });
     // C09 lies between C04 and C10 and hangs on another output.
     expect(column('protection', 'protects', job).slice(-2)).toEqual([
-      'cables L1.1, T1.1, C02 to C04, C10',
+      'cables L1.1, T1.1, C02 to C04, C10 to C100',
       'cable C09',
     ]);
   });

@@ -296,6 +296,9 @@ describe('the words of a feed point', () => {
     const other = structuredClone(input);
     other.installation.blocks[0]!.output = 'D2.1';
     expect(row('D1.1', other).step).toContain('Strips off: volts. All lit: volts');
+    const elsewhere = structuredClone(input);
+    cableOf(elsewhere, 'L1.1').output = 'D2.1';
+    expect(row('D1.1', elsewhere).step).toMatch(/all lit: volts, amps in series\.$/);
     const direct = { ...input, cables: input.cables.slice(1) };
     expect(row('D1.1', direct).step).toMatch(/all lit: volts, amps in series\.$/);
   });
@@ -318,6 +321,10 @@ describe('the words of a feed point', () => {
   });
 
   it('of a feed point without a cable say what is lit alone', () => {
+    // S03 without its return: neither end of it closes a loop, and its plus does by itself.
+    const open = { ...smallJob(), cables: smallJob().cables.filter(({ id }) => !/^(L|C03\.2)/.test(id)) };
+    expect(row('S03 start', open)).toMatchObject({ loop: null, step: 'All lit: volts at this end.' });
+    expect(row('S03-F1', open).loop!.predicted).toBeCloseTo(lead(5), 12);
     expect(row('S01-F1', { ...smallJob(), cables: [] }).step).toBe(
       'All lit: volts at the pads, amps in series.',
     );

@@ -203,6 +203,8 @@ describe('behind a block', () => {
   });
 
   it('a fuse has the current of the cables behind it, 0.4 A of S02, and leaves what else hangs on the block', () => {
+    const { placeOf } = jobReadings(settledWall(true), boxes);
+    expect(placeOf('fuse F1.1-2 or its holder')).toEqual({ driver: 'D1' });
     expectClose(changed(at('fuse F1.1-2 or its holder')), { 'S02-F1 loaded': -0.2, 'S02-F2 loaded': -0.2 });
   });
 
