@@ -338,4 +338,68 @@ describe('a wall by hand', () => {
     expect(cables[1]!.capacity_A).toBeCloseTo(12.8, 9);
     expect(cables[0]).toMatchObject({ design_A: 2, protectedBy: 'driver', capacity_A: 16 });
   });
+
+  /** "in, circuits, air" of each stretch. */
+  const lying = (cable: PlannedCable) =>
+    cable.stretches.map((each) => [each.in, each.togetherCount, each.air_degC]);
+
+  it('counts what lies together stretch by stretch, inside the place all that leave it', () => {
+    // The hole at 750 is between the slots: both rise, and part on the way.
+    const places = [placeBelow({ x_mm: 350 })];
+    expect(lying(plannedWall({ places }).cables[1]!)).toEqual([
+      ['place', 2, 30],
+      ['place', 2, 30],
+      ['riser', 2, 30],
+      ['way', 1, 30],
+      ['panel', 1, 30],
+    ]);
+    // Never fewer than the job says.
+    const grouped = plannedWall({ places, cables: cabling({ grouped: 3 }) }).cables[1]!;
+    expect(new Set(grouped.stretches.map(({ togetherCount }) => togetherCount))).toEqual(new Set([3]));
+  });
+
+  it('counts the cables of every output of a place inside it', () => {
+    const { outputs } = wallToPlan();
+    const two = ['S01', 'S02'].map((run, i) => ({
+      ...{ ...outputs[0]!, id: `D${i + 1}.1`, driver: `D${i + 1}` },
+      runs: [run],
+    }));
+    const cables = plannedWall({ outputs: two }).cables;
+    expect(cables.map(({ id, stretches }) => [id, stretches[0]!.in, stretches[0]!.togetherCount])).toEqual([
+      ['C01', 'place', 2],
+      ['C02', 'place', 2],
+    ]);
+  });
+
+  it('has the air of the place, of the slot and of the room round it, never cooler than the job says', () => {
+    const hot = { place_degC: [45], slot_degC: 55, room_degC: 35 };
+    const remote = placeBelow({ kind: 'remote', x_mm: 500, y_mm: 0, cable_mm: 3000 });
+    const head = wallToPlan().outputs.map((output) => ({ ...output, way: 'head' as const }));
+    const [, cable] = plannedWall({ ...hot, outputs: head, places: [remote] }).cables;
+    const airs = new Map(cable!.stretches.map((each) => [each.in, each.air_degC]));
+    expect([...airs]).toEqual([
+      ['place', 45],
+      ['remote', 35],
+      ['way', 30],
+      ['panel', 30],
+      ['slot', 55],
+    ]);
+    // Two side by side all the way but in the slot, where it is alone: 0.8*sqrt(25/40) = 0.632 at 45 degC, sqrt(15/40) = 0.612 at 55.
+    expect(cable!.capacity_A).toBeCloseTo(16 * Math.min(0.8 * Math.sqrt(25 / 40), Math.sqrt(15 / 40)), 9);
+    expect(cable!.stretches[cable!.worstStretch]!.in).toBe('slot');
+    const typed = plannedWall({ ...hot, cables: cabling({ cable_degC: 50 }) }).cables[1]!;
+    expect(new Set(typed.stretches.map(({ air_degC }) => air_degC))).toEqual(new Set([50]));
+  });
+
+  it('is held by its driver up to one and a half times its rating, where no fuse fits', () => {
+    // 0.75 mm2 carries 6 A by itself. 5 A ask for a blade fuse of 6.25 A and more: none. 4 A give 6 A at most, 4.1 A 6.15.
+    const [s01] = wallToPlan().runs;
+    const held = (current_A: number) =>
+      plannedWall({
+        ...{ runs: [s01!], run_A: [5], cable: copper(0.75) },
+        driver: { ...wallToPlan().driver, current_A },
+      }).cables[0]!;
+    expect(held(4)).toMatchObject({ protectedBy: 'driver', fuse: null, capacity_A: 6 });
+    expect(held(4.1)).toMatchObject({ protectedBy: 'nothing', fuse: null });
+  });
 });
