@@ -77,7 +77,7 @@ const unfused = {
     device: 'limit of the driver',
     location: 'in the driver',
     remark: (driver_A: number) =>
-      `At 1.5 times its rating, ${amps(1.5 * driver_A)}, the driver has limited, and each of these may carry that.`,
+      `At 1.5 times its rating, ${amps(1.5 * driver_A)}, the driver has limited, and every cable named may carry that.`,
   },
   nothing: {
     device: 'none',

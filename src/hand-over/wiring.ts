@@ -122,17 +122,21 @@ export function listed(ids: readonly string[], inOrder: readonly string[]): stri
   return stretches.map((s) => (s.length < 3 ? s.join(', ') : `${s[0]} to ${s.at(-1)}`)).join(', ');
 }
 
-const byName = new Intl.Collator('en', { numeric: true });
+/** Cables one after the other along the wall, by the first feed point each serves. */
+const alongTheWall = rememberedFor((input: HandOverInput): readonly string[] => {
+  const known = feedPointsById(input);
+  const place = ({ serves }: Cable): number => Math.min(...serves.map((id) => known.get(id)!.place));
+  return input.cables.toSorted((a, b) => place(a) - place(b)).map(({ id }) => id);
+});
 
-/** Cables by their names, kind by kind: "L1.1, C02 to C08, C21 to C26". */
-export function listedCables(ids: readonly string[], { cables }: HandOverInput): string {
+/** Cables as one meets them along the wall, kind by kind: "L1.1, C02 to C08, C21 to C26". */
+export function listedCables(ids: readonly string[], input: HandOverInput): string {
   const letters = [...new Set(ids.map((id) => id[0]!))];
-  const all = cables.map(({ id }) => id).toSorted(byName.compare);
   return letters
     .map((letter) =>
       listed(
         ids.filter((id) => id.startsWith(letter)),
-        all,
+        alongTheWall(input).filter((id) => id.startsWith(letter)),
       ),
     )
     .join(', ');

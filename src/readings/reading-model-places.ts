@@ -1,10 +1,12 @@
-import type { Branch } from '../installation/plan.ts';
 import type { Place } from '../outcome.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
 import type { Settled } from '../sizing/settle.ts';
 import { cableEndText, mm } from '../words.ts';
 import { jointAt, type OutputCircuit, partingLines, terminalOf } from './reading-model-circuit.ts';
 import type { Rail } from './reading-model-loops.ts';
+
+/** An element of the circuit between two ends. */
+type Branch = Settled['wired']['installation']['branches'][number];
 
 /** Where an extra resistance may sit: a cable of an output's circuit, by the rail. */
 export interface Spot {

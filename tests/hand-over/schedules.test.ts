@@ -399,7 +399,7 @@ describe('every row of a small job', () => {
           ...{ ref: 'D1.1', protects: 'cable L1.1', device: 'limit of the driver', rating: null },
           ...{ design: 0.48, capacity: 14, source: 2.5, breaking: null, location: 'in the driver' },
           remark:
-            'At 1.5 times its rating, 3.75 A, the driver has limited, and each of these may carry that.',
+            'At 1.5 times its rating, 3.75 A, the driver has limited, and every cable named may carry that.',
         },
       ),
     );
