@@ -96,6 +96,14 @@ describe('the elements of a circuit', () => {
       ['C01: K1.1 > S01', 0, 0],
       ['C02: K1.1 > S02', 0, 0],
     ]);
+    // Nor in a ring, whose end comes back to it: its taps have two connectors, its ends one.
+    const ring = told({ dimmer, driver, cables: cabling({ layout: 'ring' }) });
+    expect(ring.slice(0, 4)).toEqual([
+      ['L1.1: D1.1 > K1.1', 0, 30],
+      ['T1.1/1: K1.1 > D1.1-T1', 10, 10],
+      ['T1.1/2: D1.1-T1 > D1.1-T2', 20, 20],
+      ['T1.1/3: D1.1-T2 > K1.1', 10, 10],
+    ]);
   });
 
   it('have the copper of their cable and their part of its cut length', () => {
