@@ -149,19 +149,16 @@ describe('schedules', () => {
     expect(column('bill', 'item', structuredClone(bare))).not.toContain('Fuse with holder');
   });
 
-  it('name cables by their numbers, kind by kind, output by output', () => {
+  it('name cables as they are met along the wall, kind by kind, output by output', () => {
     const job = structuredClone(input) as Changed;
-    const names = ['L1.1', 'T1.1', 'C02', 'C100', 'C11', 'C10', 'C03', 'C04', 'C09'];
-    job.cables.splice(
-      0,
-      job.cables.length,
-      ...names.map((id) => ({ ...input.cables[1]!, id, output: id === 'C09' ? 'D2.1' : 'D1.1' })),
-    );
+    job.cables.push({ ...structuredClone(cableOf(job, 'C01')), id: 'T1.1' });
+    job.cables.reverse();
     for (const cable of job.cables) Object.assign(cable, { fuse: null, protectedBy: 'driver' });
-    // C09 lies between C04 and C10 and hangs on another output.
+    // C02.1 lies between C01 and C02.2 and hangs on another output.
+    cableOf(job, 'C02.1').output = 'D2.1';
     expect(column('protection', 'protects', job).slice(-2)).toEqual([
-      'cables L1.1, T1.1, C02 to C04, C10 to C100',
-      'cable C09',
+      'cables T1.1, C01, C02.2 to C03.2, L1.1',
+      'cable C02.1',
     ]);
   });
 

@@ -110,7 +110,7 @@ describe('a trunk to either side of the exit, with a tap on each', () => {
   it('needs no fuse where no cable may carry less than its driver gives', () => {
     // 75 W at 24 V, 3.13 A, at most 4.7 A, and 1.5 mm2 in a bunch of four at 40 degC may carry some 9 A.
     const [, driver] = rowsOf(protectionSchedule(trunk));
-    expect(driver).toMatchObject({ ref: 'D1.1', protects: 'cables L1.1, T1.1a, T1.1b, C01, C02' });
+    expect(driver).toMatchObject({ ref: 'D1.1', protects: 'cables L1.1, T1.1b, T1.1a, C01, C02' });
     expect(driver).toMatchObject({
       device: 'limit of the driver',
       rating: null,
