@@ -49,7 +49,12 @@ function ownFuse_ohm(end: CableEnd, ways: Ways): number {
   return isShared(way) ? 0 : (way.fuse?.resistance_ohm ?? 0);
 }
 
-const isConnector = ({ kind }: CableEnd): boolean => kind === 'tap' || kind === 'block';
+/** Connections of a leg besides pads: at a block, at the tap a branch leaves or a trunk ends at; it passes others uncut. */
+function connectorCount({ id, from, to }: Leg, { kind, legs }: PlannedCable): number {
+  const isLast = legs.at(-1)!.id === id;
+  const at = [from, to].filter((end) => end.kind === 'block').length;
+  return at + (from.kind === 'tap' && kind !== 'trunk' ? 1 : 0) + (to.kind === 'tap' && isLast ? 1 : 0);
+}
 
 /** A dimmer is in series with the one link that comes to it, whatever leaves it. */
 const isBeforeDimmer = ({ kind }: PlannedCable, { to }: Leg): boolean =>
@@ -62,7 +67,7 @@ function branchOf(
   { connector_ohm, dimmer_ohm }: Resistances,
 ): Branch {
   const ends = [leg.from, leg.to];
-  const contacts_ohm = ends.filter(isConnector).length * connector_ohm;
+  const contacts_ohm = connectorCount(leg, cable) * connector_ohm;
   const fuses_ohm = ends.reduce((sum, end) => sum + ownFuse_ohm(end, ways), 0);
   const isReturn = cable.conductors === 'return';
   const bar = (end: CableEnd): CableEnd =>

@@ -74,9 +74,18 @@ describe('the elements of a circuit', () => {
     expect(told({ ...strong, cables: cabling({ layout: 'ring' }), run_A: [0.5, 0.5] })).toEqual([
       ['F1.1-1: B1.1/bar > B1.1/1', 70.5, 0],
       ['L1.1: D1.1 > B1.1/bar', 10, 10],
-      ['T1.1/1: B1.1/1 > D1.1-T1', 20, 20],
-      ['T1.1/2: D1.1-T1 > D1.1-T2', 20, 20],
-      ['T1.1/3: D1.1-T2 > B1.1/1', 20, 20],
+      ['T1.1/1: B1.1/1 > D1.1-T1', 10, 10],
+      ['T1.1/2: D1.1-T1 > D1.1-T2', 0, 0],
+      ['T1.1/3: D1.1-T2 > B1.1/1', 10, 10],
+      ['C01: D1.1-T1 > S01', 10, 10],
+      ['C02: D1.1-T2 > S02', 10, 10],
+    ]);
+  });
+
+  it('have a connector at the tap a branch leaves and a trunk ends at, none where it passes', () => {
+    expect(told({ cables: cabling({ layout: 'trunk' }) })).toEqual([
+      ['T1.1/1: D1.1 > D1.1-T1', 0, 0],
+      ['T1.1/2: D1.1-T1 > D1.1-T2', 10, 10],
       ['C01: D1.1-T1 > S01', 10, 10],
       ['C02: D1.1-T2 > S02', 10, 10],
     ]);
@@ -96,13 +105,13 @@ describe('the elements of a circuit', () => {
       ['C01: K1.1 > S01', 0, 0],
       ['C02: K1.1 > S02', 0, 0],
     ]);
-    // Nor in a ring, whose end comes back to it: its taps have two connectors, its ends one.
+    // Nor in a ring, whose end comes back to it: it passes its taps uncut.
     const ring = told({ dimmer, driver, cables: cabling({ layout: 'ring' }) });
     expect(ring.slice(0, 4)).toEqual([
       ['L1.1: D1.1 > K1.1', 0, 30],
-      ['T1.1/1: K1.1 > D1.1-T1', 10, 10],
-      ['T1.1/2: D1.1-T1 > D1.1-T2', 20, 20],
-      ['T1.1/3: D1.1-T2 > K1.1', 10, 10],
+      ['T1.1/1: K1.1 > D1.1-T1', 0, 0],
+      ['T1.1/2: D1.1-T1 > D1.1-T2', 0, 0],
+      ['T1.1/3: D1.1-T2 > K1.1', 0, 0],
     ]);
   });
 

@@ -220,12 +220,12 @@ describe('a short at the far end', () => {
 
   it('meets every part of a trunk on its way, the trunk itself the worse of what it feeds', () => {
     const at = shorts('trunk');
-    // To the first tap 155 + 84 + 60 + 150, 200 to the next, branches of 60. A fuse of its own; contacts at the block, at
-    // each tap on either side of it, and at the pad.
-    const start_ohm = link_ohm + fuse_ohm + copper_ohm(0.449) + contacts_ohm(2);
+    // To the first tap 155 + 84 + 60 + 150, 200 to the next, branches of 60. A fuse of its own; contacts at the
+    // block, at the tap a branch leaves, at the one the trunk ends at, and at the pad; it passes the first uncut.
+    const start_ohm = link_ohm + fuse_ohm + copper_ohm(0.449) + contacts_ohm(1);
     const near_ohm = start_ohm + copper_ohm(0.06) + contacts_ohm(2) + rails_ohm(1);
     const far_ohm =
-      start_ohm + copper_ohm(0.2) + contacts_ohm(2) + copper_ohm(0.06) + contacts_ohm(2) + rails_ohm(0.5);
+      start_ohm + copper_ohm(0.2) + contacts_ohm(1) + copper_ohm(0.06) + contacts_ohm(2) + rails_ohm(0.5);
     expect(at('C01')).toBeCloseTo(near_ohm, 9);
     expect(at('C02')).toBeCloseTo(far_ohm, 9);
     expect(at('T1.1')).toBeCloseTo(Math.max(near_ohm, far_ohm), 9);

@@ -75,7 +75,7 @@ describe('the network of a trunk', () => {
     ]);
   });
 
-  it('meets its connectors: at each end of a part that is a tap or a block, each conductor', () => {
+  it('meets its connectors: at a block, where a trunk ends and where a branch leaves, each conductor', () => {
     const { description } = settled([600, 800], (job) => {
       job.cables.layout = 'trunk';
       // From the hole at 650 one trunk goes to either side, so that there is a block for the two.
