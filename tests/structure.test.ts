@@ -18,7 +18,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'hand-over': ['job'],
   sizing: ['job', 'set-out', 'light', 'circuit', 'installation', 'drivers', 'heat', 'findings', 'hand-over'],
   inverse: ['job', 'set-out', 'light', 'circuit', 'drivers', 'heat', 'sizing'],
-  readings: ['job', 'set-out', 'circuit', 'hand-over', 'sizing'],
+  readings: ['job', 'set-out', 'circuit', 'installation', 'hand-over', 'sizing'],
 };
 
 /** Rooms whose exported functions are physics, set-out or papers: each says what it computes. */

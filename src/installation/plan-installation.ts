@@ -153,8 +153,10 @@ function designs_A(laid: readonly Laid[], given: InstallationToPlan): ReadonlyMa
 const productOf = ({ kind }: LaidCable, { cable, trunk }: InstallationToPlan): CableProduct =>
   kind === 'trunk' ? trunk : cable;
 
-const inPlace = (given: InstallationToPlan, place: number, count: Count): CountedPath =>
-  count({ in: 'place', from: given.places[place]!, to: given.places[place]!, length_mm: 0 }, place);
+function inPlace(given: InstallationToPlan, place: number, count: Count): CountedPath {
+  const { x_mm, y_mm } = given.places[place]!;
+  return count({ in: 'place', from: { x_mm, y_mm }, to: { x_mm, y_mm }, length_mm: 0 }, place);
+}
 
 function headEnds(laid: readonly Laid[], given: InstallationToPlan, count: Count): HeadEnd[] {
   const design_A = designs_A(laid, given);

@@ -13,8 +13,10 @@ import type { CircuitIssue } from '../circuit/issues.ts';
 import { solveWarm } from '../circuit/warm.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { partnerOf } from '../sizing/circuit-of-job.ts';
 import { stripTemperature_degC } from '../sizing/heat-law.ts';
-import type { Prepared, Settled } from '../sizing/settle.ts';
+import type { Prepared } from '../sizing/prepared.ts';
+import type { Settled } from '../sizing/settle.ts';
 
 /** The run with the largest drop and the cable it hangs on. */
 interface WorstCase {
@@ -83,6 +85,19 @@ function longest(at: WorstCase, remarks: string[]): AskedCircuit['longest'] {
   });
 }
 
+/** Branches made of the cable a job chooses: links in a place are as thick as they have to be, and fuses are no cable. */
+function bought({ wired }: Settled): string[] {
+  const { cables, branches } = wired.installation;
+  const links = new Set(cables.filter(({ kind }) => kind === 'link').map(({ id }) => id));
+  return branches.flatMap(({ id, cable }) =>
+    cable === null || links.has(cable) ? [] : [partnerOf(id, wired)],
+  );
+}
+
+/** A fuse is chosen for its cable and has ohms of its own. */
+const fusesMayChange =
+  'With another cable other fuses may fit; here they stay as they are. Choose the cable and read the drop anew.';
+
 /** Sizes a maker can buy as flexible cable. */
 const areas_mm2 = [0.5, 0.75, 1, 1.5, 2.5, 4] as const;
 
@@ -90,7 +105,7 @@ function areas(settled: Settled, at: WorstCase, remarks: string[]) {
   const { description, wired } = settled;
   const least = orRemark(
     leastCableArea(description, {
-      cables: description.cables.map((cable) => cable.id),
+      cables: bought(settled),
       conductorClass: 'class-5',
       conductor_degC: wired.job.cables.cable_degC,
       limit: { on: 'drop', ratio: at.limits.drop },
@@ -176,7 +191,9 @@ function middle(prepared: Prepared, settled: Settled, remarks: string[]): AskedC
  */
 export function askCircuit(prepared: Prepared, settled: Settled): Outcome<AskedCircuit, never> {
   const at = worstCase(settled);
-  const remarks: string[] = [];
+  const remarks = settled.wired.installation.blocks.some(({ ways }) => ways.some(({ fuse }) => fuse !== null))
+    ? [fusesMayChange]
+    : [];
   return found({
     run: at.run.id,
     run_m: at.run.unitCount * at.run.unitLength_m,

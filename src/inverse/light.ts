@@ -8,7 +8,8 @@ import { undimmed } from '../sizing/channels.ts';
 import { circuitLight, circuitShare } from '../sizing/dimming-of-job.ts';
 import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
-import type { Prepared, Settled } from '../sizing/settle.ts';
+import type { Prepared } from '../sizing/prepared.ts';
+import type { Settled } from '../sizing/settle.ts';
 
 /** Light of the dimmest unit anywhere, as a share of a unit at nominal volts at the same level. */
 function lowestLight({ solution, wired }: Settled): number {

@@ -138,7 +138,7 @@ function answer(
     conductorCount: named.cores.length,
     area_mm2: cable.product.area_mm2,
     current_A: busiest.leg.current_A,
-    design_A: cable.design_A,
+    design_A: Math.max(cable.design_A, busiest.leg.current_A),
     drop_V: sum(legs.map(({ leg }) => leg.drop_V)),
     loss_W: sum(legs.map(({ leg }) => leg.loss_W)),
     capacity_A: cable.capacity_A,

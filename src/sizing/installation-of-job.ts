@@ -4,7 +4,7 @@ import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { riseOf } from './heat-law.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
-import type { Prepared } from './settle.ts';
+import type { Prepared } from './prepared.ts';
 
 /** Air round a cable beside the strip at the nominal watts of the strip, degC. */
 function besideStrip_degC({ law, products }: Prepared): number {

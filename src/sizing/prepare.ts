@@ -19,8 +19,9 @@ import { loadsOfStrip } from './heat-loads.ts';
 import { heatUnknown } from './heat-unknown.ts';
 import { lightAnswer } from './light-answer.ts';
 import { ventIssues } from './pocket-of-job.ts';
+import type { Prepared } from './prepared.ts';
 import { sectionOfJob } from './section-of-job.ts';
-import { type Prepared, type Settled, shareNominally } from './settle.ts';
+import { type Settled, shareNominally } from './settle.ts';
 import { wattsBand } from './watts-band.ts';
 
 /**

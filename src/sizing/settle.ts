@@ -1,6 +1,4 @@
-import type { LightAnswer } from '../answer/light.ts';
 import type { Note } from '../answer/notes.ts';
-import type { SetOut } from '../answer/set-out.ts';
 import type { CircuitDescription } from '../circuit/description.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
@@ -8,12 +6,9 @@ import { solveWarm } from '../circuit/warm.ts';
 import type { Allocation } from '../drivers/allocation.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import type { HeatIssue } from '../heat/issues.ts';
-import type { SectionDescription } from '../heat/section-description.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
 import { layoutIssue } from '../installation/layouts.ts';
 import { planInstallation } from '../installation/plan-installation.ts';
-import type { Job } from '../job/job.ts';
-import type { Products } from '../job/products.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import {
@@ -25,26 +20,12 @@ import {
   solvedWatts,
   stillHolds,
 } from './drivers-of-job.ts';
-import { type HeatLaw, stripTemperature_degC } from './heat-law.ts';
+import { stripTemperature_degC } from './heat-law.ts';
 import { installationOfJob } from './installation-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
-
-/** What is fixed before anything electrical or warm is known. */
-interface Described {
-  readonly job: Job;
-  readonly products: Products;
-  readonly setOut: SetOut;
-  readonly light: LightAnswer;
-  readonly section: SectionDescription;
-}
-
-/** The same, and how it warms. */
-export interface Prepared extends Described {
-  /** How the strip and everything about it warm with its watts. */
-  readonly law: HeatLaw;
-}
+import type { Described, Prepared } from './prepared.ts';
 
 /** Loads shared out over drivers, and the cables that takes. */
 interface Shared {

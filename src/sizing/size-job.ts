@@ -28,8 +28,9 @@ import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { eachOnce, notesOn } from './notes.ts';
 import { heatQuestion, prepare } from './prepare.ts';
+import type { Prepared } from './prepared.ts';
 import { sectionAnswer } from './section-answer.ts';
-import { airAt, type Prepared, type Settled, settle } from './settle.ts';
+import { airAt, type Settled, settle } from './settle.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */

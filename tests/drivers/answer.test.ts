@@ -88,9 +88,10 @@ describe('the drivers part of the answer', () => {
       [1, true],
     ]);
     expect(drivers.map((d) => [d.place, d.x_mm])).toEqual([
+      // The corner of its case; of the place for D2, which has no room there.
+      ['plinth', 20],
       ['plinth', 0],
-      ['plinth', 0],
-      ['cornice', 900],
+      ['cornice', 920],
     ]);
     expect(breaker).toMatchObject({ mostDrivers: 2, breakerCount: 2 });
   });
@@ -103,7 +104,7 @@ describe('the drivers part of the answer', () => {
       ...{ id: 'D1', name: '24 V 100 W driver', rated_W: 100, watts: 51, average_W: 25.5 },
       // 10 K over 50 at 2.5 % each.
       derating: expect.closeTo(0.75, 12),
-      ...{ ambient_degC: 40, x_mm: 0, y_mm: 100 },
+      ...{ ambient_degC: 40, x_mm: 20, y_mm: 120 },
       // (80 - 50) K at full, a quarter and a bit of that: 40 + 30 · 0.255. It is over 20 K below its mark.
       ...{ case_degC: expect.closeTo(47.65, 9), lifeRatio: 2 },
       // 51 / 0.89 = 57.303 W over 230 V · 0.95; heat 6.303 W in a pulse, half of it on average.

@@ -10,16 +10,16 @@ function size(job: Job): Sizing {
   return result.value;
 }
 
-type Cable = Sizing['cables'][number];
-type End = Cable['from'];
+type Leg = Sizing['cables'][number]['legs'][number];
+type End = Leg['from'];
 
 const isSame = (a: End, b: End): boolean => {
   if (a.kind === 'pad') return b.kind === 'pad' && a.run === b.run;
   return b.kind !== 'pad' && a.kind === b.kind && a.id === b.id;
 };
 
-/** Whether current gets from the outputs to a cable by cables that end where the next begins. */
-function isReached(cable: Cable, cables: readonly Cable[], seen: readonly string[] = []): boolean {
+/** Whether current gets from the outputs to a part of a cable by parts that end where the next begins. */
+function isReached(cable: Leg, cables: readonly Leg[], seen: readonly string[] = []): boolean {
   if (cable.from.kind === 'output') return true;
   return cables.some(
     (before) =>
@@ -49,18 +49,22 @@ describe.each(jobs)('%s', (_, job) => {
   it('has cables that begin and end at outputs, taps and runs of the answer, and reach every feed point', () => {
     const outputs = drivers.drivers.flatMap((driver) => driver.outputs.map(({ id }) => id));
     const feedPoints = setOut.runs.flatMap((run) => run.feedPoints);
-    for (const cable of cables) {
+    const legs = cables.flatMap((cable) => cable.legs);
+    const conductorsOf = new Map(
+      cables.flatMap(({ legs, conductors }) => legs.map(({ id }) => [id, conductors])),
+    );
+    for (const cable of legs) {
       for (const end of [cable.from, cable.to]) {
         if (end.kind === 'output') expect(outputs).toContain(end.id);
         if (end.kind === 'pad') expect(setOut.runs.map(({ id }) => id)).toContain(end.run);
       }
-      expect(isReached(cable, cables), cable.id).toBe(true);
+      expect(isReached(cable, legs), cable.id).toBe(true);
       // A cable that ends at a feed point serves it, with the conductors that land there.
       if (cable.to.kind !== 'pad') continue;
       const { feedPoint } = cable.to;
       const landed = feedPoints.find(({ id }) => id === feedPoint)!;
       expect(cable.serves).toContain(feedPoint);
-      expect([cable.conductors, cable.to.cutLine]).toEqual([landed.conductors, landed.cutLine]);
+      expect([conductorsOf.get(cable.id), cable.to.cutLine]).toEqual([landed.conductors, landed.cutLine]);
     }
     const landings = cables.flatMap(({ to }) => (to.kind === 'pad' ? [to.feedPoint] : []));
     expect(landings.toSorted()).toEqual(feedPoints.map(({ id }) => id).toSorted());

@@ -4,7 +4,7 @@ import { newJob } from '../../../src/job/new-job.ts';
 import { resolveProducts } from '../../../src/job/resolve.ts';
 import { setOutJob } from '../../../src/set-out/set-out.ts';
 import type { HeatLaw } from '../../../src/sizing/heat-law.ts';
-import type { Prepared } from '../../../src/sizing/settle.ts';
+import type { Prepared } from '../../../src/sizing/prepared.ts';
 import { granted } from './granted.ts';
 
 /** A wall small enough to be worked out by hand, without a field of heat or light. */

@@ -1,0 +1,21 @@
+import type { LightAnswer } from '../answer/light.ts';
+import type { SetOut } from '../answer/set-out.ts';
+import type { SectionDescription } from '../heat/section-description.ts';
+import type { Job } from '../job/job.ts';
+import type { Products } from '../job/products.ts';
+import type { HeatLaw } from './heat-law.ts';
+
+/** What is fixed before anything electrical or warm is known. */
+export interface Described {
+  readonly job: Job;
+  readonly products: Products;
+  readonly setOut: SetOut;
+  readonly light: LightAnswer;
+  readonly section: SectionDescription;
+}
+
+/** The same, and how it warms. */
+export interface Prepared extends Described {
+  /** How the strip and everything about it warm with its watts. */
+  readonly law: HeatLaw;
+}
