@@ -72,6 +72,4 @@ export const installation = z.strictObject({
 export type Standing = z.infer<typeof standing>;
 export type Block = z.infer<typeof block>;
 export type BlockWay = z.infer<typeof way>;
-export type Dimmer = z.infer<typeof dimmer>;
-export type Tap = z.infer<typeof tap>;
 export type InstallationAnswer = z.infer<typeof installation>;

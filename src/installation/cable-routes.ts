@@ -12,10 +12,12 @@ export function wayHeight_mm(
 
 const apart_mm = (a: Point, b: Point): number => Math.hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
 
+const point = ({ x_mm, y_mm }: Point): Point => ({ x_mm, y_mm });
+
 const path = (where: Path['in'], from: Point, to: Point): Path[] =>
   from.x_mm === to.x_mm && from.y_mm === to.y_mm
     ? []
-    : [{ in: where, from, to, length_mm: apart_mm(from, to) }];
+    : [{ in: where, from: point(from), to: point(to), length_mm: apart_mm(from, to) }];
 
 type Box = Pick<DriverPlace, 'x_mm' | 'y_mm' | 'width_mm' | 'height_mm'>;
 
@@ -99,5 +101,5 @@ export function cornersOf(paths: readonly Path[]): Point[] {
   const corners = [first.from, ...paths.map(({ to }) => to)];
   return corners
     .filter((p, i) => i === 0 || p.x_mm !== corners[i - 1]!.x_mm || p.y_mm !== corners[i - 1]!.y_mm)
-    .map(({ x_mm, y_mm }) => ({ x_mm, y_mm }));
+    .map(point);
 }
