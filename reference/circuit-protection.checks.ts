@@ -1,8 +1,11 @@
 import { leastCableRatio } from '../src/circuit/copper.ts';
 import { cableCapacity, type LayingMethod } from '../src/installation/cable-capacity.ts';
-import { ambientFactor, groupingFactor, pvcLimit_degC } from '../src/installation/capacity-factors.ts';
+import { ambientFactor, groupingFactor } from '../src/installation/capacity-factors.ts';
 import { shortAtFarEnd } from '../src/installation/far-short.ts';
 import type { Check } from './check.ts';
+
+/** PVC insulation at full load, degC. */
+const pvcLimit_degC = 70;
 
 const check = (of: Omit<Check, 'topic'>): Check => ({ topic: 'circuit', ...of });
 

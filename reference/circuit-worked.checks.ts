@@ -1,10 +1,13 @@
 import { cableResistance_ohm_per_m, resistanceAt } from '../src/circuit/copper.ts';
 import { cableCapacity } from '../src/installation/cable-capacity.ts';
-import { ambientFactor, groupingFactor, pvcLimit_degC } from '../src/installation/capacity-factors.ts';
+import { ambientFactor, groupingFactor } from '../src/installation/capacity-factors.ts';
 import { shortAtFarEnd } from '../src/installation/far-short.ts';
 import { mostRating_A } from '../src/installation/fuse-families.ts';
 import type { Check } from './check.ts';
 import { pointLoads, solveTextbook } from './circuit-feeder.ts';
+
+/** PVC insulation at full load, degC. */
+const pvcLimit_degC = 70;
 
 const check = (of: Omit<Check, 'topic'>): Check => ({ topic: 'circuit', ...of });
 

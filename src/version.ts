@@ -1,8 +1,8 @@
 /** Raised whenever numbers move, with a line in CHANGELOG.md that says why. */
-const version = '0.4.0';
+const version = '0.5.0';
 
 /** Digest of the numbers of a fixed set of sized jobs, written by `npm run version:numbers`. */
-export const numbers = '57a2681';
+export const numbers = 'd0d8596';
 
 /**
  * Version of the engine, printed on papers and kept with every issued revision: two answers of one version have

@@ -50,7 +50,7 @@ export interface CableWhereItLies {
  * stays on the careful side.
  * @param of.ambient_degC air where it lies, and `of.circuitCount` the circuits bunched there, itself included: those of
  *   `worstStretch`
- * @param of.limit_degC what its insulation stands for ever, `pvcLimit_degC` or more
+ * @param of.limit_degC what its insulation stands for ever, 70 degC of PVC or more
  * Notes: more than 20 circuits are beyond the table.
  * Refusals: `no-capacity-known` for a size the method has no value for, or an ambient at the limit and above.
  * Source: IEC 60364-5-52, clause 523 (from memory). Check: `reference/circuit-protection.checks.ts`.

@@ -1,6 +1,3 @@
-/** PVC insulation at full load, degC: IEC 60364-5-52:2009 table 52.1 (from memory). */
-export const pvcLimit_degC = 70;
-
 /** Air the tables of current-carrying capacity are made for, degC. */
 const table_degC = 30;
 
@@ -51,19 +48,4 @@ export function groupingFactor(circuitCount: number): number {
 export function beyondGroupingTable(circuitCount: number): string | null {
   if (circuitCount <= lastCount) return null;
   return `Grouping factors are tabled to ${lastCount} circuits; for ${circuitCount} bunched the factor of ${groupingFactor(circuitCount).toFixed(2)} keeps the bundle as a whole as warm as ${lastCount} would be, which is a judgement.`;
-}
-
-/** Share of its grouped rating up to which a circuit may be left out of the count. */
-const lightShare = 0.3;
-
-/**
- * Circuits of a bundle that have to be counted for its grouping factor, at least 1: those that carry no more than 30 %
- * of their grouped rating may be left out for the rest. It asks that their current is known and stays so.
- * @param circuits of each the current it carries, and what it may carry with all of them counted
- * Source: note to BS 7671 table 4C1 and IEC 60364-5-52 table B.52.17 (secondary).
- */
-export function circuitsThatCount(
-  circuits: readonly { readonly design_A: number; readonly capacity_A: number }[],
-): number {
-  return Math.max(1, circuits.filter((c) => c.design_A > lightShare * c.capacity_A).length);
 }

@@ -13,6 +13,5 @@ export type SetOutIssue = Issue & {
     | 'no-cut-line-between'
     | 'no-such-cut-line'
     | 'no-such-slot'
-    | 'slot-in-two-zones'
-    | 'layout-needs-end-feed';
+    | 'slot-in-two-zones';
 };

@@ -9,7 +9,7 @@ import { type PlannedCable, servedBy } from '../installation/plan.ts';
 import { limitOverRating } from '../installation/plan-installation.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
-import { farLoops_ohm } from './far-loops.ts';
+import { farLoops_ohm, keyOf } from './far-loops.ts';
 
 type Conductors = Cable['conductors'];
 
@@ -79,6 +79,12 @@ function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): Solved
 
 type Protected = Pick<Cable, 'fuse' | 'fuse_A' | 'fuseOpens' | 'farShort_A' | 'farShortNoticed'>;
 
+/** To the far end of what a cable feeds; of a link to its own end, since what begins there answers for itself. */
+function farLoop_ohm(cable: PlannedCable, loops: ReadonlyMap<string, number>): number {
+  if (cable.kind === 'link') return loops.get(keyOf(cable.legs[0]!.to))!;
+  return Math.max(...servedBy(cable).map((feedPoint) => loops.get(feedPoint)!));
+}
+
 /** The fuse of a cable, and whether a short at the far end of what it feeds is noticed. */
 function protectedAnswer(
   cable: PlannedCable,
@@ -88,7 +94,7 @@ function protectedAnswer(
   const { driver } = wired.products;
   const short = shortAtFarEnd({
     set_V: setVoltage_V(wired.job, wired.products),
-    loop_ohm: Math.max(...servedBy(cable).map((feedPoint) => loops.get(feedPoint)!)),
+    loop_ohm: farLoop_ohm(cable, loops),
     sourceLimit_A: limitOverRating * driver.current_A,
     ...(cable.fuse ? { fuse: cable.fuse } : {}),
   });

@@ -13,7 +13,8 @@ function rails_ohm(run: Run, { products }: WiredJob): number {
 const joints_ohm = (run: Run, { job }: WiredJob): number =>
   (2 * run.jointLines.length * job.feeds.joint_mohm) / 1000;
 
-const keyOf = (end: CableEnd): string => {
+/** The name by which the loop to an end of a branch is known. */
+export const keyOf = (end: CableEnd): string => {
   if (end.kind === 'pad') return end.feedPoint ?? end.run;
   return end.kind === 'block' && end.way !== null ? `${end.id} ${end.way}` : end.id;
 };

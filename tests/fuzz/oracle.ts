@@ -7,7 +7,7 @@ const remedies =
   /\b(add|ask|change|check|choose|correct|cover|deepen|enlarge|enter|feed|fewer|give|leave|let|lower|make|measure|move|narrow|put|raise|remove|replace|set|share|shorten|shorter|split|swap|take|thinner|thicker|turn|use|vent|widen|wider)\b/i;
 
 const unfit =
-  /NaN|undefined|Infinity|\[object|\bnull\b|\d\.\d{6,}|\b1 (channels|slots|drivers|units|runs|cables|feeds|pieces|reels)\b/;
+  /NaN|undefined|Infinity|\[object|\bnull\b|\d\.\d{6,}|(?<![.\w])1 (channels|slots|drivers|units|runs|cables|feeds|pieces|reels)\b/;
 
 function wrongPlace({ place }: Pick<Issue, 'place'>): string[] {
   if (place.field !== undefined && !isJobField(place.field)) return [`no field of the job: ${place.field}`];

