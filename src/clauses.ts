@@ -48,3 +48,14 @@ const all: Readonly<Record<Rules, Clauses>> = { IEC: iec, 'BS 7671': bs7671, NEC
 export function clausesOf(rules: Rules): Clauses {
   return all[rules];
 }
+
+const breakers: Readonly<Record<Rules, string>> = {
+  IEC: 'to IEC 60898-1',
+  'BS 7671': 'to BS EN 60898-1',
+  NEC: 'worked out as one to IEC 60898-1; to be held against the curve of the breaker in the panelboard',
+};
+
+/** What a breaker of the mains side is made to, after its name. */
+export function breakerStandardOf(rules: Rules): string {
+  return breakers[rules];
+}

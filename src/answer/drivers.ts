@@ -53,6 +53,13 @@ const driverPlace = z.strictObject({
   air_degC: num,
 });
 
+const breakerLoad = z.strictObject({
+  id: text,
+  drivers: ids,
+  input_A: num.describe('its drivers take, at the watts they deliver'),
+  inrush_A: num.describe('peaks of its drivers added, as when all start at the same instant'),
+});
+
 /** Which driver carries what, where it stands, and what it takes from the mains. */
 export const drivers = z.strictObject({
   drivers: z.array(driver),
@@ -76,10 +83,17 @@ export const drivers = z.strictObject({
     mostDrivers: num,
     breakerCount: num,
     formula: text,
+    isInrushPrinted: z
+      .boolean()
+      .describe('whether the inrush was entered from the sheet of the maker; else typical'),
+    loads: z
+      .array(breakerLoad)
+      .describe('breaker by breaker; none where not even one driver may start on one'),
   }),
 });
 
 export type PlacedCase = z.infer<typeof placedCase>;
 export type Driver = z.infer<typeof driver>;
+export type BreakerLoad = z.infer<typeof breakerLoad>;
 export type DriverOutput = z.infer<typeof output>;
 export type DriversAnswer = z.infer<typeof drivers>;

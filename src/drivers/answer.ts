@@ -1,7 +1,7 @@
 import type { Driver, DriverOutput, DriversAnswer, PlacedCase } from '../answer/drivers.ts';
 import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
 import { ambientDerating, caseTemperature_degC, type DriverRating, driverLifeRatio } from './derating.ts';
-import { type Breaker, countOnBreaker, mainsSide } from './mains.ts';
+import { type Breaker, countOnBreaker, mainsSide, shareOnBreakers } from './mains.ts';
 
 /** A driver as its data sheet describes it: everything this question uses. */
 interface DriverSheet extends DriverLimits, DriverRating {
@@ -37,6 +37,8 @@ export interface DriversToDescribe {
   readonly breaker: Breaker;
   /** Whether the number of drivers on a B16 was entered from the maker's sheet. */
   readonly isPerBreakerPrinted: boolean;
+  /** Whether its inrush was. */
+  readonly isInrushPrinted: boolean;
   /** Average watts over those delivered in a pulse, 0 to 1; 1 where nothing limits the dimmer. */
   readonly averageShare: number;
   /** Solved load of each output. */
@@ -106,6 +108,23 @@ function describePlace(index: number, drivers: readonly Driver[], given: Drivers
   };
 }
 
+/** How many drivers a breaker may start, and which hang on which. */
+function breakerAnswer(
+  drivers: readonly Driver[],
+  full_A: number,
+  { driver, breaker, isPerBreakerPrinted, isInrushPrinted }: DriversToDescribe,
+): DriversAnswer['breaker'] {
+  const atSwitchOn = { ...driver, input_A: full_A, isPrinted: isPerBreakerPrinted };
+  const counted = countOnBreaker(atSwitchOn, breaker, drivers.length);
+  const onMains = drivers.map(({ id, input_A }) => ({ id, input_A, inrush_A: driver.inrush_A }));
+  const loads = shareOnBreakers(onMains, counted.mostDrivers);
+  return {
+    ...counted,
+    isInrushPrinted,
+    loads: loads.map((load) => ({ ...load, drivers: [...load.drivers] })),
+  };
+}
+
 /**
  * The drivers' part of the answer from an allocation and the solved load of its outputs: each driver with its
  * mains side and temperatures, each place with what fits, and the breaker.
@@ -125,10 +144,6 @@ export function describeDrivers(given: DriversToDescribe): DriversAnswer {
     lowerBoundCount: given.allocation.lowerBoundCount,
     input_W: sum((driver) => driver.input_W),
     input_A: sum((driver) => driver.input_A),
-    breaker: countOnBreaker(
-      { ...given.driver, input_A: full.input_A, isPrinted: given.isPerBreakerPrinted },
-      given.breaker,
-      drivers.length,
-    ),
+    breaker: breakerAnswer(drivers, full.input_A, given),
   };
 }

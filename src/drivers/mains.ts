@@ -171,3 +171,42 @@ export function countOnBreaker(
     ...shares,
   };
 }
+
+/** A driver as a breaker sees it. */
+export interface DriverOnMains {
+  readonly id: string;
+  /** At the watts it delivers. */
+  readonly input_A: number;
+  readonly inrush_A: number;
+}
+
+export interface BreakerLoad {
+  readonly id: string;
+  readonly drivers: readonly string[];
+  readonly input_A: number;
+  /** Peaks of all its drivers added, as when all start at the same instant. */
+  readonly inrush_A: number;
+}
+
+/**
+ * Which drivers hang on which breaker: in their order, on the fewest breakers that hold them, `ceil(drivers/most)`, as
+ * even in number as may be; amps and peaks of each added.
+ *
+ * @param mostDrivers of one breaker, whole, 0 or more; none where one breaker holds none
+ * Check: `tests/drivers/mains.test.ts` (by hand; every driver once, sums kept).
+ */
+export function shareOnBreakers(drivers: readonly DriverOnMains[], mostDrivers: number): BreakerLoad[] {
+  if (mostDrivers === 0) return [];
+  const count = Math.ceil(drivers.length / mostDrivers);
+  const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+  return Array.from({ length: count }, (_, i) => {
+    const from = Math.ceil((i * drivers.length) / count);
+    const its = drivers.slice(from, Math.ceil(((i + 1) * drivers.length) / count));
+    return {
+      id: `M${i + 1}`,
+      drivers: its.map(({ id }) => id),
+      input_A: sum(its.map(({ input_A }) => input_A)),
+      inrush_A: sum(its.map(({ inrush_A }) => inrush_A)),
+    };
+  });
+}

@@ -3,6 +3,10 @@ import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { listed, type OutputOfDriver, outputsOf, zonesOfRuns } from './wiring.ts';
 
+/** The breaker a driver hangs on, as the protection schedule names it; a box to write in where none holds it. */
+const breakerOf = (driver: string, { drivers: { breaker } }: HandOverInput): string | null =>
+  breaker.loads.find(({ drivers }) => drivers.includes(driver))?.id ?? null;
+
 /** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner. */
 export function driversSchedule(input: HandOverInput): Schedule {
   const sheet = input.products.driver;
@@ -38,6 +42,7 @@ export function driversSchedule(input: HandOverInput): Schedule {
       ),
       figures({ key: 'input', label: 'Driver mains', unit: 'W', digits: 1 }, ({ driver }) => driver.input_W),
       figures({ key: 'inputA', label: 'Driver mains', unit: 'A', digits: 2 }, ({ driver }) => driver.input_A),
+      words('breaker', 'Breaker', ({ driver }) => breakerOf(driver.id, input)),
     ],
     outputsOf(input),
   );

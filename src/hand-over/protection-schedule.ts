@@ -1,22 +1,25 @@
+import type { BreakerLoad } from '../answer/drivers.ts';
 import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
-import { amps } from '../words.ts';
+import { breakerStandardOf } from '../clauses.ts';
+import { amps, counted } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { listedCables } from './wiring.ts';
+import { listed, listedCables } from './wiring.ts';
 
 type Fuse = NonNullable<BlockWay['fuse']>;
 
 interface ProtectionRow {
   readonly id: string;
   readonly protects: string;
-  readonly device: string;
+  /** Null to be written in by hand, as where it stands. */
+  readonly device: string | null;
   readonly rating_A: number | null;
-  readonly design_A: number;
+  readonly design_A: number | null;
   readonly capacity_A: number | null;
   readonly sourceLimit_A: number | null;
   readonly breaking_A: number | null;
-  readonly location: string;
+  readonly location: string | null;
   readonly remark: string;
 }
 
@@ -111,31 +114,64 @@ function bareRows(input: HandOverInput, by: 'driver' | 'nothing'): ProtectionRow
   });
 }
 
-function breakerRow(input: HandOverInput): ProtectionRow {
-  const { drivers, job } = input;
-  const { breaker } = drivers;
-  const count = `Drivers: ${drivers.drivers.length}, at most ${breaker.mostDrivers} on one ${breaker.name}, breakers needed: ${breaker.breakerCount}`;
+const chosenByElectrician = 'chosen and placed by the licensed electrician';
+
+/** A row of the mains side, of which the electrician decides what this tool cannot. */
+const mainsRow = (row: Pick<ProtectionRow, 'id' | 'protects' | 'remark'>): ProtectionRow => ({
+  ...row,
+  ...{ device: null, rating_A: null, design_A: null, capacity_A: null, sourceLimit_A: null },
+  ...{ breaking_A: null, location: null },
+});
+
+function breakerRow(load: BreakerLoad, { drivers, job }: HandOverInput): ProtectionRow {
+  const { name, mostDrivers, isInrushPrinted, rating_A } = drivers.breaker;
+  const all = drivers.drivers.map(({ id }) => id);
+  const whose = isInrushPrinted
+    ? 'inrush as entered from the maker’s sheet'
+    : 'inrush typical, not the maker’s';
   return {
-    id: 'mains',
-    protects: `mains side of all drivers, ${job.site.mains_V} V`,
-    device: `circuit breaker ${breaker.name} to IEC 60898-1`,
-    rating_A: job.site.breaker_A,
-    design_A: drivers.input_A,
-    capacity_A: null,
-    sourceLimit_A: null,
-    breaking_A: null,
-    location: 'chosen and placed by the licensed electrician',
-    remark: `${count}: ${breaker.formula}.`,
+    ...mainsRow({
+      id: load.id,
+      protects: `mains side of ${load.drivers.length === 1 ? 'driver' : 'drivers'} ${listed(load.drivers, all)}, ${job.site.mains_V} V`,
+      remark: `${counted(load.drivers.length, 'driver')} of at most ${mostDrivers}; their peaks on switching on add up to ${amps(load.inrush_A)} (${whose}).`,
+    }),
+    device: `circuit breaker ${name} ${breakerStandardOf(job.site.rules)}`,
+    rating_A,
+    design_A: load.input_A,
+    location: chosenByElectrician,
   };
 }
 
+/** Breaker by breaker; where not even one driver may start on one, a row that says so. */
+function breakerRows(input: HandOverInput): ProtectionRow[] {
+  const { breaker, drivers } = input.drivers;
+  if (breaker.loads.length > 0 || drivers.length === 0)
+    return breaker.loads.map((load) => breakerRow(load, input));
+  const remark = `Not even one driver may start on one ${breaker.name} by these figures: choose another breaker, or fit an inrush limiter.`;
+  return [mainsRow({ id: 'M1', protects: 'mains side of all drivers', remark })];
+}
+
+/** What only the electrician can name, as boxes to write in. */
+const electriciansRows: readonly ProtectionRow[] = [
+  { id: 'isolator', protects: 'those who work on the drivers: cuts all of them off the mains' },
+  { id: 'RCD', protects: 'against shock on the mains side: its current and its type' },
+  {
+    id: 'earth',
+    protects: 'drivers and metal that need a protective earth: its conductor and where it joins',
+  },
+].map((row) => mainsRow({ ...row, remark: 'Written in by the licensed electrician.' }));
+
+/** How many drivers a breaker holds, and by whose figures. */
+const breakerNote = ({ drivers: { breaker } }: HandOverInput): string =>
+  `At most ${counted(breaker.mostDrivers, 'driver')} on one ${breaker.name}: ${breaker.formula}.`;
+
 /**
- * Protection schedule: the mains breaker with its driver count, every fuse with the cables behind it, the cables that the
+ * Protection schedule: the mains side breaker by breaker with boxes for what the electrician names, every fuse with the cables behind it, the cables that the
  * limit of their driver holds, and those that nothing protects. The remark says where a current-limited driver may never open the fuse.
  */
 export function protectionSchedule(input: HandOverInput): Schedule {
   return tabulate<ProtectionRow>(
-    { id: 'protection', title: 'Protection schedule', notes: kindNotes(input) },
+    { id: 'protection', title: 'Protection schedule', notes: [breakerNote(input), ...kindNotes(input)] },
     [
       words('ref', 'Ref', (row) => row.id),
       words('protects', 'Protects', (row) => row.protects),
@@ -148,6 +184,12 @@ export function protectionSchedule(input: HandOverInput): Schedule {
       words('location', 'Where', (row) => row.location),
       words('remark', 'Remark', (row) => row.remark),
     ],
-    [breakerRow(input), ...fuseRows(input), ...bareRows(input, 'driver'), ...bareRows(input, 'nothing')],
+    [
+      ...breakerRows(input),
+      ...electriciansRows,
+      ...fuseRows(input),
+      ...bareRows(input, 'driver'),
+      ...bareRows(input, 'nothing'),
+    ],
   );
 }

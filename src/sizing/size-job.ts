@@ -66,6 +66,7 @@ function driversAnswer(
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
     isPerBreakerPrinted: typeof job.drivers.data.perBreakerB16 === 'number',
+    isInrushPrinted: typeof job.drivers.data.inrush_A === 'number',
     solved: solvedOutputs(settled.solution),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });

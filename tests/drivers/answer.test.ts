@@ -58,6 +58,7 @@ function answer(change: Partial<DriversToDescribe> = {}) {
     mains_V: 230,
     breaker: { curve: 'B', rating_A: 16 },
     isPerBreakerPrinted: false,
+    isInrushPrinted: true,
     averageShare: 1,
     solved: new Map([
       ['D1.1', { watts: 51, current_A: 51 / 24 }],
@@ -144,6 +145,19 @@ describe('the drivers part of the answer', () => {
     });
   });
 
+  it('says which driver hangs on which breaker, with amps and peaks of each', () => {
+    // Two on a B16 by inrush, so three need two breakers. Inputs 51, 52 and 21 W over 0.89 and 218.5 V: 0.26226, 0.26740
+    // and 0.10799 A; 30 A of inrush each.
+    expect(answer().breaker.loads).toEqual([
+      { id: 'M1', drivers: ['D1', 'D2'], input_A: expect.closeTo(0.52966, 5), inrush_A: 60 },
+      { id: 'M2', drivers: ['D3'], input_A: expect.closeTo(0.10799, 5), inrush_A: 30 },
+    ]);
+    expect(answer().breaker.isInrushPrinted).toBe(true);
+    expect(answer({ isInrushPrinted: false }).breaker.isInrushPrinted).toBe(false);
+    const none = answer({ driver: { ...driver, inrush_A: 70 } }).breaker;
+    expect(none).toMatchObject({ mostDrivers: 0, breakerCount: 0, loads: [] });
+  });
+
   it('throws when an output has no solved load', () => {
     const allocation = {
       drivers: [
@@ -167,6 +181,7 @@ describe('the drivers part of the answer', () => {
         averageShare: 1,
         breaker: { curve: 'B', rating_A: 16 },
         isPerBreakerPrinted: false,
+        isInrushPrinted: true,
         solved: new Map(),
       }),
     ).toThrow(RangeError);

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type BreakerCurve, countOnBreaker, mainsSide, noTripPeak_A } from '../../src/drivers/mains.ts';
+import {
+  type BreakerCurve,
+  countOnBreaker,
+  mainsSide,
+  noTripPeak_A,
+  shareOnBreakers,
+} from '../../src/drivers/mains.ts';
 
 const driver = { input_A: 0.5, inrush_A: 50, inrush_us: 300, perBreakerB16: null, isPrinted: false };
 
@@ -121,6 +127,47 @@ describe('drivers on a breaker', () => {
         },
       ),
       { seed: 44 },
+    );
+  });
+});
+
+describe('drivers breaker by breaker', () => {
+  const some = (count: number) =>
+    Array.from({ length: count }, (_, i) => ({ id: `D${i + 1}`, input_A: 0.1 * (i + 1), inrush_A: 40 }));
+
+  it('are shared out in their order, as even as may be', () => {
+    // 13 at four each need four breakers: 4, 3, 3 and 3. The second has D5 to D7: 0.5 + 0.6 + 0.7 A, and 3 · 40 A.
+    const loads = shareOnBreakers(some(13), 4);
+    expect(loads.map(({ id, drivers }) => [id, drivers.length])).toEqual([
+      ['M1', 4],
+      ['M2', 3],
+      ['M3', 3],
+      ['M4', 3],
+    ]);
+    expect(loads[1]!.drivers).toEqual(['D5', 'D6', 'D7']);
+    expect(loads[1]!.input_A).toBeCloseTo(1.8, 12);
+    expect(loads[1]!.inrush_A).toBe(120);
+  });
+
+  it('fill one breaker to the last it holds, and are none where it holds none', () => {
+    expect(shareOnBreakers(some(4), 4)).toHaveLength(1);
+    expect(shareOnBreakers(some(5), 4).map(({ drivers }) => drivers.length)).toEqual([3, 2]);
+    expect(shareOnBreakers(some(3), 0)).toEqual([]);
+    expect(shareOnBreakers([], 4)).toEqual([]);
+  });
+
+  it('are each on one breaker, on as few as hold them, and lose no ampere', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 60 }), fc.integer({ min: 1, max: 20 }), (count, most) => {
+        const loads = shareOnBreakers(some(count), most);
+        const sizes = loads.map(({ drivers }) => drivers.length);
+        expect(loads.flatMap(({ drivers }) => drivers)).toEqual(some(count).map(({ id }) => id));
+        expect(loads).toHaveLength(Math.ceil(count / most));
+        expect(Math.max(...sizes)).toBeLessThanOrEqual(most);
+        expect(Math.max(...sizes) - Math.min(...sizes)).toBeLessThanOrEqual(1);
+        const sum = (numbers: number[]) => numbers.reduce((a, b) => a + b, 0);
+        expect(sum(loads.map(({ input_A }) => input_A))).toBeCloseTo((0.1 * count * (count + 1)) / 2, 9);
+      }),
     );
   });
 });

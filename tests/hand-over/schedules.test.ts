@@ -40,8 +40,12 @@ describe('schedules', () => {
       input.setOut.runs.flatMap((r) => r.pieces.map((p) => p.id)),
     );
     expect(column('reels', 'reel')).toEqual(['R1']);
-    // The mains, three fuses, and the link that the limit of the driver holds; every cable is protected in one row.
-    expect(column('protection', 'ref')).toEqual(['mains', 'F1.1-1', 'F1.1-2', 'F1.1-3', 'D1.1']);
+    // A breaker and what the electrician adds to it, three fuses, and the link that the limit of the driver holds; every
+    // cable is protected in one row.
+    expect(column('protection', 'ref')).toEqual([
+      ...['M1', 'isolator', 'RCD', 'earth'],
+      ...['F1.1-1', 'F1.1-2', 'F1.1-3', 'D1.1'],
+    ]);
   });
 
   it('cut as much strip as the runs hold, and say where on the reel', () => {
@@ -80,14 +84,14 @@ describe('schedules', () => {
   });
 
   it('warn where the driver may hold the fuse closed', () => {
-    expect(column('protection', 'remark')[2]).toBe('');
+    expect(column('protection', 'remark')[5]).toBe('');
     const weak = structuredClone(input) as Changed;
     // One of the two cables of a fuse is enough.
     cableOf(weak, 'C02.2').fuseOpens = false;
-    expect(column('protection', 'remark', weak)[2]).toBe(
+    expect(column('protection', 'remark', weak)[5]).toBe(
       'The driver limits at about 2.50 A and may hold this fuse closed on a fault: the cable relies on that limit as well.',
     );
-    expect(column('protection', 'remark', weak)[1]).toBe('');
+    expect(column('protection', 'remark', weak)[4]).toBe('');
   });
 
   it('take kind, standard, volts and breaking capacity from the fuse, and say once what its kind asks for', () => {
@@ -101,15 +105,20 @@ describe('schedules', () => {
     });
     Object.assign(first!.fuse!, { breaking_A: null, remark: 'Seal it.' });
     Object.assign(second!.fuse!, { rated_V: null });
-    const [, channel, none, third] = rowsOf(named('protection', job));
+    const [channel, none, third] = rowsOf(named('protection', job)).slice(4);
     expect(channel).toMatchObject({ device: 'channel, its sheet, 30 V', breaking: null });
     expect(none).toMatchObject({
       device: 'small fuse, IEC 60127-2',
       remark: 'None of this kind is made for 24 V with a tenth to spare: choose another kind.',
     });
     expect(third).toMatchObject({ device: 'small fuse, IEC 60127-2, 250 V', breaking: 35 });
-    expect(named('protection', job).notes).toEqual(['Seal it.', 'See that the holder is made for it.']);
-    expect(named('protection').notes).toEqual(['See that the holder is made for it.']);
+    const onBreaker = 'At most 1 driver on one B16: 3 × 16 A × √2 / 40 A.';
+    expect(named('protection', job).notes).toEqual([
+      onBreaker,
+      'Seal it.',
+      'See that the holder is made for it.',
+    ]);
+    expect(named('protection').notes).toEqual([onBreaker, 'See that the holder is made for it.']);
     expect(rowsOf(named('bill', job)).filter(({ basis }) => /fused way/.test(String(basis)))).toMatchObject([
       { item: 'Electronic channel', description: 'channel, its sheet, 30 V, 1 A', quantity: 1, spare: 1 },
       { item: 'Fuse with holder', description: 'small fuse, IEC 60127-2, 1 A', quantity: 1, spare: 1 },
@@ -119,11 +128,11 @@ describe('schedules', () => {
 
   it('say where a fuse stands, when there is room for its block', () => {
     const job = structuredClone(input) as Changed;
-    expect(column('protection', 'location', job)[2]).toBe('B1.1 way 2, in the plus');
+    expect(column('protection', 'location', job)[5]).toBe('B1.1 way 2, in the plus');
     const standing = { x_mm: 0, y_mm: 0, across_mm: 1, up_mm: 1, deep_mm: 1, faces: 'up' } as const;
     const ends = { out_x_mm: 0, out_y_mm: 0, in_x_mm: 0, in_y_mm: 0 };
     job.installation.blocks[0]!.standing = { place: 'Plinth', ...standing, ...ends };
-    expect(column('protection', 'location', structuredClone(job))[2]).toBe('B1.1 way 2, in the plus, Plinth');
+    expect(column('protection', 'location', structuredClone(job))[5]).toBe('B1.1 way 2, in the plus, Plinth');
   });
 
   it('name no device where no fuse fits, and what to do then', () => {
@@ -190,7 +199,7 @@ describe('every row of a small job', () => {
         ...{ output: 'D1.1', driver: 'D1', type: '24 V 60 W driver', place: 'Plinth', x: 200, y: 30 },
         ...{ runs: 'S01 to S03', zone: 'Left', set: 24, current: 0.44, currentLimit: 2.5 },
         ...{ load: 10.5, usable: 48, rated: 60, derating: 1, air: 35, case: 40, caseLimit: 80 },
-        ...{ input: 12, inputA: 0.06 },
+        ...{ input: 12, inputA: 0.06, breaker: 'M1' },
       }),
     );
     expect(named('drivers').notes).toEqual([]);
@@ -370,13 +379,30 @@ describe('every row of a small job', () => {
       ...{ device: 'small fuse, IEC 60127-2, 250 V', rating: 1, capacity: 12, source: 2.5, breaking: 35 },
       remark: '',
     };
+    const written = {
+      ...{ device: null, rating: null, design: null, capacity: null, source: null, breaking: null },
+      ...{ location: null, remark: 'Written in by the licensed electrician.' },
+    };
     expect(rowsOf(named('protection'))).toEqual(
       byHand(
         {
-          ...{ ref: 'mains', protects: 'mains side of all drivers, 230 V', rating: 16, design: 0.06 },
+          ...{ ref: 'M1', protects: 'mains side of driver D1, 230 V', rating: 16, design: 0.06 },
           ...{ device: 'circuit breaker B16 to IEC 60898-1', capacity: null, source: null, breaking: null },
           location: 'chosen and placed by the licensed electrician',
-          remark: 'Drivers: 1, at most 1 on one B16, breakers needed: 1: 3 × 16 A × √2 / 40 A.',
+          remark:
+            '1 driver of at most 1; their peaks on switching on add up to 40.0 A (inrush typical, not the maker’s).',
+        },
+        {
+          ...{ ...written, ref: 'isolator' },
+          protects: 'those who work on the drivers: cuts all of them off the mains',
+        },
+        {
+          ...{ ...written, ref: 'RCD' },
+          protects: 'against shock on the mains side: its current and its type',
+        },
+        {
+          ...{ ...written, ref: 'earth' },
+          protects: 'drivers and metal that need a protective earth: its conductor and where it joins',
         },
         {
           ...{ ...fuse, ref: 'F1.1-1', protects: 'cable C01', design: 0.12 },
@@ -400,6 +426,44 @@ describe('every row of a small job', () => {
         },
       ),
     );
+  });
+
+  it('of the mains side: a row for each breaker, by the rules of the country', () => {
+    const job = structuredClone(input) as Changed;
+    const [only] = job.drivers.drivers;
+    for (const id of ['D2', 'D3']) job.drivers.drivers.push({ ...structuredClone(only!), id });
+    Object.assign(job.drivers.breaker, {
+      ...{ mostDrivers: 2, isInrushPrinted: true },
+      loads: [
+        { id: 'M1', drivers: ['D1', 'D2'], input_A: 0.12, inrush_A: 80 },
+        { id: 'M2', drivers: ['D3'], input_A: 0.06, inrush_A: 40 },
+      ],
+    });
+    job.job.site.rules = 'BS 7671';
+    expect(rowsOf(named('protection', job)).slice(0, 2)).toMatchObject([
+      {
+        ...{ ref: 'M1', protects: 'mains side of drivers D1, D2, 230 V', rating: 16, design: 0.12 },
+        device: 'circuit breaker B16 to BS EN 60898-1',
+        remark:
+          '2 drivers of at most 2; their peaks on switching on add up to 80.0 A (inrush as entered from the maker’s sheet).',
+      },
+      { ref: 'M2', protects: 'mains side of driver D3, 230 V', design: 0.06 },
+    ]);
+    expect(column('drivers', 'breaker', job)).toEqual(['M1', 'M1', 'M2']);
+  });
+
+  it('of the mains side where no driver may start on the breaker asked for', () => {
+    const job = structuredClone(input) as Changed;
+    Object.assign(job.drivers.breaker, { mostDrivers: 0, breakerCount: 0, loads: [] });
+    expect(rowsOf(named('protection', job)).slice(0, 2)).toMatchObject([
+      {
+        ...{ ref: 'M1', protects: 'mains side of all drivers', device: null, rating: null, design: null },
+        remark:
+          'Not even one driver may start on one B16 by these figures: choose another breaker, or fit an inrush limiter.',
+      },
+      { ref: 'isolator' },
+    ]);
+    expect(column('drivers', 'breaker', job)).toEqual([null]);
   });
 
   it('of the strip: piece by piece, joined and dark where it is', () => {

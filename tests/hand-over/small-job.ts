@@ -332,6 +332,8 @@ export function smallJob(): HandOverInput {
         mostDrivers: 1,
         breakerCount: 1,
         formula: '3 × 16 A × √2 / 40 A',
+        isInrushPrinted: false,
+        loads: [{ id: 'M1', drivers: ['D1'], input_A: 0.06, inrush_A: 40 }],
       },
     },
     conditions: [],

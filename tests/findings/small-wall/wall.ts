@@ -198,6 +198,8 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
   breaker: {
     ...{ name: 'B16', curve: 'B', rating_A: 16, input_A: 0.3, peak_A: 60, printed: 9, isPrinted: true },
     ...{ bySteady: null, byInrush: null, mostDrivers: 9, breakerCount: 1, formula: '9 on a B16' },
+    isInrushPrinted: true,
+    loads: [{ id: 'M1', drivers: ['D1', 'D2'], input_A: 0.4, inrush_A: 80 }],
   },
 });
 

@@ -160,6 +160,20 @@ describe('the number of drivers on a breaker', () => {
     });
     expect(own.drivers.breaker).toMatchObject({ isPrinted: true, printed: 7 });
   });
+
+  it('and its inrush likewise, summed up breaker by breaker', () => {
+    const quick = quickly();
+    const { drivers, breaker } = quick.drivers;
+    expect(breaker.isInrushPrinted).toBe(false);
+    expect(breaker.loads.flatMap((load) => load.drivers)).toEqual(drivers.map(({ id }) => id));
+    const own = sized('quick', (one) => {
+      one.drivers.data.inrush_A = 11;
+    });
+    expect(own.drivers.breaker).toMatchObject({
+      isInrushPrinted: true,
+      loads: [{ id: 'M1', inrush_A: 11 * own.drivers.drivers.length }],
+    });
+  });
 });
 
 describe('what is refused before anything is solved', () => {
