@@ -13,6 +13,8 @@ export interface Clauses {
   readonly limitedSource: string;
   /** Extra-low-voltage lighting as a whole. */
   readonly lighting: string;
+  /** What has to stay within reach. */
+  readonly access: string;
 }
 
 const iec: Clauses = {
@@ -21,6 +23,7 @@ const iec: Clauses = {
   shortCircuit: 'IEC 60364-4-43, clause 434 (secondary)',
   limitedSource: 'IEC 60364-4-43, clause 436 (secondary)',
   lighting: 'IEC 60364-7-715 (secondary)',
+  access: 'IEC 60364, clause 715.530.3 (secondary)',
 };
 
 /** BS 7671 keeps the numbers of IEC 60364 without the number of its part. */
@@ -30,6 +33,7 @@ const bs7671: Clauses = {
   shortCircuit: 'BS 7671, section 434 (from memory)',
   limitedSource: 'BS 7671, section 436 (from memory)',
   lighting: 'BS 7671, section 715 (secondary)',
+  access: 'BS 7671, regulation 715.530.3 (from memory)',
 };
 
 /** The sums are those of IEC 60364 under every rules; the code's own tables are for the electrician to hold against. */
@@ -40,6 +44,7 @@ const nec: Clauses = {
   shortCircuit: 'worked out by IEC 60364-4-43, clause 434; to be held against NEC, Article 240 (from memory)',
   limitedSource: 'NEC, Article 725 and chapter 9, table 11: Class 2 sources (from memory)',
   lighting: 'NEC, Article 411 (from memory)',
+  access: 'NEC, 240.24 on overcurrent devices (from memory)',
 };
 
 const all: Readonly<Record<Rules, Clauses>> = { IEC: iec, 'BS 7671': bs7671, NEC: nec };

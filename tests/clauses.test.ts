@@ -8,7 +8,14 @@ const numbers = (text: string) => text.match(/\b(4[1-3]\d|5\d\d|7\d\d)\b/g);
 describe('the clauses a job is cited by', () => {
   it('have the same numbers in BS 7671 as in IEC 60364', () => {
     const [iec, bs] = [clausesOf('IEC'), clausesOf('BS 7671')];
-    for (const key of ['capacity', 'overload', 'shortCircuit', 'limitedSource', 'lighting'] as const)
+    for (const key of [
+      'capacity',
+      'overload',
+      'shortCircuit',
+      'limitedSource',
+      'lighting',
+      'access',
+    ] as const)
       expect(numbers(bs[key])).toEqual(numbers(iec[key]));
   });
 

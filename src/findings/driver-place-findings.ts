@@ -1,5 +1,7 @@
+import { clausesOf } from '../clauses.ts';
 import { mm, naming } from '../words.ts';
 import { type Check, limited, remedy, type Sized } from './context.ts';
+import { fieldOfPlace, placeIndex } from './driver-remedies.ts';
 
 type Place = Sized['job']['drivers']['places'][number];
 
@@ -78,11 +80,63 @@ function tooDeep({ section }: Sized, place: Place, number: number): Check[] {
   ];
 }
 
-/** Checks of driver places that lie inside the panel: nothing may lie behind a slot, nor reach into the wall unasked. */
+/** What stands in a place and may have to be got at, kind by kind. */
+function standingIn(
+  index: number,
+  sized: Sized,
+): readonly (readonly [kind: string, ids: readonly string[]])[] {
+  const drivers = sized.drivers.drivers.filter((driver) => placeIndex(sized, driver) === index);
+  const outputs = new Set(drivers.flatMap((driver) => driver.outputs.map(({ id }) => id)));
+  const isHere = ({ output }: { readonly output: string }): boolean => outputs.has(output);
+  const blocks = sized.installation.blocks.filter(isHere);
+  const fuses = blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
+  const dimmers = sized.installation.dimmers.filter(isHere);
+  const kinds: [string, readonly { readonly id: string }[]][] = [
+    ['driver', drivers],
+    ['dimmer', dimmers],
+    ['block', blocks],
+    ['fuse', fuses],
+  ];
+  return kinds.flatMap(([kind, its]) => (its.length > 0 ? [[kind, its.map(({ id }) => id)] as const] : []));
+}
+
+function outOfReach(sized: Sized, place: Place, index: number): Check[] {
+  const standing = standingIn(index, sized);
+  if (place.reachable || standing.length === 0) return [];
+  const count = standing.reduce((sum, [, ids]) => sum + ids.length, 0);
+  const field = fieldOfPlace(index, 'reachable');
+  return [
+    {
+      id: `driver-place-reach-${index + 1}`,
+      question: 'drivers',
+      status: 'fails',
+      place: { field },
+      title: `Reach of ${place.name} once the wall is closed`,
+      value: count,
+      limit: 0,
+      margin: -count,
+      unit: '',
+      basis: `${clausesOf(sized.job.site.rules).access}; common practice`,
+      sentence: `${place.name} is out of reach once the wall is closed, and what stands there has to be got at to be reset, changed or measured: ${standing.map(([kind, ids]) => naming(kind, ids)).join('; ')}.`,
+      remedies: [
+        remedy(
+          field,
+          `Give ${place.name} a door or a panel that comes off, and say that it is within reach.`,
+        ),
+        remedy(fieldOfPlace(index, 'x_mm'), `Move ${place.name} to where a hand gets in.`),
+      ],
+    },
+  ];
+}
+
+/**
+ * Checks of driver places: what stands there stays within reach; and of those inside the panel nothing may lie behind a
+ * slot, nor reach into the wall unasked.
+ */
 export function driverPlaceFindings(sized: Sized): Check[] {
   const { drivers, panel } = sized.job;
-  return drivers.places.flatMap((place, i) => {
-    if (!isInPanel(place, panel)) return [];
-    return [...overSlots(sized, place, i + 1), ...tooDeep(sized, place, i + 1)];
-  });
+  return drivers.places.flatMap((place, i) => [
+    ...outOfReach(sized, place, i),
+    ...(isInPanel(place, panel) ? [...overSlots(sized, place, i + 1), ...tooDeep(sized, place, i + 1)] : []),
+  ]);
 }

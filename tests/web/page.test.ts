@@ -126,7 +126,6 @@ describe('the job on the page', () => {
         'drivers.stock',
         'drivers.places[1].kind',
         'drivers.places[1].cable_mm',
-        'drivers.places[1].reachable',
       ],
       ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
     ]);

@@ -38,6 +38,7 @@ const placeKeys = [
   'height_mm',
   'depth_mm',
   'terminalsFace',
+  'reachable',
   'vented',
   'ventOpening_mm2',
 ] as const;

@@ -116,3 +116,71 @@ describe('slots over a driver place', () => {
     });
   });
 });
+
+describe('a place out of reach', () => {
+  const shut =
+    (...numbers: number[]) =>
+    ({ job }: Wall) => {
+      for (const number of numbers) job.drivers.places[number - 1]!.reachable = false;
+    };
+  const block = (
+    output: string,
+    fuses: readonly (string | null)[],
+  ): Wall['installation']['blocks'][number] => ({
+    ...{ id: `B${output.slice(1)}`, output, standing: null },
+    ways: fuses.map((id, i) => ({
+      number: i + 1,
+      cables: [],
+      fuse:
+        id === null
+          ? null
+          : ({ id } as NonNullable<Wall['installation']['blocks'][number]['ways'][number]['fuse']>),
+    })),
+  });
+
+  it('fails with what stands there, and says what to do', () => {
+    expect(told(driverPlaceFindings(wall(shut(2))), 'driver-place-reach-2')).toMatchObject({
+      ...{ question: 'drivers', status: 'fails', value: 1, limit: 0, margin: -1 },
+      place: { field: 'drivers.places[2].reachable' },
+      basis: 'IEC 60364, clause 715.530.3 (secondary); common practice',
+      sentence:
+        'Riser is out of reach once the wall is closed, and what stands there has to be got at to be reset, changed or measured: driver D2.',
+      fields: ['drivers.places[2].reachable', 'drivers.places[2].x_mm'],
+      advice: [
+        'Give Riser a door or a panel that comes off, and say that it is within reach.',
+        'Move Riser to where a hand gets in.',
+      ],
+    });
+  });
+
+  // D1 with its dimmer, its block and two fuses on three ways: five things; the block of D2 stands with D2.
+  it('counts drivers, dimmers, blocks and fuses of its own outputs', () => {
+    const full = (made: Wall): void => {
+      shut(1)(made);
+      made.installation.blocks = [block('D1.1', ['F1.1-1', null, 'F1.1-3']), block('D2.1', ['F2.1-1'])];
+      made.installation.dimmers = [
+        { id: 'E1.1', name: '', output: 'D1.1', standing: null, channel_A: 5, current_A: 1, loss_W: 0 },
+      ];
+    };
+    const first = told(driverPlaceFindings(wall(full)), 'driver-place-reach-1');
+    expect(first).toMatchObject({ value: 5, margin: -5 });
+    expect(first.sentence).toMatch(
+      /measured: driver D1; dimmer E1\.1; block B1\.1; fuses F1\.1-1 and F1\.1-3\.$/,
+    );
+  });
+
+  it('is told of each place, of none where nothing stands, and by the rules of the country', () => {
+    const ids = (change: (made: Wall) => void) => driverPlaceFindings(wall(change)).map(({ id }) => id);
+    expect(ids(shut(1, 2))).toEqual(['driver-place-reach-1', 'driver-place-reach-2']);
+    const empty = (made: Wall): void => {
+      shut(2)(made);
+      made.drivers.drivers.pop();
+    };
+    expect(ids(empty)).toEqual([]);
+    const british = (made: Wall): void => {
+      shut(2)(made);
+      made.job.site.rules = 'BS 7671';
+    };
+    expect(driverPlaceFindings(wall(british))[0]!.basis).toMatch(/^BS 7671, regulation 715\.530\.3/);
+  });
+});
