@@ -122,11 +122,7 @@ describe('the job on the page', () => {
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
     const waiting = new Set([
       ...['cables.trunk', 'cables.wayWidth_mm', 'cables.fuses'],
-      ...[
-        'drivers.stock',
-        'drivers.places[1].kind',
-        'drivers.places[1].cable_mm',
-      ],
+      ...['drivers.stock', 'drivers.places[1].kind', 'drivers.places[1].cable_mm'],
       ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
     ]);
     const missing = leaves(parts, '').filter(
