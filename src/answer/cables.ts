@@ -50,8 +50,14 @@ const leg = z
     way_mm: num,
     length_mm: num.describe('its part of the cut length'),
     current_A: num,
+    cores_A: z
+      .array(num)
+      .describe(
+        'of each core in its order: plus counted from its first end to its last, a minus from its last end home; negative the other way about',
+      ),
     drop_V: num.describe('out and home'),
     loss_W: num,
+    contacts_W: num.describe('of it in contacts at pads, taps and blocks; a fuse and a dimmer are none'),
     loop_ohm: num.describe('both conductors at 20 degC'),
   })
   .describe('part of a cable between two things it is connected to; a cable without taps is one');
@@ -96,6 +102,7 @@ export const cable = z.strictObject({
   design_A: num.describe('in its busiest leg, should any other leg, run or feed of the same output be dead'),
   drop_V: num,
   loss_W: num,
+  contacts_W: num.describe('of it in contacts at pads, taps and blocks'),
   capacity_A: num.describe('after the factors of the worst stretch'),
   worstStretch: num.describe('index of the stretch that decides it'),
   fuse: text.nullable().describe('of the fuse that protects it'),

@@ -11,19 +11,33 @@ const circuitBand = z.strictObject({
   unit_light_greatest: z.array(num),
 });
 
+const pad = z
+  .strictObject({
+    cutLine: num.describe('0 at the start, the unit count at the finish'),
+    plus_V: num,
+    minus_V: z.array(num).describe('of each channel of the strip'),
+  })
+  .describe('potentials where a cable lands on a run or leaves it, over the minus of its driver output');
+
 const circuitRun = z.strictObject({
   run: text,
   driver: text,
   output: text,
   feed_A: z.array(z.strictObject({ feedPoint: text, current_A: num, terminal_V: num })),
+  pads: z.array(pad).describe('in the order of their cut lines'),
   unit_V: z.array(num).describe('across each cut unit of the worst channel, from the start'),
+  unit_A: z
+    .array(num)
+    .describe('drawn by each cut unit, all channels together, averaged over the pulses of a dimmer'),
   unit_light: z
     .array(num)
     .describe(
       'of all channels together, relative to all at nominal volts at the same levels: without any dimming',
     ),
   channels: z
-    .array(z.strictObject({ name: text, unit_V: z.array(num), unit_light: z.array(num) }))
+    .array(
+      z.strictObject({ name: text, unit_V: z.array(num), unit_A: z.array(num), unit_light: z.array(num) }),
+    )
     .describe('each channel by itself, where the strip has several; else empty'),
   lowest_V: num,
   lowestUnit: num,

@@ -31,6 +31,8 @@ const fuse = z.strictObject({
   resistance_mohm: num,
   design_A: num.describe('it carries, should any other leg, run or feed be dead'),
   least_A: num.describe('what the thinnest cable behind it may carry'),
+  current_A: num,
+  loss_W: num,
 });
 
 const way = z.strictObject({

@@ -67,7 +67,7 @@ function branchOf(
   { connector_ohm, dimmer_ohm }: Resistances,
 ): Branch {
   const ends = [leg.from, leg.to];
-  const contacts_ohm = connectorCount(leg, cable) * connector_ohm;
+  const connectors_ohm = connectorCount(leg, cable) * connector_ohm;
   const fuses_ohm = ends.reduce((sum, end) => sum + ownFuse_ohm(end, ways), 0);
   const isReturn = cable.conductors === 'return';
   const bar = (end: CableEnd): CableEnd =>
@@ -81,8 +81,9 @@ function branchOf(
     serves: leg.serves,
     length_mm: legLength_mm(leg, cable),
     conductor_ohm_per_km: cable.product.conductor_ohm_per_km,
-    positive_ohm: contacts_ohm + (isReturn ? 0 : fuses_ohm),
-    return_ohm: contacts_ohm + (isBeforeDimmer(cable, leg) ? dimmer_ohm : 0),
+    connectors_ohm,
+    positive_ohm: connectors_ohm + (isReturn ? 0 : fuses_ohm),
+    return_ohm: connectors_ohm + (isBeforeDimmer(cable, leg) ? dimmer_ohm : 0),
   };
 }
 
@@ -109,6 +110,7 @@ function fuseBranch(block: PlannedBlock, way: UsedWay, cables: readonly PlannedC
       serves: [...new Set(serves)],
       length_mm: 0,
       conductor_ohm_per_km: 0,
+      connectors_ohm: 0,
       positive_ohm: way.fuse.resistance_ohm,
       return_ohm: 0,
     },

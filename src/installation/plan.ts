@@ -102,7 +102,9 @@ export interface Branch {
   readonly length_mm: number;
   /** Of one conductor at 20 degC. */
   readonly conductor_ohm_per_km: number;
-  /** Besides its copper: connectors, a fuse, a dimmer. */
+  /** Of each conductor: its connections at blocks and taps; those at pads are not in it. */
+  readonly connectors_ohm: number;
+  /** Besides its copper: these, a fuse, a dimmer. */
   readonly positive_ohm: number;
   readonly return_ohm: number;
 }

@@ -5,13 +5,16 @@ import { cornersOf } from '../installation/cable-routes.ts';
 import { coresOf } from '../installation/cores.ts';
 import { shortAtFarEnd } from '../installation/far-short.ts';
 import { opensFuse } from '../installation/fuse-families.ts';
-import { type PlannedCable, servedBy } from '../installation/plan.ts';
+import { type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
 import { limitOverRating } from '../installation/plan-installation.ts';
 import { setVoltage_V } from '../job/resolve.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { farLoops_ohm, keyOf } from './far-loops.ts';
 
 type Conductors = Cable['conductors'];
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 
 /** Volts lost on the conductors of a leg, out and home. */
 function drop_V(conductors: Conductors, solved: CableSolution): number {
@@ -21,13 +24,26 @@ function drop_V(conductors: Conductors, solved: CableSolution): number {
   return conductors === 'positive' ? out : home;
 }
 
-/** Amps of each core of a leg, plus first, then the minus of each channel. */
-function currents_A(conductors: Conductors, solved: CableSolution): number[] {
+/** Amps of each core of a leg, plus first on its way out, then the minus of each channel on its way home. */
+function cores_A(conductors: Conductors, solved: CableSolution): number[] {
   return [
-    ...(conductors === 'return' ? [] : [Math.abs(solved.positive.current_A)]),
-    ...(conductors === 'positive' ? [] : solved.returns.map(({ current_A }) => Math.abs(current_A))),
+    ...(conductors === 'return' ? [] : [solved.positive.current_A]),
+    ...(conductors === 'positive' ? [] : solved.returns.map(({ current_A }) => current_A)),
   ];
 }
+
+/** Lost in the contacts of a leg: every core goes through as many of them. */
+function contacts_W(cores: readonly number[], leg: PlannedLeg, wired: WiredJob): number {
+  const padCount = [leg.from, leg.to].filter(({ kind }) => kind === 'pad').length;
+  const pads_ohm = (padCount * wired.job.feeds.terminal_mohm) / 1000;
+  const { connectors_ohm } = branchesById(wired).get(leg.id)!;
+  return sum(cores.map((current_A) => current_A ** 2)) * (pads_ohm + connectors_ohm);
+}
+
+const branchesById = rememberedFor(
+  ({ installation }: WiredJob) =>
+    new Map(installation.branches.map((branch) => [branch.id, branch] as const)),
+);
 
 /** The current that goes there and back: of plus, or of all returns where they lie by themselves. */
 function current_A(conductors: Conductors, solved: CableSolution): number {
@@ -59,6 +75,7 @@ function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): Solved
   return cable.legs.map((leg) => {
     const solved = solutions.get(partnerOf(leg.id, wired))!;
     const length_mm = legLength_mm(leg, cable);
+    const amps = cores_A(cable.conductors, solved);
     return {
       solved,
       leg: {
@@ -66,6 +83,8 @@ function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): Solved
         from: leg.from,
         to: leg.to,
         serves: [...leg.serves],
+        cores_A: amps,
+        contacts_W: contacts_W(amps, leg, wired),
         way_mm: leg.paths.reduce((sum, path) => sum + path.length_mm, 0),
         length_mm,
         current_A: current_A(cable.conductors, solved),
@@ -107,8 +126,6 @@ function protectedAnswer(
   };
 }
 
-const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
-
 function answer(
   cable: PlannedCable,
   wired: WiredJob,
@@ -125,7 +142,7 @@ function answer(
     channels,
     from,
     to,
-    currents_A: currents_A(conductors, busiest.solved),
+    currents_A: busiest.leg.cores_A.map(Math.abs),
   });
   return {
     id: cable.id,
@@ -147,6 +164,7 @@ function answer(
     design_A: Math.max(cable.design_A, busiest.leg.current_A),
     drop_V: sum(legs.map(({ leg }) => leg.drop_V)),
     loss_W: sum(legs.map(({ leg }) => leg.loss_W)),
+    contacts_W: sum(legs.map(({ leg }) => leg.contacts_W)),
     capacity_A: cable.capacity_A,
     worstStretch: cable.worstStretch,
     protectedBy: cable.protectedBy,

@@ -64,6 +64,27 @@ function feedsOf(
   });
 }
 
+/** Cut lines of each run where a conductor lands or leaves, in their order. */
+const padLines = rememberedFor(({ installation }: WiredJob) => {
+  const lines = new Map<string, Set<number>>();
+  for (const end of installation.branches.flatMap(({ from, to }) => [from, to]))
+    if (end.kind === 'pad') lines.set(end.run, (lines.get(end.run) ?? new Set<number>()).add(end.cutLine));
+  return lines;
+});
+
+function padsOf({ id, positivePad_V, channels }: RunSolution, wired: WiredJob): CircuitRun['pads'] {
+  const cutLines = [...(padLines(wired).get(id) ?? [])].sort((a, b) => a - b);
+  return cutLines.map((cutLine) => ({
+    cutLine,
+    plus_V: positivePad_V[cutLine]!,
+    minus_V: channels.map(({ returnPad_V }) => returnPad_V[cutLine]!),
+  }));
+}
+
+/** What each unit of a run draws, all channels together. */
+const unitCurrents_A = ([first, ...others]: readonly ChannelSolution[]): number[] =>
+  Array.from(first!.unit_A, (own_A, unit) => others.reduce((sum, { unit_A }) => sum + unit_A[unit]!, own_A));
+
 interface RunToAnswer {
   readonly run: Run;
   readonly solved: RunSolution;
@@ -88,11 +109,14 @@ function answerRun(
     run: run.id,
     ...output,
     feed_A: feedsOf(run, wired, cables),
+    pads: padsOf(solved, wired),
     unit_V: Array.from(worst.unit_V),
+    unit_A: unitCurrents_A(solved.channels),
     unit_light: light,
     channels: several.map((channel, i) => ({
       name: strip.channels[i]!.name,
       unit_V: Array.from(channel.unit_V),
+      unit_A: Array.from(channel.unit_A),
       unit_light: undimmed(channel.light, levels[i]!),
     })),
     lowest_V: worst.lowest_V,

@@ -1,3 +1,4 @@
+import type { Cable, CableEnd } from '../answer/cables.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { InstallationAnswer, Standing } from '../answer/installation.ts';
 import { breakingCapacity_A, fuseFamilies, fuseVoltage_V } from '../installation/fuse-families.ts';
@@ -30,7 +31,17 @@ function standingOf({ installation: { layouts }, job }: WiredJob): ReadonlyMap<s
   return new Map(each);
 }
 
-function fuseAnswer(fuse: PlannedFuse, { products }: WiredJob) {
+/** Current of the pluses made off to a way of a block: what its fuse carries. */
+function wayCurrent_A(block: string, way: number, cables: readonly Cable[]): number {
+  const leaves = (end: CableEnd): boolean => end.kind === 'block' && end.id === block && end.way === way;
+  const pluses = cables.filter(({ conductors }) => conductors !== 'return').flatMap(({ legs }) => legs);
+  return pluses.reduce(
+    (sum, { from, to, cores_A }) => sum + (Number(leaves(from)) - Number(leaves(to))) * cores_A[0]!,
+    0,
+  );
+}
+
+function fuseAnswer(fuse: PlannedFuse, current_A: number, { products }: WiredJob) {
   const { resistance_ohm, ...rest } = fuse;
   const { name, standard, remark } = fuseFamilies[fuse.family];
   return {
@@ -39,6 +50,8 @@ function fuseAnswer(fuse: PlannedFuse, { products }: WiredJob) {
     rated_V: fuseVoltage_V(fuse.family, products.driver.output_V),
     breaking_A: breakingCapacity_A(fuse),
     resistance_mohm: 1000 * resistance_ohm,
+    current_A,
+    loss_W: current_A ** 2 * resistance_ohm,
   };
 }
 
@@ -46,24 +59,28 @@ function blockAnswer(
   { ways, ...block }: Installation['blocks'][number],
   standing: ReadonlyMap<string, Standing>,
   wired: WiredJob,
+  solved: readonly Cable[],
 ): InstallationAnswer['blocks'][number] {
   return {
     ...block,
     standing: standing.get(block.id) ?? null,
     ways: ways.map(({ number, fuse, cables }) => ({
       number,
-      fuse: fuse && fuseAnswer(fuse, wired),
+      fuse: fuse && fuseAnswer(fuse, wayCurrent_A(block.id, number, solved), wired),
       cables: [...cables],
     })),
   };
 }
 
-/** What stands between driver outputs and cables, and where. */
-export function installationAnswer(wired: WiredJob): InstallationAnswer {
+/**
+ * What stands between driver outputs and cables, and where.
+ * @param solved the cables of the answer, for the current of each fuse
+ */
+export function installationAnswer(wired: WiredJob, solved: readonly Cable[]): InstallationAnswer {
   const { blocks, taps } = wired.installation;
   const standing = standingOf(wired);
   return {
-    blocks: blocks.map((block) => blockAnswer(block, standing, wired)),
+    blocks: blocks.map((block) => blockAnswer(block, standing, wired, solved)),
     dimmers: [],
     taps: taps.map((tap) => ({ ...tap })),
   };

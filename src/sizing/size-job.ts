@@ -108,13 +108,14 @@ function assemble(
     driver.outputs.map((output) => ({ ...output, driver: driver.id })),
   );
   const circuit = circuitAnswer(settled, setOut, outputOfRuns(outputs), tolerance);
+  const cables = cableAnswers(solution, wired);
   const answers = {
     products,
     set_V: setVoltage_V(job, products),
     section: sectionAnswer(job, sectionPitch_mm(setOut, job.panel)),
     setOut,
-    cables: cableAnswers(solution, wired),
-    installation: installationAnswer(wired),
+    cables,
+    installation: installationAnswer(wired, cables),
     circuit,
     drivers,
     light,

@@ -63,13 +63,14 @@ function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number)
     feedPoint: feedPoint.id,
   } as const;
   const loop_ohm = ((both ? 2 : 1) * 13.3 * length_mm) / 1e6;
-  const each = { way_mm: length_mm - 600, length_mm, current_A: 0.1, drop_V: 0.02, loss_W: 0.002, loop_ohm };
+  const flow = { current_A: 0.1, drop_V: 0.02, loss_W: 0.002, contacts_W: 0.001, loop_ohm };
+  const each = { way_mm: length_mm - 600, length_mm, ...flow };
   const alone = feedPoint.conductors === 'return' ? ('minus' as const) : ('plus' as const);
   const rails = both ? (['plus', 'minus'] as const) : [alone];
   return {
     ...{ id, kind: 'feed', name: `${both ? 2 : 1} × 1.5 mm² fine-wire`, output: 'D1.1', from, to },
     ...{ conductors: feedPoint.conductors, serves: [feedPoint.id], route: [] },
-    legs: [{ id, from, to, serves: [feedPoint.id], ...each }],
+    legs: [{ id, from, to, serves: [feedPoint.id], ...each, cores_A: rails.map(() => 0.1) }],
     cores: rails.map((rail, i) => ({
       ...{ number: i + 1, mark: rail === 'plus' ? 'red' : 'white', rail, channel: null, current_A: 0.1 },
       ...{ from: `B1.1 way ${way} ${rail}`, to: `${feedPoint.id} ${rail}` },
@@ -97,11 +98,17 @@ function link(serves: string[]): Cable {
     current_A: 0.44,
     drop_V: 0.004,
     loss_W: 0.002,
+    contacts_W: 0.001,
     loop_ohm: 0.00798,
   };
   return {
     ...{ id: 'L1.1', kind: 'link', name: '2 × 1.5 mm² fine-wire', output: 'D1.1', from, to },
-    ...{ conductors: 'both', serves, route: [], legs: [{ id: 'L1.1', from, to, serves, ...each }] },
+    ...{
+      conductors: 'both',
+      serves,
+      route: [],
+      legs: [{ id: 'L1.1', from, to, serves, ...each, cores_A: [0.44, 0.44] }],
+    },
     cores: (['plus', 'minus'] as const).map((rail, i) => ({
       ...{ number: i + 1, mark: i === 0 ? 'red' : 'white', rail, channel: null, current_A: 0.44 },
       ...{ from: `D1.1 ${rail}`, to: `B1.1 in, ${rail}` },
@@ -127,7 +134,13 @@ const block: Block = {
     fuse: {
       ...{ id: `F1.1-${i + 1}`, family: 'cartridge', name: 'small fuse', standard: 'IEC 60127-2' },
       ...{ remark: 'See that the holder is made for it.', rated_V: 250, breaking_A: 35, rating_A: 1 },
-      ...{ resistance_mohm: 180, design_A: 0.12 * cables.length, least_A: 12 },
+      ...{
+        resistance_mohm: 180,
+        design_A: 0.12 * cables.length,
+        least_A: 12,
+        current_A: 0.1 * cables.length,
+        loss_W: 0.002,
+      },
     },
     cables,
   })),
@@ -156,6 +169,8 @@ function solved(of: Run): CircuitRun {
     output: 'D1.1',
     feed_A: of.feedPoints.map((f) => ({ feedPoint: f.id, current_A: 0.1, terminal_V: 23.9 })),
     unit_V: Array<number>(unitCount).fill(23.8),
+    unit_A: Array<number>(unitCount).fill(0.01),
+    pads: [],
     unit_light: Array<number>(unitCount).fill(0.98),
     channels: [],
     lowest_V: 23.8,

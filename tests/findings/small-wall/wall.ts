@@ -137,7 +137,7 @@ const cables: Cable[] = slotIds.map((run, i) => {
   const to = { kind: 'pad' as const, run, cutLine: 0, feedPoint: `${run}-F0` };
   const length_mm = [2000, 3000, 3001][i]!;
   const current_A = [0.6, 0.5, 0.3][i]!;
-  const flow = { current_A, drop_V: 0.1, loss_W: 0.1, loop_ohm: 0.1 };
+  const flow = { current_A, drop_V: 0.1, loss_W: 0.1, contacts_W: 0.01, loop_ohm: 0.1 };
   const foot = { x_mm: slotXs_mm[i]!, y_mm: -900 };
   const hole = { ...foot, y_mm: -100 };
   const pad = { ...foot, y_mm: 100 };
@@ -145,7 +145,7 @@ const cables: Cable[] = slotIds.map((run, i) => {
   const serves = [to.feedPoint];
   return {
     ...{ id, kind: 'feed', name: '', output, from, to, conductors: 'both', serves, ...flow },
-    legs: [{ id, from, to, serves, way_mm: 1000, length_mm, ...flow }],
+    legs: [{ id, from, to, serves, way_mm: 1000, length_mm, cores_A: [current_A, current_A], ...flow }],
     ...{ cores: [], spareCoreCount: 0, conductorCount: 2 },
     stretches: [
       { in: 'place', from: foot, to: hole, length_mm: 800, togetherCount: 2, air_degC: 30 },
@@ -162,7 +162,7 @@ const circuit: CircuitAnswer = {
     run,
     driver: i === 0 ? 'D1' : 'D2',
     output: i === 0 ? 'D1.1' : 'D2.1',
-    ...{ feed_A: [], unit_V: [], unit_light: [], channels: [] },
+    ...{ feed_A: [], pads: [], unit_V: [], unit_A: [], unit_light: [], channels: [] },
     lowest_V: [23.4, 23.2, 23.6][i]!,
     lowestUnit: 19,
     highest_V: [23.9, 23.95, 23.8][i]!,

@@ -64,7 +64,7 @@ const branches = runs
       from: { kind: 'output', id: fed.run === 'S03' ? 'D2.1' : 'D1.1' },
       to: { kind: 'pad', run: fed.run, cutLine: fed.cutLine, feedPoint: fed.id },
       ...{ conductors: fed.conductors, serves: [fed.id], length_mm: 2000 },
-      ...{ conductor_ohm_per_km: 50, positive_ohm: 0, return_ohm: 0 },
+      ...{ conductor_ohm_per_km: 50, connectors_ohm: 0, positive_ohm: 0, return_ohm: 0 },
     }),
   );
 
@@ -90,7 +90,8 @@ const plain: Installation = {
 function blocked(): Installation {
   const bar = { kind: 'block', id: 'B1.1', way: null } as const;
   const way = (number: number) => ({ kind: 'block', id: 'B1.1', way: number }) as const;
-  const short = { conductor_ohm_per_km: 0, length_mm: 0, positive_ohm: 0, return_ohm: 0 };
+  const none = { positive_ohm: 0, return_ohm: 0, connectors_ohm: 0 };
+  const short = { conductor_ohm_per_km: 0, length_mm: 0, ...none };
   const both = { conductors: 'both', ...short } as const;
   const link: Branch = {
     ...{ id: 'L1.1', cable: 'L1.1', from: { kind: 'output', id: 'D1.1' }, to: bar },
