@@ -7,7 +7,7 @@ const thermal_V = (1.38064852e-23 * 300.15) / 1.6021766208e-19;
 /** Tight enough that the simulator's last step leaves 1e-10 V, loose enough that it sees itself converge. */
 const tightOptions = '.options reltol=1e-7 abstol=1e-10 vntol=1e-8 gmin=1e-15 itl1=500';
 
-interface SimulatedChannel {
+export interface SimulatedChannel {
   readonly unit_V: number[];
   readonly unit_A: number[];
 }
@@ -26,40 +26,55 @@ export async function startSimulator(): Promise<Simulation> {
   return simulator;
 }
 
+/** Reads a value of the simulator's by its name: `v(node)`, or `i(source)`. */
+export type Read = (name: string) => number;
+
+/** Puts a netlist to the simulator, and reads off what it answers; throws where it complains. */
+export async function answered(simulator: Simulation, lines: readonly string[]): Promise<Read> {
+  simulator.setNetList(['circuit under test', tightOptions, ...lines, '.op', '.end'].join('\n'));
+  const result = await simulator.runSim();
+  const errors = simulator.getError();
+  if (errors.length > 0 || result.dataType !== 'real') throw new Error(`simulator: ${errors.join('; ')}`);
+  const values = new Map(result.data.map(({ name, values: [value] }) => [name, value!]));
+  return (name) => {
+    const value = values.get(name);
+    if (value === undefined) throw new Error(`simulator gave no ${name}`);
+    return value;
+  };
+}
+
+/** Volts and amps of every unit of a run that `writeRun` has written, channel by channel. */
+export function readRun(run: Run, r: number, read: Read): SimulatedChannel[] {
+  const units = Array.from({ length: run.unitCount }, (_, u) => u);
+  const volts = (node: string): number => read(`v(${node})`);
+  return run.channels.map((channel, c) => {
+    const unit_V = units.map((u) => volts(`p${r}u${u}`) - volts(`r${r}c${c}u${u}`));
+    const { resistance_ohm, nominal_A } = constants(run, c);
+    const unit_A = units.map((u) => {
+      if (channel.level === 0) return 0;
+      const plus_V = volts(channel.law.kind === 'resistor' ? `p${r}u${u}` : `e${r}c${c}u${u}`);
+      const pair_A = (channel.level * (plus_V - volts(`m${r}c${c}u${u}`))) / resistance_ohm;
+      return channel.law.kind === 'resistor' ? pair_A : Math.min(pair_A, channel.level * nominal_A);
+    });
+    return { unit_V, unit_A };
+  });
+}
+
 /**
  * Puts a circuit to the simulator. Written from the description alone, with every cut line a node, so that it
  * shares nothing with the network builder: a unit is a diode and a resistor in series; a regulated unit copies
  * its volts to such a pair and draws the pair's current or the nominal one, whichever is less.
  */
 export async function simulate(simulator: Simulation, description: CircuitDescription): Promise<Simulated> {
-  simulator.setNetList(netlist(description));
+  const lines = netlist(description);
   const before = performance.now();
-  const result = await simulator.runSim();
+  const read = await answered(simulator, lines);
   const solve_ms = performance.now() - before;
-  const errors = simulator.getError();
-  if (errors.length > 0 || result.dataType !== 'real') throw new Error(`simulator: ${errors.join('; ')}`);
-  const values = new Map(result.data.map(({ name, values: [value] }) => [name, value!]));
-  const read = (name: string): number => {
-    const value = values.get(name);
-    if (value === undefined) throw new Error(`simulator gave no ${name}`);
-    return value;
-  };
-  const volts = (node: string): number => read(`v(${node})`);
-  const channels = new Map<string, SimulatedChannel>();
-  description.runs.forEach((run, r) => {
-    run.channels.forEach((channel, c) => {
-      const units = Array.from({ length: run.unitCount }, (_, u) => u);
-      const unit_V = units.map((u) => volts(`p${r}u${u}`) - volts(`r${r}c${c}u${u}`));
-      const { resistance_ohm, nominal_A } = constants(run, c);
-      const unit_A = units.map((u) => {
-        if (channel.level === 0) return 0;
-        const plus_V = volts(channel.law.kind === 'resistor' ? `p${r}u${u}` : `e${r}c${c}u${u}`);
-        const pair_A = (channel.level * (plus_V - volts(`m${r}c${c}u${u}`))) / resistance_ohm;
-        return channel.law.kind === 'resistor' ? pair_A : Math.min(pair_A, channel.level * nominal_A);
-      });
-      channels.set(`${run.id}/${channel.id}`, { unit_V, unit_A });
-    });
-  });
+  const channels = new Map(
+    description.runs.flatMap((run, r) =>
+      readRun(run, r, read).map((each, c) => [`${run.id}/${run.channels[c]!.id}`, each] as const),
+    ),
+  );
   const source_A = new Map(description.sources.map(({ id }, s) => [id, -read(`i(v${s})`)]));
   return { channels, source_A, solve_ms };
 }
@@ -75,8 +90,8 @@ function constants(run: Run, c: number) {
   return { nominal_A, saturation_A, resistance_ohm: spare_V / nominal_A };
 }
 
-function netlist(description: CircuitDescription): string {
-  const lines = ['circuit under test', tightOptions];
+function netlist(description: CircuitDescription): string[] {
+  const lines: string[] = [];
   const resistor = (a: string, b: string, ohm: number): void => {
     lines.push(`R${lines.length} ${a} ${b} ${Math.max(ohm, 1e-6)}`);
   };
@@ -113,10 +128,14 @@ function netlist(description: CircuitDescription): string {
     conductor(cable.positive);
     for (const one of cable.returns) conductor(one, one.channel);
   }
-  return [...lines, '.op', '.end'].join('\n');
+  return lines;
 }
 
-function writeRun(
+/**
+ * Writes a run: its rails, half a unit at a time, with its joints, and the lamps of every unit. Nodes are `p0k3` and `r0c1k3` at
+ * cut line 3 of run 0, plus and the return of channel 1, and `p0u3`, `r0c1u3` at the middle of unit 3.
+ */
+export function writeRun(
   lines: string[],
   resistor: (a: string, b: string, ohm: number) => void,
   run: Run,
