@@ -22,6 +22,8 @@ export interface Housed {
   readonly height_mm: number;
   /** Free air its maker asks for round it. */
   readonly clearance_mm: number;
+  /** Whether it is fed by the case before it, so that the two belong on one shelf where there is room. */
+  readonly follows?: boolean;
 }
 
 interface Point {
@@ -185,7 +187,8 @@ function noteOf(standing: readonly Standing[], missing: readonly Housed[], asked
  * Where each case of a place is fixed: in one layer on the back wall, on level shelves in the order given, from the lower
  * left; facing left they begin at the right, so that the output of a case is beside the input of the next there as it is
  * facing right. All cases lie alike if that holds them: flat with the terminals on the side asked, flat a quarter turn
- * from it (up, or right), then on edge; then each as it has to, with the length out of the wall last.
+ * from it (up, or right), then on edge; then each as it has to, with the length out of the wall last. What follows a case
+ * stands on its shelf, unless that would leave something without room.
  *
  * @param place inside measures, mm; `side + clearance <= depth_mm`, and the air between two cases is the larger of theirs
  * @param housed sides above 0 and clearances from 0, mm; ids each once
@@ -195,7 +198,9 @@ function noteOf(standing: readonly Standing[], missing: readonly Housed[], asked
  * `tests/installation/place-layout.test.ts`, box by box and by mirror; `tests/installation/shelves.test.ts`.
  */
 export function layOut(place: PlaceToLayOut, housed: readonly Housed[], faces: Side): PlaceLayout {
-  const { cases, without } = shelvesOf(place, housed, faces);
+  const together = shelvesOf(place, housed, faces);
+  const apart = housed.map((each) => ({ ...each, follows: false }));
+  const { cases, without } = together.without.length > 0 ? shelvesOf(place, apart, faces) : together;
   const standing = cases.map((each) => stand(place, each, faces));
   const missing = housed.filter(({ id }) => without.includes(id));
   return { standing, without, note: noteOf(standing, missing, faces) };

@@ -1,5 +1,6 @@
 import type { Run } from '../answer/set-out.ts';
 import type { DriverPlace, Job } from '../job/job.ts';
+import { remembered } from '../numeric/remembered.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { branchesOf, type Resistances } from './branches.ts';
 import { countTogether, leavingCount } from './bunching.ts';
@@ -17,7 +18,7 @@ import type { FuseFamilyName } from './fuse-families.ts';
 import { fuseBefore, type HeadEnd, planHeadEnd } from './head-end.ts';
 import type { InstallationIssue } from './issues.ts';
 import { layOutput } from './layouts.ts';
-import { type Housed, layOut, type PlaceLayout } from './place-layout.ts';
+import { type Housed, layOut, type PlaceLayout, type PlaceToLayOut } from './place-layout.ts';
 import {
   type CableProduct,
   type CountedPath,
@@ -188,22 +189,41 @@ interface Housing {
   readonly in: (device: string, place: number) => Point;
 }
 
+const caseOf = ({ length_mm, width_mm, height_mm, clearance_mm }: Case): Case => ({
+  length_mm,
+  width_mm,
+  height_mm,
+  clearance_mm,
+});
+
+interface PlaceToFill {
+  readonly place: PlaceToLayOut;
+  readonly housed: readonly Housed[];
+  readonly faces: DriverPlace['terminalsFace'];
+}
+
+/** The same cases come to the same places from keystroke to keystroke, and from round to round. */
+const filled = remembered(({ place, housed, faces }: PlaceToFill) => layOut(place, housed, faces), 32);
+
+function fill(place: DriverPlace, housed: readonly Housed[]): PlaceLayout {
+  const { x_mm, y_mm, width_mm, height_mm, depth_mm, terminalsFace } = place;
+  return filled({ place: { x_mm, y_mm, width_mm, height_mm, depth_mm }, housed, faces: terminalsFace });
+}
+
 /** What stands in a place, one after the other: each driver, then the dimmer and the block of each of its outputs. */
 function housedIn(place: number, heads: readonly HeadEnd[], given: InstallationToPlan): Housed[] {
   const here = given.outputs.flatMap((output, i) =>
     output.place === place ? [{ output, head: heads[i]! }] : [],
   );
   return here.flatMap(({ output, head: { dimmer, block } }, i) => [
-    ...(here[i - 1]?.output.driver === output.driver ? [] : [{ ...given.driver, id: output.driver }]),
-    ...(dimmer && given.dimmer ? [{ ...given.dimmer, id: dimmer.id }] : []),
-    ...(block ? [{ id: block.id, ...blockCase(block.ways.length) }] : []),
+    ...(here[i - 1]?.output.driver === output.driver ? [] : [{ ...caseOf(given.driver), id: output.driver }]),
+    ...(dimmer && given.dimmer ? [{ ...caseOf(given.dimmer), id: dimmer.id, follows: true }] : []),
+    ...(block ? [{ id: block.id, ...blockCase(block.ways.length), follows: true }] : []),
   ]);
 }
 
 function house(heads: readonly HeadEnd[], given: InstallationToPlan): Housing {
-  const layouts = given.places.map((place, i) =>
-    layOut(place, housedIn(i, heads, given), place.terminalsFace),
-  );
+  const layouts = given.places.map((place, i) => fill(place, housedIn(i, heads, given)));
   const stands = new Map(layouts.flatMap(({ standing }) => standing.map((each) => [each.id, each] as const)));
   const middle = (place: number): Point => {
     const { x_mm, y_mm, width_mm, height_mm } = given.places[place]!;

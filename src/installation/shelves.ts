@@ -14,6 +14,8 @@ export interface ShelfCase {
   readonly id: string;
   readonly clearance_mm: number;
   readonly ways: readonly Way[];
+  /** Whether it stands on the shelf of the case before it. */
+  readonly follows?: boolean;
 }
 
 /** Room for shelves, one over the other. */
@@ -72,6 +74,7 @@ function shelvesEnding(cases: readonly ShelfCase[], room: ShelfRoom): Shelf[] {
     clearance_mm = Math.max(clearance_mm, each.clearance_mm);
     const thin = lengths.findIndex((length) => keepsTo(length + each.clearance_mm, room.along_mm));
     if (thin < 0) break;
+    if (each.follows) continue;
     found.push({ first, thickness_mm: thicknesses[thin]!, clearance_mm });
   }
   return found;

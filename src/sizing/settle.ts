@@ -133,8 +133,8 @@ const sharing = (allocation: Allocation): string =>
 /**
  * Drivers, cables, volts and temperatures until they agree: allocate nominal loads, lay cables, solve, warm the
  * strip, find the air at the drivers, derate, and allocate again. Settled when the allocation repeats, or still
- * holds and a fresh one would save no driver (equal loads may swap places for ever); after five rounds a note says
- * so. Refuses what any of its steps refuses.
+ * holds and a fresh one would save no driver (equal loads may swap places for ever), or when one that saves a driver
+ * was tried and does not hold; after five rounds without any that holds a note says so. Refuses what any of its steps refuses.
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const { job, products, setOut } = prepared;
@@ -142,10 +142,13 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   if (!first.ok) return first;
   const nominal_degC = stripTemperature_degC(prepared.law, nominal_W_per_m(products.strip));
   let settled = solveShared(prepared, first.value, nominally(prepared), nominal_degC);
+  /** The last that kept every driver within its limits, while one with fewer drivers is tried. */
+  let held: typeof settled | null = null;
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
     const fresh = shareOut(prepared, watts, air_degC);
+    if (!fresh.ok && held !== null) return held;
     if (!fresh.ok)
       return shareOut(prepared, watts, roomAir_degC(prepared)).ok
         ? refused(tooWarm(prepared, air_degC))
@@ -153,7 +156,10 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
     const loads = loadsOf(job, setOut.runs, watts);
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
-    if (repeats || (!saves && stillHolds(allocation, { job, products, loads, air_degC }))) return settled;
+    const holds = repeats || stillHolds(allocation, { job, products, loads, air_degC });
+    if (repeats || (holds && !saves)) return settled;
+    if (!holds && held !== null) return held;
+    held = holds ? settled : held;
     if (round === mostRounds)
       return found({
         ...settled.value,
