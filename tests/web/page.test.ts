@@ -433,6 +433,40 @@ describe('for everybody', () => {
     );
   });
 
+  it('marks a cable that a finding names, and all that belongs to a part picked on the wall or in a schedule', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    const sized = sizeJob(demoJobs[2]!.job);
+    if (!sized.ok) throw new Error('the demo job must have an answer');
+    const { cables, drivers } = sized.value;
+    const named = (at: 'cable' | 'driver' | 'block', mark: string) =>
+      page
+        .locator(`svg.elevation .${mark}[data-${at}]`)
+        .evaluateAll((all, name) => all.map((one) => one.getAttribute(name)), `data-${at}`);
+    await page.locator('.finding.is-fails h3 button').getByText('Protection of each cable').click();
+    const unprotected = cables.find(({ protectedBy }) => protectedBy === 'nothing')!;
+    expect(await named('cable', 'is-marked')).toEqual([unprotected.id]);
+    expect(await page.locator('picked-part h3').textContent()).toBe(unprotected.id);
+    // A driver of this wall has one output; the first has five runs, and so a block behind its terminals.
+    const first = drivers.drivers[0]!;
+    await page.locator(`[data-driver="${first.id}"]`).click();
+    expect(await named('driver', 'is-marked')).toEqual([first.id]);
+    const own = cables.filter(({ output }) => output === first.outputs[0]!.id).map(({ id }) => id);
+    expect((await named('cable', 'is-along')).sort()).toEqual(own.sort());
+    expect(await named('block', 'is-along')).toHaveLength(1);
+    expect(await page.locator('svg.elevation .is-along.feed-point').count()).toBe(
+      first.outputs[0]!.runs.length,
+    );
+    expect(await page.locator('#schedule-drivers tr.is-marked').count()).toBe(1);
+    await page.getByRole('button', { name: 'Unmark' }).click();
+    expect(await page.locator('svg.elevation :is(.is-marked, .is-along)').count()).toBe(0);
+    await page.locator('#tab-cables').click();
+    const row = page.locator('#schedule-cables tbody tr').last();
+    await row.locator('button').click();
+    expect(await named('cable', 'is-marked')).toEqual([cables.at(-1)!.id]);
+    expect(await row.getAttribute('class')).toBe('is-marked');
+    expect(await page.locator('.terminal-side').first().getAttribute('data-faces')).toBe('up');
+  });
+
   it('never scrolls sideways, and gives fingers room on a telephone', async () => {
     for (const [width, title] of [
       [1440, 'Foyer wall'],

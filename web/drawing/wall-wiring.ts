@@ -1,26 +1,45 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { Cable } from '../../src/answer/cables.ts';
-import type { Driver, PlacedCase } from '../../src/answer/drivers.ts';
 import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
-import type { DriverPlace, Job } from '../../src/job/job.ts';
+import type { Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
-import type { Answer, Where } from '../state/store.ts';
+import type { Belonging, PickedPart } from '../state/belonging.ts';
+import type { Answer } from '../state/store.ts';
 import type { WallFrame } from './wall-frame.ts';
 
-const marked = (is: boolean): string => (is ? 'is-marked' : '');
-
-/** The cable way: a dashed line, as what lies behind the face is drawn. */
-function cableWay(job: Job, frame: WallFrame): SVGTemplateResult {
-  const { way, wayInset_mm } = job.cables;
-  const y = frame.y(way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm);
-  return svg`<line class="cable-way" x1=${frame.x(0)} x2=${frame.x(job.panel.width_mm)} y1=${y} y2=${y}></line>`;
+/** What is marked on the wall, and what a click on a part of the wiring does. */
+export interface WiringChoice {
+  readonly picked: PickedPart;
+  readonly belonging: Belonging;
+  readonly pick: (part: PickedPart) => void;
 }
 
-function cableLine(cable: Cable, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+/** The class of a part: picked itself, or belonging to what is picked. */
+export function markClass(isPicked: boolean, isAlong: boolean): string {
+  if (isPicked) return 'is-marked';
+  return isAlong ? 'is-along' : '';
+}
+
+/** The cable ways of the wall and of its zones: dashed lines, as what lies behind the face is drawn. */
+function cableWays(job: Job, frame: WallFrame): SVGTemplateResult[] {
+  const { way, wayInset_mm } = job.cables;
+  const ways = new Set([way, ...job.dimming.zones.map((zone) => zone.way ?? way)]);
+  return [...ways].map((each) => {
+    const y = frame.y(each === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm);
+    return svg`<line class="cable-way" x1=${frame.x(0)} x2=${frame.x(job.panel.width_mm)} y1=${y} y2=${y}></line>`;
+  });
+}
+
+/** A cable along its route, under a broader line that a finger finds. */
+function cableLine(cable: Cable, frame: WallFrame, choice: WiringChoice): SVGTemplateResult {
   const points = cable.route.map((point) => `${frame.x(point.x_mm)},${frame.y(point.y_mm)}`).join(' ');
-  return svg`<polyline class="cable ${marked(mark?.cable === cable.id)}" data-cable=${cable.id} points=${points}>
+  const mark = markClass(choice.picked.cable === cable.id, choice.belonging.cables.has(cable.id));
+  return svg`<g class="cable is-${cable.kind.replaceAll(' ', '-')} ${mark}" data-cable=${cable.id}
+    @click=${() => choice.pick({ cable: cable.id })}>
+    <polyline class="cable-target" points=${points}></polyline>
+    <polyline class="cable-line" points=${points}></polyline>
     <title>${cable.id}: ${cable.name}, ${quantity(cable.length_mm, 'mm', 0)}</title>
-  </polyline>`;
+  </g>`;
 }
 
 const sign = (point: FeedPoint): string => {
@@ -33,11 +52,14 @@ function feedSymbol(
   point: FeedPoint,
   radius: number,
   frame: WallFrame,
-  mark: Where | undefined,
+  choice: WiringChoice,
 ): SVGTemplateResult {
   const x = frame.x(point.x_mm);
   const y = frame.y(point.y_mm);
-  return svg`<g class="feed-point ${marked(mark?.feedPoint === point.id)}" data-feed=${point.id}>
+  const { picked, belonging } = choice;
+  const mark = markClass(picked.feedPoint === point.id, belonging.feedPoints.has(point.id));
+  return svg`<g class="feed-point ${mark}" data-feed=${point.id} @click=${() => choice.pick({ feedPoint: point.id })}>
+    <circle class="part-target" cx=${x} cy=${y} r=${radius + 3}></circle>
     <circle cx=${x} cy=${y} r=${radius}></circle>
     ${sign(point) ? svg`<text class="feed-sign" x=${x + 5} y=${y} dy="0.3em">${sign(point)}</text>` : nothing}
     <title>Feed point ${point.id}</title>
@@ -56,52 +78,37 @@ function joints(run: Run, frame: WallFrame): SVGTemplateResult[] {
   });
 }
 
-/** A converter (IEC 60617): a box with a diagonal, alternating in, direct out, drawn to the size of its case. */
-function driverSymbol(driver: Driver, at: PlacedCase, frame: WallFrame): SVGTemplateResult {
-  const x = frame.x(at.x_mm);
-  const [w, h] = [at.across_mm * frame.scale, at.up_mm * frame.scale];
-  const top = frame.y(at.y_mm) - h;
-  return svg`<rect class="driver-case" x=${x} y=${top} width=${w} height=${h}></rect>
-    <line class="driver-case" x1=${x} y1=${top + h} x2=${x + w} y2=${top}></line>
-    <title>${driver.id}: ${driver.name}, ${quantity(driver.watts, 'W')}</title>`;
-}
-
-function driversIn(
-  place: DriverPlace,
-  answer: Answer,
+/** Taps on trunks that are not cut: full dots, as conductors joined at a point (IEC 60617). */
+function taps(
+  { sizing }: Answer,
+  radius: number,
   frame: WallFrame,
-  mark: Where | undefined,
-): SVGTemplateResult {
-  const here = answer.sizing.drivers.drivers.filter((driver) => driver.place === place.name);
-  const cases = answer.sizing.drivers.places.find(({ name }) => name === place.name)?.cases ?? [];
-  const ids = here.map((driver) => driver.id);
-  const label = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
-  const high = place.height_mm * frame.scale;
-  const fits = place.width_mm * frame.scale > 7 * label.length && high > 16;
-  const x = frame.x(place.x_mm + place.width_mm / 2);
-  const y = frame.y(place.y_mm + place.height_mm);
-  const at = fits ? `translate(${x} ${y + 12})` : `translate(${x + 4} ${y - 5}) rotate(-90)`;
-  return svg`<g class="driver-place">
-    <rect class="place-outline" x=${frame.x(place.x_mm)} y=${frame.y(place.y_mm + place.height_mm)}
-      width=${place.width_mm * frame.scale} height=${high}></rect>
-    ${here.map((driver) => {
-      const at = cases.find((each) => each.driver === driver.id);
-      return at
-        ? svg`<g class="driver ${marked(mark?.driver === driver.id)}" data-driver=${driver.id}>${driverSymbol(driver, at, frame)}</g>`
-        : nothing;
-    })}
-    <text class="driver-label" text-anchor=${fits ? 'middle' : 'start'} transform=${at}>${label}</text>
-  </g>`;
+  choice: WiringChoice,
+): SVGTemplateResult[] {
+  const { picked, belonging } = choice;
+  return sizing.installation.taps.map(
+    (
+      tap,
+    ) => svg`<g class="tap ${markClass(picked.cable === tap.cable, belonging.devices.has(tap.id))}" data-tap=${tap.id}
+      @click=${() => choice.pick({ cable: tap.cable })}>
+      <circle class="part-target" cx=${frame.x(tap.x_mm)} cy=${frame.y(tap.y_mm)} r=${radius + 3}></circle>
+      <circle cx=${frame.x(tap.x_mm)} cy=${frame.y(tap.y_mm)} r=${radius}></circle>
+      <title>Tap ${tap.id} on ${tap.cable}</title>
+    </g>`,
+  );
 }
 
-/** Cable way and cables: they lie behind the face, so they are drawn first. */
+/** Cable ways and cables: they lie behind the face, so they are drawn first; the picked ones above the others. */
 export function cableLines(
   { job, sizing }: Answer,
   frame: WallFrame,
-  mark: Where | undefined,
+  choice: WiringChoice,
 ): SVGTemplateResult {
+  const rank = ({ id }: Cable): number =>
+    id === choice.picked.cable ? 2 : choice.belonging.cables.has(id) ? 1 : 0;
+  const lines = [...sizing.cables].sort((a, b) => rank(a) - rank(b));
   return svg`<g class="wiring">
-    ${cableWay(job, frame)} ${sizing.cables.map((cable) => cableLine(cable, frame, mark))}
+    ${cableWays(job, frame)} ${lines.map((cable) => cableLine(cable, frame, choice))}
   </g>`;
 }
 
@@ -111,13 +118,12 @@ const closest = ([first, second]: readonly Run[]): number =>
     ? Math.hypot(second.x0_mm - first.x0_mm, second.y0_mm - first.y0_mm)
     : Number.POSITIVE_INFINITY;
 
-/** Joints, feed points and drivers. */
-export function wiringSymbols(answer: Answer, frame: WallFrame, mark: Where | undefined): SVGTemplateResult {
+/** Joints, taps and feed points. */
+export function wiringSymbols(answer: Answer, frame: WallFrame, choice: WiringChoice): SVGTemplateResult {
   const { runs } = answer.sizing.setOut;
   const radius = Math.min(3, Math.max(1.2, 0.22 * closest(runs) * frame.scale));
   return svg`<g class="wiring">
-    ${runs.flatMap((run) => joints(run, frame))}
-    ${answer.job.drivers.places.map((place) => driversIn(place, answer, frame, mark))}
-    ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, radius, frame, mark)))}
+    ${runs.flatMap((run) => joints(run, frame))} ${taps(answer, radius, frame, choice)}
+    ${runs.flatMap((run) => run.feedPoints.map((point) => feedSymbol(point, radius, frame, choice)))}
   </g>`;
 }

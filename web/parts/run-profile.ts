@@ -3,6 +3,8 @@ import type { CircuitRun } from '../../src/answer/circuit.ts';
 import type { Run } from '../../src/answer/set-out.ts';
 import { drawPlot, type Plot } from '../drawing/plot.ts';
 import { fixed, percent, quantity, span } from '../format.ts';
+import type { PickedPart } from '../state/belonging.ts';
+import { pick } from '../state/jump.ts';
 import type { Answer, State } from '../state/store.ts';
 import './circuit-questions.ts';
 import { Measured } from './measured.ts';
@@ -102,24 +104,35 @@ const bandRows = ({ band }: CircuitRun): (readonly [string, string])[] =>
       ]
     : [];
 
-function figures({ run, circuit }: Chosen): TemplateResult {
-  const rows: readonly (readonly [string, string])[] = [
+/** A part of the wiring by its name: a click marks it on the wall with all that belongs to it. */
+const partButton = (name: string, part: PickedPart, take: (part: PickedPart) => void): TemplateResult =>
+  html`<button type="button" class="plain" @click=${() => take(part)}>${name}</button>`;
+
+/** Current and volts at a feed point, and the cable they come through. */
+function feedRow(feed: CircuitRun['feed_A'][number], { answer }: Chosen, take: (part: PickedPart) => void) {
+  const cable = answer.sizing.cables.find(({ to }) => to.kind === 'pad' && to.feedPoint === feed.feedPoint);
+  const name = html`Feed ${partButton(feed.feedPoint, { feedPoint: feed.feedPoint }, take)}`;
+  const through = cable ? html`, through ${partButton(cable.id, { cable: cable.id }, take)}` : nothing;
+  const figure = `${quantity(feed.current_A, 'A')} at ${quantity(feed.terminal_V, 'V')}`;
+  return [name, html`${figure}${through}`] as const;
+}
+
+function figures(chosen: Chosen, take: (part: PickedPart) => void): TemplateResult {
+  const { run, circuit } = chosen;
+  const rows: readonly (readonly [string | TemplateResult, string | TemplateResult])[] = [
     ['Strip', `${quantity(run.strip_mm, 'mm')}, ${run.unitCount} cut units`],
     ['Dark ends', `${quantity(run.darkStart_mm, 'mm')} and ${quantity(run.darkFinish_mm, 'mm')}`],
-    ['Driver and output', `${circuit.driver}, ${circuit.output}`],
+    [
+      'Driver and output',
+      html`${partButton(circuit.driver, { driver: circuit.driver }, take)}, ${circuit.output}`,
+    ],
     ['Power', quantity(circuit.watts, 'W')],
     ['Lowest volts', `${quantity(circuit.lowest_V, 'V')} at unit ${circuit.lowestUnit + 1}`],
     ['Drop from the driver', `${quantity(circuit.drop_V, 'V')}, ${percent(circuit.drop)}`],
     ['Brightness drop-off', percent(circuit.fall)],
     ...bandRows(circuit),
     ['Against its neighbour', circuit.neighbour === null ? 'no neighbour' : percent(circuit.neighbour)],
-    ...circuit.feed_A.map(
-      (feed) =>
-        [
-          `Feed ${feed.feedPoint}`,
-          `${quantity(feed.current_A, 'A')} at ${quantity(feed.terminal_V, 'V')}`,
-        ] as const,
-    ),
+    ...circuit.feed_A.map((feed) => feedRow(feed, chosen, take)),
   ];
   return html`<dl class="figures-list">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}
@@ -142,7 +155,7 @@ export class RunProfile extends StoreElement {
     const width = whole > 640 ? Math.floor((whole - 24) / 2) : whole;
     return html`<h2>Along run ${chosen.run.id}</h2>
       <div class="plots">${drawPlot(voltsPlot(chosen, width))} ${drawPlot(lightPlot(chosen, width))}</div>
-      ${figures(chosen)}
+      ${figures(chosen, (part) => pick(this.store, part))}
       ${
         chosen.circuit.band
           ? html`<p class="remark">The band takes in: ${chosen.answer.sizing.circuit.tolerances}</p>`

@@ -3,10 +3,12 @@ import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 import type { Job } from '../../src/job/job.ts';
 import { askScheduleCsv } from '../api.ts';
 import { counted, fixed, unitText } from '../format.ts';
+import { belongingTo, type PickedPart, partNamed } from '../state/belonging.ts';
 import { documentStatus } from '../state/document-status.ts';
 import { saveFile } from '../state/files.ts';
+import { pick } from '../state/jump.ts';
 import { readingBox, tickBox } from '../state/readings.ts';
-import type { State } from '../state/store.ts';
+import type { Answer, State } from '../state/store.ts';
 import { readingEntry, tickEntry } from './reading-box.ts';
 import './reading-verdict.ts';
 import { StoreElement } from './store-element.ts';
@@ -45,7 +47,28 @@ const notMeasured = '\u2013';
 /** What a cell shows: its text, or a box to type into. */
 type Box = (row: number, column: number) => TemplateResult | undefined;
 
-function table(schedule: Schedule, job: Job, box: Box, status: string): TemplateResult {
+/** What a row of the wiring is about, and how it is marked on the wall and here. */
+interface Marking {
+  readonly part: (name: string) => PickedPart | undefined;
+  readonly isAlong: (part: PickedPart) => boolean;
+  readonly pick: (part: PickedPart) => void;
+}
+
+/** The name that heads a row; that of a cable, feed point or driver marks it on the wall. */
+function rowName(name: string, part: PickedPart | undefined, { isAlong, pick }: Marking): TemplateResult {
+  if (!part) return html`${name}`;
+  return html`<button type="button" class="plain" aria-pressed=${isAlong(part) ? 'true' : 'false'} @click=${() => pick(part)}>
+    ${name}
+  </button>`;
+}
+
+interface TableParts {
+  readonly box: Box;
+  readonly marking: Marking;
+  readonly status: string;
+}
+
+function table(schedule: Schedule, job: Job, { box, marking, status }: TableParts): TemplateResult {
   const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
   const kind = (row: readonly ScheduleCell[], i: number): string => {
     if (figures[i]) return row[i] === null ? 'is-figure is-nothing' : 'is-figure';
@@ -53,6 +76,13 @@ function table(schedule: Schedule, job: Job, box: Box, status: string): Template
     if (row[i] === null) return 'is-to-fill';
     return String(row[i]).length <= shortText ? 'is-short' : '';
   };
+  const parts = schedule.rows.map(([name]) => marking.part(String(name ?? '')));
+  const shown = (number: number, i: number): TemplateResult | string => {
+    const text = cellText(schedule.rows[number]?.[i], schedule.columns[i]!);
+    return box(number, i) ?? (i === 0 ? rowName(text, parts[number], marking) : text);
+  };
+  const rowClass = (part: PickedPart | undefined): string =>
+    part && marking.isAlong(part) ? 'is-marked' : '';
   return html`${schedule.notes.map((note) => html`<p class="schedule-note">${note}</p>`)}<table>
     <caption>${schedule.title}</caption>
     <thead>
@@ -68,12 +98,10 @@ function table(schedule: Schedule, job: Job, box: Box, status: string): Template
     <tbody>
       ${schedule.rows.map(
         (row, number) =>
-          html`<tr>
+          html`<tr class=${rowClass(parts[number])}>
             ${schedule.columns.map(
               (column, i) =>
-                html`<td class=${kind(row, i)} data-label=${labelOf(column)}>
-                  ${box(number, i) ?? cellText(row[i], column)}
-                </td>`,
+                html`<td class=${kind(row, i)} data-label=${labelOf(column)}>${shown(number, i)}</td>`,
             )}
           </tr>`,
       )}
@@ -87,8 +115,8 @@ export class ScheduleTables extends StoreElement {
   declare chosen: string;
   private isPrinting = false;
 
-  protected override shows({ answer, draft, measured }: State): readonly unknown[] {
-    return [answer?.sizing, draft?.readings, measured];
+  protected override shows({ answer, draft, measured, marked }: State): readonly unknown[] {
+    return [answer?.sizing, draft?.readings, measured, marked];
   }
 
   constructor() {
@@ -128,6 +156,18 @@ export class ScheduleTables extends StoreElement {
     else if (reply.kind !== 'withdrawn') {
       this.store.set({ notice: { title: 'The table was not saved.', sentences: [reply.detail] } });
     }
+  }
+
+  private marking({ sizing }: Answer): Marking {
+    const belonging = belongingTo(sizing, this.store.get().marked);
+    return {
+      part: (name) => partNamed(sizing, name),
+      isAlong: ({ cable, feedPoint, driver }) =>
+        belonging.cables.has(cable ?? '') ||
+        belonging.feedPoints.has(feedPoint ?? '') ||
+        belonging.drivers.has(driver ?? ''),
+      pick: (part) => pick(this.store, part),
+    };
   }
 
   /** The boxes for readings stand on the test sheet; those of an issued one are kept in the workshop's folder. */
@@ -186,11 +226,11 @@ export class ScheduleTables extends StoreElement {
       <div class="tabs" role="tablist" aria-label="Schedules">
         ${schedules.map((schedule, i) => this.tab(schedule, schedules, i, chosen))}
       </div>
-      ${schedules.map((schedule) => this.panel(schedule, answer.job, schedule.id === chosen))}`;
+      ${schedules.map((schedule) => this.panel(schedule, answer, schedule.id === chosen))}`;
   }
 
   /** A table that is not looked at is drawn for paper only: hidden rows cost as much as others. */
-  private panel(schedule: Schedule, job: Job, isChosen: boolean): TemplateResult {
+  private panel(schedule: Schedule, answer: Answer, isChosen: boolean): TemplateResult {
     return html`<section
       class="schedule ${isChosen ? '' : 'is-away'} is-${schedule.id}"
       role="tabpanel"
@@ -199,15 +239,16 @@ export class ScheduleTables extends StoreElement {
       tabindex="0"
     >
       ${schedule.id === 'test-sheet' ? html`<reading-verdict .store=${this.store}></reading-verdict>` : nothing}
-      ${isChosen || this.isPrinting ? this.content(schedule, job) : nothing}
+      ${isChosen || this.isPrinting ? this.content(schedule, answer) : nothing}
     </section>`;
   }
 
-  private content(schedule: Schedule, job: Job): TemplateResult {
+  private content(schedule: Schedule, answer: Answer): TemplateResult {
     const isReading = this.store.get().frozen !== undefined;
     const save = html`<button type="button" @click=${() => void this.saveCsv(schedule)}>Save as CSV</button>`;
     const status = documentStatus(this.store.get());
-    return html`${table(schedule, job, this.boxOf(schedule), status)}
+    const parts = { box: this.boxOf(schedule), marking: this.marking(answer), status };
+    return html`${table(schedule, answer.job, parts)}
       <p class="table-foot">${counted(schedule.rows.length, 'row')} ${isReading ? nothing : save}</p>`;
   }
 }

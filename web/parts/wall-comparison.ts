@@ -3,6 +3,7 @@ import type { CircuitRun } from '../../src/answer/circuit.ts';
 import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
 import { brightestOf, drawnSlots } from '../drawing/wall-slots.ts';
 import { fixed, onPaper, percent } from '../format.ts';
+import { belongingTo, pickedName } from '../state/belonging.ts';
 import type { Answer, State } from '../state/store.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -37,21 +38,17 @@ function slotLights({ sizing }: Answer): SlotLight[] {
 }
 
 /** From dimmest to brightest unit of each slot, with its mean, as one path each for the whole wall. */
-function whiskers(
-  lights: readonly SlotLight[],
-  plot: Plot,
-  chosenRun: string | undefined,
-): SVGTemplateResult {
+function whiskers(lights: readonly SlotLight[], plot: Plot, marked: ReadonlySet<string>): SVGTemplateResult {
   const { x, y } = plotScales(plot);
   const half = Math.max(1, Math.min(6, 0.3 * Math.abs(x(1) - x(0))));
   const stroke = (one: SlotLight): string =>
     `M${onPaper(x(one.number))} ${onPaper(y(one.low))}V${onPaper(y(one.high))}`;
   const bar = (one: SlotLight): string =>
     `M${onPaper(x(one.number) - half)} ${onPaper(y(one.mean))}h${onPaper(2 * half)}`;
-  const chosen = lights.find((one) => one.run === chosenRun);
+  const chosen = lights.filter((one) => marked.has(one.run));
   return svg`<path class="whisker" d=${lights.map(stroke).join('')}></path>
     <path class="whisker-mean" d=${lights.map(bar).join('')}></path>
-    ${chosen ? svg`<path class="whisker-chosen" d="${stroke(chosen)}${bar(chosen)}"></path>` : nothing}`;
+    <path class="whisker-chosen" d=${chosen.map((one) => stroke(one) + bar(one)).join('')}></path>`;
 }
 
 function comparisonPlot(lights: readonly SlotLight[], width: number): Plot {
@@ -89,20 +86,22 @@ const widestGap = (lights: readonly SlotLight[]): SlotLight | undefined =>
 export class WallComparison extends StoreElement {
   private readonly measured = new Measured(this);
 
-  protected override shows({ answer, chosenRun }: State): readonly unknown[] {
-    return [answer?.sizing, chosenRun];
+  protected override shows({ answer, chosenRun, marked }: State): readonly unknown[] {
+    return [answer?.sizing, chosenRun, marked];
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer, chosenRun } = this.store.get();
+    const { answer, chosenRun, marked } = this.store.get();
     const lights = answer ? slotLights(answer) : [];
     if (lights.length === 0) return nothing;
     const plot = comparisonPlot(lights, this.measured.width || 600);
     const worst = widestGap(lights);
+    const lit = answer ? belongingTo(answer.sizing, marked).runs : new Set<string>();
+    const shown = lit.size > 0 ? lit : new Set(chosenRun === undefined ? [] : [chosenRun]);
     return html`<h2>Light across the wall</h2>
-      ${drawPlot(plot, whiskers(lights, plot, chosenRun))}
+      ${drawPlot(plot, whiskers(lights, plot, shown))}
       <p class="remark">
-        Each stroke runs from the dimmest to the brightest cut unit of a slot; the bar is its mean.
+        Each stroke runs from the dimmest to the brightest cut unit of a slot; the bar is its mean.${lit.size > 0 && marked ? ` Thick: what ${pickedName(marked)} lights.` : nothing}
         ${
           worst && worst.neighbour !== null
             ? html`The widest step between neighbours is ${percent(worst.neighbour)}, at

@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
 import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
+import { placeOutlines, wallDevices } from '../drawing/wall-devices.ts';
 import { type FramedWall, type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
 import {
   brightestOf,
@@ -12,9 +13,12 @@ import {
   slotNumbers,
   slotTargets,
 } from '../drawing/wall-slots.ts';
-import { cableLines, wiringSymbols } from '../drawing/wall-wiring.ts';
+import { cableLines, type WiringChoice, wiringSymbols } from '../drawing/wall-wiring.ts';
 import { levelText, percent, quantity } from '../format.ts';
+import { belongingTo } from '../state/belonging.ts';
+import { pick } from '../state/jump.ts';
 import type { Answer, Draft, State, WallView } from '../state/store.ts';
+import './picked-part.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -110,6 +114,11 @@ export class WallElevation extends StoreElement {
       choose: (chosenRun) => this.store.set({ chosenRun }),
       move: this.move(drawn),
     };
+    const wiring: WiringChoice = {
+      picked: state.marked ?? {},
+      belonging: belongingTo(sizing, state.marked),
+      pick: (part) => pick(this.store, part),
+    };
     return html`<svg
       class="elevation view-${state.view}"
       viewBox="0 0 ${frame.width} ${frame.height}"
@@ -118,9 +127,9 @@ export class WallElevation extends StoreElement {
       role="group"
       aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
     >
-      ${panel(job.panel, frame)} ${cableLines(answer, frame, state.marked)} ${slotLight(drawn, style)}
-      ${wiringSymbols(answer, frame, state.marked)}
-      ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)} 
+      ${panel(job.panel, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
+      ${slotLight(drawn, style)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
+      ${wallDevices(answer, frame, wiring)} ${wiringSymbols(answer, frame, wiring)}
       ${pitchDimension(sizing.setOut, job.panel, frame)} ${overallDimensions(job.panel, frame)}
     </svg>`;
   }
@@ -198,6 +207,7 @@ export class WallElevation extends StoreElement {
     if (!answer) return html`<p class="drawing-empty">The drawing appears here with the first answer.</p>`;
     return html`${this.tools(answer, state)}
       <div class="drawing-scroll" id="elevation" tabindex="-1">${this.drawing(answer, state)}</div>
+      <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
   }
 }

@@ -1,3 +1,4 @@
+import { type PickedPart, pickedName } from './belonging.ts';
 import { fieldId } from './paths.ts';
 import type { Store, Where } from './store.ts';
 
@@ -27,10 +28,13 @@ function goToField(name: string): void {
   element.scrollIntoView({ block: 'center' });
 }
 
-function goToWall(slot: string | undefined): void {
+function goToWall(slot: string | undefined, cable: string | undefined): void {
   const wall = document.getElementById('elevation');
   wall?.scrollIntoView({ block: 'nearest' });
   const target = slot ? document.querySelector<SVGElement>(`[data-slot="${CSS.escape(slot)}"]`) : undefined;
+  // In a wall larger than its frame the cable may lie out of sight.
+  const line = cable ? document.querySelector(`[data-cable="${CSS.escape(cable)}"] .cable-line`) : undefined;
+  line?.scrollIntoView({ block: 'nearest', inline: 'center' });
   (target ?? wall)?.focus({ preventScroll: true });
 }
 
@@ -52,8 +56,18 @@ export function jumpTo(store: Store, place: Where): void {
   store.set({ marked: place });
   const onWall = place.slot ?? place.run ?? place.feedPoint ?? place.driver ?? place.cable;
   if (onWall === undefined && place.field !== undefined) goToField(place.field);
-  else goToWall(slotOf(store, place));
+  else goToWall(slotOf(store, place), place.cable);
 }
+
+/** Marks a cable, a feed point or a driver with all that belongs to it; the one that is marked is let go of. */
+export function pick(store: Store, part: PickedPart): void {
+  const isMarked = pickedName(store.get().marked ?? {}) === pickedName(part);
+  if (!isMarked && part.feedPoint !== undefined) slotOf(store, part);
+  store.set({ marked: isMarked ? undefined : part });
+}
+
+/** Nothing is marked any more. */
+export const unpick = (store: Store): void => store.set({ marked: undefined });
 
 /** Leads from a finding to the field that changes it. */
 export function jumpToField(store: Store, field: string): void {

@@ -1,0 +1,140 @@
+import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { Driver, PlacedCase } from '../../src/answer/drivers.ts';
+import type { Block, Standing } from '../../src/answer/installation.ts';
+import type { DriverPlace, Job } from '../../src/job/job.ts';
+import { quantity } from '../format.ts';
+import type { Answer } from '../state/store.ts';
+import type { WallFrame } from './wall-frame.ts';
+import { markClass, type WiringChoice } from './wall-wiring.ts';
+
+type Case = Pick<Standing, 'x_mm' | 'y_mm' | 'across_mm' | 'up_mm' | 'faces' | 'out_x_mm' | 'out_y_mm'>;
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly wide: number;
+  readonly high: number;
+}
+
+const boxOf = (at: Pick<Case, 'x_mm' | 'y_mm' | 'across_mm' | 'up_mm'>, frame: WallFrame): Box => ({
+  x: frame.x(at.x_mm),
+  y: frame.y(at.y_mm + at.up_mm),
+  wide: at.across_mm * frame.scale,
+  high: at.up_mm * frame.scale,
+});
+
+/** The side the outgoing terminals are on: a stroke over the middle half of it, as thick as the case leaves room for. */
+function terminalSide(at: Case, frame: WallFrame): SVGTemplateResult {
+  const isUpright = at.faces === 'left' || at.faces === 'right';
+  const half = 0.25 * frame.scale * (isUpright ? at.up_mm : at.across_mm);
+  const thick = Math.min(4, Math.max(1, 0.2 * frame.scale * Math.min(at.up_mm, at.across_mm)));
+  const [x, y] = [frame.x(at.out_x_mm), frame.y(at.out_y_mm)];
+  const [dx, dy] = isUpright ? [0, half] : [half, 0];
+  return svg`<line class="terminal-side" data-faces=${at.faces} stroke-width=${thick} x1=${x - dx} y1=${y - dy} x2=${x + dx} y2=${y + dy}></line>`;
+}
+
+/** A converter (IEC 60617): a box with a diagonal, alternating in, direct out, drawn to the size of its case. */
+function driverSymbol(
+  driver: Driver,
+  at: PlacedCase,
+  frame: WallFrame,
+  choice: WiringChoice,
+): SVGTemplateResult {
+  const { x, y, wide, high } = boxOf(at, frame);
+  const mark = markClass(choice.picked.driver === driver.id, choice.belonging.drivers.has(driver.id));
+  return svg`<g class="driver ${mark}" data-driver=${driver.id} @click=${() => choice.pick({ driver: driver.id })}>
+    <rect class="device-case" x=${x} y=${y} width=${wide} height=${high}></rect>
+    <line class="device-case" x1=${x} y1=${y + high} x2=${x + wide} y2=${y}></line>
+    ${terminalSide(at, frame)}
+    <title>${driver.id}: ${driver.name}, ${quantity(driver.watts, 'W')}; output terminals ${at.faces}</title>
+  </g>`;
+}
+
+const waysText = ({ ways }: Block): string => {
+  const fused = ways.filter(({ fuse }) => fuse !== null).length;
+  return `${ways.length} ways, ${fused === 0 ? 'no fuses' : `${fused} fused`}`;
+};
+
+/** A distribution block: a box to the size of its case, with a stroke between its ways. */
+function blockSymbol(block: Block, at: Standing, answer: Answer, frame: WallFrame, choice: WiringChoice) {
+  const { x, y, wide, high } = boxOf(at, frame);
+  const feed = answer.sizing.cables.find(({ to }) => to.kind === 'block' && to.id === block.id);
+  const share = (i: number): number => (i + 1) / block.ways.length;
+  const isUpright = at.faces === 'left' || at.faces === 'right';
+  return svg`<g class="block ${markClass(false, choice.belonging.devices.has(block.id))}" data-block=${block.id}
+    @click=${() => feed && choice.pick({ cable: feed.id })}>
+    <rect class="device-case" x=${x} y=${y} width=${wide} height=${high}></rect>
+    ${block.ways
+      .slice(0, -1)
+      .map((_, i) =>
+        isUpright
+          ? svg`<line class="way-line" x1=${x} x2=${x + wide} y1=${y + share(i) * high} y2=${y + share(i) * high}></line>`
+          : svg`<line class="way-line" x1=${x + share(i) * wide} x2=${x + share(i) * wide} y1=${y} y2=${y + high}></line>`,
+      )}
+    ${terminalSide(at, frame)}
+    <title>${block.id}: distribution block of ${block.output}, ${waysText(block)}</title>
+  </g>`;
+}
+
+const blocksIn = ({ sizing }: Answer, place: DriverPlace): (readonly [Block, Standing])[] =>
+  sizing.installation.blocks.flatMap((block) =>
+    block.standing?.place === place.name ? [[block, block.standing] as const] : [],
+  );
+
+/** Names of the devices of a place; a remote one says how much cable it is away. */
+function placeLabel(ids: readonly string[], { kind, cable_mm }: DriverPlace): string {
+  const names = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
+  if (kind === 'box') return names;
+  return `${names}, ${cable_mm === null ? 'remote' : `${quantity(cable_mm, 'mm')} of cable away`}`;
+}
+
+/** Beneath the top of its place where it fits there, else upright beside the end the cables do not leave by. */
+function labelOf(
+  text: string,
+  place: DriverPlace,
+  { way }: Job['cables'],
+  frame: WallFrame,
+): SVGTemplateResult {
+  const fits = place.width_mm * frame.scale > 7 * text.length && place.height_mm * frame.scale > 16;
+  const x = frame.x(place.x_mm + place.width_mm / 2);
+  const [head, foot] = [frame.y(place.y_mm + place.height_mm), frame.y(place.y_mm)];
+  const upright = `translate(${x + 4} ${way === 'foot' ? head - 5 : foot + 5}) rotate(-90)`;
+  const anchor = fits ? 'middle' : way === 'foot' ? 'start' : 'end';
+  return svg`<text class="driver-label" text-anchor=${anchor}
+    transform=${fits ? `translate(${x} ${head + 12})` : upright}>${text}</text>`;
+}
+
+/** Where drivers and blocks go: drawn before the cables, which run through it. */
+export function placeOutlines({ job }: Answer, frame: WallFrame): SVGTemplateResult[] {
+  return job.drivers.places.map(
+    (place) => svg`<rect class="place-outline is-${place.kind}"
+      x=${frame.x(place.x_mm)} y=${frame.y(place.y_mm + place.height_mm)}
+      width=${place.width_mm * frame.scale} height=${place.height_mm * frame.scale}></rect>`,
+  );
+}
+
+function devicesIn(
+  place: DriverPlace,
+  answer: Answer,
+  frame: WallFrame,
+  choice: WiringChoice,
+): SVGTemplateResult {
+  const here = answer.sizing.drivers.drivers.filter((driver) => driver.place === place.name);
+  const cases = answer.sizing.drivers.places.find(({ name }) => name === place.name)?.cases ?? [];
+  const ids = here.map((driver) => driver.id);
+  return svg`<g class="driver-place">
+    ${here.map((driver) => {
+      const at = cases.find((each) => each.driver === driver.id);
+      return at ? driverSymbol(driver, at, frame, choice) : nothing;
+    })}
+    ${blocksIn(answer, place).map(([block, at]) => blockSymbol(block, at, answer, frame, choice))}
+    ${labelOf(placeLabel(ids, place), place, answer.job.cables, frame)}
+  </g>`;
+}
+
+/** Drivers and distribution blocks where they stand, each with the side its outgoing terminals are on. */
+export function wallDevices(answer: Answer, frame: WallFrame, choice: WiringChoice): SVGTemplateResult {
+  return svg`<g class="wiring">
+    ${answer.job.drivers.places.map((place) => devicesIn(place, answer, frame, choice))}
+  </g>`;
+}
