@@ -51,7 +51,9 @@ const circuitRun = z.strictObject({
   watts: num,
   copper_W: num,
   worst_W_per_m: num.describe('at the unit that draws most'),
-  strip_degC: num.describe('temperature of the strip that volts and watts are worked out at'),
+  strip_degC: num.describe(
+    'temperature of the strip that volts and watts are worked out at, or that the job gives',
+  ),
   band: circuitBand.nullable().describe('over every combination of tolerances; null in a quick answer'),
 });
 
@@ -61,6 +63,7 @@ export const circuit = z.strictObject({
   level: z
     .enum(['full', 'working'])
     .describe('at which volts, amps and watts stand: full, in a pulse too; working under a steady limit'),
+  stripTemperature: z.enum(['worked out', 'given']).describe('where the temperature of the strip is from'),
   supply_W: num.describe('what the drivers deliver at that level'),
   average_W: num.describe('the same on average over the pulses, where the dimmer is limited'),
   lamps_W: num,

@@ -14,9 +14,9 @@ import { solveWarm } from '../circuit/warm.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
-import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import type { Prepared } from '../sizing/prepared.ts';
 import type { Settled } from '../sizing/settle.ts';
+import { stripTemperatureOf } from '../sizing/strip-temperature.ts';
 
 /** The run with the largest drop and the cable it hangs on. */
 interface WorstCase {
@@ -169,7 +169,7 @@ function middleVolts(prepared: Prepared, settled: Settled): Outcome<SetVolts, Ci
   for (let round = 0; volts.ok && round < mostRounds; round++) {
     const { set_V } = volts.value;
     const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
-    const warm = solveWarm(at, ({ watts_per_m }) => stripTemperature_degC(prepared.law, watts_per_m));
+    const warm = solveWarm(at, stripTemperatureOf(prepared, prepared.law));
     if (!warm.ok) return warm;
     const { strip_degC } = warm.value;
     description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };

@@ -174,6 +174,7 @@ export function circuitAnswer(
       ),
     ),
     level: isLimited(job) && !isPulsed(job) ? 'working' : 'full',
+    stripTemperature: job.strip.strip_degC === null ? 'worked out' : 'given',
     supply_W: solution.out_W,
     average_W: solution.out_W * averageShare(job, strip),
     lamps_W: solution.load_W,

@@ -20,12 +20,12 @@ import {
   solvedWatts,
   stillHolds,
 } from './drivers-of-job.ts';
-import { stripTemperature_degC } from './heat-law.ts';
 import { installationOfJob } from './installation-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
 import { placeAir_degC } from './pocket-of-job.ts';
 import type { Described, Prepared } from './prepared.ts';
+import { givenTemperatureNotes, stripTemperatureOf } from './strip-temperature.ts';
 
 /** Loads shared out over drivers, and the cables that takes. */
 interface Shared {
@@ -95,16 +95,22 @@ const roomAir_degC = ({ job }: Described): number[] => job.drivers.places.map(()
 /** A strip that would be warmer than this at its nominal watts is begun here; if it runs away, that is then said. */
 const hottestStart_degC = 150;
 
-type Warm = Pick<Settled, 'solution' | 'description' | 'strip_degC'>;
+interface Warm extends Pick<Settled, 'solution' | 'description' | 'strip_degC'> {
+  /** What rests on a temperature that was given. */
+  readonly remarks: readonly string[];
+}
 
-/** Strip temperature and watts until they agree: warm lamps draw more, and more watts warm them. */
+/** Strip temperature and watts until they agree, unless it is given: warm lamps draw more, and more watts warm them. */
 function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
   const description = circuitOfJob(wired, () => Math.min(start_degC, hottestStart_degC));
-  const warm = solveWarm(description, ({ watts_per_m }) => stripTemperature_degC(prepared.law, watts_per_m));
+  const warm = solveWarm(description, stripTemperatureOf(prepared, prepared.law));
   if (!warm.ok) return warm;
-  const { circuit, strip_degC } = warm.value;
+  const { circuit, strip_degC, watts_per_m } = warm.value;
   return found(
-    { solution: circuit, strip_degC, description: circuitOfJob(wired, (i) => strip_degC[i]!) },
+    {
+      ...{ solution: circuit, strip_degC, description: circuitOfJob(wired, (i) => strip_degC[i]!) },
+      remarks: givenTemperatureNotes(prepared, watts_per_m),
+    },
     warm.notes,
   );
 }
@@ -140,7 +146,10 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const { job, products, setOut } = prepared;
   const first = shareNominally(prepared);
   if (!first.ok) return first;
-  const nominal_degC = stripTemperature_degC(prepared.law, nominal_W_per_m(products.strip));
+  const nominal_degC = stripTemperatureOf(
+    prepared,
+    prepared.law,
+  )({ id: '', watts_per_m: nominal_W_per_m(products.strip) });
   let settled = solveShared(prepared, first.value, nominally(prepared), nominal_degC);
   /** The last that kept every driver within its limits, while one with fewer drivers is tried. */
   let held: typeof settled | null = null;
@@ -203,6 +212,8 @@ function solveShared(
   if (!shared.ok) return shared;
   const warm = warmCircuit(prepared, shared.value.wired, start_degC);
   if (!warm.ok) return warm;
-  const air_degC = airAt(prepared, allocation, warm.value.solution);
-  return found({ ...shared.value, ...warm.value, air_degC, notes: notesOn('drivers', warm.notes) });
+  const { remarks, ...circuit } = warm.value;
+  const air_degC = airAt(prepared, allocation, circuit.solution);
+  const notes = [...notesOn('section', remarks, { onCover: true }), ...notesOn('drivers', warm.notes)];
+  return found({ ...shared.value, ...circuit, air_degC, notes });
 }

@@ -4,11 +4,12 @@ import type { CircuitSolution } from '../circuit/solution.ts';
 import { solveCircuit } from '../circuit/solve-circuit.ts';
 import { togetherWith } from '../circuit/together.ts';
 import { type Deviation, deviate } from '../circuit/tolerance.ts';
-import { solveWarm } from '../circuit/warm.ts';
+import { type StripTemperature, solveWarm } from '../circuit/warm.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { hottestRun, worstPower_W_per_m } from './circuit-answer.ts';
-import { type Ends, type HeatLaw, stripTemperature_degC } from './heat-law.ts';
+import type { Ends, HeatLaw } from './heat-law.ts';
 import type { Settled } from './settle.ts';
+import { stripTemperatureOf } from './strip-temperature.ts';
 import { extremes, spreadOf } from './tolerance-answer.ts';
 
 /**
@@ -17,11 +18,11 @@ import { extremes, spreadOf } from './tolerance-answer.ts';
  */
 function corner(
   described: CircuitDescription,
-  law: HeatLaw,
+  stripTemperature: StripTemperature,
   deviation: Deviation,
 ): Outcome<CircuitSolution, CircuitIssue> {
   const description = deviate(described, deviation);
-  const warm = solveWarm(description, ({ watts_per_m }) => stripTemperature_degC(law, watts_per_m));
+  const warm = solveWarm(description, stripTemperature);
   return warm.ok ? found(warm.value.circuit) : solveCircuit(description);
 }
 
@@ -38,7 +39,8 @@ export function wattsBand(settled: Settled, law: HeatLaw): Outcome<Ends, Circuit
   const { dim, bright } = extremes(spreadOf(settled));
   const described = worstPower_W_per_m(settled.solution, unitsPerMetre);
   const part = togetherWith(settled.description, hottestRun(settled.solution, unitsPerMetre).id);
-  const [low, high] = [corner(part, law, dim), corner(part, law, bright)];
+  const stripTemperature = stripTemperatureOf(settled.wired, law);
+  const [low, high] = [corner(part, stripTemperature, dim), corner(part, stripTemperature, bright)];
   if (!low.ok) return low;
   if (!high.ok) return high;
   return found({

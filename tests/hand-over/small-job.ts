@@ -277,6 +277,7 @@ export function smallJob(): HandOverInput {
     circuit: {
       runs: runs.map(solved),
       level: 'full',
+      stripTemperature: 'worked out',
       supply_W: 10.5,
       average_W: 10.5,
       lamps_W: 10.4,

@@ -99,9 +99,22 @@ describe('the job on the page', () => {
 
   it('has a field for everything a job holds', async () => {
     await openDemo(page, service.address, 'Window seat');
-    const { format, title, panel, section, feeds, cables, drivers, dimming, light, site } = demoJobs[0]!.job;
+    const { format, title, panel, section, strip, feeds, cables, drivers, dimming, light, site } =
+      demoJobs[0]!.job;
     expect(format.version).toBe(2);
-    const parts = { title, panel, section, feeds, cables, drivers, dimming, light, site };
+    const { anchor, strip_degC } = strip;
+    const parts = {
+      title,
+      panel,
+      section,
+      strip: { anchor, strip_degC },
+      feeds,
+      cables,
+      drivers,
+      dimming,
+      light,
+      site,
+    };
     const leaves = (at: unknown, name: string): string[] => {
       if (typeof at !== 'object' || at === null) return [name];
       if (Array.isArray(at)) return at.flatMap((item, i) => leaves(item, `${name}[${i + 1}]`));

@@ -172,7 +172,15 @@ const circuit: CircuitAnswer = {
     neighbour: [0.02, 0.05, 0.04][i]!,
     ...{ watts: 10, copper_W: 0.1, worst_W_per_m: 10, strip_degC: 40, band: null },
   })),
-  ...{ level: 'full', supply_W: 42, average_W: 42, lamps_W: 30, stripCopper_W: 1, cable_W: 1 },
+  ...{
+    level: 'full',
+    stripTemperature: 'worked out',
+    supply_W: 42,
+    average_W: 42,
+    lamps_W: 30,
+    stripCopper_W: 1,
+    cable_W: 1,
+  },
   ...{ unaccounted_A: 0, imbalance_W: 0, iterationCount: 1, tolerances: '' },
 };
 
