@@ -197,7 +197,8 @@ describe('a short at the far end', () => {
     const far_ohm = link_ohm + fuse_ohm + copper_ohm(0.709) + contacts_ohm(2) + rails_ohm(0.5);
     expect(at('C01')).toBeCloseTo(near_ohm, 9);
     expect(at('C02')).toBeCloseTo(far_ohm, 9);
-    // A link answers for itself: 24 V over its 7 mohm is far more than the driver gives, which is what flows.
+    // A link answers for itself: 24 V over its 12 mohm (2 x 0.23 m x 4.95 mohm/m + 10 mohm of contacts) is far more than the
+    // driver gives, which is what flows.
     expect(at('L1.1')).toBeGreaterThan(link_ohm);
     expect(at('L1.1')).toBeLessThan(near_ohm);
   });
