@@ -63,6 +63,8 @@ describe('ways of a block', () => {
     ];
     expect(told(crossed(9), blades(15))).toEqual([[3, 'p']]);
     expect(told(crossed(2.9), blades(15))).toEqual([[null, 'p']]);
+    // Nor where the source holds both.
+    expect(told(crossed(9), blades(5))).toEqual([[null, 'p']]);
   });
 
   it('carry every supply but the returns, each once, in any mixture', () => {

@@ -87,6 +87,36 @@ describe('what hands on the current of an output', () => {
     expect(head.block!.ways[0]!.fuse).toMatchObject({ id: 'F1.1-1', design_A: 4, least_A: 6 });
   });
 
+  it('is a block where but one of two needs a fuse, each by what it may carry itself', () => {
+    const cables = cablesOf('radial', 2);
+    const with_A = (...capacities_A: number[]) =>
+      planned(cables, {
+        ...{ ...strong, terminalConductors: 2 },
+        capacity_A: new Map(cables.map(({ id }, i) => [id, capacities_A[i]!])),
+      });
+    // The source gives 15 A: C01 of 20 A needs none.
+    expect(ways(with_A(20, 6))).toEqual([
+      [1, null, 'C01'],
+      [2, 3, 'C02'],
+    ]);
+    // 5 A for both is held to the lesser of them.
+    expect(with_A(6, 5.5).block!.ways[0]!.fuse).toMatchObject({ rating_A: 5, least_A: 5.5 });
+  });
+
+  it('has the whole load of a run for either of two cables that feed it', () => {
+    // 2 A and 2 A need 5 A.
+    const head = planned(cablesOf('radial', 1, 'both'), strong);
+    expect(ways(head)).toEqual([[1, 5, 'C01.1 C01.2']]);
+    expect(head.block!.ways[0]!.fuse!.design_A).toBe(4);
+  });
+
+  it('is a link without a fuse, whose way is drawn when the devices stand', () => {
+    const head = planned(cablesOf('radial', 1), strong);
+    expect(head.links[0]!.legs[0]).toMatchObject({ paths: [], tailCount: 2 });
+    expect(fuseBefore(head.links[0]!, head.cables, head.block)).toBeNull();
+    expect(fuseBefore(head.cables[0]!, head.cables, null)).toBeNull();
+  });
+
   it('has no block for one cable that no fuse protects, and a way for it among others', () => {
     // 5 A of 6 need 6.25, so 7.5 A.
     const bare = (count: number) => {
@@ -159,6 +189,14 @@ describe('a crossed feed', () => {
       );
   });
 
+  it('and is known by that plus in whatever order the cables come', () => {
+    const { cables, block } = planned(cablesOf('radial', 3, 'crossed'), strong);
+    const order = cables.toReversed();
+    expect(order.map((cable) => fuseBefore(cable, order, block)?.id)).toEqual([
+      ...['F1.1-2', 'F1.1-2', 'F1.1-1', 'F1.1-1', 'F1.1-1', 'F1.1-1'],
+    ]);
+  });
+
   it('takes one pair of terminals', () => {
     expect(planned(cablesOf('radial', 1, 'crossed')).block).toBeNull();
   });
@@ -171,6 +209,27 @@ describe('what hangs on another cable', () => {
     expect(supplies(cablesOf('run to run', 3))).toEqual(['C01', 'C01', 'C01']);
     expect(supplies(cablesOf('radial', 2))).toEqual(['C01', 'C02']);
     expect(supplies(cablesOf('ring', 2, 'crossed')).slice(1)).toEqual(Array(4).fill('T1.1'));
+  });
+
+  it('is found on its own arm where a trunk goes both ways', () => {
+    const runs = [fedRun('S01', [100, 100, 100, 1100]), fedRun('S02', [300, 100, 300, 1100])];
+    const start = { exit: { x_mm: 200, y_mm: -20 }, remote_mm: 0, way_mm: 40 };
+    const laid = layOutput({ ...start, id: 'D1.1', runs }, 'trunk');
+    if (!laid.ok) throw new Error(laid.issues[0]?.sentence);
+    const cables = laid.value;
+    // S01 is to the left.
+    const supplies = cables.map((cable) => [cable.id, supplyOf(cable, cables).id]);
+    expect(supplies).toEqual([
+      ['T1.1a', 'T1.1a'],
+      ['C02', 'T1.1a'],
+      ['T1.1b', 'T1.1b'],
+      ['C01', 'T1.1b'],
+    ]);
+    // 3 A each need 5 A, both together 7.5 A, and 6 A are allowed: a way for each arm.
+    const head = planned(cables, { ...strong, design_A: new Map(cables.map(({ id }) => [id, 3])) });
+    expect(head.cables.map((cable) => fuseBefore(cable, head.cables, head.block)?.id)).toEqual([
+      ...['F1.1-1', 'F1.1-1', 'F1.1-2', 'F1.1-2'],
+    ]);
   });
 
   it('has the fuse of that, no larger than the thinnest of them allows', () => {

@@ -402,4 +402,211 @@ describe('a wall by hand', () => {
     expect(held(4)).toMatchObject({ protectedBy: 'driver', fuse: null, capacity_A: 6 });
     expect(held(4.1)).toMatchObject({ protectedBy: 'nothing', fuse: null });
   });
+
+  it('by itself is held up to what it may carry, and by nothing beyond', () => {
+    // 4 A limit at 6 A, which 0.75 mm2 carries; so much and no more may it be left with.
+    const [s01] = wallToPlan().runs;
+    const driver = { ...wallToPlan().driver, current_A: 4 };
+    const held = (run_A: number) =>
+      plannedWall({ runs: [s01!], run_A: [run_A], cable: copper(0.75), driver }).cables[0]!.protectedBy;
+    expect(held(6)).toBe('driver');
+    expect(held(6.1)).toBe('nothing');
+  });
+
+  it('has fuses as soon as the driver gives more than a cable may carry', () => {
+    // 6 A of 0.75 mm2 times 0.8 for two side by side, 4.8 A: 3.2 A limit at 4.8 A, 3.3 A at 4.95 A.
+    const fuses = (current_A: number) => {
+      const driver = { ...wallToPlan().driver, current_A };
+      return plannedWall({ cable: copper(0.75), driver }).blocks[0]!.ways.map(({ fuse }) => fuse?.rating_A);
+    };
+    expect(fuses(3.2 - 1e-9)).toEqual([undefined]);
+    // 2 A need 2.5 A: 3 A.
+    expect(fuses(3.3)).toEqual([3]);
+  });
+
+  it('holds a fuse to what a cable may carry in the air of its place', () => {
+    // Two leave it at 60 degC: 16 A x 0.8 x sqrt(10/40) = 6.4 A, less than the 7.5 A of the driver. 2 A need 3 A.
+    const [way] = plannedWall({ place_degC: [60] }).blocks[0]!.ways;
+    expect(way).toMatchObject({ cables: ['C01', 'C02'], fuse: { rating_A: 3 } });
+    expect(way!.fuse!.least_A).toBeCloseTo(6.4, 9);
+  });
+
+  it('does not count the air of the place for branches, which never lie in it', () => {
+    // The trunk of 2.5 mm2 leaves alone, 20 A x sqrt(10/40) = 10 A; a branch of 1.5 mm2 carries 16 A. 8 A limit at 12 A.
+    const { blocks } = plannedWall({
+      ...{ cables: cabling({ layout: 'trunk' }), trunk: copper(2.5), place_degC: [60] },
+      driver: { ...wallToPlan().driver, current_A: 8 },
+    });
+    expect(blocks[0]!.ways).toHaveLength(1);
+    expect(blocks[0]!.ways[0]!.fuse!.least_A).toBeCloseTo(10, 9);
+  });
+
+  it('could be left with the whole of each run it serves, once', () => {
+    const runs = [fedRun('S01', [600, 100, 600, 1100], 'both'), fedRun('S02', [900, 100, 900, 1100], 'both')];
+    const design = (layout: InstallationToPlan['cables']['layout']) =>
+      plannedWall({ runs, run_A: [0.5, 1.5], cables: cabling({ layout }) }).cables.map((cable) => [
+        cable.id,
+        cable.design_A,
+      ]);
+    const each = [
+      ['C01.1', 0.5],
+      ['C01.2', 0.5],
+      ['C02.1', 1.5],
+      ['C02.2', 1.5],
+    ];
+    expect(design('radial')).toEqual([['L1.1', 2], ...each]);
+    expect(design('trunk')).toEqual([['T1.1', 2], ...each]);
+  });
+
+  it('is refused where cable cannot go from run to run', () => {
+    const runs = [fedRun('S01', [600, 100, 600, 1100], 'both')];
+    const refusal = planInstallation(wallToPlan({ runs, cables: cabling({ layout: 'run to run' }) }));
+    expect(refusal.ok ? [] : refusal.issues.map(({ code }) => code)).toEqual(['layout-needs-end-feed']);
+  });
+});
+
+describe('a ring by hand', () => {
+  const driver = { ...wallToPlan().driver, terminalConductors: 2 };
+  const ring = () => plannedWall({ driver, cables: cabling({ layout: 'ring' }) });
+
+  it('leaves the terminals of the driver and comes home to them', () => {
+    // From (310, -170) 190 across and 70 up to the hole at (500, -100), 140 up, 100 along to 600; 300 on to 900; and back.
+    const [trunk] = ring().cables;
+    expect(trunk).toMatchObject({ id: 'T1.1', tails_mm: 600 });
+    expect(trunk!.legs.map(({ paths }) => pathLength_mm(paths))).toEqual([500, 300, 800]);
+    expect(trunk!.way_mm).toBe(1600);
+    expect(trunk!.stretches.map((each) => each.in)).toEqual([
+      ...['place', 'place', 'riser', 'way', 'way', 'way', 'riser', 'place', 'place'],
+    ]);
+    expect(trunk!.stretches.at(-1)!.to).toEqual({ x_mm: 310, y_mm: -170 });
+    // Wherever it lies, it lies twice.
+    expect(new Set(trunk!.stretches.map(({ togetherCount }) => togetherCount))).toEqual(new Set([2]));
+  });
+
+  it('has its taps on the way below the slots', () => {
+    const taps = [
+      { id: 'D1.1-T1', cable: 'T1.1', x_mm: 600, y_mm: 40 },
+      { id: 'D1.1-T2', cable: 'T1.1', x_mm: 900, y_mm: 40 },
+    ];
+    expect(ring().taps).toEqual(taps);
+    expect(plannedWall({ cables: cabling({ layout: 'trunk' }) }).taps).toEqual(taps);
+    expect(plannedWall().taps).toEqual([]);
+  });
+
+  it('and a tap where the cable of a remote place comes in, should it come in there', () => {
+    const places = [placeBelow({ kind: 'remote', x_mm: 600, y_mm: 0, cable_mm: null })];
+    const { taps, cables } = plannedWall({ places, cables: cabling({ layout: 'trunk' }) });
+    expect(taps[0]).toEqual({ id: 'D1.1-T1', cable: 'T1.1', x_mm: 600, y_mm: 40 });
+    // No length is known from there to the panel: none is counted.
+    expect(cables[0]!.stretches.map((each) => each.in)).toEqual(['place', 'place', 'way']);
+  });
+});
+
+describe('a link by hand', () => {
+  it('is the thinnest size that carries all the driver may give, or the thickest', () => {
+    // 0.75 mm2 carries 6 A, 1.5 mm2 16 A: 4 A limit at 6 A, 4.1 A at 6.15 A, 20 A at 30 A.
+    const size = (current_A: number) =>
+      plannedWall({
+        linkSizes: [copper(0.75), copper(1.5)],
+        driver: { ...wallToPlan().driver, current_A },
+      }).cables[0]!.product.area_mm2;
+    expect([4, 4.1, 20].map(size)).toEqual([0.75, 1.5, 1.5]);
+  });
+
+  it('lies by itself in the air of its place', () => {
+    const [link] = plannedWall({ cables: cabling({ grouped: 3 }), place_degC: [45] }).cables;
+    expect(link!.stretches.map(({ togetherCount, air_degC }) => [togetherCount, air_degC])).toEqual([
+      [1, 45],
+      [1, 45],
+    ]);
+    expect(link!.capacity_A).toBeCloseTo(16 * Math.sqrt(25 / 40), 9);
+  });
+
+  it('goes over a dimmer to the block', () => {
+    // The dimmer of 90 x 40 mm stands 10 mm after the driver, (320, -190); the block 10 mm on, in at (420, -174).
+    const dimmer = { length_mm: 90, width_mm: 40, height_mm: 25, clearance_mm: 10 };
+    const { cables, dimmers } = plannedWall({ dimmer });
+    expect(dimmers).toEqual([{ id: 'K1.1', output: 'D1.1' }]);
+    expect(cables.map(({ id, way_mm }) => [id, way_mm])).toEqual([
+      ['L1.1a', 10],
+      ['L1.1b', 10 + 4],
+      // Out at (480, -174): 20 across, 74 and 140 up, 100 and 400 along, 60 up.
+      ['C01', 20 + 74 + 140 + 100 + 60],
+      ['C02', 20 + 74 + 140 + 400 + 60],
+    ]);
+  });
+});
+
+describe('what stands in a place', () => {
+  const dimmer = { length_mm: 90, width_mm: 40, height_mm: 25, clearance_mm: 10 };
+
+  /** An output for each of the two runs, on the driver and in the place that are named. */
+  const outputs = (...of: readonly (readonly [id: string, place: number])[]) =>
+    of.map(([id, place], i) => ({
+      ...{ ...wallToPlan().outputs[0]!, id, driver: id.split('.')[0]!, place },
+      runs: [`S0${i + 1}`],
+    }));
+
+  const standing = (change: Partial<InstallationToPlan>) =>
+    plannedWall(change).layouts.map((layout) => layout.standing.map(({ id }) => id).join(' '));
+
+  it('is each driver once, with what belongs to its outputs', () => {
+    const one = outputs(['D1.1', 0], ['D1.2', 0]);
+    const two = outputs(['D1.1', 0], ['D2.1', 0]);
+    expect(standing({ outputs: one })).toEqual(['D1']);
+    expect(standing({ outputs: one, dimmer })).toEqual(['D1 K1.1 K1.2']);
+    expect(standing({ outputs: two, dimmer })).toEqual(['D1 K1.1 D2 K2.1']);
+  });
+
+  it('is what is in that place, and its air is that of the place', () => {
+    const apart = {
+      ...{ outputs: outputs(['D1.1', 0], ['D2.1', 1]), place_degC: [30, 50] },
+      places: [placeBelow(), placeBelow({ x_mm: 1000 })],
+    };
+    expect(standing(apart)).toEqual(['D1', 'D2']);
+    expect(
+      plannedWall(apart).cables.map(({ id, stretches: [first] }) => [
+        ...[id, first!.in, first!.togetherCount, first!.air_degC],
+      ]),
+    ).toEqual([
+      ['C01', 'place', 1, 30],
+      ['C02', 'place', 1, 50],
+    ]);
+  });
+
+  it('is a block 12 mm wider for each way, 45 mm deep with 10 mm before it', () => {
+    // Five cables, four to a way: 20 + 2 x 12 = 44 mm. In at -190 + 22: 10 across and 2 up from the driver.
+    const runs = [0, 1, 2, 3, 4].map((i) =>
+      fedRun(`S0${i + 1}`, [600 + 200 * i, 100, 600 + 200 * i, 1100]),
+    );
+    const many = plannedWall({ runs, run_A: runs.map(() => 0.5) });
+    expect(many.layouts[0]!.standing[1]).toMatchObject({ id: 'B1.1', across_mm: 60, up_mm: 44, deep_mm: 45 });
+    expect(many.cables[0]!.way_mm).toBe(12);
+    // In 55 mm it lies flat; in 54 mm it is on edge, and the driver with it.
+    const block = (depth_mm: number) =>
+      plannedWall({ places: [placeBelow({ depth_mm })] }).layouts[0]!.standing[1]!;
+    expect(block(55)).toMatchObject({ up_mm: 32, deep_mm: 45 });
+    expect(block(54)).toMatchObject({ up_mm: 45, deep_mm: 32 });
+  });
+
+  it('counts from the middle of the place where there is no room for it', () => {
+    // 40 x 30 mm from (100, -200): the middle is (120, -185), the hole 15 mm above it.
+    const places = [placeBelow({ width_mm: 40, height_mm: 30 })];
+    const { layouts, cables } = plannedWall({ places, place_degC: [45] });
+    expect(layouts[0]!.without).toEqual(['D1', 'B1.1']);
+    expect(cables.map(({ id, way_mm }) => [id, way_mm])).toEqual([
+      ['L1.1', 0],
+      // 15 and 210 up, 480 and 780 along, 60 up.
+      ['C01', 15 + 210 + 480 + 60],
+      ['C02', 15 + 210 + 780 + 60],
+    ]);
+    // A link of no way has its two tails of 100 mm, in the air of the place.
+    expect(cables[0]!.length_mm).toBeCloseTo(1.1 * 200, 9);
+    expect(cables[0]!.stretches).toEqual([
+      {
+        ...{ in: 'place', from: { x_mm: 100, y_mm: -200 }, to: { x_mm: 100, y_mm: -200 }, length_mm: 0 },
+        ...{ togetherCount: 1, air_degC: 45 },
+      },
+    ]);
+  });
 });
