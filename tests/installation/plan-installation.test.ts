@@ -504,13 +504,13 @@ describe('a ring by hand', () => {
 
 describe('a link by hand', () => {
   it('is the thinnest size that carries all the driver may give, or the thickest', () => {
-    // 0.75 mm2 carries 6 A, 1.5 mm2 16 A: 4 A limit at 6 A, 4.1 A at 6.15 A, 20 A at 30 A.
+    // They carry 6, 10 and 16 A. 4 A limit at 6 A, 4.1 A at 6.15 A, 10 A at 15 A, 20 A at 30 A.
     const size = (current_A: number) =>
       plannedWall({
-        linkSizes: [copper(0.75), copper(1.5)],
+        linkSizes: [copper(0.75), copper(1), copper(1.5)],
         driver: { ...wallToPlan().driver, current_A },
       }).cables[0]!.product.area_mm2;
-    expect([4, 4.1, 20].map(size)).toEqual([0.75, 1.5, 1.5]);
+    expect([4, 4.1, 10, 20].map(size)).toEqual([0.75, 1, 1.5, 1.5]);
   });
 
   it('lies by itself in the air of its place', () => {
@@ -576,9 +576,7 @@ describe('what stands in a place', () => {
 
   it('is a block 12 mm wider for each way, 45 mm deep with 10 mm before it', () => {
     // Five cables, four to a way: 20 + 2 x 12 = 44 mm. In at -190 + 22: 10 across and 2 up from the driver.
-    const runs = [0, 1, 2, 3, 4].map((i) =>
-      fedRun(`S0${i + 1}`, [600 + 200 * i, 100, 600 + 200 * i, 1100]),
-    );
+    const runs = [0, 1, 2, 3, 4].map((i) => fedRun(`S0${i + 1}`, [600 + 200 * i, 100, 600 + 200 * i, 1100]));
     const many = plannedWall({ runs, run_A: runs.map(() => 0.5) });
     expect(many.layouts[0]!.standing[1]).toMatchObject({ id: 'B1.1', across_mm: 60, up_mm: 44, deep_mm: 45 });
     expect(many.cables[0]!.way_mm).toBe(12);
