@@ -69,8 +69,9 @@ export const circuit = z.strictObject({
   lamps_W: num,
   stripCopper_W: num.describe('in strip rails and joints'),
   cable_W: num.describe('in cables and their terminals'),
+  dimmer_W: num.describe('in dimmers, and taken by them for themselves; 0 without'),
   unaccounted_A: num.describe('current unaccounted for at the worst node'),
-  imbalance_W: num.describe('driver watts less LED and copper watts'),
+  imbalance_W: num.describe('driver watts less LED, copper and dimmer watts'),
   iterationCount: num,
   tolerances: text.describe('what the bands are taken over; empty in a quick answer'),
 });

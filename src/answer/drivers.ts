@@ -48,8 +48,8 @@ const driverPlace = z.strictObject({
   fits: z.boolean(),
   fitNote: text,
   cases: z.array(placedCase).describe('where each driver is to be fixed'),
-  without: ids.describe('drivers for which there is no room'),
-  loss_W: num,
+  without: ids.describe('what there is no room for'),
+  loss_W: num.describe('heat of all that stands there, on average'),
   air_degC: num,
 });
 

@@ -56,8 +56,8 @@ const dimmer = z.strictObject({
   output: text.describe('driver output it dims'),
   standing: standing.nullable().describe('null where its place has no room for it'),
   channel_A: num.describe('rating of one channel'),
-  current_A: num.describe('in its busiest channel'),
-  loss_W: num,
+  current_A: num.describe('in its busiest channel, in a pulse too'),
+  loss_W: num.describe('heat in it, on average: in its channels, and what it takes itself'),
 });
 
 const tap = z

@@ -32,6 +32,8 @@ export interface LoadsToAllocate {
   readonly placeOrder?: readonly number[];
   /** Ceiling of one output where the chosen rules have one; reserve and derating do not lower it. */
   readonly outputCeiling_W: number | null;
+  /** What stands behind each output in use takes for itself, such as a dimmer; nothing unless given. */
+  readonly outputOwn_W?: number;
 }
 
 export interface AllocatedOutput {
@@ -69,7 +71,13 @@ interface OpenDriver {
 }
 
 const watts = (loads: readonly Load[]): number => loads.reduce((sum, load) => sum + load.watts, 0);
-const carried = (driver: OpenDriver): number => watts(driver.outputs.flatMap((output) => output.loads));
+
+/** Watts of the loads of an output and of what stands behind it. */
+const ofOutput_W = ({ loads }: OpenOutput, { outputOwn_W = 0 }: LoadsToAllocate): number =>
+  watts(loads) + outputOwn_W;
+
+const carried = (driver: OpenDriver, given: LoadsToAllocate): number =>
+  driver.outputs.reduce((sum, output) => sum + ofOutput_W(output, given), 0);
 
 /** Watts one output may carry at a place: the least of usable watts, `current limit * volts`, and the ceiling. */
 export function outputLimit_W(given: LoadsToAllocate, place: number): number {
@@ -105,8 +113,12 @@ function sizeIssue(load: Load, limit_W: number, given: LoadsToAllocate): Drivers
   };
 }
 
+/** Watts of loads one output may carry at a place, beside what stands behind it. */
+const roomForLoads_W = (given: LoadsToAllocate, place: number): number =>
+  outputLimit_W(given, place) - (given.outputOwn_W ?? 0);
+
 function issuesOf(given: LoadsToAllocate): DriversIssue[] {
-  const limit_W = Math.max(...given.usable_W.map((_, place) => outputLimit_W(given, place)));
+  const limit_W = Math.max(...given.usable_W.map((_, place) => roomForLoads_W(given, place)));
   if (given.loads.length > 0 && limit_W <= 0) return [warmIssue(given)];
   return given.loads
     .filter((load) => !keepsTo(load.watts, limit_W))
@@ -124,18 +136,20 @@ function placeFor(load: Load, given: LoadsToAllocate): number {
 }
 
 function carries(place: number, load: Load, given: LoadsToAllocate): boolean {
-  const limit_W = outputLimit_W(given, place);
+  const limit_W = roomForLoads_W(given, place);
   return limit_W > 0 && keepsTo(load.watts, limit_W);
 }
 
 /** First output of the driver that takes the load, a fresh one if the driver has it, else undefined. */
 function outputFor(load: Load, driver: OpenDriver, given: LoadsToAllocate): OpenOutput | undefined {
-  if (!keepsTo(carried(driver) + load.watts, given.usable_W[driver.place]!)) return undefined;
+  const usable_W = given.usable_W[driver.place]!;
   const limit_W = outputLimit_W(given, driver.place);
+  if (!keepsTo(carried(driver, given) + load.watts, usable_W)) return undefined;
   const open = driver.outputs.find(
-    (output) => output.zone === load.zone && keepsTo(watts(output.loads) + load.watts, limit_W),
+    (output) => output.zone === load.zone && keepsTo(ofOutput_W(output, given) + load.watts, limit_W),
   );
   if (open || driver.outputs.length >= given.driver.outputCount) return open;
+  if (!keepsTo(carried(driver, given) + (given.outputOwn_W ?? 0) + load.watts, usable_W)) return undefined;
   const fresh: OpenOutput = { zone: load.zone, loads: [] };
   driver.outputs.push(fresh);
   return fresh;
@@ -160,14 +174,14 @@ function numbered(driver: OpenDriver, index: number, given: LoadsToAllocate): Al
     id: `${id}.${i + 1}`,
     zone: output.zone,
     runs: output.loads.toSorted((a, b) => order.get(a)! - order.get(b)!).map((load) => load.run),
-    watts: watts(output.loads),
+    watts: ofOutput_W(output, given),
     limit_W: outputLimit_W(given, driver.place),
   }));
   return {
     id,
     place: driver.place,
     outputs,
-    watts: carried(driver),
+    watts: carried(driver, given),
     usable_W: given.usable_W[driver.place]!,
   };
 }
@@ -202,8 +216,8 @@ export function allocateLoads(given: LoadsToAllocate): Outcome<Allocation, Drive
     .toSorted((a, b) => rank(a.place) - rank(b.place))
     .map((driver, index) => numbered(driver, index, given));
   const lowerBoundCount = leastDriverCount(given.loads, {
-    usable_W: Math.max(...given.usable_W),
-    output_W: Math.max(...given.usable_W.map((_, place) => outputLimit_W(given, place))),
+    usable_W: Math.max(...given.usable_W) - (given.outputOwn_W ?? 0),
+    output_W: Math.max(...given.usable_W.map((_, place) => roomForLoads_W(given, place))),
     outputCount: given.driver.outputCount,
   });
   return found({ drivers, method: methodText(drivers.length, lowerBoundCount), lowerBoundCount });

@@ -22,6 +22,8 @@ interface PlaceForDrivers {
   /** Drivers for which there is no room. */
   readonly without: readonly string[];
   readonly fitNote: string;
+  /** Heat of what stands there besides drivers, on average. */
+  readonly dimmers_W: number;
   /** With drivers at their average watts. */
   readonly air_degC: number;
   /** With drivers at all they deliver, which their derating goes by. */
@@ -41,6 +43,8 @@ export interface DriversToDescribe {
   readonly isInrushPrinted: boolean;
   /** Average watts over those delivered in a pulse, 0 to 1; 1 where nothing limits the dimmer. */
   readonly averageShare: number;
+  /** Of the watts of an output, what a dimmer behind it takes for itself, on average as in a pulse; 0 without. */
+  readonly outputOwn_W: number;
   /** Solved load of each output. */
   readonly solved: ReadonlyMap<string, { readonly watts: number; readonly current_A: number }>;
   /** Load of each output over every combination of tolerances, where that was asked. */
@@ -71,7 +75,8 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
   const place = given.places[allocated.place]!;
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
   const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
-  const average_W = watts * given.averageShare;
+  const own_W = outputs.length * given.outputOwn_W;
+  const average_W = (watts - own_W) * given.averageShare + own_W;
   const air = { ambient_degC: place.air_degC, load: average_W / given.driver.rated_W };
   const mains = mainsSide({ ...given.driver, watts, mains_V: given.mains_V });
   const case_degC = caseTemperature_degC(given.driver, air);
@@ -89,7 +94,7 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
     watts,
     average_W,
     ...mains,
-    loss_W: mains.loss_W * given.averageShare,
+    loss_W: mainsSide({ ...given.driver, watts: average_W, mains_V: given.mains_V }).loss_W,
   };
 }
 
@@ -103,7 +108,7 @@ function describePlace(index: number, drivers: readonly Driver[], given: Drivers
     fitNote: place.fitNote,
     cases: [...place.cases],
     without: [...place.without],
-    loss_W: here.reduce((sum, driver) => sum + driver.loss_W, 0),
+    loss_W: here.reduce((sum, driver) => sum + driver.loss_W, place.dimmers_W),
     air_degC: place.air_degC,
   };
 }

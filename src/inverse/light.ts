@@ -13,13 +13,13 @@ import type { Settled } from '../sizing/settle.ts';
 
 /** Light of the dimmest unit anywhere, as a share of a unit at nominal volts at the same level. */
 function lowestLight({ solution, wired }: Settled): number {
-  const level = circuitLight(wired.job, wired.products.strip);
+  const level = circuitLight(wired.job, wired.products);
   return Math.min(...solution.runs.flatMap((run) => undimmed(run.light, level)));
 }
 
 /** What the drivers deliver at full: as solved, or in proportion where the circuit stands at lower levels. */
 function fullDelivered_W({ job, products, setOut }: Prepared, { solution }: Settled): number {
-  const share = circuitShare(job, products.strip);
+  const share = circuitShare(job, products);
   return share > 0 ? solution.out_W / share : setOut.strip_m * nominal_W_per_m(products.strip);
 }
 

@@ -1,5 +1,6 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { cableCatalogue } from './cable-catalogue.ts';
+import type { DimmerData } from './dimmer.ts';
 import { dimmerCatalogue } from './dimmer-catalogue.ts';
 import { doublesIn } from './doubles.ts';
 import { driverCatalogue } from './driver-catalogue.ts';
@@ -75,6 +76,16 @@ const remoteIssues = ({ drivers }: Job): JobIssue[] =>
 /** Volts the drivers are set to: what the job says, or what they give as delivered. */
 export function setVoltage_V(job: Job, { driver }: Pick<Products, 'driver'>): number {
   return job.drivers.set_V ?? driver.output_V;
+}
+
+/** What stands between drivers and strip; null for nothing. */
+export interface DimmedBy {
+  readonly dimmer: Pick<DimmerData, 'frequency_Hz'> | null;
+}
+
+/** Pulses a second of what dims the light: those of the dimmer chosen, none of one without pulses; else what the job says. */
+export function dimmingFrequency_Hz({ dimming }: Job, { dimmer }: DimmedBy): number | null {
+  return dimmer ? dimmer.frequency_Hz : dimming.pwm_Hz;
 }
 
 /** Every product a job names, or what is not in its catalogue. */

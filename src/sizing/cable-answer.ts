@@ -10,6 +10,7 @@ import { limitOverRating } from '../installation/plan-installation.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+import { inDimmer_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
 import { farLoops_ohm, keyOf } from './far-loops.ts';
 
 type Conductors = Cable['conductors'];
@@ -64,16 +65,20 @@ const loop_ohm = (length_mm: number, { product, conductors }: PlannedCable): num
 /** The name of a cable begins with its count of cores where it names one; one of another count says its own. */
 const withCores = (name: string, coreCount: number): string => name.replace(/^\d+ ×(?= )/, `${coreCount} ×`);
 
-type Solved = ReadonlyMap<string, CableSolution>;
+/** What is solved: cables by the branch they were solved as, and dimmers. */
+interface Solved {
+  readonly cables: ReadonlyMap<string, CableSolution>;
+  readonly dimmers: readonly SolvedDimmer[];
+}
 
 interface SolvedLeg {
   readonly leg: Leg;
   readonly solved: CableSolution;
 }
 
-function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): SolvedLeg[] {
+function legsOf(cable: PlannedCable, wired: WiredJob, { cables, dimmers }: Solved): SolvedLeg[] {
   return cable.legs.map((leg) => {
-    const solved = solutions.get(partnerOf(leg.id, wired))!;
+    const solved = cables.get(partnerOf(leg.id, wired))!;
     const length_mm = legLength_mm(leg, cable);
     const amps = cores_A(cable.conductors, solved);
     return {
@@ -89,7 +94,7 @@ function legsOf(cable: PlannedCable, wired: WiredJob, solutions: Solved): Solved
         length_mm,
         current_A: current_A(cable.conductors, solved),
         drop_V: drop_V(cable.conductors, solved),
-        loss_W: loss_W(cable.conductors, solved),
+        loss_W: loss_W(cable.conductors, solved) - inDimmer_W(leg.id, dimmers, wired),
         loop_ohm: loop_ohm(length_mm, cable),
       },
     };
@@ -175,7 +180,10 @@ function answer(
 
 /** The cables of the answer, output by output, each as laid and solved. */
 export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Cable[] {
-  const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const solved: Solved = {
+    cables: new Map(solution.cables.map((cable) => [cable.id, cable])),
+    dimmers: solvedDimmers(wired, solution),
+  };
   const loops = farLoops_ohm(wired);
   return wired.installation.cables.map((cable) => answer(cable, wired, solved, loops));
 }

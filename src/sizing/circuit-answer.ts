@@ -6,6 +6,7 @@ import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
+import { solvedDimmers } from './dimmer-answer.ts';
 import { averageShare, circuitLight, electricalLevels, isLimited, isPulsed } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
@@ -102,8 +103,8 @@ function answerRun(
   const { run, solved, output, neighbour, strip_degC, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
-  const levels = electricalLevels(wired.job, strip);
-  const light = undimmed(solved.light, circuitLight(wired.job, strip));
+  const levels = electricalLevels(wired.job, wired.products);
+  const light = undimmed(solved.light, circuitLight(wired.job, wired.products));
   const several = solved.channels.length > 1 ? solved.channels : [];
   return {
     run: run.id,
@@ -151,11 +152,13 @@ export function circuitAnswer(
   tolerance: ToleranceAnswer | null,
 ): CircuitAnswer {
   const { job } = wired;
-  const { strip } = wired.products;
   const cables = new Map(solution.cables.map((cable) => [cable.id, cable]));
+  const dimmers = solvedDimmers(wired, solution);
+  const own_W = dimmers.reduce((sum, dimmer) => sum + dimmer.own_W, 0);
+  const inDimmers_W = dimmers.reduce((sum, dimmer) => sum + dimmer.resistance_W, 0);
   const lit = wired.runs.map((run, i) => ({
     run,
-    light: undimmed(solution.runs[i]!.light, circuitLight(job, strip)),
+    light: undimmed(solution.runs[i]!.light, circuitLight(job, wired.products)),
   }));
   const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {
@@ -173,13 +176,14 @@ export function circuitAnswer(
         cables,
       ),
     ),
-    level: isLimited(job) && !isPulsed(job) ? 'working' : 'full',
+    level: isLimited(job) && !isPulsed(job, wired.products) ? 'working' : 'full',
     stripTemperature: job.strip.strip_degC === null ? 'worked out' : 'given',
-    supply_W: solution.out_W,
-    average_W: solution.out_W * averageShare(job, strip),
+    supply_W: solution.out_W + own_W,
+    average_W: solution.out_W * averageShare(job, wired.products) + own_W,
     lamps_W: solution.load_W,
     stripCopper_W: solution.stripCopper_W,
-    cable_W: solution.cable_W,
+    cable_W: solution.cable_W - inDimmers_W,
+    dimmer_W: inDimmers_W + own_W,
     unaccounted_A: solution.residual_A,
     imbalance_W: solution.imbalance_W,
     iterationCount: solution.newtonSteps,

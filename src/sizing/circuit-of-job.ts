@@ -35,8 +35,9 @@ export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
 
 const channelId = (i: number): string => `ch${i + 1}`;
 
-function circuitRun(run: Run, job: Job, strip: StripData, strip_degC: number): CircuitRun {
-  const levels = electricalLevels(job, strip);
+function circuitRun(run: Run, job: Job, products: Products, strip_degC: number): CircuitRun {
+  const { strip } = products;
+  const levels = electricalLevels(job, products);
   const all_lm_per_m = fullFlux_lm_per_m(strip);
   return {
     id: run.id,
@@ -133,7 +134,7 @@ export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => numbe
   return {
     sources: outputs.map((id) => ({ id, set_V })),
     taps: [...taps].map((id) => ({ id })),
-    runs: runs.map((run, i) => circuitRun(run, job, products.strip, strip_degC(i))),
+    runs: runs.map((run, i) => circuitRun(run, job, products, strip_degC(i))),
     cables,
   };
 }

@@ -1,17 +1,16 @@
 import type { Condition } from '../answer/conditions.ts';
 import type { Job } from '../job/job.ts';
-import type { StripData } from '../job/strip.ts';
 import { levelsOf } from '../words.ts';
-import { isLimited, isPulsed } from './dimming-of-job.ts';
+import { type Dimmed, isLimited, isPulsed } from './dimming-of-job.ts';
 
 /**
  * What has to be so for the figures of a job to hold: none for a job sized for full, and the limit of the dimmer for
  * one sized for its working levels. Everything the papers say of the limit is said here.
  */
-export function conditionsOf(job: Job, strip: StripData): Condition[] {
+export function conditionsOf(job: Job, products: Dimmed): Condition[] {
   if (!isLimited(job)) return [];
-  const level = levelsOf(job.dimming.levels, strip.channels);
-  const [holds, others] = isPulsed(job)
+  const level = levelsOf(job.dimming.levels, products.strip.channels);
+  const [holds, others] = isPulsed(job, products)
     ? ([
         'heat',
         'the temperatures hold only then, while cables, fuses and drivers are sized for full',

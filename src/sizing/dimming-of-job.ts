@@ -1,22 +1,29 @@
 import type { Job } from '../job/job.ts';
+import { type DimmedBy, dimmingFrequency_Hz } from '../job/resolve.ts';
 import type { StripData } from '../job/strip.ts';
 import { levelShare } from './light-of-job.ts';
+
+/** A strip and what dims it. */
+export interface Dimmed extends DimmedBy {
+  readonly strip: StripData;
+}
 
 /** Whether the job rests on a dimmer that cannot go above the working levels; levels of full limit nothing. */
 export const isLimited = ({ dimming }: Job): boolean =>
   dimming.sizeFor === 'levels' && dimming.levels.some((level) => level < 1);
 
 /** Whether light is dimmed by pulses of full current. */
-export const isPulsed = ({ dimming }: Job): boolean => dimming.pwm_Hz !== null;
+export const isPulsed = (job: Job, products: DimmedBy): boolean =>
+  dimmingFrequency_Hz(job, products) !== null;
 
 /**
  * Level of each channel that volts, currents, fuses and drivers are worked out at, 0 to 1: full, because a pulse draws
  * full current however short it is; the working levels only where a dimmer that lowers the current steadily is
  * limited to them. Channels that are switched are taken to begin their pulses together, so that a driver sees all.
  */
-export function electricalLevels(job: Job, strip: StripData): number[] {
-  const isSteady = isLimited(job) && !isPulsed(job);
-  return strip.channels.map((_, i) => (isSteady ? job.dimming.levels[i]! : 1));
+export function electricalLevels(job: Job, products: Dimmed): number[] {
+  const isSteady = isLimited(job) && !isPulsed(job, products);
+  return products.strip.channels.map((_, i) => (isSteady ? job.dimming.levels[i]! : 1));
 }
 
 /** Watts of all channels at given levels over their watts at full, `sum(level*watts)/sum(watts)`, 0 to 1. */
@@ -26,12 +33,12 @@ function wattsShare({ channels }: StripData, levels: readonly number[]): number 
 }
 
 /** Watts of the solved circuit over those of the same strip at full, copper and warmth aside. */
-export const circuitShare = (job: Job, strip: StripData): number =>
-  wattsShare(strip, electricalLevels(job, strip));
+export const circuitShare = (job: Job, products: Dimmed): number =>
+  wattsShare(products.strip, electricalLevels(job, products));
 
 /** Light at the levels of the solved circuit over that at full, each channel by its lumens, volts aside. */
-export const circuitLight = (job: Job, strip: StripData): number =>
-  levelShare(strip, electricalLevels(job, strip));
+export const circuitLight = (job: Job, products: Dimmed): number =>
+  levelShare(products.strip, electricalLevels(job, products));
 
 /** The lowest level the dimmer must reach: the job's own, else the lowest working level that lights; null for none. */
 export function lowestLevel({ dimming }: Job): number | null {
@@ -45,7 +52,7 @@ export function lowestLevel({ dimming }: Job): number | null {
  * weighed by watts. 1 unless a dimmer that switches is limited to the working levels. The watts of a pulse are those of a
  * strip as warm as it gets fully on, which is on the careful side: a cooler strip draws less.
  */
-export function averageShare(job: Job, strip: StripData): number {
-  if (!(isLimited(job) && isPulsed(job))) return 1;
-  return wattsShare(strip, job.dimming.levels);
+export function averageShare(job: Job, products: Dimmed): number {
+  if (!(isLimited(job) && isPulsed(job, products))) return 1;
+  return wattsShare(products.strip, job.dimming.levels);
 }

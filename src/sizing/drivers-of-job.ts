@@ -58,6 +58,19 @@ function placeOrder({ drivers: { places } }: Job): number[] {
     );
 }
 
+/**
+ * Watts at which the busiest channel of the dimmer behind an output carries its rating: `rating * volts / (watts of that
+ * channel / watts of all)`, and what the dimmer takes itself; the ceiling of the job where that is lower.
+ */
+function outputCeiling_W(job: Job, products: Products): number | null {
+  const { dimmer, strip } = products;
+  const typed_W = job.drivers.outputCeiling_W;
+  if (dimmer === null) return typed_W;
+  const busiest = Math.max(...strip.channels.map(({ watts_per_m }) => watts_per_m));
+  const through_W = dimmer.channel_A * setVoltage_V(job, products) * (nominal_W_per_m(strip) / busiest);
+  return Math.min(through_W + dimmer.ownLoss_W, typed_W ?? Number.POSITIVE_INFINITY);
+}
+
 function allocationInput(
   job: Job,
   products: Products,
@@ -73,7 +86,8 @@ function allocationInput(
       usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
     ),
     placeOrder: placeOrder(job),
-    outputCeiling_W: job.drivers.outputCeiling_W,
+    outputCeiling_W: outputCeiling_W(job, products),
+    outputOwn_W: products.dimmer?.ownLoss_W ?? 0,
   };
 }
 
@@ -101,10 +115,14 @@ export function stillHolds(
 ): boolean {
   const given = allocationInput(fresh.job, fresh.products, fresh.loads, fresh.air_degC);
   const watts = new Map(fresh.loads.map((load) => [load.run, load.watts]));
-  const carried = (runs: readonly string[]): number => runs.reduce((sum, run) => sum + watts.get(run)!, 0);
+  const own_W = given.outputOwn_W ?? 0;
+  const carried = (runs: readonly string[]): number =>
+    runs.reduce((sum, run) => sum + watts.get(run)!, own_W);
+  const delivered = (outputs: Allocation['drivers'][number]['outputs']): number =>
+    outputs.reduce((sum, { runs }) => sum + carried(runs), 0);
   return allocation.drivers.every(
     (driver) =>
-      keepsTo(carried(driver.outputs.flatMap((output) => output.runs)), given.usable_W[driver.place]!) &&
+      keepsTo(delivered(driver.outputs), given.usable_W[driver.place]!) &&
       driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver.place))),
   );
 }
@@ -125,9 +143,16 @@ export function layoutOf({ cables, dimming }: Job, zone: string | null): Job['ca
   return dimming.zones.find(({ name }) => name === zone)?.layout ?? cables.layout;
 }
 
-/** What the outputs really deliver, from the solved network. */
-export function solvedOutputs(solution: CircuitSolution) {
-  return new Map(solution.sources.map((s) => [s.id, { watts: s.out_W, current_A: s.current_A }]));
+/** What the outputs really deliver: from the solved network, and what the dimmer behind each takes itself. */
+export function solvedOutputs(
+  solution: CircuitSolution,
+  { job, products }: Pick<WiredJob, 'job' | 'products'>,
+) {
+  const own_W = products.dimmer?.ownLoss_W ?? 0;
+  const own_A = own_W / setVoltage_V(job, products);
+  return new Map(
+    solution.sources.map((s) => [s.id, { watts: s.out_W + own_W, current_A: s.current_A + own_A }]),
+  );
 }
 
 /**

@@ -5,6 +5,9 @@ import { breakingCapacity_A, fuseFamilies, fuseVoltage_V } from '../installation
 import type { PlaceLayout } from '../installation/place-layout.ts';
 import type { Installation, PlannedFuse } from '../installation/plan.ts';
 import type { WiredJob } from './circuit-of-job.ts';
+import { dimmerLoss_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
+import { averageShare } from './dimming-of-job.ts';
+import type { Settled } from './settle.ts';
 
 type Cases = Pick<DriversAnswer['places'][number], 'cases' | 'without' | 'fitNote'>;
 
@@ -72,16 +75,33 @@ function blockAnswer(
   };
 }
 
+function dimmerAnswer(
+  dimmer: SolvedDimmer,
+  standing: ReadonlyMap<string, Standing>,
+  { job, products }: WiredJob,
+): InstallationAnswer['dimmers'][number] {
+  const { id, name, output, channel_A } = dimmer;
+  return {
+    ...{ id, name, output, channel_A },
+    standing: standing.get(id) ?? null,
+    current_A: Math.max(...dimmer.current_A),
+    loss_W: dimmerLoss_W(dimmer, averageShare(job, products)),
+  };
+}
+
 /**
  * What stands between driver outputs and cables, and where.
- * @param solved the cables of the answer, for the current of each fuse
+ * @param cables of the answer, for the current of each fuse
  */
-export function installationAnswer(wired: WiredJob, solved: readonly Cable[]): InstallationAnswer {
+export function installationAnswer(
+  { wired, solution }: Pick<Settled, 'wired' | 'solution'>,
+  cables: readonly Cable[],
+): InstallationAnswer {
   const { blocks, taps } = wired.installation;
   const standing = standingOf(wired);
   return {
-    blocks: blocks.map((block) => blockAnswer(block, standing, wired, solved)),
-    dimmers: [],
+    blocks: blocks.map((block) => blockAnswer(block, standing, wired, cables)),
+    dimmers: solvedDimmers(wired, solution).map((dimmer) => dimmerAnswer(dimmer, standing, wired)),
     taps: taps.map((tap) => ({ ...tap })),
   };
 }

@@ -60,7 +60,7 @@ export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<Heat
   const { strip } = products;
   const lit = wattsBand(settled, law);
   if (!lit.ok) return lit;
-  const share = averageShare(job, strip);
+  const share = averageShare(job, products);
   const electrical_W_per_m = share * worstPower_W_per_m(settled.solution, strip.unitsPerMetre);
   const ends_W_per_m = { least: share * lit.value.least, greatest: share * lit.value.greatest };
   const loads = loadsOfStrip(electrical_W_per_m, strip, light);

@@ -11,6 +11,7 @@ import { layoutIssue } from '../installation/layouts.ts';
 import { planInstallation } from '../installation/plan-installation.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
+import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
 import {
   allocate,
   layoutOf,
@@ -115,21 +116,28 @@ function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): O
   );
 }
 
-/** Air at each driver place from what its drivers lose, at a share of the watts solved. */
+/** Air at each driver place from what its drivers and dimmers lose, at a share of the watts solved. */
 export function airAt(
   prepared: Prepared,
-  allocation: Allocation,
+  { allocation, wired }: Shared,
   solution: CircuitSolution,
   share = 1,
 ): number[] {
   const { job, products } = prepared;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
+  const dimmers = new Map(solvedDimmers(wired, solution).map((dimmer) => [dimmer.output, dimmer]));
   return job.drivers.places.map((place, i) => {
     const here = allocation.drivers
       .filter((driver) => driver.place === i)
       .flatMap((driver) => driver.outputs);
-    const out_W = share * here.reduce((sum, output) => sum + delivered.get(output.id)!, 0);
-    return placeAir_degC(place, out_W / products.driver.efficiency - out_W, job.site.room_degC);
+    const behind = here.flatMap(({ id }) => dimmers.get(id) ?? []);
+    const dimmers_W = behind.reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, share), 0);
+    const out_W = here.reduce(
+      (sum, output) => sum + share * delivered.get(output.id)! + (dimmers.get(output.id)?.own_W ?? 0),
+      0,
+    );
+    const drivers_W = out_W / products.driver.efficiency - out_W;
+    return placeAir_degC(place, drivers_W + dimmers_W, job.site.room_degC);
   });
 }
 
@@ -213,7 +221,7 @@ function solveShared(
   const warm = warmCircuit(prepared, shared.value.wired, start_degC);
   if (!warm.ok) return warm;
   const { remarks, ...circuit } = warm.value;
-  const air_degC = airAt(prepared, allocation, circuit.solution);
+  const air_degC = airAt(prepared, shared.value, circuit.solution);
   const notes = [...notesOn('section', remarks, { onCover: true }), ...notesOn('drivers', warm.notes)];
   return found({ ...shared.value, ...circuit, air_degC, notes });
 }

@@ -20,6 +20,7 @@ import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
+import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
 import { averageShare } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
@@ -43,14 +44,23 @@ export type SizingIssue =
   | HeatIssue
   | LightIssue;
 
+/** Heat of the dimmers behind the outputs of a place, with their channels on for a share of the time. */
+function dimmersIn_W(place: number, { allocation, wired, solution }: Settled, share: number): number {
+  const here = allocation.drivers.filter((driver) => driver.place === place);
+  const outputs = new Set(here.flatMap((driver) => driver.outputs.map(({ id }) => id)));
+  return solvedDimmers(wired, solution)
+    .filter(({ output }) => outputs.has(output))
+    .reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, share), 0);
+}
+
 function driversAnswer(
   prepared: Prepared,
   settled: Settled,
   tolerance: ToleranceAnswer | null,
 ): DriversAnswer {
   const { job, products } = prepared;
-  const share = averageShare(job, products.strip);
-  const air_degC = airAt(prepared, settled.allocation, settled.solution, share);
+  const share = averageShare(job, products);
+  const air_degC = airAt(prepared, settled, settled.solution, share);
   const { layouts } = settled.wired.installation;
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
   return describeDrivers({
@@ -61,13 +71,15 @@ function driversAnswer(
       ...casesOf(layouts[i]!, driverIds),
       air_degC: air_degC[i]!,
       fullAir_degC: settled.air_degC[i]!,
+      dimmers_W: dimmersIn_W(i, settled, share),
     })),
     averageShare: share,
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
     isPerBreakerPrinted: typeof job.drivers.data.perBreakerB16 === 'number',
     isInrushPrinted: typeof job.drivers.data.inrush_A === 'number',
-    solved: solvedOutputs(settled.solution),
+    solved: solvedOutputs(settled.solution, prepared),
+    outputOwn_W: products.dimmer?.ownLoss_W ?? 0,
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
 }
@@ -115,12 +127,12 @@ function assemble(
     section: sectionAnswer(job, sectionPitch_mm(setOut, job.panel)),
     setOut,
     cables,
-    installation: installationAnswer(wired, cables),
+    installation: installationAnswer(settled, cables),
     circuit,
     drivers,
     light,
     heat,
-    conditions: conditionsOf(job, products.strip),
+    conditions: conditionsOf(job, products),
   };
   const sized = { ...answers, job, limits };
   return found({

@@ -94,12 +94,14 @@ export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, Circ
   const corners = solveExtremes(settled, spread);
   if (!corners.ok) return corners;
   const { job, products } = settled.wired;
-  const level = circuitLight(job, products.strip);
+  const level = circuitLight(job, products);
   // Of the channel whose volts the answer shows, also where tolerances make another one the worst.
   const shown = settled.solution.runs.map(({ channels }) => channels.indexOf(worstChannel(channels)));
   const volts = (corner: keyof Corners, r: number) =>
     Array.from(corners.value[corner].runs[r]!.channels[shown[r]!]!.unit_V);
   const light = (corner: keyof Corners, r: number) => undimmed(corners.value[corner].runs[r]!.light, level);
+  const own_W = products.dimmer?.ownLoss_W ?? 0;
+  const delivered = ({ least, greatest }: Extremes) => ({ least: least + own_W, greatest: greatest + own_W });
   return found({
     text: spreadText(spread),
     runs: bands.value.runs.map((run, r) => ({
@@ -111,6 +113,6 @@ export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, Circ
       unit_light_least: light('dim', r),
       unit_light_greatest: light('bright', r),
     })),
-    outputs: new Map(bands.value.sources.map((source) => [source.id, range(source.out_W)])),
+    outputs: new Map(bands.value.sources.map((source) => [source.id, delivered(source.out_W)])),
   });
 }

@@ -33,6 +33,7 @@ const place = (name: string, x_mm: number, driver: string, without: readonly str
   fitNote: `note of ${name}`,
   air_degC: 40,
   fullAir_degC: 40,
+  dimmers_W: 0,
 });
 
 const places = [place('plinth', 0, 'D1', ['D2']), place('cornice', 900, 'D3', [])];
@@ -60,6 +61,7 @@ function answer(change: Partial<DriversToDescribe> = {}) {
     isPerBreakerPrinted: false,
     isInrushPrinted: true,
     averageShare: 1,
+    outputOwn_W: 0,
     solved: new Map([
       ['D1.1', { watts: 51, current_A: 51 / 24 }],
       ['D2.1', { watts: 52, current_A: 52 / 24 }],
@@ -179,6 +181,7 @@ describe('the drivers part of the answer', () => {
         places: [places[0]!],
         mains_V: 230,
         averageShare: 1,
+        outputOwn_W: 0,
         breaker: { curve: 'B', rating_A: 16 },
         isPerBreakerPrinted: false,
         isInrushPrinted: true,

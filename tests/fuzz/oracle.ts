@@ -53,7 +53,7 @@ function wrongFinding({
 
 const balances = (answer: Sizing): string[] => {
   const { circuit, heat, light } = answer;
-  const used_W = circuit.lamps_W + circuit.stripCopper_W + circuit.cable_W;
+  const used_W = circuit.lamps_W + circuit.stripCopper_W + circuit.cable_W + circuit.dimmer_W;
   return [
     // A strip too low in volts to conduct draws picowatts, of which a thousandth is below rounding.
     ...(Math.abs(heat.balance) < 1e-3 || heat.strip_W_per_m < 1e-6

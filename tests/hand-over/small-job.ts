@@ -283,6 +283,7 @@ export function smallJob(): HandOverInput {
       lamps_W: 10.4,
       stripCopper_W: 0.05,
       cable_W: 0.05,
+      dimmer_W: 0,
       unaccounted_A: 0,
       imbalance_W: 0,
       iterationCount: 4,

@@ -23,7 +23,7 @@ describe.each(jobs)('%s', (_, job) => {
 
   it('loses no current and no watt: below 1 nA, and driver watts are lamp and copper watts to 1e-9', () => {
     expect(circuit.unaccounted_A).toBeLessThan(1e-9);
-    const used = circuit.lamps_W + circuit.stripCopper_W + circuit.cable_W;
+    const used = circuit.lamps_W + circuit.stripCopper_W + circuit.cable_W + circuit.dimmer_W;
     expect(Math.abs(circuit.supply_W - used)).toBeLessThan(1e-9 * Math.max(1, circuit.supply_W));
     const delivered = drivers.drivers.reduce((sum, driver) => sum + driver.watts, 0);
     expect(delivered).toBeCloseTo(circuit.supply_W, 9);

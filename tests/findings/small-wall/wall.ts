@@ -180,6 +180,7 @@ const circuit: CircuitAnswer = {
     lamps_W: 30,
     stripCopper_W: 1,
     cable_W: 1,
+    dimmer_W: 0,
   },
   ...{ unaccounted_A: 0, imbalance_W: 0, iterationCount: 1, tolerances: '' },
 };

@@ -182,7 +182,8 @@ describe('outputs', () => {
   } as unknown as CircuitSolution;
 
   it('deliver what was solved', () => {
-    expect([...solvedOutputs(solution)]).toEqual([
+    const { job, products } = preparedOf(wallOf([600]));
+    expect([...solvedOutputs(solution, { job, products })]).toEqual([
       ['D1.1', { watts: 36.3, current_A: 1.5 }],
       ['D2.1', { watts: 0, current_A: 0 }],
     ]);

@@ -51,13 +51,14 @@ describe('air at the drivers', () => {
 
   it('is warmed by what they lose: P/0.88 - P over 0.750441 W/K, and only where they are', () => {
     const asked = prepared([600], two);
-    const { solution, air_degC, allocation } = granted(settle(asked));
+    const settled = granted(settle(asked));
+    const { solution, air_degC, allocation } = settled;
     const loss_W = solution.out_W / 0.88 - solution.out_W;
     expect(allocation.drivers.map(({ place }) => place)).toEqual([1]);
     expect(air_degC[0]).toBeCloseTo(26, 6);
     expect(air_degC[1]).toBeCloseTo(26 + loss_W / 0.750441, 5);
     // At half the watts half the rise.
-    expect(airAt(asked, allocation, solution, 0.5)[1]).toBeCloseTo(26 + loss_W / 2 / 0.750441, 5);
+    expect(airAt(asked, settled, solution, 0.5)[1]).toBeCloseTo(26 + loss_W / 2 / 0.750441, 5);
   });
 
   it('counts every driver and output of a place', () => {
