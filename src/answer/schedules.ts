@@ -7,6 +7,7 @@ const cell = z.union([z.string(), z.number(), z.null()]);
 export const schedule = z.strictObject({
   id: z.enum([
     'drivers',
+    'dimming',
     'cables',
     'feed-points',
     'cutting-list',

@@ -2,6 +2,7 @@ import { type Finding, statuses } from '../answer/findings.ts';
 import { cableFindings } from './cable-findings.ts';
 import { circuitFindings } from './circuit-findings.ts';
 import type { Sized } from './context.ts';
+import { dimmerFindings } from './dimmer-findings.ts';
 import { driverFindings } from './driver-findings.ts';
 import { driverPlaceFindings } from './driver-place-findings.ts';
 import { heatFindings } from './heat-findings.ts';
@@ -23,6 +24,7 @@ export function findAll(sized: Sized): Finding[] {
     ...cableFindings(sized),
     ...driverFindings(sized),
     ...driverPlaceFindings(sized),
+    ...dimmerFindings(sized),
     ...heatFindings(sized),
     ...lightFindings(sized),
   ];

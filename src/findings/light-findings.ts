@@ -1,6 +1,7 @@
 import type { Remedy } from '../answer/findings.ts';
+import { dimmingFrequency_Hz } from '../job/resolve.ts';
 import { apart, candelas, figures, hertz, levelsOf, mm, percent, wattsPerMetre } from '../words.ts';
-import { type Check, limited, reaching, remedy, type Sized } from './context.ts';
+import { type Check, limited, reaching, remedy, type Sized, sheet } from './context.ts';
 
 /** Wanted brightness is met from this share of it (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -152,8 +153,14 @@ function glare(sized: Sized): Check[] {
   ];
 }
 
-function flicker({ job, limits }: Sized): Check[] {
-  const { pwm_Hz, levels } = job.dimming;
+/** The field that changes the frequency: the dimmer where one is chosen. */
+const frequencyField = ({ products }: Sized): string =>
+  products.dimmer ? 'dimming.dimmer.entry' : 'dimming.pwm_Hz';
+
+function flicker(sized: Sized): Check[] {
+  const { job, products, limits } = sized;
+  const pwm_Hz = dimmingFrequency_Hz(job, products);
+  const { levels } = job.dimming;
   if (pwm_Hz === null) return [];
   const dimmed = levels.some((level) => level < 1);
   const status =
@@ -167,7 +174,7 @@ function flicker({ job, limits }: Sized): Check[] {
       id: 'flicker',
       question: 'light',
       status,
-      place: { field: 'dimming.pwm_Hz' },
+      place: { field: frequencyField(sized) },
       title: 'Dimming frequency',
       value: pwm_Hz,
       limit: limits.fullModulationFrom_Hz.lowRisk,
@@ -187,13 +194,40 @@ function askedAtLowest({ light }: Sized, lowest: number, upsideDown: boolean): s
   return `the lowest level of the job is ${said}, about ${candelas(light.lowest_cd_per_m2!)}`;
 }
 
-/** Whether the lowest level of the job is one that a dimmer of its frequency reaches. */
-function dimmingFloor(sized: Sized): Check[] {
-  const { job, light, limits } = sized;
+interface Reach {
+  readonly floor: number;
+  readonly who: string;
+  readonly basis: string;
+  /** At what another one is to reach lower. */
+  readonly where: string;
+}
+
+/** How low the chosen dimmer goes, or a common one of the frequency; null where nothing is known of what dims. */
+function reachOf({ job, products: { dimmer }, limits }: Sized): Reach | null {
+  if (dimmer)
+    return {
+      floor: dimmer.lowestLevel,
+      who: 'The dimmer',
+      basis: sheet(job.dimming.dimmer?.data ?? {}, 'lowestLevel', 'dimmer'),
+      where: '',
+    };
   const { pwm_Hz } = job.dimming;
+  if (pwm_Hz === null) return null;
+  return {
+    floor: limits.lowestDimLevel(pwm_Hz),
+    who: `At ${hertz(pwm_Hz)} a common dimmer`,
+    basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
+    where: ' at this frequency',
+  };
+}
+
+/** Whether the lowest level of the job is one that its dimmer, or a common one of its frequency, reaches. */
+function dimmingFloor(sized: Sized): Check[] {
+  const { light } = sized;
   const { lowest } = light.levels;
-  if (pwm_Hz === null || lowest === null) return [];
-  const floor = limits.lowestDimLevel(pwm_Hz);
+  const reach = reachOf(sized);
+  if (reach === null || lowest === null) return [];
+  const { floor } = reach;
   const upsideDown = lowest > Math.max(...light.levels.working);
   const status = lowest < floor || upsideDown ? 'watch' : 'passes';
   return [
@@ -206,8 +240,8 @@ function dimmingFloor(sized: Sized): Check[] {
       value: lowest,
       limit: floor,
       unit: 'ratio',
-      basis: 'shortest clean pulse of a common dimmer, 5 µs (common practice); its data sheet comes first',
-      sentence: `At ${hertz(pwm_Hz)} a common dimmer goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${askedAtLowest(sized, lowest, upsideDown)}.${lowest >= floor ? '' : ' Look for a dimmer that states so low a level at this frequency, or choose strip with fewer lumens a metre.'}`,
+      basis: reach.basis,
+      sentence: `${reach.who} goes down to about ${figures(100 * floor, 2)} % of full, which the eye takes for some ${percent(Math.sqrt(floor))}; ${askedAtLowest(sized, lowest, upsideDown)}.${lowest >= floor ? '' : ` Look for a dimmer that states so low a level${reach.where}, or choose strip with fewer lumens a metre.`}`,
     }),
   ];
 }

@@ -5,7 +5,7 @@ import type { Check } from './context.ts';
 const heatOfDrivers: readonly string[] = ['driver-ambient', 'driver-case'];
 
 /** A data sheet, a length and the depth are what they are, whatever is dimmed. */
-const restOnNothing: readonly string[] = ['driver-efficiency', 'depth'];
+const restOnNothing: readonly string[] = ['driver-efficiency', 'dimmer-voltage', 'depth'];
 
 function restsOn({ question, id }: Check, { holds }: Condition): boolean {
   if (restOnNothing.includes(id)) return false;

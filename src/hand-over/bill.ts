@@ -113,12 +113,17 @@ const pieces = (item: string, description: string, quantity: number): BillRow =>
   basis: 'counted; one spare for every ten begun',
 });
 
+function dimmerRows({ installation: { dimmers } }: HandOverInput): BillRow[] {
+  return dimmers.length === 0 ? [] : [pieces('Dimmer', dimmers[0]!.name, dimmers.length)];
+}
+
 /** Bill of quantities with spares; the spares are a choice, stated row by row. Items not needed are left out. */
 export function bill(input: HandOverInput): Schedule {
   const rows = [
     stripRow(input),
     ...cableRows(input),
     pieces('Driver', input.products.driver.name, input.drivers.drivers.length),
+    ...dimmerRows(input),
     ...blockRows(input),
     ...fuseRows(input),
     pieces('Terminal at the strip', 'one for each conductor made off at a strip', terminalCount(input)),

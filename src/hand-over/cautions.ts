@@ -82,7 +82,8 @@ function closing({ setOut }: CautionContext): string | null {
 }
 
 function dimmed({ job }: CautionContext): string | null {
-  const dim = job.dimming.pwm_Hz !== null || job.dimming.zones.length > 0;
+  const { control, pwm_Hz, zones } = job.dimming;
+  const dim = control !== 'none' || pwm_Hz !== null || zones.length > 0;
   return dim ? 'This job is dimmed or divided into zones.' : null;
 }
 

@@ -2,6 +2,7 @@ import type { Schedule } from '../answer/schedules.ts';
 import { bill } from './bill.ts';
 import { cablesSchedule } from './cables-schedule.ts';
 import { cuttingList } from './cutting-list.ts';
+import { dimmingSchedule } from './dimming-schedule.ts';
 import { driversSchedule } from './drivers-schedule.ts';
 import { feedPointsSchedule } from './feed-points-schedule.ts';
 import type { HandOverInput } from './input.ts';
@@ -13,6 +14,7 @@ import { testSheet } from './test-sheet.ts';
 export function schedulesOf(input: HandOverInput): Schedule[] {
   return [
     driversSchedule(input),
+    ...dimmingSchedule(input),
     cablesSchedule(input),
     feedPointsSchedule(input),
     protectionSchedule(input),
