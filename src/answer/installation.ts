@@ -72,6 +72,7 @@ export const installation = z.strictObject({
 });
 
 export type Standing = z.infer<typeof standing>;
+export type Dimmer = z.infer<typeof dimmer>;
 export type Block = z.infer<typeof block>;
 export type BlockWay = z.infer<typeof way>;
 export type InstallationAnswer = z.infer<typeof installation>;
