@@ -37,7 +37,7 @@ describe('a dimmer behind an output', () => {
   const { prepared, settled } = settledOf(dimmedWall(2));
 
   it('carries the returns of both runs, 2 A, and makes 2^2 * 0.05 = 0.2 W and its own 1.2 W into heat', () => {
-    const [dimmer, ...others] = installationAnswer(settled).dimmers;
+    const [dimmer, ...others] = installationAnswer(settled, []).dimmers;
     expect(others).toEqual([]);
     expect(dimmer).toMatchObject({ id: 'K1.1', output: 'D1.1', channel_A: 5 });
     expect(dimmer!.name).toBe('Dimmer, one channel of 5 A, push button');
