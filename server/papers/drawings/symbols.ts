@@ -1,16 +1,4 @@
-import { circle, corners, lettering, line, type Mark, outline, type Point } from '../ink/mark.ts';
-
-/** Circuit-breaker on an upright conductor, after IEC 60617 (switch with a cross); joins at 0 and 10 mm below. */
-export function breakerSymbol([x, y]: Point): Mark[] {
-  const cross = 0.9;
-  return [
-    line('CIRCUIT', [x, y], [x, y - 2.5]),
-    line('CIRCUIT', [x - cross, y - 2.5 + cross], [x + cross, y - 2.5 - cross]),
-    line('CIRCUIT', [x - cross, y - 2.5 - cross], [x + cross, y - 2.5 + cross]),
-    line('CIRCUIT', [x - 2.2, y - 3], [x, y - 7.5]),
-    line('CIRCUIT', [x, y - 7.5], [x, y - 10]),
-  ];
-}
+import { circle, corners, filled, lettering, line, type Mark, outline, type Point } from '../ink/mark.ts';
 
 /** Fuse on a level conductor, after IEC 60617; 6 mm long. */
 export function fuseSymbol([x, y]: Point): Mark[] {
@@ -54,4 +42,48 @@ export function conductorCount([x, y]: Point, count: number): Mark[] {
     line('DIMENSIONS', [x - 0.8, y - 1.3], [x + 0.8, y + 1.3]),
     lettering({ layer: 'LETTERING', at: [x + 1, y + 0.6], text: String(count), em: 2.3 }),
   ];
+}
+
+/** Circuit-breaker on a level conductor, after IEC 60617 (switch with a cross); 10 mm long. */
+export function breakerSymbol([x, y]: Point): Mark[] {
+  const cross = 0.9;
+  const at = x + 2.5;
+  return [
+    line('CIRCUIT', [x, y], [at, y]),
+    line('CIRCUIT', [at - cross, y + cross], [at + cross, y - cross]),
+    line('CIRCUIT', [at - cross, y - cross], [at + cross, y + cross]),
+    line('CIRCUIT', [x + 3, y + 2.2], [x + 7.5, y]),
+    line('CIRCUIT', [x + 7.5, y], [x + 10, y]),
+  ];
+}
+
+/** Direct-current converter that can be adjusted, after IEC 60617, for a dimmer; 7 mm square, centre left at the point. */
+export function dimmerSymbol([x, y]: Point): Mark[] {
+  const half = 3.5;
+  const dc = (left: number, up: number): Mark[] => [
+    line('DIMENSIONS', [left, up], [left + 2, up]),
+    ...[0, 0.8, 1.6].map((dx) => line('DIMENSIONS', [left + dx, up - 0.7], [left + dx + 0.5, up - 0.7])),
+  ];
+  return [
+    outline('CIRCUIT', ...corners({ x0: x, y0: y - half, x1: x + 2 * half, y1: y + half })),
+    line('CIRCUIT', [x, y - half], [x + 2 * half, y + half]),
+    ...dc(x + 0.7, y + 2.4),
+    ...dc(x + 4.1, y - 1.8),
+    line('DIMENSIONS', [x - 0.8, y + half + 0.8], [x + 2 * half + 0.8, y - half - 0.8]),
+    filled(
+      'DIMENSIONS',
+      [x + 2 * half + 0.8, y - half - 0.8],
+      [x + 2 * half - 0.7, y - half - 0.1],
+      [x + 2 * half + 0.1, y - half + 0.7],
+    ),
+  ];
+}
+
+/** Where a conductor branches off one that is not cut. */
+export const junction = (at: Point): Mark => circle('CIRCUIT', at, 0.7, true);
+
+/** A line that goes on on another sheet, down or up. */
+export function goesOn([x, y]: Point, way: 'down' | 'up'): Mark[] {
+  const tip = way === 'down' ? y - 2 : y + 2;
+  return [filled('CIRCUIT', [x - 0.8, y], [x + 0.8, y], [x, tip])];
 }
