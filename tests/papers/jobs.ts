@@ -1,4 +1,4 @@
-import { demoJobs, type Job, type Sizing, sizeJob } from '../../src/index.ts';
+import { demoJobs, type Job, newJob, type Sizing, sizeJob } from '../../src/index.ts';
 import { newZone } from '../../src/job/zone.ts';
 
 /** A job and its answer. */
@@ -91,4 +91,31 @@ export const unusual: readonly Sized[] = [
   sized('four outputs', fourOutputs()),
   sized('level, crossed', crossedLevel()),
   sized('limited dimmer', limited()),
+];
+
+function inLayout(layout: Job['cables']['layout']): Job {
+  const base = newJob();
+  return { ...base, cables: { ...base.cables, layout } };
+}
+
+/** A source that could give more than a cable may carry, so that blocks have fuses, shared by several cables. */
+function fused(): Job {
+  const base = structuredClone(demoJobs[1]!.job);
+  return { ...base, drivers: { ...base.drivers, data: { current_A: 12, rated_W: 288 } } };
+}
+
+/** Drivers in a place known by its length of cable. */
+function remote(): Job {
+  const base = newJob();
+  const places = base.drivers.places.map((place) => ({ ...place, kind: 'remote', cable_mm: 6500 }) as const);
+  return { ...base, drivers: { ...base.drivers, places } };
+}
+
+/** A new job in each layout of its cables, one with fuses, and one from a remote place. */
+export const laidOut: readonly Sized[] = [
+  sized('new, trunk', inLayout('trunk')),
+  sized('new, ring', inLayout('ring')),
+  sized('new, run to run', inLayout('run to run')),
+  sized('fused', fused()),
+  sized('remote place', remote()),
 ];

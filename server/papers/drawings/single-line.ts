@@ -214,7 +214,7 @@ interface Standing {
 /** Drivers of one breaker hang on one line behind it; one begun on an earlier sheet goes on. */
 function circuitMarks(standing: readonly Standing[], sizing: Sizing, at: Columns): Mark[] {
   const { breaker } = sizing.drivers;
-  return breaker.circuits.flatMap(({ id, drivers }) => {
+  return breaker.loads.flatMap(({ id, drivers }) => {
     const here = standing.filter(({ part }) => drivers.includes(part.driver.id));
     if (here.length === 0) return [];
     const { part, middle } = here[0]!;
@@ -232,9 +232,9 @@ function circuitMarks(standing: readonly Standing[], sizing: Sizing, at: Columns
 function mainsTexts(job: Job, { drivers: { breaker, drivers } }: Sizing): string[] {
   const each = `at most ${breaker.mostDrivers} drivers on each`;
   const count =
-    breaker.circuits.length === 0
+    breaker.loads.length === 0
       ? `no ${breaker.name} suits these drivers: see the open findings`
-      : `circuit-breaker ${breaker.name}: ${breaker.circuits.length} for ${drivers.length} ${drivers.length === 1 ? 'driver' : 'drivers'}, ${each}`;
+      : `circuit-breaker ${breaker.name}: ${breaker.loads.length} for ${drivers.length} ${drivers.length === 1 ? 'driver' : 'drivers'}, ${each}`;
   return [
     `Mains ${shown(job.site.mains_V, 0)} V, L N PE; ${count}. Everything right of the drivers is SELV where the driver is marked so.`,
     'Mains side chosen, placed and connected by a licensed electrician. Isolator, residual-current device and protective earth, as local rules ask, are not drawn.',
@@ -253,10 +253,10 @@ function mainsMarks(
 ): Mark[] {
   const texts = mainsTexts(job, sizing);
   const width = at.end - at.mains - 6;
-  const { circuits } = sizing.drivers.breaker;
-  const bare = circuits.length === 0;
+  const { loads } = sizing.drivers.breaker;
+  const bare = loads.length === 0;
   const leaves = ({ part }: Standing): boolean =>
-    bare || circuits.some(({ drivers }) => drivers[0] === part.driver.id && !part.isContinued);
+    bare || loads.some(({ drivers }) => drivers[0] === part.driver.id && !part.isContinued);
   const last = standing.findLast(leaves)?.middle;
   return [
     ...texts.map((text, i) => {

@@ -1,7 +1,9 @@
 import type { Cable, CableEnd } from '../../../src/answer/cables.ts';
 import type { Driver } from '../../../src/answer/drivers.ts';
-import type { Block, BlockWay, Dimmer } from '../../../src/answer/installation.ts';
+import type { Block, BlockWay, InstallationAnswer } from '../../../src/answer/installation.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
+
+type Dimmer = InstallationAnswer['dimmers'][number];
 
 /** One level line of the single-line diagram: a cable, or the end of a ring that comes back. */
 export interface WiringRow {
