@@ -38,6 +38,12 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     levels: 'the working level, which the dimmer is made unable to pass',
   },
   cover: { open: 'open slot' },
+  kind: { box: 'a box on or beside the panel', remote: 'remote, at the end of a cable' },
+  fuses: {
+    cartridge: 'cartridge fuses, 5 × 20 mm',
+    blade: 'blade fuses',
+    electronic: 'electronic channels',
+  },
   terminalsFace: { left: 'to the left', right: 'to the right', up: 'up', down: 'down' },
 };
 

@@ -1,5 +1,7 @@
+import { type fuseKinds, fuseRemarks } from '../job/fuses.ts';
+
 /** Kinds of device that may protect a cable; the job chooses one. */
-export type FuseFamilyName = 'cartridge' | 'blade' | 'electronic';
+export type FuseFamilyName = (typeof fuseKinds)[number];
 
 /** Rating, A; volts over the device at that current, mV: typical, and the most to be reckoned with. */
 type RatingRow = readonly [rating_A: number, typical_mV: number, most_mV: number];
@@ -30,8 +32,7 @@ export interface FuseFamily {
 const cartridge: FuseFamily = {
   name: 'cartridge fuse 5 × 20 mm, time-lag',
   standard: 'IEC 60127-2',
-  remark:
-    'IEC 60127 is written for fuses inside equipment: the holder has to be made for it, and its direct-current rating is on the maker’s sheet. Marked L it breaks 35 A or ten times its rating, marked H 1,500 A.',
+  remark: fuseRemarks.cartridge,
   ratings: [
     [1, 180, 250],
     [1.25, 150, 250],
@@ -60,8 +61,7 @@ const cartridge: FuseFamily = {
 const blade: FuseFamily = {
   name: 'blade fuse',
   standard: 'ISO 8820-3',
-  remark:
-    'ISO 8820-3 is written for road vehicles: the electrician decides whether such a fuse is accepted in a building.',
+  remark: fuseRemarks.blade,
   ratings: [
     [1, 176, 229],
     [2, 141, 183],
@@ -90,8 +90,7 @@ const blade: FuseFamily = {
 const electronic: FuseFamily = {
   name: 'electronic channel, adjustable',
   standard: 'its maker’s data sheet',
-  remark:
-    'No one standard says when an electronic channel opens: take setting, tripping and voltage from its maker’s sheet, and seal the setting once it is made.',
+  remark: fuseRemarks.electronic,
   ratings: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map(
     (setting_A) => [setting_A, 20 * setting_A, 40 * setting_A] as const,
   ),

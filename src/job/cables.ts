@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { cableData } from './cable.ts';
+import { fuseKinds } from './fuses.ts';
 import { choice, count, line, quantity } from './quantity.ts';
 
 /** One cable per feed point, a trunk with taps, a trunk that comes back, or from run to run. */
@@ -32,7 +33,7 @@ export const cables = z.strictObject({
     max: 1000,
     why: 'what is free beside the slots, from one cable to a whole duct',
   }).default(60),
-  fuses: choice('Fuses', ['cartridge', 'blade', 'electronic']).default('blade'),
+  fuses: choice('Fuses', fuseKinds).default('blade'),
   tail_mm: quantity({
     label: 'Tail at each end of a cable',
     unit: 'mm',

@@ -1,11 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
-import { alter, choose, chooseProduct, leave, problemsOf, typeText } from '../../web/state/edit.ts';
+import {
+  alter,
+  choose,
+  chooseProduct,
+  chooseTrunk,
+  leave,
+  problemsOf,
+  typeText,
+} from '../../web/state/edit.ts';
 import { fieldSpec } from '../../web/state/field-spec.ts';
 import { firstFree, freePlaceName } from '../../web/state/free-names.ts';
 import { redo, undo } from '../../web/state/history.ts';
 import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
+import { sheetValue } from '../../web/state/sheet.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
 
 const begun = (): Store => createStore({ ...emptyState, draft: { job: newJob(), entries: {}, parked: {} } });
@@ -101,6 +110,22 @@ describe('data sheets', () => {
     expect(store.get().notice?.sentences[0]).toContain('each now stands at 7.5\u202f%');
     undo(store);
     expect(jobOf(store).strip.data).toEqual({ width_mm: 7 });
+  });
+
+  it('lie over the trunk’s own entry, which is another than that of the branches', () => {
+    const store = begun();
+    chooseTrunk(store, '4mm2');
+    expect(jobOf(store).cables.trunk).toEqual({ entry: '4mm2', data: {} });
+    const name = 'cables.trunk.data.area_mm2';
+    expect(sheetValue(jobOf(store), pathOf(name))).toBe(4);
+    typeText(store, name, '6');
+    expect(jobOf(store).cables.trunk).toEqual({ entry: '4mm2', data: { area_mm2: 6 } });
+    expect(jobOf(store).cables.data).toEqual({});
+    typeText(store, name, '4');
+    expect(jobOf(store).cables.trunk).toEqual({ entry: '4mm2', data: {} });
+    chooseTrunk(store, null);
+    expect(jobOf(store).cables.trunk).toBeNull();
+    expect(store.get().draft!.entries).toEqual({});
   });
 });
 

@@ -131,17 +131,36 @@ describe('the job on the page', () => {
       'section.coverThickness_mm',
       'section.carrierWidth_mm',
       'section.carrierThickness_mm',
+      'cables.trunk',
+      'drivers.places[1].cable_mm',
     ]);
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
     const waiting = new Set([
-      ...['cables.trunk', 'cables.wayWidth_mm', 'cables.fuses'],
-      ...['drivers.stock', 'drivers.places[1].kind', 'drivers.places[1].cable_mm'],
+      ...['cables.wayWidth_mm', 'drivers.stock'],
       ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
     ]);
     const missing = leaves(parts, '').filter(
       (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),
     );
     expect(missing).toEqual([]);
+  });
+
+  it('asks for the cable of a trunk and for the length to a remote place where they count', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    expect(await field('cables.trunk').count()).toBe(0);
+    await (await unfolded('cables.layout')).selectOption({ label: 'a trunk with taps' });
+    await field('cables.trunk').selectOption({ label: '2 × 4 mm² fine-wire' });
+    await settled(page);
+    await page.locator('#tab-cables').click();
+    expect(await page.locator('#schedule-cables tbody').textContent()).toContain('2 × 4 mm² fine-wire');
+    expect(await page.locator('svg.elevation .tap').count()).toBeGreaterThan(0);
+    await field('cables.fuses').selectOption({ label: 'electronic channels' });
+    expect(await page.locator('#field-cables-fuses-help').textContent()).toMatch(/seal the setting/);
+    await (await unfolded('drivers.places[1].kind')).selectOption({ label: 'remote, at the end of a cable' });
+    await page.waitForSelector('main[data-standing="refused"]');
+    await field('drivers.places[1].cable_mm').fill('2 m');
+    await settled(page);
+    expect(await page.locator('#schedule-cables tbody').textContent()).toContain('remote');
   });
 
   it('takes sums, other lengths and arrow keys, and the date as the browser writes it', async () => {

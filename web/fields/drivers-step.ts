@@ -28,25 +28,47 @@ const driverKeys = [
   'derating_per_K',
   'highestAmbient_degC',
   'caseLimit_degC',
+  'terminalConductors',
 ] as const;
 
+/** One sentence for figures whose use is not plain from their name. */
+const driverHelp: Readonly<Record<string, string>> = {
+  terminalConductors: 'Where more cables leave an output than its terminals take, a block stands behind it.',
+};
+
+const driverFieldOptions = (key: string) => ({
+  empty: 'not given',
+  ...(driverHelp[key] === undefined ? {} : { help: driverHelp[key] }),
+});
+
 const placeKeys = [
-  'name',
   'x_mm',
   'y_mm',
   'width_mm',
   'height_mm',
   'depth_mm',
   'terminalsFace',
-  'reachable',
   'vented',
   'ventOpening_mm2',
 ] as const;
 
 function place(form: FormContext, index: number, several: boolean): TemplateResult {
   const path = ['drivers', 'places'];
+  const at = (key: string, options: Parameters<typeof field>[2] = {}) =>
+    field(form, [...path, index, key], options);
   return html`<div class="item">
-    ${placeKeys.map((key) => field(form, [...path, index, key]))}
+    ${at('name')}
+    ${at('kind', { help: 'A remote place is known by its length of cable; its drivers light the panel from where that comes in.' })}
+    ${
+      form.draft.job.drivers.places[index]?.kind === 'remote'
+        ? at('cable_mm', {
+            empty: 'needed',
+            help: 'From the place to where the cable meets the cable way, which is as far from the left as the place.',
+          })
+        : ''
+    }
+    ${placeKeys.map((key) => at(key))}
+    ${at('reachable', { help: 'Blocks and fuses stand only where a hand can reach them.' })}
     <p class="hint">Cables leave the drivers of this place on the side that their output terminals face.</p>
     ${
       several
@@ -82,7 +104,7 @@ export function driversStep(form: FormContext): Step {
     digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}
-      ${foldOut('Every figure of the driver', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], { empty: 'not given' }))}`)}
+      ${foldOut('Every figure of the driver', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], driverFieldOptions(key)))}`)}
       ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', 'none')}
       ${foldOut(
         several ? `${counted(drivers.places.length, 'place')} for drivers` : 'Place for the drivers',

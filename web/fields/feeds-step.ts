@@ -1,10 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import { fuseRemarks } from '../../src/job/fuses.ts';
 import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
-import { alter, removeItem } from '../state/edit.ts';
+import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
-import { fieldName, type Path } from '../state/paths.ts';
-import { shownValue } from '../state/sheet.ts';
+import { fieldId, fieldName, type Path } from '../state/paths.ts';
+import { catalogueOf, shownValue } from '../state/sheet.ts';
 import { readCutLines } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
@@ -68,6 +70,41 @@ function exceptions(form: FormContext): TemplateResult {
     <button type="button" @click=${() => addException(form)}>Feed the chosen slot another way</button>`;
 }
 
+/** Whether some slots of the wall hang on a trunk, as the wall or a zone says. */
+const hasTrunk = ({ cables, dimming }: Job): boolean =>
+  [cables, ...dimming.zones].some(({ layout }) => layout === 'trunk' || layout === 'ring');
+
+/** The cable of the trunks: that of the branches, or another of the catalogue. */
+function trunkChoice(form: FormContext): TemplateResult {
+  const name = 'cables.trunk';
+  const chosen = form.draft.job.cables.trunk;
+  const entries = [null, ...catalogueOf('cables')];
+  const take = (event: Event): void =>
+    chooseTrunk(form.store, entries[(event.target as HTMLSelectElement).selectedIndex]?.id ?? null);
+  return html`<div class="field is-product">
+      <label for=${fieldId(name)}>Cable of the trunks</label>
+      <span class="entry is-choice">
+        <select id=${fieldId(name)} data-field=${name} aria-describedby="${fieldId(name)}-help" @change=${take}>
+          ${entries.map(
+            (entry) =>
+              html`<option .selected=${live((entry?.id ?? null) === (chosen?.entry ?? null))}>
+                ${entry?.name ?? 'the same as the branches'}
+              </option>`,
+          )}
+        </select>
+      </span>
+      <p class="hint" id="${fieldId(name)}-help">A trunk carries what all its branches draw: a thicker one spares volts.</p>
+    </div>
+    ${
+      chosen
+        ? foldOut(
+            'Every figure of the trunk cable',
+            html`${cableKeys.map((key) => field(form, [...name.split('.'), 'data', key]))}`,
+          )
+        : nothing
+    }`;
+}
+
 /** Where each run is fed and by what cable. */
 export function feedsStep(form: FormContext): Step {
   const { feeds, cables } = form.draft.job;
@@ -86,7 +123,8 @@ export function feedsStep(form: FormContext): Step {
       )}
       ${productChoice(form, 'cables', 'Cable')}
       ${foldOut('Every figure of the cable', html`${cableKeys.map((key) => field(form, ['cables', 'data', key]))}`)}
-      ${at('layout')} ${at('way')} ${at('wayInset_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
+      ${at('layout')} ${hasTrunk(form.draft.job) ? trunkChoice(form) : nothing}
+      ${field(form, ['cables', 'fuses'], { help: fuseRemarks[cables.fuses] })} ${at('way')} ${at('wayInset_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
       ${at('grouped')}
       ${foldOut(
         'Contacts and joints',

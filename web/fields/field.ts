@@ -23,6 +23,8 @@ interface FieldOptions {
   readonly label?: string;
   /** Shown in an empty field that may stay empty. */
   readonly empty?: string;
+  /** One sentence beneath the field: what it changes. */
+  readonly help?: string;
   /** Written and chosen as the browser of the reader does. */
   readonly isDate?: true;
 }
@@ -46,6 +48,10 @@ function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResu
       Back to ${before === '' ? 'none' : before}${spec.unit && before ? html`&#8239;${spec.unit}` : nothing}
     </button>
   </p>`;
+}
+
+function helpNote(name: string, { help }: FieldOptions): TemplateResult | typeof nothing {
+  return help === undefined ? nothing : html`<p class="hint" id="${fieldId(name)}-help">${help}</p>`;
 }
 
 /** An entry that the papers cannot print is taken all the same. */
@@ -74,6 +80,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
     spec.unit ? `${id}-unit` : '',
     problem ? `${id}-why` : '',
     form.unprintable.has(name) ? `${id}-paper` : '',
+    options.help ? `${id}-help` : '',
   ]
     .join(' ')
     .trim();
@@ -97,30 +104,35 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
   </span>`;
 }
 
-function choiceEntry(form: FormContext, path: Path, spec: FieldSpec): TemplateResult {
+/** A list of words; one that may be left open begins with the word for that. */
+function choiceEntry(form: FormContext, path: Path, spec: FieldSpec, options: FieldOptions): TemplateResult {
   const name = fieldName(path);
   const value = shownValue(form.draft.job, path);
-  const take = (event: Event): void => {
-    const word = spec.words[(event.target as HTMLSelectElement).selectedIndex];
-    choose(form.store, path, word);
-  };
+  const words = spec.nullable ? [null, ...spec.words] : spec.words;
+  const take = (event: Event): void =>
+    choose(form.store, path, words[(event.target as HTMLSelectElement).selectedIndex]);
+  const text = (word: string | number | null): string =>
+    word === null ? (options.empty ?? 'none') : choiceText(spec.key, word, spec.unit);
   return html`<span class="entry is-choice">
-    <select id=${fieldId(name)} data-field=${name} @change=${take}>
-      ${spec.words.map(
-        (word) =>
-          html`<option .selected=${live(word === value)}>${choiceText(spec.key, word, spec.unit)}</option>`,
-      )}
+    <select
+      id=${fieldId(name)}
+      data-field=${name}
+      aria-describedby=${options.help ? `${fieldId(name)}-help` : nothing}
+      @change=${take}
+    >
+      ${words.map((word) => html`<option .selected=${live(word === value)}>${text(word)}</option>`)}
     </select>
   </span>`;
 }
 
-function tickEntry(form: FormContext, path: Path): TemplateResult {
+function tickEntry(form: FormContext, path: Path, options: FieldOptions): TemplateResult {
   const name = fieldName(path);
   return html`<span class="entry is-tick">
     <input
       id=${fieldId(name)}
       data-field=${name}
       type="checkbox"
+      aria-describedby=${options.help ? `${fieldId(name)}-help` : nothing}
       .checked=${live(shownValue(form.draft.job, path) === true)}
       @change=${(event: Event) => choose(form.store, path, (event.target as HTMLInputElement).checked)}
     />
@@ -133,12 +145,12 @@ export function field(form: FormContext, path: Path, options: FieldOptions = {})
   const name = fieldName(path);
   const entry =
     spec.kind === 'choice'
-      ? choiceEntry(form, path, spec)
+      ? choiceEntry(form, path, spec, options)
       : spec.kind === 'yes-no'
-        ? tickEntry(form, path)
+        ? tickEntry(form, path, options)
         : textEntry(form, path, spec, options);
   return html`<div class="field is-${spec.kind} ${form.problems.has(name) ? 'is-wrong' : ''}">
     <label for=${fieldId(name)}>${options.label ?? ratiosAsPercent(spec.label)}</label>
-    ${entry} ${sentence(fieldId(name), form.problems.get(name))} ${paperNote(form, name)} ${sheetMark(form, path, spec)}
+    ${entry} ${helpNote(name, options)} ${sentence(fieldId(name), form.problems.get(name))} ${paperNote(form, name)} ${sheetMark(form, path, spec)}
   </div>`;
 }

@@ -31,6 +31,8 @@ function zone(form: FormContext, index: number): TemplateResult {
   return html`<div class="item">
     ${field(form, [...zonesPath, index, 'name'])}
     <p class="hint">${counted(slots.length, 'slot')}: ${slots.join(', ')}</p>
+    ${field(form, [...zonesPath, index, 'layout'], { empty: 'as the wall', help: 'How this zone is wired, where it is another way than the rest.' })}
+    ${field(form, [...zonesPath, index, 'way'], { empty: 'as the wall', help: 'Where the cables of this zone run, where it is another edge.' })}
     <button type="button" @click=${() => toggleSlot(form, index)}>
       ${slots.includes(chosenNumber(form)) ? 'Take out' : 'Put in'} slot ${chosenNumber(form)}
     </button>

@@ -5,7 +5,7 @@ import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, replaceDraft } from './history.ts';
 import { fieldName, type Path, pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
-import { type Product, withField, withProduct } from './sheet.ts';
+import { type Product, withField, withProduct, withTrunk } from './sheet.ts';
 import { type PastedList, readCutLines, readLengths, readReadings, readSegments } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
 
@@ -156,6 +156,14 @@ export function chooseProduct(store: Store, product: Product, id: string): void 
   const job = withProduct(draft.job, product, id);
   change(store, { ...draft, job, entries: Object.fromEntries(kept) });
   sayLevels(store, draft.job, job);
+}
+
+/** Chooses the cable of the trunks; null is that of the branches. Overrides belonged to the former entry and go. */
+export function chooseTrunk(store: Store, id: string | null): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith('cables.trunk.'));
+  change(store, { ...draft, job: withTrunk(draft.job, id), entries: Object.fromEntries(kept) });
 }
 
 /** Puts slots read from a drawing or a table into the job as lines; what was typed in their fields gives way. */

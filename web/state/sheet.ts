@@ -14,17 +14,29 @@ const catalogues = { strip: stripCatalogue, cables: cableCatalogue, drivers: dri
 export const catalogueOf = (product: Product): readonly { readonly id: string; readonly name: string }[] =>
   catalogues[product];
 
-const isProduct = (step: unknown): step is Product => typeof step === 'string' && step in catalogues;
+/** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first. */
+const parts: readonly (readonly [stem: readonly string[], catalogue: Product])[] = [
+  [['cables', 'trunk'], 'cables'],
+  [['strip'], 'strip'],
+  [['cables'], 'cables'],
+  [['drivers'], 'drivers'],
+];
+
+/** The part whose catalogue entry a field overrides: that of `strip.data.width_mm` is the strip. */
+const overridden = (path: Path) =>
+  parts.find(([stem]) => [...stem, 'data'].every((step, i) => step === path[i]));
 
 /** True for a field that overrides a catalogue entry: `strip.data.width_mm`. */
-export const isOverride = (path: Path): boolean => isProduct(path[0]) && path[1] === 'data';
+export const isOverride = (path: Path): boolean => overridden(path) !== undefined;
 
 /** What the catalogue entry says for an overriding field. */
 export function sheetValue(job: Job, path: Path): unknown {
-  const product = path[0];
-  if (!isProduct(product)) return undefined;
-  const entry = catalogueOf(product).find((candidate) => candidate.id === job[product].entry);
-  return valueAt(entry, path.slice(2));
+  const part = overridden(path);
+  if (!part) return undefined;
+  const [stem, product] = part;
+  const chosen = valueAt(job, [...stem, 'entry']);
+  const entry = catalogueOf(product).find((candidate) => candidate.id === chosen);
+  return valueAt(entry, path.slice(stem.length + 1));
 }
 
 /** What a field shows: the document's own value, else the catalogue's. */
@@ -42,11 +54,19 @@ export const channelsOf = (job: Job): readonly StripChannel[] =>
 
 /** A copy of the job with one field set. A data-sheet field that says what the catalogue says is no override. */
 export function withField(job: Job, path: Path, value: unknown): Job {
-  if (!isOverride(path)) return withValue(job, path, value);
-  const whole = path.slice(0, 3);
-  const changed = withValue(shownValue(job, whole), path.slice(3), value);
+  const part = overridden(path);
+  if (!part) return withValue(job, path, value);
+  const depth = part[0].length + 2;
+  const whole = path.slice(0, depth);
+  const changed = withValue(shownValue(job, whole), path.slice(depth), value);
   const same = JSON.stringify(changed) === JSON.stringify(sheetValue(job, whole));
   return withValue(job, whole, same ? undefined : changed);
+}
+
+/** A copy of the job with another cable for its trunks; null for that of the branches. */
+export function withTrunk(job: Job, id: string | null): Job {
+  const trunk = id === null ? null : { entry: id, data: {} };
+  return { ...job, cables: { ...job.cables, trunk } };
 }
 
 /** Working levels for another number of channels: together as much as before, each the same, and none above full. */
