@@ -18,7 +18,7 @@ import { sectionDrafts } from '../../server/papers/sheets/section-sheet.ts';
 import { bodyOf } from '../../server/papers/sheets/sheet.ts';
 import type { Job } from '../../src/index.ts';
 import { resolveProducts } from '../../src/job/resolve.ts';
-import { demos, unusual } from './jobs.ts';
+import { demos, laidOut, unusual } from './jobs.ts';
 
 const all = [...demos, ...unusual];
 const formats = ['A4', 'A3'] as const;
@@ -118,9 +118,9 @@ describe.each(all)('drawings of $name', ({ job, sizing }) => {
     );
   });
 
-  it('names every cable and every feed point with its cable in the elevation, once', () => {
+  it('names every cable on the wall and every feed point with its cable in the elevation, once', () => {
     const texts = textsOf(on(elevation(job, sizing, 1).marks, 'CABLE_REFS'));
-    for (const { id } of sizing.cables) {
+    for (const { id } of sizing.cables.filter(({ kind }) => kind !== 'link')) {
       const naming = texts.filter((text) => text.split(/\s+/).includes(id));
       expect(naming.length, id).toBeGreaterThan(0);
     }
@@ -155,36 +155,42 @@ describe.each(all)('drawings of $name', ({ job, sizing }) => {
     for (const format of formats) {
       const { marks } = elevationDraft(job, sizing, format);
       const words = textsOf(on(marks, 'CABLE_REFS')).flatMap((text) => text.split(/\s+/));
-      const unnamed = sizing.cables.filter(({ id }) => !words.includes(id));
+      const unnamed = sizing.cables.filter(({ id, kind }) => kind !== 'link' && !words.includes(id));
       const said = textsOf(marks).join(' ');
       expect(/Cables without room|One slot in/.test(said)).toBe(unnamed.length > 0);
     }
   });
 
-  it('puts every driver into its place, clear of its neighbours, and lists where it is', () => {
-    const clearance_mm = products(job).driver.clearance_mm;
+  it('puts every driver, dimmer and block into its place, clear of its neighbours, and lists where it is', () => {
+    // A block or a dimmer needs less air than a driver; between two cases it is the larger of theirs.
+    const drivers = new Set(sizing.drivers.drivers.map(({ id }) => id));
+    const air_mm = (id: string): number => (drivers.has(id) ? products(job).driver.clearance_mm : 10);
     const drawn = job.drivers.places.flatMap((place) => {
       const { cases, without } = casesIn(place, sizing);
       const answer = sizing.drivers.places.find(({ name }) => name === place.name)!;
       expect(without.length === 0).toBe(answer.fits);
-      for (const { box } of cases) {
+      for (const { id, box } of cases) {
+        const clearance_mm = air_mm(id);
         expect(box.x0 - place.x_mm).toBeGreaterThan(clearance_mm - 1e-6);
         expect(box.y0 - place.y_mm).toBeGreaterThan(clearance_mm - 1e-6);
         expect(place.x_mm + place.width_mm - box.x1).toBeGreaterThan(clearance_mm - 1e-6);
         expect(place.y_mm + place.height_mm - box.y1).toBeGreaterThan(clearance_mm - 1e-6);
       }
-      for (const [i, { box }] of cases.entries())
-        for (const { box: other } of cases.slice(i + 1)) {
+      for (const [i, { id, box }] of cases.entries())
+        for (const { id: beside, box: other } of cases.slice(i + 1)) {
+          const clearance_mm = Math.max(air_mm(id), air_mm(beside));
           const across = Math.max(box.x0 - other.x1, other.x0 - box.x1);
           const up = Math.max(box.y0 - other.y1, other.y0 - box.y1);
           expect(Math.max(across, up)).toBeGreaterThan(clearance_mm - 1e-6);
         }
       return [...cases.map(({ id }) => id), ...without];
     });
-    expect(drawn.toSorted()).toEqual(sizing.drivers.drivers.map(({ id }) => id).toSorted());
+    const { blocks, dimmers } = sizing.installation;
+    const devices = [...sizing.drivers.drivers, ...dimmers, ...blocks].map(({ id }) => id);
+    expect(drawn.toSorted()).toEqual(devices.toSorted());
     for (const format of formats) {
       const texts = textsOf(driverPlacesDrafts(job, sizing, format).flatMap(({ marks }) => marks));
-      for (const id of drawn) expect(texts.filter((text) => text === id).length, id).toBeGreaterThan(1);
+      for (const id of drawn) expect(texts.filter((text) => text === id).length, id).toBeGreaterThan(0);
     }
   });
 
@@ -202,6 +208,100 @@ describe('DXF', () => {
     const { marks } = elevation(job, sizing, 20);
     expect(on(marks, 'PAPER').length).toBeGreaterThan(0);
     expect(dxfOf(marks, 20)).not.toContain('PAPER');
+  });
+});
+
+/** Open polylines and lines of a layer in a DXF, each as its points, read by group codes. */
+function dxfLines(dxf: string, wanted: string): Point[][] {
+  const codes = dxf.split(/\r?\n/);
+  const found: Point[][] = [];
+  let [kind, layer, points]: [string, string, Point[]] = ['', '', []];
+  const close = (): void => {
+    if ((kind === 'LINE' || kind === 'LWPOLYLINE') && layer === wanted) found.push(points);
+  };
+  for (let i = 0; i + 1 < codes.length; i += 2) {
+    const [code, value] = [Number(codes[i]), codes[i + 1]!];
+    if (code === 0) {
+      close();
+      [kind, layer, points] = [value.trim(), '', []];
+    } else if (code === 8) layer = value.trim();
+    else if (code === 10 || code === 11) points.push([Number(value), Number.NaN]);
+    else if ((code === 20 || code === 21) && points.length > 0)
+      points[points.length - 1] = [points.at(-1)![0], Number(value)];
+  }
+  return found;
+}
+
+const length = (points: readonly Point[]): number =>
+  points.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - points[i]![0], y - points[i]![1]), 0);
+
+describe.each([...demos, ...laidOut.filter(({ name }) => name !== 'remote place')])(
+  'cables in the DXF of $name',
+  ({ job, sizing }) => {
+    const drawn = dxfLines(dxfOf(elevation(job, sizing, 20).marks, 20), 'CABLES');
+
+    it('are one polyline each, from terminals to terminals or pads, and no longer than what is cut', () => {
+      const cables = sizing.cables.filter(({ route }) => route.length > 1);
+      expect(drawn).toHaveLength(cables.length);
+      for (const [i, { id, route, length_mm }] of cables.entries()) {
+        expect(length(drawn[i]!), id).toBeGreaterThan(0);
+        expect(length_mm, id).toBeGreaterThanOrEqual(length(drawn[i]!));
+        expect(drawn[i]![0]![0], id).toBeCloseTo(route[0]!.x_mm, 6);
+        expect(drawn[i]![0]![1], id).toBeCloseTo(route[0]!.y_mm, 6);
+      }
+    });
+
+    it('begin at the terminals of a case, and pass or leave every tap', () => {
+      const outs = [
+        ...sizing.drivers.places.flatMap(({ cases }) => cases),
+        ...[...sizing.installation.blocks, ...sizing.installation.dimmers].flatMap(
+          ({ standing }) => standing ?? [],
+        ),
+      ].map(({ out_x_mm, out_y_mm }): Point => [out_x_mm, out_y_mm]);
+      const at = ([x, y]: Point, [px, py]: Point): boolean => Math.hypot(x - px, y - py) < 1e-6;
+      const cables = sizing.cables.filter(({ route }) => route.length > 1);
+      for (const [i, { from, id }] of cables.entries())
+        if (from.kind === 'output' || from.kind === 'block')
+          expect(
+            outs.some((out) => at(out, drawn[i]![0]!)),
+            id,
+          ).toBe(true);
+      for (const { id, x_mm, y_mm } of sizing.installation.taps) {
+        const branches = cables.flatMap(({ from }, i) =>
+          from.kind === 'tap' && from.id === id ? [drawn[i]!] : [],
+        );
+        for (const points of branches) expect(at(points[0]!, [x_mm, y_mm]), id).toBe(true);
+      }
+    });
+
+    it('has every tap, every hole and every case that stands', () => {
+      const { marks } = elevation(job, sizing, 20);
+      expect(on(marks, 'TAPS')).toHaveLength(sizing.installation.taps.length);
+      const standing = [...sizing.installation.blocks, ...sizing.installation.dimmers].filter(
+        (each) => each.standing,
+      );
+      const cases = sizing.drivers.places.flatMap(({ cases: here }) => here);
+      const outlines = on(marks, 'DRIVERS').filter((mark) => mark.kind === 'path' && !mark.filled);
+      expect(outlines).toHaveLength(standing.length + cases.length);
+      expect(on(marks, 'EXITS').length).toBeGreaterThan(0);
+    });
+  },
+);
+
+describe('a remote place', () => {
+  it('is a box with its name beside the panel, its line broken and its length of cable said', () => {
+    const { job, sizing } = laidOut.find(({ name }) => name === 'remote place')!;
+    const { marks } = elevation(job, sizing, 15);
+    const box = extentsOf(on(marks, 'DRIVER_PLACES'));
+    expect(box.y1).toBeLessThan(0);
+    expect(on(marks, 'BREAKS')).toHaveLength(2);
+    // Drivers are not drawn at a spot on the wall that they do not have.
+    expect(on(marks, 'DRIVERS')).toHaveLength(0);
+    const said = textsOf(on(marks, 'DRIVER_NAMES')).join(' ');
+    expect(said).toContain('not to scale: 6.5 m of cable to the panel at x 200');
+    // Cables are drawn from where they enter the panel.
+    const cables = on(marks, 'CABLES').flatMap((mark) => (mark.kind === 'path' ? [extentsOf([mark])] : []));
+    for (const { y0 } of cables) expect(y0).toBeGreaterThan(box.y1 - 1e-9);
   });
 });
 

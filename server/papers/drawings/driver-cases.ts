@@ -1,28 +1,48 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace } from '../../../src/job/job.ts';
 import { textWidth } from '../ink/lettering.ts';
-import { corners, type Extents, filled, lettering, type Mark, outline } from '../ink/mark.ts';
+import { corners, type Extents, filled, lettering, type Mark, outline, type Point } from '../ink/mark.ts';
 
-/** A driver as it lies in its place, mm of the piece from the panel's lower left corner. */
-export interface DriverCase {
+/** A driver, dimmer or block as it lies in its place, mm of the piece from the panel's lower left corner. */
+export interface DeviceCase {
   readonly id: string;
   readonly box: Extents;
+  /** Middle of the side the outgoing terminals are on; of the case where they face out of the wall. */
+  readonly out: Point;
 }
 
-/** What a place holds, and which of its drivers have no room. */
+/** What a place holds, and what of it has no room. */
 export interface PlacedCases {
-  readonly cases: readonly DriverCase[];
+  readonly cases: readonly DeviceCase[];
   readonly without: readonly string[];
 }
 
-/** Where each driver lies in its place, as the answer has it. */
-export function casesIn(place: DriverPlace, { drivers }: Sizing): PlacedCases {
+/** Where a case stands, as the answer has it. */
+interface Stands {
+  readonly x_mm: number;
+  readonly y_mm: number;
+  readonly across_mm: number;
+  readonly up_mm: number;
+  readonly out_x_mm: number;
+  readonly out_y_mm: number;
+}
+
+const caseOf = (id: string, { x_mm, y_mm, across_mm, up_mm, ...out }: Stands): DeviceCase => ({
+  id,
+  box: { x0: x_mm, y0: y_mm, x1: x_mm + across_mm, y1: y_mm + up_mm },
+  out: [out.out_x_mm, out.out_y_mm],
+});
+
+/** Where each driver, dimmer and block lies in its place, as the answer has it. */
+export function casesIn(place: Pick<DriverPlace, 'name'>, { drivers, installation }: Sizing): PlacedCases {
   const held = drivers.places.find(({ name }) => name === place.name);
-  const cases = (held?.cases ?? []).map(({ driver, x_mm, y_mm, across_mm, up_mm }) => ({
-    id: driver,
-    box: { x0: x_mm, y0: y_mm, x1: x_mm + across_mm, y1: y_mm + up_mm },
-  }));
-  return { cases, without: held?.without ?? [] };
+  const devices = [...installation.dimmers, ...installation.blocks].flatMap(({ id, standing }) =>
+    standing?.place === place.name ? [caseOf(id, standing)] : [],
+  );
+  return {
+    cases: [...(held?.cases ?? []).map(({ driver, ...at }) => caseOf(driver, at)), ...devices],
+    without: held?.without ?? [],
+  };
 }
 
 const capital = 0.73;
@@ -33,7 +53,7 @@ function letteringIn(box: Extents, text: string, ems: readonly number[]): Mark[]
   const isUpright = up > across;
   const em = ems.find(
     (each) =>
-      textWidth(text, each) <= 0.94 * Math.max(across, up) && capital * each <= 0.9 * Math.min(across, up),
+      textWidth(text, each) <= 0.8 * Math.max(across, up) && capital * each <= 0.9 * Math.min(across, up),
   );
   if (em === undefined) return [];
   const drop = (capital / 2) * em;
@@ -50,12 +70,26 @@ function letteringIn(box: Extents, text: string, ems: readonly number[]): Mark[]
   ];
 }
 
-/** Drivers of a place on bare paper, with their references where these can be read at the scale. */
+/** A bar along the side the outgoing terminals are on; none where they face out of the wall. */
+function terminalBar({ box, out: [x, y] }: DeviceCase, perPaper: number): Mark[] {
+  const thick = Math.min(0.8 * perPaper, 0.1 * Math.max(box.x1 - box.x0, box.y1 - box.y0));
+  const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
+  const bars: readonly (readonly [boolean, Extents])[] = [
+    [near(x, box.x0), { ...box, x1: box.x0 + thick }],
+    [near(x, box.x1), { ...box, x0: box.x1 - thick }],
+    [near(y, box.y0), { ...box, y1: box.y0 + thick }],
+    [near(y, box.y1), { ...box, y0: box.y1 - thick }],
+  ];
+  return bars.filter(([is]) => is).map(([, bar]) => filled('DRIVERS', ...corners(bar)));
+}
+
+/** What a place holds on bare paper, with references where these can be read at the scale. */
 export function caseMarks({ cases }: PlacedCases, perPaper: number): Mark[] {
   const ems = [2.5, 2.2, 2].map((em) => em * perPaper);
-  return cases.flatMap(({ id, box }) => [
-    filled('PAPER', ...corners(box)),
-    outline('DRIVERS', ...corners(box)),
-    ...letteringIn(box, id, ems),
+  return cases.flatMap((each) => [
+    filled('PAPER', ...corners(each.box)),
+    outline('DRIVERS', ...corners(each.box)),
+    ...terminalBar(each, perPaper),
+    ...letteringIn(each.box, each.id, ems),
   ]);
 }

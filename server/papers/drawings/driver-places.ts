@@ -3,9 +3,11 @@ import type { DriverPlace } from '../../../src/job/job.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible } from '../ink/legible.ts';
 import { wrapped } from '../ink/lettering.ts';
-import { corners, extentsOf, lettering, type Mark, outline, placed } from '../ink/mark.ts';
+import { circle, corners, extentsOf, lettering, line, type Mark, outline, placed } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
+import { linesInPlace } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
+import { remoteText } from './remote-place.ts';
 import type { Drawing } from './scale.ts';
 
 const em_mm = 2.5;
@@ -27,13 +29,26 @@ function above(place: DriverPlace, without: readonly string[], perPaper: number)
   const face = { em: em_mm * perPaper };
   const name = wrapped(place.name, width, { ...face, bold: true });
   const further = [
-    `corner at x ${figure(place.x_mm)}, y ${figure(place.y_mm)}; ${figure(place.depth_mm)} deep`,
+    place.kind === 'remote'
+      ? `${remoteText(place)}; ${figure(place.depth_mm)} deep`
+      : `corner at x ${figure(place.x_mm)}, y ${figure(place.y_mm)}; ${figure(place.depth_mm)} deep`,
     ...(without.length > 0 ? [`no room for ${without.join(', ')}`] : []),
   ];
   return {
     lines: [...name, ...further.flatMap((text) => wrapped(text, width, face))],
     nameCount: name.length,
   };
+}
+
+/** Cables inside a place from terminals to terminals, and to the holes they leave by; a remote place has its own ways out. */
+function insideMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
+  const { lines, exits } = linesInPlace(place.name, sizing);
+  const isRemote = place.kind === 'remote';
+  const drawn = isRemote ? lines.filter(({ cable }) => cable.kind === 'link') : lines;
+  return [
+    ...drawn.map(({ points }) => line('CABLES', ...points)),
+    ...(isRemote ? [] : exits.map((exit) => circle('EXITS', exit, 0.9 * perPaper))),
+  ];
 }
 
 /** A place with its drivers, from its own lower left corner. */
@@ -62,7 +77,10 @@ function placeMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[
   ];
   return [
     outline('DRIVER_PLACES', ...corners({ x0: 0, y0: 0, x1: width_mm, y1: height_mm })),
-    ...placed(caseMarks(held, perPaper), 1, [-place.x_mm, -place.y_mm]),
+    ...placed([...insideMarks(place, sizing, perPaper), ...caseMarks(held, perPaper)], 1, [
+      -place.x_mm,
+      -place.y_mm,
+    ]),
     ...legible(measured),
     ...lines.map((text, i) =>
       lettering({

@@ -131,6 +131,9 @@ export function feedLabel(given: Labelled): Mark[] {
   ];
 }
 
+/** Cables between devices of one place are named in the drawing of that place. */
+export const isNamedOnWall = ({ kind }: Cable): boolean => kind !== 'link';
+
 /** Shares of a span at which its label is tried, the middle first. */
 const tried = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
 
@@ -175,7 +178,7 @@ export function trunkLabels(sizing: Sizing, em: number, taken: readonly (readonl
   );
   const boxes = [...taken];
   return sizing.cables
-    .filter((cable) => !landing.has(cable.id) && cable.route.length > 1)
+    .filter((cable) => isNamedOnWall(cable) && !landing.has(cable.id) && cable.route.length > 1)
     .flatMap((cable) => {
       const isFree = (label: Lettering): boolean => {
         const box = letteringCorners(label, letterReach);

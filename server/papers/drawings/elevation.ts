@@ -19,8 +19,10 @@ import {
   type Point,
 } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
+import { linesInPlace, linesOnWall } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
 import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
+import { remotePlaceMarks } from './remote-place.ts';
 import type { Drawing } from './scale.ts';
 
 interface Line {
@@ -128,6 +130,46 @@ function placeMarks(job: Job, place: DriverPlace, sizing: Sizing, perPaper: numb
   return [outline('DRIVER_PLACES', ...corners(box)), ...placeLettering(job, place, sizing, perPaper)];
 }
 
+const isRemote = ({ kind }: DriverPlace): boolean => kind === 'remote';
+
+function placesMarks(job: Job, sizing: Sizing, perPaper: number): Mark[] {
+  const { places } = job.drivers;
+  return [
+    ...places
+      .filter((place) => !isRemote(place))
+      .flatMap((place) => placeMarks(job, place, sizing, perPaper)),
+    ...places
+      .filter(isRemote)
+      .flatMap((place, index) =>
+        remotePlaceMarks(job, place, { names: driverNames(place, sizing), index, perPaper }),
+      ),
+  ];
+}
+
+/** Ways of the cables on the wall, from terminals to pads. */
+function cableMarks(job: Job, sizing: Sizing): Mark[] {
+  const remote = new Set(job.drivers.places.filter(isRemote).map(({ name }) => name));
+  return sizing.cables.flatMap((cable) =>
+    linesOnWall(cable, remote, sizing).map((points) => line('CABLES', ...points)),
+  );
+}
+
+const tap_mm = 0.8;
+
+/** Taps on trunks as squares, and the holes cables leave a place by as circles. */
+function tapAndExitMarks(job: Job, sizing: Sizing, perPaper: number): Mark[] {
+  const half = tap_mm * perPaper;
+  const boxes = job.drivers.places.filter((place) => !isRemote(place));
+  return [
+    ...sizing.installation.taps.map(({ x_mm, y_mm }) =>
+      filled('TAPS', ...corners({ x0: x_mm - half, y0: y_mm - half, x1: x_mm + half, y1: y_mm + half })),
+    ),
+    ...boxes.flatMap(({ name }) =>
+      linesInPlace(name, sizing).exits.map((exit) => circle('EXITS', exit, 0.9 * perPaper)),
+    ),
+  ];
+}
+
 function originMarks(perPaper: number): Mark[] {
   const reach = 2 * perPaper;
   return [
@@ -218,12 +260,13 @@ function dimensionMarks(job: Job, sizing: Sizing, drawn: Extents, perPaper: numb
 /**
  * The elevation as seen from the room, in millimetres of the piece from the panel's lower left corner, with its
  * lettering sized for one scale: panel, slots with strip and dark ends, feed points with their cables and
- * coordinates, cable ways, driver places, dimensions.
+ * coordinates, cables from terminals to pads, taps, driver places with what stands in them and the holes cables leave by,
+ * remote places as boxes beside it, dimensions.
  *
  * @param perPaper millimetres of the piece to one of the paper, such as 20 for 1:20
  */
 export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
-  const { setOut, cables } = sizing;
+  const { setOut } = sizing;
   const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
   const labelled = feedMarks(sizing, perPaper);
   const taken = [
@@ -232,7 +275,8 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   ];
   const strip_mm = stripWidth_mm(job, sizing);
   const piece: Mark[] = [
-    ...cables.map((cable) => line('CABLES', ...cable.route.map(({ x_mm, y_mm }): Point => [x_mm, y_mm]))),
+    ...cableMarks(job, sizing),
+    ...tapAndExitMarks(job, sizing, perPaper),
     ...setOut.slots.flatMap((slot) =>
       slotMarks(
         slot,
@@ -241,12 +285,14 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       ),
     ),
     outline('PANEL', ...panel),
-    ...job.drivers.places.flatMap((place) => placeMarks(job, place, sizing, perPaper)),
+    ...placesMarks(job, sizing, perPaper),
     ...labelled,
     ...trunkLabels(sizing, 2.3 * perPaper, taken),
     ...originMarks(perPaper),
   ];
   const measured = dimensionMarks(job, sizing, extentsOf(piece), perPaper);
-  const drivers = job.drivers.places.flatMap((place) => caseMarks(casesIn(place, sizing), perPaper));
+  const drivers = job.drivers.places
+    .filter((place) => !isRemote(place))
+    .flatMap((place) => caseMarks(casesIn(place, sizing), perPaper));
   return { marks: [...legible([...piece, ...measured]), ...drivers], perPaper };
 }

@@ -29,6 +29,8 @@ export const layers = {
   CABLE_REFS: solid(0.18, '#1f4f8b', 5),
   DRIVER_PLACES: { ...solid(0.35, '#111111', 3), dash_mm: [3, 1] },
   DRIVERS: solid(0.25, '#111111', 3),
+  EXITS: solid(0.25, '#111111', 3),
+  TAPS: solid(0.25, '#1f4f8b', 5),
   DRIVER_NAMES: solid(0.18, '#111111', 3),
   BOARDS: solid(0.5),
   BATTENS: solid(0.35),

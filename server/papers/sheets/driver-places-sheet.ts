@@ -12,7 +12,7 @@ import { type Table, tableParts } from './table.ts';
 
 const em = 2.5;
 
-/** Where each driver is fixed. */
+/** Where each driver, dimmer and block is fixed. */
 function positions(job: Job, sizing: Sizing): Table {
   const figures = (label: string) => ({ label, unit: 'mm', align: 'right', write_mm: 0, group: '' }) as const;
   const words = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
@@ -28,9 +28,9 @@ function positions(job: Job, sizing: Sizing): Table {
     ];
   });
   return {
-    title: 'Driver positions',
+    title: 'Positions of drivers, dimmers and blocks',
     columns: [
-      words('Driver'),
+      words('Device'),
       words('Place'),
       ...['Corner from left', 'Corner from bottom', 'Across', 'Up'].map(figures),
     ],
@@ -45,7 +45,7 @@ const most = 4;
 function placesMarks(sizing: Sizing, places: readonly DriverPlace[], body: Extents): Drawing {
   const width = body.x1 - body.x0;
   const notes = [
-    'Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0); the clearance its maker asks for is kept round each. Places are drawn beside one another, not as far apart as they are.',
+    'Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0); the clearance its maker asks for is kept round each; the bar is the side of the outgoing terminals, the circle the hole cables leave by. Places are drawn beside one another, not as far apart as they are.',
     ...sizing.drivers.places
       .filter(({ name }) => places.some((place) => place.name === name))
       .map(({ name, fitNote }) => `${name}: ${fitNote}`),

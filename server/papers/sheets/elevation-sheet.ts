@@ -1,7 +1,7 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { elevation } from '../drawings/elevation.ts';
-import { type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
+import { isNamedOnWall, type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
 import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
@@ -14,7 +14,9 @@ const legend_mm = 5;
 
 function legendMarks(body: Extents, y: number): Mark[] {
   const box = (x: number) => corners({ x0: x, y0: y - 0.9, x1: x + 8, y1: y + 0.9 });
-  const [a, b, c, d, e, f] = [0, 26, 58, 90, 122, 158].map((dx) => body.x0 + dx) as [
+  const [a, b, c, d, e, f, g, h] = [0, 22, 50, 80, 104, 136, 196, 216].map((dx) => body.x0 + dx) as [
+    number,
+    number,
     number,
     number,
     number,
@@ -33,11 +35,16 @@ function legendMarks(body: Extents, y: number): Mark[] {
     circle('FEED_POINTS', [c + 4, y], 0.7, true),
     name(c, 'feed point'),
     line('CABLES', [d, y], [d + 8, y]),
-    name(d, 'cable way'),
+    name(d, 'cable'),
     outline('DRIVER_PLACES', ...box(e)),
     name(e, 'driver place'),
     outline('DRIVERS', ...box(f)),
-    name(f, 'driver'),
+    filled('DRIVERS', ...corners({ x0: f, y0: y - 0.9, x1: f + 0.8, y1: y + 0.9 })),
+    name(f, 'driver, block or dimmer; bar: terminals'),
+    filled('TAPS', ...corners({ x0: g + 3.2, y0: y - 0.8, x1: g + 4.8, y1: y + 0.8 })),
+    name(g, 'tap'),
+    circle('EXITS', [h + 4, y], 0.9),
+    name(h, 'cable exit'),
   ];
 }
 
@@ -99,7 +106,7 @@ function leavesUnnamed(sizing: Sizing, { marks }: Drawing): boolean {
       mark.kind === 'text' && mark.layer === 'CABLE_REFS' ? mark.text.split(/\s+/) : [],
     ),
   );
-  return sizing.cables.some(({ id }) => !words.has(id));
+  return sizing.cables.some((cable) => isNamedOnWall(cable) && !words.has(cable.id));
 }
 
 /** The longest the notes can be. */
