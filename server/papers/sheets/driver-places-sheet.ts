@@ -28,7 +28,7 @@ function positions(job: Job, sizing: Sizing): Table {
     ];
   });
   return {
-    title: 'Positions of drivers, dimmers and blocks',
+    title: 'Device positions',
     columns: [
       words('Device'),
       words('Place'),
