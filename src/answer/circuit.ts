@@ -61,8 +61,10 @@ const circuitRun = z.strictObject({
 export const circuit = z.strictObject({
   runs: z.array(circuitRun),
   level: z
-    .enum(['full', 'working'])
-    .describe('at which volts, amps and watts stand: full, in a pulse too; working under a steady limit'),
+    .enum(['full', 'working', 'mix'])
+    .describe(
+      'at which volts, amps and watts stand: full, in a pulse too; working under a steady limit; the worst mix under a limit of the mix',
+    ),
   stripTemperature: z.enum(['worked out', 'given']).describe('where the temperature of the strip is from'),
   supply_W: num.describe('what the drivers deliver at that level'),
   average_W: num.describe('the same on average over the pulses, where the dimmer is limited'),

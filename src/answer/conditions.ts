@@ -2,11 +2,13 @@ import * as z from 'zod';
 import { num, text } from './values.ts';
 
 export const condition = z.strictObject({
-  id: z.enum(['dimmer-limit']),
+  id: z.enum(['dimmer-limit', 'mixing-limit']),
   holds: z.enum(['heat', 'everything']).describe('what holds only under it'),
   levels: z
     .array(num)
-    .describe('of each channel, which the dimmer must be unable to go above; ratios of full'),
+    .describe(
+      'of each channel, which the dimmer must be unable to go above, or the worst mix; ratios of full',
+    ),
   sentence: text.describe('what has to be so, and who sees to it'),
   short: text.describe('the same in a few words, to stand after "this holds"'),
 });

@@ -18,13 +18,13 @@ const asFinding = ({ id, holds, levels, sentence }: Condition): Check => ({
   id,
   question: holds === 'heat' ? 'heat' : 'drivers',
   status: 'watch',
-  place: { field: 'dimming.sizeFor' },
-  title: 'Limit of the dimmer',
-  value: Math.max(...levels),
+  place: { field: id === 'mixing-limit' ? 'dimming.mixingLimit' : 'dimming.sizeFor' },
+  title: id === 'mixing-limit' ? 'Limit of the mix' : 'Limit of the dimmer',
+  value: id === 'mixing-limit' ? levels.reduce((a, b) => a + b, 0) : Math.max(...levels),
   limit: null,
   margin: null,
   unit: 'ratio',
-  basis: 'the choice in the job to size for the working levels',
+  basis: `the choice in the job to size for ${id === 'mixing-limit' ? 'the worst mix' : 'the working levels'}`,
   sentence,
 });
 

@@ -243,7 +243,7 @@ export const cautionRules: readonly CautionRule[] = [
 const caution = ({ id, sentence }: Condition): Caution => ({
   id,
   sentence,
-  basis: 'the choice in the job to size for the working levels',
+  basis: `the choice in the job to size for ${id === 'mixing-limit' ? 'the worst mix' : 'the working levels'}`,
   because: 'This job is sized for less than full.',
 });
 

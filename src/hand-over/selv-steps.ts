@@ -11,8 +11,9 @@ export const clampFrom_A = 0.5;
 
 /** At which level the live readings hold: everything fully on, or what a steady limit lets through. */
 const levels = {
-  full: 'dimmers at 100 %, or bridged, while it is measured and no longer',
-  working: 'dimmers at the level they are limited to',
+  full: 'all lit, dimmers at 100 %, or bridged, while it is measured and no longer',
+  working: 'all lit, dimmers at the level they are limited to',
+  mix: 'the channels of most watts turned up one after the other to 100 % as far as the limit of the mix allows, the others off',
 } as const;
 
 /**
@@ -52,11 +53,11 @@ function selvSteps(level: keyof typeof levels): readonly SelvStep[] {
     },
     {
       id: 'V7',
-      step: `Mains off, strips connected, fuses in, mains on, all lit, ${levels[level]}: volts in the rows below.`,
+      step: `Mains off, strips connected, fuses in, mains on, ${levels[level]}: volts in the rows below.`,
     },
     {
       id: 'V8',
-      step: `Live, all lit, ${levels[level]}: amps where the row says. A clamp meter for DC goes round the one conductor the row names. Below about ${clampFrom_A} A a common clamp does not resolve it: a meter with a fuse of its own goes in series there, with the mains off while it goes in and out.`,
+      step: `Live, ${levels[level]}: amps where the row says. A clamp meter for DC goes round the one conductor the row names. Below about ${clampFrom_A} A a common clamp does not resolve it: a meter with a fuse of its own goes in series there, with the mains off while it goes in and out.`,
     },
     {
       id: 'V9',

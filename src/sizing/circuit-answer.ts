@@ -2,12 +2,21 @@ import type { CircuitAnswer, CircuitRun } from '../answer/circuit.ts';
 import type { DriverOutput } from '../answer/drivers.ts';
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
+import type { Job } from '../job/job.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { solvedDimmers } from './dimmer-answer.ts';
-import { averageShare, circuitLight, electricalLevels, isLimited, isPulsed } from './dimming-of-job.ts';
+import {
+  averageShare,
+  circuitLight,
+  type Dimmed,
+  electricalLevels,
+  isLimited,
+  isPulsed,
+  momentShare,
+} from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 import type { ToleranceAnswer } from './tolerance-answer.ts';
 
@@ -144,6 +153,12 @@ export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'
   );
 }
 
+/** The level volts and amps stand at. */
+function levelWord(job: Job, products: Dimmed): CircuitAnswer['level'] {
+  if (isLimited(job) && !isPulsed(job, products)) return 'working';
+  return momentShare(job, products) < 1 ? 'mix' : 'full';
+}
+
 /** The circuit's part of the answer, run by run in the order of the set-out, with the balance of watts. */
 export function circuitAnswer(
   { solution, wired, strip_degC }: Settled,
@@ -176,7 +191,7 @@ export function circuitAnswer(
         cables,
       ),
     ),
-    level: isLimited(job) && !isPulsed(job, wired.products) ? 'working' : 'full',
+    level: levelWord(job, wired.products),
     stripTemperature: job.strip.strip_degC === null ? 'worked out' : 'given',
     supply_W: solution.out_W + own_W,
     average_W: solution.out_W * averageShare(job, wired.products) + own_W,

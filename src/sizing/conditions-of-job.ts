@@ -1,14 +1,40 @@
 import type { Condition } from '../answer/conditions.ts';
 import type { Job } from '../job/job.ts';
-import { levelsOf } from '../words.ts';
-import { type Dimmed, isLimited, isPulsed } from './dimming-of-job.ts';
+import { counted, figures, levelsOf } from '../words.ts';
+import { type Dimmed, isLimited, isMixed, isPulsed, worstMix } from './dimming-of-job.ts';
+
+/** What the limit of the mix is, what holds under it, and that pulses follow one another where the sums rest on that. */
+function mixing(job: Job, products: Dimmed): Condition[] {
+  const { strip } = products;
+  if (!isMixed(job, strip)) return [];
+  const limit = job.dimming.mixingLimit!;
+  const [most, all] = [`${figures(100 * limit)} %`, strip.channels.length];
+  const atOnce = isPulsed(job, products) ? Math.ceil(limit) : all;
+  const follow =
+    atOnce < all
+      ? ` Pulses of the channels must follow one another, at no moment more than ${counted(atOnce, 'channel')} on.`
+      : '';
+  const onlyHeat = isPulsed(job, products) && atOnce >= all;
+  const others = onlyHeat
+    ? 'the temperatures hold only then, while cables, fuses and drivers are sized for all channels full'
+    : 'cables, fuses, drivers and temperatures hold only then';
+  return [
+    {
+      id: 'mixing-limit',
+      holds: onlyHeat ? 'heat' : 'everything',
+      levels: worstMix(strip, limit),
+      sentence: `The control must be made unable to let the levels of all channels add up to more than ${most} by whoever commissions it, where no user of the wall can undo it, and be shown to be so before the wall is used: ${others}.${follow}`,
+      short: `only with the levels of all channels kept from adding up to more than ${most}`,
+    },
+  ];
+}
 
 /**
  * What has to be so for the figures of a job to hold: none for a job sized for full, and the limit of the dimmer for
- * one sized for its working levels. Everything the papers say of the limit is said here.
+ * one sized for its working levels, and that of the mix where one is given. Everything the papers say of the limit is said here.
  */
 export function conditionsOf(job: Job, products: Dimmed): Condition[] {
-  if (!isLimited(job)) return [];
+  if (!isLimited(job)) return mixing(job, products);
   const level = levelsOf(job.dimming.levels, products.strip.channels);
   const [holds, others] = isPulsed(job, products)
     ? ([
@@ -24,5 +50,6 @@ export function conditionsOf(job: Job, products: Dimmed): Condition[] {
       sentence: `The dimmer or its control must be made unable to go above ${level} of full by whoever commissions it, where no user of the wall can undo it, and be shown to be so before the wall is used: ${others}.`,
       short: `only with the dimmer made unable to go above ${level} of full`,
     },
+    ...mixing(job, products),
   ];
 }

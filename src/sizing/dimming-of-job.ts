@@ -16,14 +16,42 @@ export const isLimited = ({ dimming }: Job): boolean =>
 export const isPulsed = (job: Job, products: DimmedBy): boolean =>
   dimmingFrequency_Hz(job, products) !== null;
 
+/** Whether the control keeps the levels of all channels from being full at once. */
+export const isMixed = ({ dimming }: Job, { channels }: StripData): boolean =>
+  dimming.mixingLimit !== null && dimming.mixingLimit < channels.length;
+
+/**
+ * The mix that draws most where the levels add up to no more than a limit: channels full from that of most watts on, the
+ * last by what is left. All channels have rails and cores alike, so that it is also the mix in which plus and the return of
+ * a full channel carry most.
+ */
+export function worstMix({ channels }: StripData, limit: number): number[] {
+  const byWatts = channels
+    .map((_, i) => i)
+    .sort((a, b) => channels[b]!.watts_per_m - channels[a]!.watts_per_m);
+  return channels.map((_, i) => Math.min(1, Math.max(0, limit - byWatts.indexOf(i))));
+}
+
+/** Levels of the worst mix that is on at one moment: pulses of channels follow one another, so that each is full or off. */
+function momentLevels(job: Job, { strip, dimmer }: Dimmed): number[] {
+  if (!isMixed(job, strip)) return strip.channels.map(() => 1);
+  const limit = job.dimming.mixingLimit!;
+  return worstMix(strip, isPulsed(job, { dimmer }) ? Math.ceil(limit) : limit);
+}
+
+/** Watts of the worst mix on at one moment over those of all channels full, 0 to 1; what a dimmer limits besides is left out. */
+export const momentShare = (job: Job, products: Dimmed): number =>
+  wattsShare(products.strip, momentLevels(job, products));
+
 /**
  * Level of each channel that volts, currents, fuses and drivers are worked out at, 0 to 1: full, because a pulse draws
  * full current however short it is; the working levels only where a dimmer that lowers the current steadily is
- * limited to them. Channels that are switched are taken to begin their pulses together, so that a driver sees all.
+ * limited to them. Channels that are switched are taken to begin their pulses together, so that a driver sees all; under a
+ * mixing limit their pulses follow one another, which is then a condition.
  */
 export function electricalLevels(job: Job, products: Dimmed): number[] {
   const isSteady = isLimited(job) && !isPulsed(job, products);
-  return products.strip.channels.map((_, i) => (isSteady ? job.dimming.levels[i]! : 1));
+  return isSteady ? [...job.dimming.levels] : momentLevels(job, products);
 }
 
 /** Watts of all channels at given levels over their watts at full, `sum(level*watts)/sum(watts)`, 0 to 1. */
@@ -49,10 +77,15 @@ export function lowestLevel({ dimming }: Job): number | null {
 
 /**
  * Average watts over the watts of the solved circuit, what heat and energy go by: the share of the working levels,
- * weighed by watts. 1 unless a dimmer that switches is limited to the working levels. The watts of a pulse are those of a
+ * weighed by watts, or that of the worst mix. 1 unless a dimmer that switches is limited to either. The watts of a pulse are those of a
  * strip as warm as it gets fully on, which is on the careful side: a cooler strip draws less.
  */
 export function averageShare(job: Job, products: Dimmed): number {
-  if (!(isLimited(job) && isPulsed(job, products))) return 1;
-  return wattsShare(products.strip, job.dimming.levels);
+  const { strip } = products;
+  const { levels, mixingLimit } = job.dimming;
+  if (!isPulsed(job, products)) return 1;
+  if (isLimited(job)) return wattsShare(strip, levels) / momentShare(job, products);
+  return isMixed(job, strip)
+    ? wattsShare(strip, worstMix(strip, mixingLimit!)) / momentShare(job, products)
+    : 1;
 }

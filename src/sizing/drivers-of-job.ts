@@ -17,6 +17,7 @@ import { setVoltage_V } from '../job/resolve.ts';
 import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
 import type { WiredJob } from './circuit-of-job.ts';
+import { momentShare } from './dimming-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
 /** Cable way from a driver place to the first feed point of a run, m. */
@@ -40,9 +41,10 @@ export function loadsOf(job: Job, runs: readonly Run[], watts: readonly number[]
   }));
 }
 
-/** Where the iteration starts: every unit at nominal. The watts that count come from the solved network. */
-export function nominalWatts(setOut: SetOut, products: Products): number[] {
-  return setOut.runs.map((run) => (run.strip_mm / 1000) * nominal_W_per_m(products.strip));
+/** Where the iteration starts: every unit at nominal, in the worst mix. The watts that count come from the solved network. */
+export function nominalWatts(setOut: SetOut, products: Products, job: Job): number[] {
+  const W_per_m = momentShare(job, products) * nominal_W_per_m(products.strip);
+  return setOut.runs.map((run) => (run.strip_mm / 1000) * W_per_m);
 }
 
 /** Driver places from left to right and upwards, by their index in the job, however they were listed. */
@@ -60,14 +62,17 @@ function placeOrder({ drivers: { places } }: Job): number[] {
 
 /**
  * Watts at which the busiest channel of the dimmer behind an output carries its rating: `rating * volts / (watts of that
- * channel / watts of all)`, and what the dimmer takes itself; the ceiling of the job where that is lower.
+ * channel / watts of the worst mix)`, and what the dimmer takes itself; the ceiling of the job where that is lower.
  */
 function outputCeiling_W(job: Job, products: Products): number | null {
   const { dimmer, strip } = products;
   const typed_W = job.drivers.outputCeiling_W;
   if (dimmer === null) return typed_W;
   const busiest = Math.max(...strip.channels.map(({ watts_per_m }) => watts_per_m));
-  const through_W = dimmer.channel_A * setVoltage_V(job, products) * (nominal_W_per_m(strip) / busiest);
+  const through_W =
+    dimmer.channel_A *
+    setVoltage_V(job, products) *
+    ((momentShare(job, products) * nominal_W_per_m(strip)) / busiest);
   return Math.min(through_W + dimmer.ownLoss_W, typed_W ?? Number.POSITIVE_INFINITY);
 }
 

@@ -86,7 +86,18 @@ function typed(level: number): number {
  * Working levels that give the wanted brightness: those of the job in proportion, so that the mix of colours stays,
  * or all alike where that would take a channel beyond full; none where full is not enough.
  */
-function neededLevels(levels: readonly number[], at: Record<'seen' | 'full' | 'wanted', number>): number[] {
+function neededLevels(
+  levels: readonly number[],
+  at: Record<'seen' | 'full' | 'wanted', number>,
+  mixingLimit: number | null,
+): number[] {
+  const needed = levelsFor(levels, at);
+  const sum = needed.reduce((total, level) => total + level, 0);
+  return mixingLimit !== null && sum > mixingLimit + 1e-9 ? [] : needed;
+}
+
+/** The same where nothing limits the mix. */
+function levelsFor(levels: readonly number[], at: Record<'seen' | 'full' | 'wanted', number>): number[] {
   if (at.wanted > at.full) return [];
   const inProportion = levels.map((level) => (level * at.wanted) / at.seen);
   const kept = at.seen > 0 && Math.max(...inProportion) <= 1;
@@ -123,7 +134,11 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
     levels: { full: 1, working: [...levels], lowest },
-    neededLevels: neededLevels(levels, { seen, full, wanted: job.light.wanted_cd_per_m2 }),
+    neededLevels: neededLevels(
+      levels,
+      { seen, full, wanted: job.light.wanted_cd_per_m2 },
+      job.dimming.mixingLimit,
+    ),
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     visibility: dots.visibility,

@@ -74,7 +74,7 @@ function wire(
 }
 
 const nominally = (described: Described): Foreseen => ({
-  watts: nominalWatts(described.setOut, described.products),
+  watts: nominalWatts(described.setOut, described.products, described.job),
   air_degC: roomAir_degC(described),
 });
 

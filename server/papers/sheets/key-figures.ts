@@ -76,7 +76,9 @@ function dropText(job: Job, { circuit }: Sizing): string {
 
 /** What the drivers deliver, at which level, and on average under a limit of the dimmer. */
 function loadText({ circuit, conditions }: Sizing): string {
-  const at = circuit.level === 'full' ? 'at full' : 'under the limit of the dimmer';
+  const at = { full: 'at full', working: 'under the limit of the dimmer', mix: 'in the worst mix' }[
+    circuit.level
+  ];
   const average = `, ${watts(circuit.average_W)} on average under the limit of the dimmer`;
   const isPulsed = conditions.length > 0 && circuit.level === 'full';
   return `${watts(circuit.supply_W)} delivered by the drivers ${at}${isPulsed ? average : ''}`;

@@ -37,13 +37,13 @@ describe('loads of the runs', () => {
   });
 
   it('begin at nominal: 2.4 W for 1,000 mm, 1.2 W for 500 mm', () => {
-    const { setOut, products } = preparedOf(
+    const { setOut, products, job } = preparedOf(
       wallOf([600, 800], (job) => {
         if (job.slots.from === 'segments') Object.assign(job.slots.segments[1]!, { y1_mm: 600 });
       }),
     );
     for (const [i, watts] of [2.4, 1.2].entries())
-      expect(nominalWatts(setOut, products)[i]).toBeCloseTo(watts, 12);
+      expect(nominalWatts(setOut, products, job)[i]).toBeCloseTo(watts, 12);
   });
 });
 
