@@ -98,6 +98,7 @@ export const cable = z.strictObject({
   length_mm: num.describe('to be cut: way and tails, with the allowance'),
   conductorCount: num,
   area_mm2: num,
+  outer_mm: num.describe('outside diameter as bought, spare cores included'),
   current_A: num.describe('in its busiest leg'),
   design_A: num.describe('in its busiest leg, should any other leg, run or feed of the same output be dead'),
   drop_V: num,

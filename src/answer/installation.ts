@@ -64,11 +64,21 @@ const tap = z
   .strictObject({ id: text, cable: text.describe('it passes'), x_mm: num, y_mm: num })
   .describe('connector on a trunk that is not cut, from which branches leave');
 
+const fullestWay = z
+  .strictObject({
+    x_mm: num,
+    y_mm: num,
+    area_mm2: num.describe('cross-sections of all cables there, sheath included'),
+    cables: ids.describe('once for each time they pass'),
+  })
+  .describe('the spot of the cable ways through which most cable passes');
+
 /** What stands between driver outputs and cables, and where. */
 export const installation = z.strictObject({
   blocks: z.array(block),
   dimmers: z.array(dimmer),
   taps: z.array(tap),
+  fullestWay: fullestWay.nullable().describe('null where nothing lies in a way'),
 });
 
 export type Standing = z.infer<typeof standing>;

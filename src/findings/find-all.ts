@@ -1,5 +1,6 @@
 import { type Finding, statuses } from '../answer/findings.ts';
 import { cableFindings } from './cable-findings.ts';
+import { cableWayFindings } from './cable-way-findings.ts';
 import { circuitFindings } from './circuit-findings.ts';
 import type { Sized } from './context.ts';
 import { dimmerFindings } from './dimmer-findings.ts';
@@ -22,6 +23,7 @@ export function findAll(sized: Sized): Finding[] {
     ...setOutFindings(sized),
     ...circuitFindings(sized),
     ...cableFindings(sized),
+    ...cableWayFindings(sized),
     ...driverFindings(sized),
     ...driverPlaceFindings(sized),
     ...dimmerFindings(sized),

@@ -104,7 +104,7 @@ function stairWall(): Job {
       behind: 'inner wall',
     },
     strip: { ...base.strip, entry: '24V-2.4W', anchor: 'start' },
-    cables: { ...base.cables, way: 'foot' },
+    cables: { ...base.cables, way: 'foot', wayWidth_mm: 90 },
     drivers: {
       ...base.drivers,
       entry: '24V-60W',

@@ -7,6 +7,7 @@ import { shortAtFarEnd } from '../installation/far-short.ts';
 import { opensFuse } from '../installation/fuse-families.ts';
 import { type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
 import { limitOverRating } from '../installation/plan-installation.ts';
+import { outsideDiameter_mm } from '../installation/way-room.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
@@ -165,6 +166,7 @@ function answer(
     length_mm: cable.length_mm,
     conductorCount: named.cores.length,
     area_mm2: cable.product.area_mm2,
+    outer_mm: outsideDiameter_mm(cable.product.outer_mm, named.cores.length + named.spareCoreCount),
     current_A: busiest.leg.current_A,
     design_A: Math.max(cable.design_A, busiest.leg.current_A),
     drop_V: sum(legs.map(({ leg }) => leg.drop_V)),

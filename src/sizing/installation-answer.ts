@@ -4,6 +4,7 @@ import type { InstallationAnswer, Standing } from '../answer/installation.ts';
 import { breakingCapacity_A, fuseFamilies, fuseVoltage_V } from '../installation/fuse-families.ts';
 import type { PlaceLayout } from '../installation/place-layout.ts';
 import type { Installation, PlannedFuse } from '../installation/plan.ts';
+import { fullestSpot } from '../installation/way-room.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
 import { averageShare } from './dimming-of-job.ts';
@@ -91,7 +92,7 @@ function dimmerAnswer(
 
 /**
  * What stands between driver outputs and cables, and where.
- * @param cables of the answer, for the current of each fuse
+ * @param cables of the answer, for the current of each fuse and the room they take
  */
 export function installationAnswer(
   { wired, solution }: Pick<Settled, 'wired' | 'solution'>,
@@ -103,5 +104,6 @@ export function installationAnswer(
     blocks: blocks.map((block) => blockAnswer(block, standing, wired, cables)),
     dimmers: solvedDimmers(wired, solution).map((dimmer) => dimmerAnswer(dimmer, standing, wired)),
     taps: taps.map((tap) => ({ ...tap })),
+    fullestWay: fullestSpot(cables),
   };
 }

@@ -48,6 +48,9 @@ const cases: [string, string, (job: Job) => void][] = [
       Object.assign(job.strip.data, { railPositive_mohm_per_m: 500, railReturn_mohm_per_m: 500 });
     },
   ],
+  ['way-room', 'watch', (job) => (job.cables.wayWidth_mm = 30)],
+  ['cable-thickness', 'fails', (job) => (job.cables.data.outer_mm = 23)],
+  ['driver-place-reach-1', 'fails', (job) => (job.drivers.places[0]!.reachable = false)],
   ['cable-area', 'watch', (job) => (job.cables.entry = '0.5mm2')],
   ['cable-capacity', 'fails', (job) => Object.assign(job.cables, { entry: 'awg-22', cable_degC: 69.9 })],
   ['cable-fuse', 'fails', (job) => Object.assign(job.cables, { entry: 'awg-22', cable_degC: 69.9 })],

@@ -136,7 +136,7 @@ describe('the job on the page', () => {
     ]);
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
     const waiting = new Set([
-      ...['cables.wayWidth_mm', 'drivers.stock'],
+      'drivers.stock',
       ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
     ]);
     const missing = leaves(parts, '').filter(

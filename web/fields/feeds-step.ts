@@ -14,7 +14,7 @@ import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
-const cableKeys = ['name', 'area_mm2', 'conductor_ohm_per_km', 'limit_degC'] as const;
+const cableKeys = ['name', 'area_mm2', 'conductor_ohm_per_km', 'limit_degC', 'outer_mm'] as const;
 
 type Feeding = Pick<Job['feeds'], 'arrangement' | 'cutLines'>;
 
@@ -124,7 +124,7 @@ export function feedsStep(form: FormContext): Step {
       ${productChoice(form, 'cables', 'Cable')}
       ${foldOut('Every figure of the cable', html`${cableKeys.map((key) => field(form, ['cables', 'data', key]))}`)}
       ${at('layout')} ${hasTrunk(form.draft.job) ? trunkChoice(form) : nothing}
-      ${field(form, ['cables', 'fuses'], { help: fuseRemarks[cables.fuses] })} ${at('way')} ${at('wayInset_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
+      ${field(form, ['cables', 'fuses'], { help: fuseRemarks[cables.fuses] })} ${at('way')} ${at('wayInset_mm')} ${at('wayWidth_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
       ${at('grouped')}
       ${foldOut(
         'Contacts and joints',

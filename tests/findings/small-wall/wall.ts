@@ -151,7 +151,7 @@ const cables: Cable[] = slotIds.map((run, i) => {
       { in: 'place', from: foot, to: hole, length_mm: 800, togetherCount: 2, air_degC: 30 },
       { in: 'panel', from: hole, to: pad, length_mm: 200, togetherCount: 1, air_degC: 40 },
     ],
-    ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, design_A: current_A },
+    ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, outer_mm: 8.6, design_A: current_A },
     ...{ capacity_A: [9, 5, 9][i]!, worstStretch: 1, fuse: `F${i + 1}`, fuse_A: 1, fuseOpens: true },
     ...{ protectedBy: 'fuse', farShort_A: [4, 3, 5][i]!, farShortNoticed: true },
   };
@@ -267,7 +267,7 @@ const section: Section = {
 /** The small wall with some of its numbers changed. */
 export function wall(change: (wall: Wall) => void = () => {}): Sized {
   const job = describedJob();
-  const installation: InstallationAnswer = { blocks: [], dimmers: [], taps: [] };
+  const installation: InstallationAnswer = { blocks: [], dimmers: [], taps: [], fullestWay: null };
   const answer = { products, section, setOut, cables, circuit, installation, light, heat, conditions: [] };
   const made: Wall = {
     ...structuredClone({ ...answer, job, drivers: driversIn(job.drivers.places) }),

@@ -128,6 +128,8 @@ describe('cables of a strip with two channels, 12 and 2 W/m', () => {
   it('have a conductor for each return beside the plus, and drop by the worse of the returns', () => {
     const cable = solved(channels).at('C01');
     expect(cable).toMatchObject({ conductorCount: 3, spareCoreCount: 0, name: '3 × 1.5 mm² fine-wire' });
+    // 8.6 mm with two cores, three are 2.16/2 as thick.
+    expect(cable.outer_mm).toBeCloseTo(9.288, 9);
     expect(cable.cores.map(({ mark, to }) => [mark, to])).toEqual([
       ['red', 'S01-F1 plus'],
       ['2', 'S01-F1 warm white'],
