@@ -16,6 +16,7 @@ import {
   isInJob,
   limitedDimmerProposal,
   type Proposal,
+  remedyProposal,
   sheetProposal,
   stripProposal,
   variantProposal,
@@ -68,6 +69,32 @@ describe('proposals', () => {
       }
       for (const { area_mm2 } of areas) expect(cableProposal(area_mm2)).toBeDefined();
     }
+  });
+
+  it('do what findings about cables ask for: the cable that is thick enough, one of the same series, by one field', () => {
+    const foyer = demoJobs[2]!.job;
+    const findings = answered(sizeJob(foyer)).findings;
+    const named = (id: string) => present(findings.find((finding) => finding.id === id));
+    // The foyer's cables are 0.75 mm2: the next is 1 mm2; where 1.5 mm2 is asked for, 1 mm2 would not do.
+    const entryAfter = (id: string, job: Job) =>
+      present(remedyProposal(named(id), 'cables.entry', job)).edit(job).cables.entry;
+    expect(entryAfter('cable-fuse', foyer)).toBe('1mm2');
+    expect(entryAfter('cable-area', foyer)).toBe('1.5mm2');
+    const gauge: Job = { ...foyer, cables: { ...foyer.cables, entry: 'awg-20' } };
+    expect(entryAfter('cable-fuse', gauge)).toBe('awg-18');
+    const thickest: Job = { ...foyer, cables: { ...foyer.cables, entry: '4mm2' } };
+    expect(remedyProposal(named('cable-fuse'), 'cables.entry', thickest)).toBeUndefined();
+    const own: Job = { ...foyer, cables: { ...foyer.cables, data: { area_mm2: 2 } } };
+    expect(remedyProposal(named('cable-fuse'), 'cables.entry', own)).toBeUndefined();
+    const trunk: Job = { ...foyer, cables: { ...foyer.cables, layout: 'trunk' } };
+    for (const [field, key, word] of [
+      ['cables.layout', 'layout', 'radial'],
+      ['cables.fuses', 'fuses', 'electronic'],
+    ] as const) {
+      const proposal = present(remedyProposal(named('cable-fuse'), field, trunk));
+      expect(proposal.edit(trunk)).toEqual({ ...trunk, cables: { ...trunk.cables, [key]: word } });
+    }
+    expect(remedyProposal(named('cable-fuse'), 'drivers.entry', foyer)).toBeUndefined();
   });
 
   it('know every variant the heat answer names, with and without carrier, open and closed', () => {

@@ -3,9 +3,11 @@ import { type Finding, type FindingStatus, statuses } from '../../src/answer/fin
 import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
+import { remedyProposal } from '../state/proposals.ts';
 import { placeName } from '../state/reasons.ts';
 import type { State } from '../state/store.ts';
 import { statusText } from '../words.ts';
+import { applyButton } from './asked-fold.ts';
 import { StoreElement } from './store-element.ts';
 
 const shapes = {
@@ -76,14 +78,18 @@ function measures(finding: Finding): TemplateResult | typeof nothing {
   </dl>`;
 }
 
-/** What to change, the best first; each leads to the field that changes it. */
-function remedyList({ remedies }: Finding, lead: (field: string) => void): TemplateResult | typeof nothing {
+/** What to change, the best first; each leads to the field that changes it, and is done by a button where one field does it. */
+function remedyList(
+  { remedies }: Finding,
+  lead: (field: string) => void,
+  act: (field: string) => TemplateResult | typeof nothing,
+): TemplateResult | typeof nothing {
   if (remedies.length === 0) return nothing;
   return html`<ul class="remedies">
     ${remedies.map(({ sentence, field }) =>
       field === null
         ? html`<li>${sentence}</li>`
-        : html`<li><button type="button" class="plain" @click=${() => lead(field)}>${sentence}</button></li>`,
+        : html`<li><button type="button" class="plain" @click=${() => lead(field)}>${sentence}</button> ${act(field)}</li>`,
     )}
   </ul>`;
 }
@@ -92,8 +98,15 @@ function remedyList({ remedies }: Finding, lead: (field: string) => void): Templ
 export class FindingList extends StoreElement {
   private readonly wide = window.matchMedia('(min-width: 700px)').matches;
 
-  protected override shows({ answer }: State): readonly unknown[] {
-    return [answer?.sizing];
+  protected override shows({ answer, draft }: State): readonly unknown[] {
+    return [answer?.sizing, draft?.job];
+  }
+
+  /** An issued revision is only looked at. */
+  private act(finding: Finding, field: string): TemplateResult | typeof nothing {
+    const { answer, frozen } = this.store.get();
+    if (!answer || frozen) return nothing;
+    return applyButton(this.store, remedyProposal(finding, field, answer.job));
   }
 
   private item(finding: Finding): TemplateResult {
@@ -114,7 +127,11 @@ export class FindingList extends StoreElement {
       </h3>
       ${measures(finding)}
       <p>${finding.sentence}</p>
-      ${remedyList(finding, (field) => jumpToField(this.store, field))}
+      ${remedyList(
+        finding,
+        (field) => jumpToField(this.store, field),
+        (field) => this.act(finding, field),
+      )}
       <p class="basis">
         Rests on: ${finding.basis}${/[.)]$/.test(finding.basis) ? '' : '.'}
         ${

@@ -1,4 +1,5 @@
 import type { AskedFeed, AskedStrip, AskedVariant } from '../../src/answer/asked.ts';
+import type { Finding } from '../../src/answer/findings.ts';
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
@@ -25,6 +26,38 @@ export function cableProposal(area_mm2: number): Proposal | undefined {
     fields: ['cables.data'],
     edit: (job) => withProduct(job, 'cables', entry.id),
   };
+}
+
+/** The thinnest cable of the same series that is thicker than the job's, and no thinner than so much. */
+function thickerProposal({ cables }: Job, least_mm2: number): Proposal | undefined {
+  const own = cableCatalogue.find(({ id }) => id === cables.entry);
+  if (!own || cables.data.area_mm2 !== undefined) return undefined;
+  const isGauge = ({ id }: { readonly id: string }): boolean => id.startsWith('awg-');
+  const thicker = cableCatalogue
+    .filter((entry) => isGauge(entry) === isGauge(own))
+    .filter(({ area_mm2 }) => area_mm2 > own.area_mm2 && area_mm2 >= least_mm2)
+    .toSorted((a, b) => a.area_mm2 - b.area_mm2)[0];
+  return (
+    thicker && {
+      what: `${thicker.name} for every cable`,
+      fields: ['cables.data'],
+      edit: (job) => withProduct(job, 'cables', thicker.id),
+    }
+  );
+}
+
+const inCables =
+  (change: Partial<Job['cables']>) =>
+  (job: Job): Job => ({ ...job, cables: { ...job.cables, ...change } });
+
+/** What a remedy of a finding does, where a change of one field of the cables does it. */
+export function remedyProposal({ limit, unit }: Finding, field: string, job: Job): Proposal | undefined {
+  if (field === 'cables.entry') return thickerProposal(job, unit === 'mm²' ? (limit ?? 0) : 0);
+  if (field === 'cables.layout')
+    return { what: 'one cable to each feed point', fields: [field], edit: inCables({ layout: 'radial' }) };
+  if (field === 'cables.fuses')
+    return { what: 'electronic channels as fuses', fields: [field], edit: inCables({ fuses: 'electronic' }) };
+  return undefined;
 }
 
 /** What a feed of an answer is in the job: an arrangement, and how many feed points between the ends. */
