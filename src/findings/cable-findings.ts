@@ -114,6 +114,9 @@ function farShorts({ cables, job }: Sized): Check[] {
       )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to open the fuse or to stop the driver, so it could sit there warm.`,
       remedies: [
         remedy('cables.entry', 'Take a thicker cable.'),
+        ...(job.cables.fuses !== 'electronic' && unnoticed.some(({ fuse_A }) => fuse_A !== null)
+          ? [remedy('cables.fuses', 'Take electronic channels for fuses: they open at less current.')]
+          : []),
         remedy('drivers.entry', 'Take a driver that gives less current, so that a smaller fuse will do.'),
       ],
     },

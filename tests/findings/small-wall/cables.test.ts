@@ -119,12 +119,29 @@ describe('a short at the far end', () => {
   it('is told where nothing notices it, with the largest of them', () => {
     expect(is('far-short')).toBe(false);
     expect(at('far-short', unnoticed(2))).toMatchObject({
-      ...{ status: 'watch', value: 1, limit: 0, margin: -1, fields: ['cables.entry', 'drivers.entry'] },
+      ...{
+        status: 'watch',
+        value: 1,
+        limit: 0,
+        margin: -1,
+        fields: ['cables.entry', 'cables.fuses', 'drivers.entry'],
+      },
       place: { cable: 'C02', field: 'cables.entry' },
     });
     expect(at('far-short', unnoticed(2)).sentence).toMatch(
       /^A short at the far end of what cable C02 feeds would draw about 3\.00 A/,
     );
+    // Nothing opens at less than an electronic channel; and no other kind helps where no fuse stands.
+    const { fields } = at('far-short', (w) => {
+      unnoticed(2)(w);
+      w.job.cables.fuses = 'electronic';
+    });
+    expect(fields).toEqual(['cables.entry', 'drivers.entry']);
+    const unfused = at('far-short', (w) => {
+      unnoticed(2)(w);
+      w.cables[1]!.fuse_A = null;
+    });
+    expect(unfused.fields).toEqual(['cables.entry', 'drivers.entry']);
     const two = at('far-short', unnoticed(2, 3));
     expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C03' } });
     expect(two.sentence).toContain('what cables C02 and C03 feed would draw about 5.00 A');
