@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newJob } from '../../src/index.ts';
 import { careful } from './careful.ts';
+import { failures } from './failures.ts';
 import { jobs } from './jobs.ts';
 import { fuzz, type Kind } from './kind.ts';
 import { wrongIssue } from './oracle.ts';
@@ -28,6 +29,10 @@ describe('random jobs', () => {
 
   it.each(parts(10, 5))('break nothing careful, from number %i on', async (from) => {
     expect(await broken(careful, 2, from, 5)).toEqual([]);
+  });
+
+  it.each(parts(5, 20))('overload nothing when one thing is dead, from number %i on', async (from) => {
+    expect(await broken(failures, 1, from, 20)).toEqual([]);
   });
 
   it('are the same for the same seed and number, whatever ran before', () => {

@@ -1,6 +1,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { careful } from './careful.ts';
+import { failures } from './failures.ts';
 import { http } from './http.ts';
 import { jobs } from './jobs.ts';
 import { fuzz, type Kind } from './kind.ts';
@@ -22,7 +23,7 @@ const named = <Case>(kind: Kind<Case>) => ({
   close: async (): Promise<void> => kind.close?.(),
 });
 
-const kinds = [named(jobs), named(careful), named(order), named(http), named(store)];
+const kinds = [named(jobs), named(careful), named(order), named(failures), named(http), named(store)];
 
 const usage = `npm run fuzz -- KIND COUNT [--seed 1] [--from 0] [--out build/fuzz]   KIND: ${kinds.map(({ name }) => name).join(', ')}
 npm run fuzz -- replay FILE`;
