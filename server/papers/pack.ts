@@ -21,6 +21,7 @@ import {
   openFindings,
   type RevisionLine,
   slotList,
+  tapList,
   unprintableTable,
 } from './sheets/text-tables.ts';
 import { finished } from './sheets/title-block.ts';
@@ -86,7 +87,7 @@ function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] 
     ...driverPlacesDrafts(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),
-    ...tableDrafts([slotList(sizing), ...schedules(input, changes)], format),
+    ...tableDrafts([slotList(sizing), tapList(sizing), ...schedules(input, changes)], format),
   ];
 }
 

@@ -70,6 +70,53 @@ function testTables(schedule: Schedule, table: Table): Table[] {
   ];
 }
 
+/** Rows below which what is alike in all of them is left where it stands. */
+const fewRows = 3;
+
+/** Columns, but the first, that say the same in every row. */
+const alikeIn = ({ columns, rows }: Table): number[] =>
+  rows.length < fewRows
+    ? []
+    : columns.flatMap((_, i) => (i > 0 && rows.every((row) => row[i] === rows[0]![i]) ? [i] : []));
+
+/** What every row of a schedule says, once; a column that is empty throughout says nothing. */
+function onceTable(table: Table, alike: readonly number[]): Table {
+  const column = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
+  const rows = alike.flatMap((i) => {
+    const { label, unit } = table.columns[i]!;
+    const value = table.rows[0]![i]!;
+    return value === '' ? [] : [[label, unit === '' ? value : `${value} ${unit}`]];
+  });
+  const title = `${table.title}: alike for all`;
+  return { title, columns: [column('What'), column('For every row')], rows, marked: new Set() };
+}
+
+/**
+ * The cable schedule in two tables, what is laid and cut first, what it carries then; what all rows say alike, or none
+ * says, is no column, and stands once before them.
+ */
+function cableTables(schedule: Schedule, table: Table): Table[] {
+  const alike = alikeIn(table);
+  const rows = schedule.rows.map((_, i) => i);
+  const kept = schedule.columns.flatMap((_, i) => (alike.includes(i) ? [] : [i]));
+  const carries = schedule.columns.findIndex(({ key }) => key === 'grouped');
+  return [
+    onceTable(table, alike),
+    part(
+      table,
+      `${table.title}: laying`,
+      rows,
+      kept.filter((i) => i < carries),
+    ),
+    part(
+      table,
+      `${table.title}: load and protection`,
+      rows,
+      kept.filter((i) => i === 0 || i >= carries),
+    ),
+  ];
+}
+
 /** What the figures of a schedule rest on, as a table of its own before it. */
 function notesTable({ title, notes }: Schedule): Table[] {
   if (notes.length === 0) return [];
@@ -84,11 +131,16 @@ function notesTable({ title, notes }: Schedule): Table[] {
   ];
 }
 
+/** The tables of a schedule: rows or columns of two kinds stand apart. */
+function tablesOf(schedule: Schedule, table: Table): Table[] {
+  if (schedule.id === 'test-sheet') return testTables(schedule, table);
+  return schedule.id === 'cables' ? cableTables(schedule, table) : [table];
+}
+
 /**
- * A schedule as one table on paper, or two where its rows are of two kinds, with what it rests on before it. `marked`
- * rows have changed.
+ * A schedule as one table on paper, or two where its rows or columns are of two kinds, with what it rests on before it.
+ * `marked` rows have changed.
  */
 export function scheduleTables(schedule: Schedule, marked: ReadonlySet<number>): Table[] {
-  const table = tableOf(schedule, marked);
-  return [...notesTable(schedule), ...(schedule.id === 'test-sheet' ? testTables(schedule, table) : [table])];
+  return [...notesTable(schedule), ...tablesOf(schedule, tableOf(schedule, marked))];
 }

@@ -89,6 +89,30 @@ export function slotList({ setOut }: Sizing): Table {
   };
 }
 
+/** Where every tap on a trunk or a ring is, and what leaves it. */
+export function tapList({ cables, installation }: Sizing): Table {
+  const branches = (tap: string): string =>
+    cables.flatMap(({ id, from }) => (from.kind === 'tap' && from.id === tap ? [id] : [])).join(', ');
+  return {
+    title: 'Tap list',
+    columns: [
+      words('Tap'),
+      words('On cable'),
+      millimetres('From left'),
+      millimetres('From bottom'),
+      words('Branches'),
+    ],
+    rows: installation.taps.map(({ id, cable, x_mm, y_mm }) => [
+      id,
+      cable,
+      shown(x_mm, 0),
+      shown(y_mm, 0),
+      branches(id),
+    ]),
+    marked: unmarked,
+  };
+}
+
 /** What changed since the revision before, row by row. */
 export function changesTable(changes: readonly Change[], before: string): Table {
   return {
