@@ -244,16 +244,30 @@ const deviceOf = (end: End, output: OutputToWire): string | null => {
   return end.kind === 'dimmer' || end.kind === 'block' ? end.id : null;
 };
 
+/** Where cables leave the box of a place: a remote one by the middle of its top, since its height above the way says nothing. */
+function holeOf({ output, start }: Laid, given: InstallationToPlan): Point {
+  const { kind, x_mm, y_mm, width_mm, height_mm } = given.places[output.place]!;
+  return kind === 'remote' ? { x_mm: x_mm + width_mm / 2, y_mm: y_mm + height_mm } : start.exit;
+}
+
+/** A way that leaves a place, begun at the hole of its box: between a remote place and the panel only its length counts. */
+const fromHole = (paths: readonly Path[], hole: Point): Path[] =>
+  paths.map((each, i) => (i === 0 && each.in === 'remote' ? { ...each, from: hole } : each));
+
 /** A cable with the part of its way that lies inside its place. */
-function withInside(cable: LaidCable, { output, start }: Laid, housing: Housing): LaidCable {
+function withInside(cable: LaidCable, laid: Laid, housing: Housing, given: InstallationToPlan): LaidCable {
+  const { output } = laid;
+  const hole = holeOf(laid, given);
   const legs = cable.legs.map((leg) => {
     const from = deviceOf(leg.from, output);
     const to = deviceOf(leg.to, output);
     if (from !== null && to !== null)
       return { ...leg, paths: betweenDevices(housing.out(from, output.place), housing.in(to, output.place)) };
-    const out = from === null ? [] : toExit(housing.out(from, output.place), start.exit);
-    const home = to === null ? [] : reversed(toExit(housing.out(to, output.place), start.exit));
-    return { ...leg, paths: [...out, ...leg.paths, ...home] };
+    const out = from === null ? [] : toExit(housing.out(from, output.place), hole);
+    const home = to === null ? [] : reversed(toExit(housing.out(to, output.place), hole));
+    const outward = from === null ? leg.paths : fromHole(leg.paths, hole);
+    const between = to === null ? outward : reversed(fromHole(reversed(outward), hole));
+    return { ...leg, paths: [...out, ...between, ...home] };
   });
   return { ...cable, legs };
 }
@@ -333,7 +347,7 @@ export function planInstallation(given: InstallationToPlan): Outcome<Installatio
   const cables = wired.flatMap((each, i) =>
     each.cables.map((cable) =>
       planned(
-        withInside(cable, each, housing),
+        withInside(cable, each, housing, given),
         { laid: each, head: heads[i]!, count, design_A: design_A.get(cable.id)! },
         given,
       ),

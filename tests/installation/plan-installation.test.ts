@@ -122,9 +122,11 @@ describe('any wall of any layout', () => {
   it('cuts each cable no shorter than its drawn way, nor than straight from end to end', () => {
     for (const each of plans)
       for (const cable of each.plan.cables) {
-        const drawn_mm = cable.stretches.reduce((sum, { from, to }) => sum + apart_mm(from, to), 0);
+        // What lies between a remote place and the panel has a length, and no place on the drawing.
+        const drawn = cable.stretches.filter((each) => each.in !== 'remote');
+        const drawn_mm = drawn.reduce((sum, { from, to }) => sum + apart_mm(from, to), 0);
         expect(cable.length_mm).toBeGreaterThanOrEqual(drawn_mm - 1e-9);
-        for (const leg of cable.legs) {
+        for (const leg of cable.legs.filter(({ paths }) => paths.every((path) => path.in !== 'remote'))) {
           const from = spotOf(leg.from, sideAt(cable, 'from'), each);
           const to = spotOf(leg.to, sideAt(cable, 'to'), each);
           if (from && to) expect(pathLength_mm(leg.paths)).toBeGreaterThanOrEqual(apart_mm(from, to) - 1e-6);
@@ -369,6 +371,24 @@ describe('a wall by hand', () => {
       ['C01', 'place', 2],
       ['C02', 'place', 2],
     ]);
+  });
+
+  /*
+   * A remote place of 800 x 100 mm, 3 m of cable away, whose cable comes in at x = 500: the block's outgoing side lies
+   * 120 mm left of the middle of its top and 74 mm below it, as in the plinth, whatever height the box is written at. Then
+   * 3,000 mm, 100 along the foot way at 40 mm, and up to 100 mm.
+   */
+  it('counts of a remote place the route inside its box and the length of its cable, wherever it is written', () => {
+    const far = (y_mm: number) =>
+      plannedWall({
+        places: [placeBelow({ kind: 'remote', x_mm: 500, y_mm, cable_mm: 3000 })],
+      }).cables.find(({ id }) => id === 'C01')!;
+    for (const y_mm of [-200, -5000, 0, 1500]) {
+      const { way_mm, stretches } = far(y_mm);
+      expect(way_mm).toBeCloseTo(120 + 74 + 3000 + 100 + 60, 9);
+      expect(stretches.map((each) => each.in)).toEqual(['place', 'place', 'remote', 'way', 'panel']);
+      for (const [i, each] of stretches.entries()) if (i > 0) expect(each.from).toEqual(stretches[i - 1]!.to);
+    }
   });
 
   it('has the air of the place, of the slot and of the room round it, never cooler than the job says', () => {
