@@ -88,20 +88,16 @@ function placeLabel(ids: readonly string[], { kind, cable_mm }: DriverPlace): st
   return `${names}, ${cable_mm === null ? 'remote' : `${quantity(cable_mm, 'mm')} of cable away`}`;
 }
 
-/** Beneath the top of its place where it fits there, else upright beside the end the cables do not leave by. */
-function labelOf(
-  text: string,
-  place: DriverPlace,
-  { way }: Job['cables'],
-  frame: WallFrame,
-): SVGTemplateResult {
+/** Beneath the top of its place where it fits there, else upright beside it, on the side away from the panel's middle. */
+function labelOf(text: string, place: DriverPlace, { panel }: Job, frame: WallFrame): SVGTemplateResult {
   const fits = place.width_mm * frame.scale > 7 * text.length && place.height_mm * frame.scale > 16;
-  const x = frame.x(place.x_mm + place.width_mm / 2);
-  const [head, foot] = [frame.y(place.y_mm + place.height_mm), frame.y(place.y_mm)];
-  const upright = `translate(${x + 4} ${way === 'foot' ? head - 5 : foot + 5}) rotate(-90)`;
-  const anchor = fits ? 'middle' : way === 'foot' ? 'start' : 'end';
-  return svg`<text class="driver-label" text-anchor=${anchor}
-    transform=${fits ? `translate(${x} ${head + 12})` : upright}>${text}</text>`;
+  const middle_mm = place.x_mm + place.width_mm / 2;
+  const isLeft = middle_mm < panel.width_mm / 2;
+  const beside = isLeft ? frame.x(place.x_mm) - 4 : frame.x(place.x_mm + place.width_mm) + 11;
+  const at = fits
+    ? `translate(${frame.x(middle_mm)} ${frame.y(place.y_mm + place.height_mm) + 12})`
+    : `translate(${beside} ${frame.y(place.y_mm)}) rotate(-90)`;
+  return svg`<text class="driver-label" text-anchor=${fits ? 'middle' : 'start'} transform=${at}>${text}</text>`;
 }
 
 /** Where drivers and blocks go: drawn before the cables, which run through it. */
@@ -128,7 +124,7 @@ function devicesIn(
       return at ? driverSymbol(driver, at, frame, choice) : nothing;
     })}
     ${blocksIn(answer, place).map(([block, at]) => blockSymbol(block, at, answer, frame, choice))}
-    ${labelOf(placeLabel(ids, place), place, answer.job.cables, frame)}
+    ${labelOf(placeLabel(ids, place), place, answer.job, frame)}
   </g>`;
 }
 
