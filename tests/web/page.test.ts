@@ -133,11 +133,12 @@ describe('the job on the page', () => {
       'section.carrierThickness_mm',
       'cables.trunk',
       'drivers.places[1].cable_mm',
+      'dimming.mixingLimit',
     ]);
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
     const waiting = new Set([
       'drivers.stock',
-      ...['dimming.control', 'dimming.dimmer', 'dimming.mixingLimit', 'dimming.restName', 'site.note'],
+      ...['dimming.control', 'dimming.dimmer', 'dimming.restName', 'site.note'],
     ]);
     const missing = leaves(parts, '').filter(
       (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),

@@ -87,6 +87,7 @@ export function lightStep(form: FormContext): Step {
         Levels are of full. The wanted brightness is judged at the working level; the lowest is what the dimmer must
         still reach, the working level where none is given.
       </p>
+      ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'every channel full at once' }) : nothing}
       ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
       ${foldOut(
