@@ -133,12 +133,11 @@ describe('the job on the page', () => {
       'section.carrierThickness_mm',
       'cables.trunk',
       'drivers.places[1].cable_mm',
-      'dimming.mixingLimit',
+      ...['dimming.mixingLimit', 'dimming.dimmer'],
     ]);
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
     const waiting = new Set([
-      'drivers.stock',
-      ...['dimming.control', 'dimming.dimmer', 'dimming.restName', 'site.note'],
+      ...['drivers.stock', 'dimming.restName', 'site.note'],
     ]);
     const missing = leaves(parts, '').filter(
       (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),
@@ -162,6 +161,18 @@ describe('the job on the page', () => {
     await field('drivers.places[1].cable_mm').fill('2 m');
     await settled(page);
     expect(await page.locator('#schedule-cables tbody').textContent()).toContain('remote');
+  });
+
+  it('puts a dimmer behind the drivers where one is chosen, and takes it away', async () => {
+    await openDemo(page, service.address, 'Stair wall');
+    const by = await unfolded('dimming.control');
+    await by.selectOption({ label: 'Dimmer, one channel of 5 A, push button' });
+    await settled(page);
+    await page.locator('#tab-dimming').click();
+    expect(await page.locator('#schedule-dimming tbody').textContent()).toContain('Push button');
+    await by.selectOption({ label: 'no part of this job' });
+    await settled(page);
+    expect(await page.locator('#tab-dimming').count()).toBe(0);
   });
 
   it('takes sums, other lengths and arrow keys, and the date as the browser writes it', async () => {

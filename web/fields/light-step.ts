@@ -1,8 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
 import { brightnessBands } from '../../src/answer/brightness.ts';
+import { dimmerCatalogue } from '../../src/job/dimmer-catalogue.ts';
+import type { Job } from '../../src/job/job.ts';
 import { freeZoneId, newZone } from '../../src/job/zone.ts';
 import { counted, entryText, quantity } from '../format.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
+import { fieldId } from '../state/paths.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { foldOut, type Step } from './step.ts';
@@ -66,6 +70,40 @@ function addZone(form: FormContext): void {
   });
 }
 
+type Dimming = Job['dimming'];
+
+/** What may dim: nothing of this job, the drivers themselves, or a dimmer of the catalogue behind every output. */
+const dimmedBy: readonly (Pick<Dimming, 'control' | 'dimmer'> & { readonly title: string })[] = [
+  { control: 'none', dimmer: null, title: 'no part of this job' },
+  { control: 'driver', dimmer: null, title: 'the drivers themselves' },
+  ...dimmerCatalogue.map(({ id, name }) => ({
+    control: 'dimmer' as const,
+    dimmer: { entry: id, data: {} },
+    title: name,
+  })),
+];
+
+/** What the light is dimmed by, in one list. */
+function dimmerChoice(form: FormContext): TemplateResult {
+  const name = 'dimming.control';
+  const { control, dimmer } = form.draft.job.dimming;
+  const isChosen = (each: (typeof dimmedBy)[number]): boolean =>
+    each.control === control && each.dimmer?.entry === (control === 'dimmer' ? dimmer?.entry : undefined);
+  const take = (event: Event): void => {
+    const { title: _, ...chosen } = dimmedBy[(event.target as HTMLSelectElement).selectedIndex]!;
+    alter(form.store, (job) => ({ ...job, dimming: { ...job.dimming, ...chosen } }));
+  };
+  return html`<div class="field is-product">
+    <label for=${fieldId(name)}>Dimmed by</label>
+    <span class="entry is-choice">
+      <select id=${fieldId(name)} data-field=${name} aria-describedby="${fieldId(name)}-help" @change=${take}>
+        ${dimmedBy.map((each) => html`<option .selected=${live(isChosen(each))}>${each.title}</option>`)}
+      </select>
+    </span>
+    <p class="hint" id="${fieldId(name)}-help">A dimmer stands behind every output, in the place of its driver.</p>
+  </div>`;
+}
+
 /** Wanted brightness first: it decides everything else. */
 export function lightStep(form: FormContext): Step {
   const { job } = form.draft;
@@ -87,6 +125,7 @@ export function lightStep(form: FormContext): Step {
         Levels are of full. The wanted brightness is judged at the working level; the lowest is what the dimmer must
         still reach, the working level where none is given.
       </p>
+      ${dimmerChoice(form)}
       ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'every channel full at once' }) : nothing}
       ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
