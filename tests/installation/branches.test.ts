@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { CableEnd } from '../../src/answer/cables.ts';
 import { legLength_mm } from '../../src/installation/branches.ts';
+import type { Leg } from '../../src/installation/plan.ts';
 import type { InstallationToPlan } from '../../src/installation/plan-installation.ts';
 import { fedRun } from '../set-out/runs.ts';
+import { path } from './laid.ts';
 import { cabling, copper, plannedWall, wallToPlan } from './plans.ts';
 
 /** Connectors of 10 mohm, dimmers of 30 mohm. Cords of 0.75 mm2 carry 4.8 A two together: fused behind 15 A. */
@@ -45,6 +47,14 @@ describe('the elements of a circuit', () => {
     ]);
   });
 
+  it('have such a fuse serve what is behind it, and be no length of cable', () => {
+    // Three of 1.6 A, allowed 6 A x 0.7 = 4.2 A: two need 4 A, three would need 6 A.
+    const runs = [1, 2, 3].map((n) => fedRun(`S0${n}`, [500 + 100 * n, 100, 500 + 100 * n, 1100]));
+    const [fuse] = plannedWall({ ...strong, runs, run_A: [1.6, 1.6, 1.6] }).branches;
+    expect(fuse).toMatchObject({ id: 'F1.1-1', cable: null, conductors: 'both', length_mm: 0 });
+    expect(fuse!.serves).toEqual(['S01-F1', 'S02-F1']);
+  });
+
   it('have a fuse of their own in series with it: 137 mV at 3 A', () => {
     // 2 A each need 3 A, both together 5 A, and 4.8 A are allowed.
     expect(told({ ...strong, run_A: [2, 2] })).toEqual([
@@ -67,6 +77,38 @@ describe('the elements of a circuit', () => {
       ['C02.1: B1.1/1 > S02', 10, 10],
       ['C02.2: B1.1/bar > S02', 10, 10],
     ]);
+  });
+
+  it('have the fuse of one crossed feed in series with its plus, whose return has a way of no one', () => {
+    // 2 A need 3 A; 6 A are allowed by itself.
+    const runs = [fedRun('S01', [600, 100, 600, 1100], 'crossed')];
+    expect(told({ ...strong, runs, run_A: [2] })).toEqual([
+      ['L1.1: D1.1 > B1.1/bar', 10, 10],
+      ['C01.1: B1.1/bar > S01', Number((10 + 137 / 3).toFixed(6)), 10],
+      ['C01.2: B1.1/bar > S01', 10, 10],
+    ]);
+    const home = plannedWall({ ...strong, runs, run_A: [2] }).branches.at(-1)!;
+    expect(home.to).toEqual({ kind: 'pad', run: 'S01', cutLine: 20, feedPoint: 'S01-F2' });
+  });
+
+  it('have the fuses of two blocks each in series with its own cable', () => {
+    const [output] = wallToPlan().outputs;
+    const outputs = ['D1', 'D2'].map((driver, i) => ({
+      ...{ ...output!, driver, id: `${driver}.1`, runs: [`S0${i + 1}`] },
+    }));
+    const fused_mohm = Number((10 + 137 / 3).toFixed(6));
+    expect(told({ ...strong, outputs, run_A: [2, 2] })).toEqual([
+      ['L1.1: D1.1 > B1.1/bar', 10, 10],
+      ['C01: B1.1/bar > S01', fused_mohm, 10],
+      ['L2.1: D2.1 > B2.1/bar', 10, 10],
+      ['C02: B2.1/bar > S02', fused_mohm, 10],
+    ]);
+  });
+
+  it('have nothing in series with a cable that has a way without fuse to itself', () => {
+    const runs = [1, 2, 3, 4, 5].map((n) => fedRun(`S0${n}`, [500 + 100 * n, 100, 500 + 100 * n, 1100]));
+    const series = told({ runs, run_A: runs.map(() => 0.2) });
+    expect(series.at(-1)).toEqual(['C05: B1.1/bar > S05', 10, 10]);
   });
 
   it('have the one fuse of a ring once for both its ends', () => {
@@ -131,6 +173,17 @@ describe('the elements of a circuit', () => {
 });
 
 describe('the part of a leg in its cable', () => {
+  it('is its way and its tails with the allowance, be the tails longer than the way', () => {
+    // 100 mm with both tails of 300: a tenth more than 700. With one tail and 50 mm of the way half of that.
+    const cable = { way_mm: 100, tails_mm: 600, length_mm: 770 };
+    const leg = (length_mm: number, tailCount: number) => ({
+      ...{ id: 'C01', serves: [], tailCount, paths: [path([0, 0], [length_mm, 0])] },
+      ...{ from: { kind: 'output', id: 'D1.1' }, to: { kind: 'tap', id: 'T' } },
+    });
+    expect(legLength_mm(leg(100, 2) as Leg, cable)).toBeCloseTo(770, 9);
+    expect(legLength_mm(leg(50, 1) as Leg, cable)).toBeCloseTo(385, 9);
+  });
+
   it('is nothing of a cable of no length', () => {
     const leg = {
       ...{ id: 'L', serves: [], paths: [], tailCount: 2 },

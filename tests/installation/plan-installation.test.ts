@@ -319,7 +319,8 @@ describe('a wall by hand', () => {
      * end, (310, -170). A block of one way is 60 mm along, 32 mm high; 10 mm on, it stands at (320, -190), in at
      * (320, -174), out at (380, -174). The hole is at the middle of the top, (500, -100).
      */
-    const { cables, blocks, layouts } = plannedWall();
+    const { cables, blocks, dimmers, layouts } = plannedWall();
+    expect(dimmers).toEqual([]);
     expect(layouts[0]!.standing.map(({ id, out }) => [id, out.x_mm, out.y_mm])).toEqual([
       ['D1', 310, -170],
       ['B1.1', 380, -174],
