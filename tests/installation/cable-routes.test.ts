@@ -114,6 +114,18 @@ describe('from the way to a pad', () => {
     expect(told(toPad(p(300, 900), flat, 40))).toEqual([['panel', 860]]);
   });
 
+  it('nor beside one that slants by half a right angle or less, wherever on the wall', () => {
+    const slant = fedRun('S01', [300, 900, 1300, 950]);
+    expect(told(toPad(p(1300, 950), slant, 40))).toEqual([['panel', 910]]);
+    const half = fedRun('S01', [0, 100, 1000, 1100]);
+    expect(told(toPad(p(1000, 1100), half, 40))).toEqual([['panel', 1060]]);
+    const farOut = fedRun('S01', [1900, 100, 1900, 1100]);
+    expect(told(toPad(p(1900, 1100), farOut, 40))).toEqual([
+      ['panel', 60],
+      ['slot', 1000],
+    ]);
+  });
+
   it('takes as much cable however it is split', () => {
     for (const way_mm of [40, 500, 1960])
       for (const y_mm of [100, 600, 1100])
