@@ -41,6 +41,13 @@ describe('current-carrying capacity', () => {
       const outcome = cableCapacity({ ...cool, ...changes });
       expect(!outcome.ok && outcome.issues[0]!.code).toBe('no-capacity-known');
     }
+    const thin = cableCapacity({ ...cool, area_mm2: 0.75 });
+    expect(thin.ok ? [] : thin.issues).toMatchObject([
+      {
+        quantities: { area_mm2: 0.75, ambient_degC: 30 },
+        sentence: expect.stringContaining('no current rating for 0.75 mm² laid by method B2'),
+      },
+    ]);
   });
 
   it('of insulation for 90 degC begins at the same value and loses less with heat', () => {

@@ -26,4 +26,12 @@ describe('a short at the far end', () => {
     expect(short.fault_W).toBe(288);
     expect(shortAtFarEnd({ set_V: 24, loop_ohm: 2, sourceLimit_A: 20, fuse: blade(5) }).opensFuse).toBe(true);
   });
+
+  it('is noticed by a driver whose limit it just meets, and by no fuse where there is none', () => {
+    // 24 V over 2.4 ohm are 10 A.
+    const met = shortAtFarEnd({ set_V: 24, loop_ohm: 2.4, sourceLimit_A: 10 });
+    expect(met).toMatchObject({ reachesLimit: true, opensFuse: false, couldSitUnnoticed: false });
+    const under = shortAtFarEnd({ set_V: 24, loop_ohm: 2.4, sourceLimit_A: 10.1 });
+    expect(under).toMatchObject({ reachesLimit: false, opensFuse: false, couldSitUnnoticed: true });
+  });
 });

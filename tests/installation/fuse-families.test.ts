@@ -143,6 +143,11 @@ describe('voltage and breaking', () => {
     expect(fuseVoltage_V(family, driver_V)).toBe(rated_V);
   });
 
+  it('and with just the tenth to spare it will do: 30/1.1 V on one for 30 V', () => {
+    expect(fuseVoltage_V('electronic', 30 / 1.1)).toBe(30);
+    expect(fuseVoltage_V('electronic', 30 / 1.1 + 1e-6)).toBe(60);
+  });
+
   it('a cartridge fuse of low breaking capacity breaks 35 A, from 3.5 A up ten times its rating', () => {
     const breaking = (rating_A: number) => breakingCapacity_A({ family: 'cartridge', rating_A });
     expect([1, 3.15, 4, 10].map(breaking)).toEqual([35, 35, 40, 100]);

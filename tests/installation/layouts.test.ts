@@ -147,6 +147,8 @@ describe('radial: a cable of its own from the output to every feed point', () =>
 
   it('keeps the name of a cable whatever else hangs on the output', () => {
     expect(lay('radial', [s03, s01]).map(({ id }) => id)).toEqual(['C03', 'C01']);
+    // A run that is called otherwise lends its cable its whole name.
+    expect(lay('radial', [{ ...s01, id: 'LAS1' }])[0]!.id).toBe('LAS1');
   });
 
   it('has no cables for an output that carries nothing', () => {
@@ -189,6 +191,7 @@ describe('trunk: along the way to both sides of the output, a branch at every sl
   it('is called after the output alone where there is but one', () => {
     const ids = lay('trunk', runs, from(50)).map(({ id }) => id);
     expect(ids).toEqual(['T1.1', 'C01', 'C02', 'C03']);
+    expect(lay('trunk', runs, from(700)).map(({ id }) => id)).toEqual(['T1.1', 'C03', 'C02', 'C01']);
   });
 
   it('a slot straight above the output belongs to the trunk to the right', () => {

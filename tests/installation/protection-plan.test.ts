@@ -110,6 +110,23 @@ describe('a plan of protection', () => {
     expect(inShort(thick)).toEqual([[3, 'C1']]);
   });
 
+  it('holds each plus to its own return and no other', () => {
+    // 2 A need 3 A either way; the thin return is that of S02.
+    const crossed = (number: number, home_A: number): CableToPlan[] => [
+      { ...cable(`P${number}`, 2, 6), conductors: 'positive', feeds: `S0${number}` },
+      { ...cable(`H${number}`, 2, home_A), conductors: 'return', feeds: `S0${number}` },
+    ];
+    const { ways } = planned([...crossed(1, 6), ...crossed(2, 3)], blades);
+    expect(ways.map(({ cables, returns, least_A }) => [...cables, ...returns, least_A])).toEqual([
+      ['P1', 'H1', 6],
+      ['P2', 'H2', 3],
+    ]);
+  });
+
+  it('leaves to the source what may carry just what it carries', () => {
+    expect(planned([cable('C1', 6, 6)], { ...blades, limit_A: 6 }).bySource).toEqual(['C1']);
+  });
+
   it('lets each of two pluses through one return have half of it', () => {
     const legs = ['C1', 'C2'].map((id) => ({
       ...cable(id, 2, 6),
@@ -145,9 +162,11 @@ describe('a plan of protection', () => {
     expect(() => protectionPlan([cable('C1', -1, 6)], blades)).toThrow(RangeError);
     expect(() => protectionPlan([cable('C1', 1, Number.NaN)], blades)).toThrow(RangeError);
     expect(() => protectionPlan([], { ...blades, conductorsPerWay: 0 })).toThrow(RangeError);
-    expect(() => protectionPlan([{ ...cable('C1', 1, 6), conductors: 'return' }], blades)).toThrow(
-      RangeError,
-    );
+    const lone: CableToPlan = { ...cable('C1', 1, 6), conductors: 'return' };
+    expect(() => protectionPlan([lone], blades)).toThrow(RangeError);
+    expect(() => protectionPlan([cable('C2', 1, 6), lone], blades)).toThrow(RangeError);
+    // No current at all is one.
+    expect(protectionPlan([cable('C1', 0, 6)], blades).ok).toBe(true);
   });
 });
 

@@ -33,9 +33,8 @@ const feeds_m = { C01: 0.409, C02: 0.509 } as const;
 const link_m = 0.23;
 
 describe('a cable with both conductors', () => {
-  const { settled, cables, at } = solved();
-
   it('loses its current times both conductors and their contacts, and the square of it in watts', () => {
+    const { settled, cables, at } = solved();
     // Of 1 m and 0.5 m of strip of 2.4 W/m at a little under 24 V: some 0.1 and 0.05 A. One contact at the block, one at the pad.
     for (const [id, amps] of [
       ['C01', 0.1],
@@ -52,6 +51,7 @@ describe('a cable with both conductors', () => {
   });
 
   it('and so does the link before them, for both, with its contact at the block', () => {
+    const { cables, at } = solved();
     const link = at('L1.1');
     expect(link.current_A).toBeCloseTo(at('C01').current_A + at('C02').current_A, 12);
     expect(link.drop_V).toBeCloseTo(link.current_A * 2 * (link_m * warm_ohm_per_m + 0.005), 12);
@@ -64,6 +64,7 @@ describe('a cable with both conductors', () => {
   });
 
   it('is named and drawn as laid', () => {
+    const { at } = solved();
     expect(at('C02')).toMatchObject({
       ...{ name: '2 × 1.5 mm² fine-wire', output: 'D1.1', conductors: 'both', conductorCount: 2 },
       ...{ serves: ['S02-F1'], way_mm: 509, tails_mm: 0, length_mm: 509, area_mm2: 1.5 },
@@ -81,6 +82,7 @@ describe('a cable with both conductors', () => {
   });
 
   it('has a core for plus and one for minus, from way to pad, none spare', () => {
+    const { at } = solved();
     const { cores, spareCoreCount, current_A } = at('C01');
     expect(spareCoreCount).toBe(0);
     expect(cores.map(({ mark, from, to }) => [mark, from, to])).toEqual([
@@ -91,6 +93,7 @@ describe('a cable with both conductors', () => {
   });
 
   it('needs no fuse where it may carry all the driver gives: 16*0.65*sqrt(30/40) of 1.5*3.13 A', () => {
+    const { at } = solved();
     // Four together, as the job says at the least, in air of 40 degC.
     expect(at('C01')).toMatchObject({ fuse: null, fuse_A: null, protectedBy: 'driver', fuseOpens: false });
     expect(at('C01').capacity_A).toBeCloseTo(9.00666, 4);
