@@ -18,9 +18,10 @@ function answered(change: (job: Job) => void = () => {}, xs_mm: readonly number[
     strong(own);
     change(own);
   });
-  const { solution, wired } = granted(settle(preparedOf(job)));
+  const settled = granted(settle(preparedOf(job)));
+  const { solution, wired } = settled;
   const cables = cableAnswers(solution, wired);
-  return { installation: installationAnswer(wired, cables), wired, cables };
+  return { installation: installationAnswer(settled, cables), wired, cables };
 }
 
 const currentOf = ({ cables }: ReturnType<typeof answered>, id: string): number =>
