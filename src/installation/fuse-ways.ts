@@ -1,9 +1,12 @@
 import type { Fuse } from './fuse-families.ts';
 import { type CableToPlan, type PlannedSource, protectionPlan } from './protection-plan.ts';
 
+/** What leaves an output, with the run it feeds together with another; null where it feeds what it feeds alone. */
+export type Supply = CableToPlan & { readonly together: string | null };
+
 /** One way of a block: the supplies made off to it, in their order, and the fuse they share. */
 export interface SharedWay {
-  readonly supplies: readonly CableToPlan[];
+  readonly supplies: readonly Supply[];
   /** Null where they need none, or where none fits. */
   readonly fuse: Fuse | null;
 }
@@ -12,9 +15,9 @@ export interface SharedWay {
 const mostInWay = 4;
 
 /** Supplies no fuse protects, each on a way of its own, with what it takes to plan the others. */
-function planWhatFits(supplies: readonly CableToPlan[], source: PlannedSource) {
+function planWhatFits(supplies: readonly Supply[], source: PlannedSource) {
   const plan = protectionPlan(supplies, source);
-  if (plan.ok) return { plan: plan.value, bare: [] as CableToPlan[] };
+  if (plan.ok) return { plan: plan.value, bare: [] as Supply[] };
   const unfused = new Set(plan.issues.map(({ place }) => place.cable));
   const feeds = new Set(supplies.filter(({ id }) => unfused.has(id)).map((supply) => supply.feeds));
   const rest = protectionPlan(
@@ -32,9 +35,28 @@ const inParts = <Item>(items: readonly Item[], most: number): Item[][] =>
 
 /**
  * Ways of a block for the supplies of one output in their order along the wall: what the limit of the source holds first,
- * as many on a way as its terminals take; then what shares a fuse; then what none protects, each by itself.
+ * as many on a way as its terminals take; then what shares a fuse; then what none protects, each by itself. What feeds
+ * one run together shares no way with anything else.
  */
-export function shareWays(supplies: readonly CableToPlan[], source: PlannedSource): SharedWay[] {
+export function shareWays(supplies: readonly Supply[], source: PlannedSource): SharedWay[] {
+  return rowsOf(supplies).flatMap((row) => waysOfRow(row, source));
+}
+
+/**
+ * Supplies cut where those of a run begin or end that is fed by several: a fuse they shared with others could blow, and
+ * the others would be fed backwards through that run.
+ */
+function rowsOf(supplies: readonly Supply[]): Supply[][] {
+  const rows: Supply[][] = [];
+  for (const supply of supplies) {
+    const row = rows.at(-1);
+    if (row && row[0]!.together === supply.together) row.push(supply);
+    else rows.push([supply]);
+  }
+  return rows;
+}
+
+function waysOfRow(supplies: readonly Supply[], source: PlannedSource): SharedWay[] {
   const { plan, bare } = planWhatFits(supplies, source);
   const pluses = supplies.filter(({ conductors }) => conductors !== 'return');
   const held = pluses.filter(({ id }) => plan.bySource.includes(id));

@@ -1,6 +1,6 @@
 import type { CableEnd } from '../answer/cables.ts';
 import { fuseResistance_ohm } from './fuse-families.ts';
-import { type SharedWay, shareWays } from './fuse-ways.ts';
+import { type SharedWay, type Supply, shareWays } from './fuse-ways.ts';
 import { calledAfter } from './layouts.ts';
 import {
   type LaidCable,
@@ -11,7 +11,7 @@ import {
   type PlannedWay,
   servedBy,
 } from './plan.ts';
-import type { CableToPlan, PlannedSource } from './protection-plan.ts';
+import type { PlannedSource } from './protection-plan.ts';
 
 /** What stands between a driver output and its cables: a dimmer, a block with its ways, and the short cables between. */
 export interface HeadEnd {
@@ -82,11 +82,15 @@ const leastBehind_A = (supply: LaidCable, { cables, capacity_A }: HeadEndToPlan)
   );
 
 /** Supplies of the output, one for each end of a cable there: both legs of a ring feed the same. */
-function suppliesOf(given: HeadEndToPlan): CableToPlan[] {
+function suppliesOf(given: HeadEndToPlan): Supply[] {
+  const counts = new Map<string, number>();
+  for (const cable of given.cables)
+    if (cable.conductors !== 'return') counts.set(runServed(cable), (counts.get(runServed(cable)) ?? 0) + 1);
   return given.cables.flatMap((cable) =>
     Array.from({ length: endsAtOutput(cable) }, (_, end) => ({
       id: end === 0 ? cable.id : `${cable.id} back`,
       feeds: feedsOf(cable),
+      together: counts.get(runServed(cable))! > 1 ? runServed(cable) : null,
       conductors: cable.conductors,
       design_A: given.design_A.get(cable.id)!,
       capacity_A: leastBehind_A(cable, given),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { shareWays } from '../../src/installation/fuse-ways.ts';
+import { type Supply, shareWays } from '../../src/installation/fuse-ways.ts';
 import type { CableToPlan, PlannedSource } from '../../src/installation/protection-plan.ts';
 
 const supply = (id: string, design_A: number, capacity_A: number, change: Partial<CableToPlan> = {}) => ({
@@ -12,9 +12,12 @@ const row = (count: number, design_A: number, capacity_A: number): CableToPlan[]
 
 const blades = (limit_A: number): PlannedSource => ({ limit_A, fuses: 'blade' });
 
+const alone = (supplies: readonly CableToPlan[], together: string | null = null): Supply[] =>
+  supplies.map((each) => ({ ...each, together }));
+
 /** Rating of each way, null for none, and what is made off to it. */
-const told = (supplies: readonly CableToPlan[], source: PlannedSource) =>
-  shareWays(supplies, source).map((way) => [
+const told = (supplies: readonly CableToPlan[], source: PlannedSource, together: string | null = null) =>
+  shareWays(alone(supplies, together), source).map((way) => [
     way.fuse?.rating_A ?? null,
     way.supplies.map(({ id }) => id).join(' '),
   ]);
@@ -69,8 +72,16 @@ describe('ways of a block', () => {
 
   it('carry every supply but the returns, each once, in any mixture', () => {
     const supplies = Array.from({ length: 17 }, (_, i) => supply(`C${i}`, 0.3 * (i % 7), 1 + (i % 5)));
-    const carried = shareWays(supplies, blades(3)).flatMap((way) => way.supplies.map(({ id }) => id));
+    const carried = shareWays(alone(supplies), blades(3)).flatMap((way) => way.supplies.map(({ id }) => id));
     expect(carried.toSorted()).toEqual(supplies.map(({ id }) => id).toSorted());
+  });
+
+  it('share none with others where two feed one run: a blown fuse would feed the others backwards through it', () => {
+    // 0.5 A each on 9 A: four would share a way of 3 A; the pair of S2 stands by itself, and parts the others.
+    const [a, b, c, d] = row(4, 0.5, 9);
+    const supplies = [...alone([a!]), ...alone([b!, c!], 'S2'), ...alone([d!])];
+    const ways = shareWays(supplies, blades(20)).map((way) => way.supplies.map(({ id }) => id).join(' '));
+    expect(ways).toEqual(['C1', 'C2 C3', 'C4']);
   });
 
   it('are none for no supplies', () => {

@@ -40,11 +40,14 @@ function addStrips({ circuit }: Sizing, terminals: Terminals): void {
   }
 }
 
-function addDrivers({ drivers, set_V }: Sizing, terminals: Terminals): void {
+/** What a dimmer itself lives on is drawn beside its runs. */
+function addDrivers({ drivers, installation, products, set_V }: Sizing, terminals: Terminals): void {
   for (const { outputs } of drivers.drivers)
     for (const { id, watts } of outputs) {
-      terminals.add(`output ${id} plus`, watts / set_V);
-      terminals.add(`output ${id} minus`, -watts / set_V);
+      const isDimmed = installation.dimmers.some(({ output }) => output === id);
+      const out_W = watts - (isDimmed ? products.dimmer!.ownLoss_W : 0);
+      terminals.add(`output ${id} plus`, out_W / set_V);
+      terminals.add(`output ${id} minus`, -out_W / set_V);
     }
 }
 
