@@ -454,7 +454,7 @@ describe('for everybody', () => {
     await openDemo(page, service.address, 'Foyer wall');
     await page.selectOption('#chosen-slot', 'S45');
     for (const size of ['2 ×', '4 ×']) {
-      await page.getByRole('button', { name: size }).click();
+      await page.getByRole('button', { name: size, exact: true }).click();
       const inSight = () =>
         page.evaluate(() => {
           const box = document.querySelector('.drawing-scroll')!.getBoundingClientRect();
