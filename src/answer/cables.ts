@@ -8,7 +8,11 @@ const point = z.strictObject({ x_mm: num, y_mm: num });
 const cableEnd = z
   .discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('output'), id: text.describe('of the driver output') }),
-    z.strictObject({ kind: z.literal('dimmer'), id: text.describe('of the dimmer; its outgoing terminals') }),
+    z.strictObject({
+      kind: z.literal('dimmer'),
+      id: text.describe('of the dimmer'),
+      side: z.enum(['in', 'out']).describe('fed by the driver, or feeding the strips'),
+    }),
     z.strictObject({
       kind: z.literal('block'),
       id: text.describe('of the distribution block'),

@@ -6,9 +6,10 @@ interface Source {
   readonly set_V: number;
 }
 
-/** A junction of cables, one terminal for each rail that reaches it. */
+/** A junction of cables, one terminal for each rail that reaches it; one for all returns where it has one minus. */
 interface Tap {
   readonly id: string;
+  readonly hasOneMinus?: boolean;
 }
 
 /** One colour of a strip, with its own return rail and its own dimming. */

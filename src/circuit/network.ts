@@ -7,7 +7,7 @@ import {
   type Run,
   type Terminal,
 } from './description.ts';
-import type { Rail, Reach } from './reach.ts';
+import { oneMinusTaps, type Rail, type Reach, railAtTap } from './reach.ts';
 import { type WarmLaw, warmLaw } from './strip-law.ts';
 
 /**
@@ -111,7 +111,8 @@ export function buildNetwork(description: CircuitDescription, reach: Reach, prob
     return reach.islandOf({ source: id }, undefined) === s ? 1 : 0;
   });
   for (const { set_V } of description.sources) addSite(draft, [set_V, 0]);
-  const tapJunctions = addTaps(draft, description, islandBase_V);
+  const oneMinus = oneMinusTaps(description.taps);
+  const tapJunctions = addTaps(draft, description, oneMinus, islandBase_V);
   const landed = landings(description, probe);
   const runs = description.runs.map((run) => {
     const start: Terminal = { run: run.id, cutLine: 0 };
@@ -125,7 +126,8 @@ export function buildNetwork(description: CircuitDescription, reach: Reach, prob
   const runAt = new Map(description.runs.map((run, r) => [run.id, { run, places: runs[r]! }]));
   const junctionAt = (terminal: Terminal, rail: Rail): number => {
     if ('source' in terminal) return 2 * sourceAt.get(terminal.source)! + (rail === undefined ? 0 : 1);
-    if ('tap' in terminal) return tapJunctions.get(terminal.tap)!.get(rail)!;
+    if ('tap' in terminal)
+      return tapJunctions.get(terminal.tap)!.get(railAtTap(terminal.tap, rail, oneMinus))!;
     const { run, places } = runAt.get(terminal.run)!;
     return places.pads.get(terminal.cutLine)! + railNumber(run, rail);
   };
@@ -210,11 +212,13 @@ function addConductor(draft: Draft, conductor: Conductor, from: number, to: numb
 function addTaps(
   draft: Draft,
   { taps, cables }: CircuitDescription,
+  oneMinus: ReadonlySet<string>,
   baseOf: BaseOf,
 ): ReadonlyMap<string, ReadonlyMap<Rail, number>> {
   const rails = new Map(taps.map(({ id }) => [id, new Set<Rail>()]));
   const bring = ({ from, to }: Conductor, rail: Rail): void => {
-    for (const end of [from, to]) if ('tap' in end) rails.get(end.tap)!.add(rail);
+    for (const end of [from, to])
+      if ('tap' in end) rails.get(end.tap)!.add(railAtTap(end.tap, rail, oneMinus));
   };
   for (const { positive, returns } of taps.length > 0 ? cables : []) {
     bring(positive, undefined);

@@ -47,7 +47,7 @@ const noSources: ReadonlySet<number> = new Set();
  * every name in the description exists.
  */
 export function followCopper(description: CircuitDescription): Reach {
-  const nodes = new RailNodes();
+  const nodes = new RailNodes(description);
   const copper: [number, number][] = [];
   for (const { positive, returns } of description.cables) {
     copper.push([nodes.number(positive.from, undefined), nodes.number(positive.to, undefined)]);
@@ -79,8 +79,15 @@ export function followCopper(description: CircuitDescription): Reach {
   };
 }
 
-/** A source has one minus, whatever channel comes home to it. */
+/** A source has one minus, whatever channel comes home to it, and so have some taps. */
 const minus = 'minus';
+
+export const oneMinusTaps = (taps: CircuitDescription['taps']): ReadonlySet<string> =>
+  new Set(taps.flatMap(({ id, hasOneMinus }) => (hasOneMinus ? [id] : [])));
+
+/** The rail of a tap that a conductor lands on: all returns on one where the tap has one minus. */
+export const railAtTap = (tap: string, rail: Rail, oneMinus: ReadonlySet<string>): Rail =>
+  rail !== undefined && oneMinus.has(tap) ? minus : rail;
 
 /** Numbers every rail of every place as it is met. */
 class RailNodes {
@@ -88,6 +95,11 @@ class RailNodes {
   private readonly sources = new Map<string, Map<Rail, number>>();
   private readonly taps = new Map<string, Map<Rail, number>>();
   private readonly runs = new Map<string, Map<Rail, number>>();
+  private readonly oneMinus: ReadonlySet<string>;
+
+  constructor({ taps }: CircuitDescription) {
+    this.oneMinus = oneMinusTaps(taps);
+  }
 
   number(terminal: Terminal, rail: Rail): number {
     const known = this.find(terminal, rail);
@@ -106,7 +118,7 @@ class RailNodes {
 
   private place(terminal: Terminal, rail: Rail): [Map<string, Map<Rail, number>>, string, Rail] {
     if ('source' in terminal) return [this.sources, terminal.source, rail === undefined ? rail : minus];
-    if ('tap' in terminal) return [this.taps, terminal.tap, rail];
+    if ('tap' in terminal) return [this.taps, terminal.tap, railAtTap(terminal.tap, rail, this.oneMinus)];
     return [this.runs, terminal.run, rail];
   }
 }

@@ -78,7 +78,9 @@ function fuseRows({ installation }: HandOverInput): BillRow[] {
 /** Distribution blocks by their ways; what stands is fixed, so there is no spare. */
 function blockRows({ installation, products: { strip } }: HandOverInput): BillRow[] {
   const most = ({ ways }: Block): number => Math.max(...ways.map(({ cables }) => cables.length));
-  const minus = strip.channels.length === 1 ? 'minus' : `${strip.channels.length} minus`;
+  // Channels part in a dimmer; before one, or without, they come home to one minus.
+  const several = strip.channels.length > 1 && installation.dimmers.length > 0;
+  const minus = several ? `${strip.channels.length} minus` : 'minus';
   const groups = counted(
     installation.blocks,
     (block) =>

@@ -58,7 +58,7 @@ function cableRow(cable: Cable, input: HandOverInput): CableRow {
 /** Where a cable ends, and the taps it passes before. */
 function toText({ legs, to }: Cable, input: HandOverInput): string {
   const taps = legs.slice(0, -1).flatMap((leg) => (leg.to.kind === 'tap' ? [leg.to.id] : []));
-  const end = endText(to, 'in', input);
+  const end = endText(to, input);
   return taps.length === 0 ? end : `${end}, past ${listed(taps, taps)}`;
 }
 
@@ -92,7 +92,7 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('cable', 'Cable', ({ cable }) => cable.id),
       words('circuit', 'Circuit', ({ cable }) => cable.output),
       words('zone', 'Zone', (row) => zonesOfRuns(row.runs, input)),
-      words('from', 'From', ({ cable }) => endText(cable.from, 'out', input)),
+      words('from', 'From', ({ cable }) => endText(cable.from, input)),
       words('to', 'To', ({ cable }) => toText(cable, input)),
       words('feeds', 'Feeds', ({ cable }) => listed(cable.serves, feedPointIds)),
       words('polarity', 'Polarity', ({ cable }) => polarity[cable.conductors]),

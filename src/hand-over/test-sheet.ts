@@ -77,7 +77,7 @@ function leadOff(feedPoint: FeedPoint, input: HandOverInput): string {
   const first = cables[0]!;
   const last = cables.at(-1)!;
   const on = first === last ? '' : `, which leads on to ${last.id},`;
-  return `${first.id}${on} off ${endText(first.from, 'out', input)}`;
+  return `${first.id}${on} off ${endText(first.from, input)}`;
 }
 
 /** What to take amps with: small ones are lost in the last digits of a clamp meter. */
@@ -87,7 +87,7 @@ const ampsWith = (current_A: number): string => (current_A < clampFrom_A ? 'amps
 function ampsAt(feedPoint: FeedPoint, current_A: number, input: HandOverInput): string {
   const cable = cablesTo(feedPoint, input).at(-1);
   const rail = feedPoint.conductors === 'return' ? 'minus' : 'plus';
-  const where = cable ? ` in the ${rail} of ${cable.id} at ${endText(cable.from, 'out', input)}` : '';
+  const where = cable ? ` in the ${rail} of ${cable.id} at ${endText(cable.from, input)}` : '';
   return `${ampsWith(current_A)}${where}`;
 }
 

@@ -152,8 +152,8 @@ function padText(
 }
 
 /** What an end of a cable is made off to: "D1.1", "B1.1 in", "B1.1 way 2", "D1.1-T3", "S07-F1, start of S07". */
-export function endText(end: CableEnd, side: 'in' | 'out', input: HandOverInput): string {
+export function endText(end: CableEnd, input: HandOverInput): string {
   if (end.kind === 'pad') return padText(end, input);
-  const isSided = end.kind === 'dimmer' || (end.kind === 'block' && end.way === null);
-  return isSided ? `${end.id} ${side}` : cableEndText(end);
+  if (end.kind === 'dimmer') return `${end.id} ${end.side}`;
+  return end.kind === 'block' && end.way === null ? `${end.id} in` : cableEndText(end);
 }

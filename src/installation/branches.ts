@@ -1,11 +1,18 @@
 import type { CableEnd } from '../answer/cables.ts';
-import type { Branch, Leg, PlannedBlock, PlannedCable, PlannedWay } from './plan.ts';
+import {
+  type Branch,
+  hasOneMinus,
+  type Leg,
+  type PlannedBlock,
+  type PlannedCable,
+  type PlannedWay,
+} from './plan.ts';
 
 /** What stands in the way of the current besides copper. */
 export interface Resistances {
   /** Of one connection at a tap or a block, one conductor. */
   readonly connector_ohm: number;
-  /** Of one channel of a dimmer, in its return. */
+  /** Of one channel of a dimmer, in its return; 0 for none. */
   readonly dimmer_ohm: number;
 }
 
@@ -56,16 +63,7 @@ function connectorCount({ id, from, to }: Leg, { kind, legs }: PlannedCable): nu
   return at + (from.kind === 'tap' && kind !== 'trunk' ? 1 : 0) + (to.kind === 'tap' && isLast ? 1 : 0);
 }
 
-/** A dimmer is in series with the one link that comes to it, whatever leaves it. */
-const isBeforeDimmer = ({ kind }: PlannedCable, { to }: Leg): boolean =>
-  kind === 'link' && to.kind === 'dimmer';
-
-function branchOf(
-  leg: Leg,
-  cable: PlannedCable,
-  ways: Ways,
-  { connector_ohm, dimmer_ohm }: Resistances,
-): Branch {
+function branchOf(leg: Leg, cable: PlannedCable, ways: Ways, { connector_ohm }: Resistances): Branch {
   const ends = [leg.from, leg.to];
   const connectors_ohm = connectorCount(leg, cable) * connector_ohm;
   const fuses_ohm = ends.reduce((sum, end) => sum + ownFuse_ohm(end, ways), 0);
@@ -78,12 +76,13 @@ function branchOf(
     from: bar(leg.from),
     to: bar(leg.to),
     conductors: cable.conductors,
+    hasOneMinus: hasOneMinus(cable),
     serves: leg.serves,
     length_mm: legLength_mm(leg, cable),
     conductor_ohm_per_km: cable.product.conductor_ohm_per_km,
     connectors_ohm,
     positive_ohm: connectors_ohm + (isReturn ? 0 : fuses_ohm),
-    return_ohm: connectors_ohm + (isBeforeDimmer(cable, leg) ? dimmer_ohm : 0),
+    return_ohm: connectors_ohm,
   };
 }
 
@@ -96,6 +95,32 @@ export function legLength_mm(
   return way_mm + tails_mm > 0 ? (own_mm / (way_mm + tails_mm)) * length_mm : 0;
 }
 
+/** What is no cable: an element of some ohms between two ends. */
+const lump = {
+  conductors: 'both',
+  hasOneMinus: false,
+  length_mm: 0,
+  conductor_ohm_per_km: 0,
+  connectors_ohm: 0,
+} as const;
+
+/** A dimmer, from the terminals it is fed by to those it feeds from: its channels part there, each with its switch. */
+function dimmerBranches(cables: readonly PlannedCable[], { dimmer_ohm }: Resistances): Branch[] {
+  const fed = cables.flatMap(({ legs: [leg] }) =>
+    leg!.to.kind === 'dimmer' ? [{ ...leg!, to: leg!.to }] : [],
+  );
+  return fed.map(({ to, serves }) => ({
+    id: to.id,
+    cable: null,
+    from: to,
+    to: { ...to, side: 'out' },
+    serves,
+    ...lump,
+    positive_ohm: 0,
+    return_ohm: dimmer_ohm,
+  }));
+}
+
 /** A fuse that carries several cables, as an element from the bar of its block to its way. */
 function fuseBranch(block: PlannedBlock, way: UsedWay, cables: readonly PlannedCable[]): Branch[] {
   if (way.fuse === null || !isShared(way)) return [];
@@ -106,11 +131,8 @@ function fuseBranch(block: PlannedBlock, way: UsedWay, cables: readonly PlannedC
       cable: null,
       from: { kind: 'block', id: block.id, way: null },
       to: { kind: 'block', id: block.id, way: way.number },
-      conductors: 'both',
       serves: [...new Set(serves)],
-      length_mm: 0,
-      conductor_ohm_per_km: 0,
-      connectors_ohm: 0,
+      ...lump,
       positive_ohm: way.fuse.resistance_ohm,
       return_ohm: 0,
     },
@@ -118,8 +140,8 @@ function fuseBranch(block: PlannedBlock, way: UsedWay, cables: readonly PlannedC
 }
 
 /**
- * The circuit elements of an installation: every leg of every cable, with connectors, a fuse of its own and a dimmer in
- * series, and every fuse that several cables share. The return of a fused way is the bar of its block: no fuse lies in it.
+ * The circuit elements of an installation: every leg of every cable, with connectors and a fuse of its own in series, every
+ * dimmer, and every fuse that several ends share. The return of a fused way is the bar of its block: no fuse lies in it.
  */
 export function branchesOf(
   cables: readonly PlannedCable[],
@@ -132,6 +154,7 @@ export function branchesOf(
   );
   return [
     ...fuses,
+    ...dimmerBranches(cables, resistances),
     ...cables.flatMap((cable) => cable.legs.map((leg) => branchOf(leg, cable, ways, resistances))),
   ];
 }

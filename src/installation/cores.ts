@@ -21,7 +21,7 @@ function padText(end: Extract<CableEnd, { kind: 'pad' }>): string {
 }
 
 /** The terminal a conductor is made off to, as it is marked on the wall: "D1.1 plus", "B1.1 way 3 plus", "S07-F1 warm white". */
-function terminalText(end: CableEnd, { rail, channel }: Conductor, side: 'in' | 'out'): string {
+function terminalText(end: CableEnd, { rail, channel }: Conductor): string {
   const of = channel ?? signs[rail];
   switch (end.kind) {
     case 'pad':
@@ -29,7 +29,7 @@ function terminalText(end: CableEnd, { rail, channel }: Conductor, side: 'in' | 
     case 'block':
       return end.way === null ? `${end.id} in, ${of}` : `${end.id} way ${end.way} ${of}`;
     case 'dimmer':
-      return `${end.id} ${side}, ${of}`;
+      return `${end.id} ${end.side}, ${of}`;
     case 'output':
       return `${end.id} ${signs[rail]}`;
     default:
@@ -60,6 +60,8 @@ export interface CoresToName {
   readonly channels: readonly string[];
   readonly from: CableEnd;
   readonly to: CableEnd;
+  /** Whether all channels come home to one minus where the cable begins. */
+  readonly fromOneMinus: boolean;
   /** Current of each conductor in the order plus, then each channel; those the cable does not have are left out. */
   readonly currents_A: readonly number[];
 }
@@ -74,8 +76,8 @@ export function coresOf(given: CoresToName): { readonly cores: Core[]; readonly 
     number: i + 1,
     mark: markOf(conductor, i + 1),
     ...conductor,
-    from: terminalText(given.from, conductor, 'out'),
-    to: terminalText(given.to, conductor, 'in'),
+    from: terminalText(given.from, given.fromOneMinus ? { ...conductor, channel: null } : conductor),
+    to: terminalText(given.to, conductor),
     current_A: given.currents_A[i]!,
   }));
   const bought = coreCounts.find((count) => count >= cores.length)!;

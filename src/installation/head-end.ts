@@ -151,6 +151,9 @@ function link(id: string, of: Pick<Leg, 'from' | 'to' | 'serves'> & { output: st
   return { id, kind: 'link', output, conductors: 'both', legs: [{ id, ...ends, paths: [], tailCount: 2 }] };
 }
 
+/** What leaves a device that something comes to. */
+const outOf = (end: CableEnd): CableEnd => (end.kind === 'dimmer' ? { ...end, side: 'out' } : end);
+
 /** The short cables from the output over a dimmer to a block, as many of them as there are. */
 function linksOf(
   given: HeadEndToPlan,
@@ -160,13 +163,13 @@ function linksOf(
   const serves = given.cables.flatMap(servedBy);
   const stops: CableEnd[] = [
     { kind: 'output', id: given.output },
-    ...(dimmer ? [{ kind: 'dimmer', id: dimmer.id } as const] : []),
+    ...(dimmer ? [{ kind: 'dimmer', id: dimmer.id, side: 'in' } as const] : []),
     ...(block ? [{ kind: 'block', id: block.id, way: null } as const] : []),
   ];
   const name = calledAfter('L', given.output);
   return stops.slice(1).map((to, i) => {
     const id = stops.length > 2 ? `${name}${'ab'[i]}` : name;
-    return link(id, { output: given.output, from: stops[i]!, to, serves: [...new Set(serves)] });
+    return link(id, { output: given.output, from: outOf(stops[i]!), to, serves: [...new Set(serves)] });
   });
 }
 
@@ -185,7 +188,9 @@ export function planHeadEnd(given: HeadEndToPlan): HeadEnd {
     supplies.filter(({ conductors }) => conductors !== 'return').length > given.terminalConductors;
   const block = needsBlock ? blockOf(output, ways) : null;
   const dimmer = given.hasDimmer ? { id: calledAfter('K', output), output } : null;
-  const last: CableEnd = dimmer ? { kind: 'dimmer', id: dimmer.id } : { kind: 'output', id: output };
+  const last: CableEnd = dimmer
+    ? { kind: 'dimmer', id: dimmer.id, side: 'out' }
+    : { kind: 'output', id: output };
   const endOf = (cable: LaidCable) => {
     const numbers = waysOf(cable, ways, cables);
     return (index: number): CableEnd =>

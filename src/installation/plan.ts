@@ -91,13 +91,15 @@ export interface PlannedCable extends LaidCable {
   readonly protectedBy: 'fuse' | 'driver' | 'nothing';
 }
 
-/** One element of the circuit between two ends: a leg of a cable, or a fuse that several cables share. */
+/** One element of the circuit between two ends: a leg of a cable, a fuse that several ends share, or a dimmer. */
 export interface Branch {
   readonly id: string;
   readonly cable: string | null;
   readonly from: CableEnd;
   readonly to: CableEnd;
   readonly conductors: LaidCable['conductors'];
+  /** Whether all channels come home by one minus. */
+  readonly hasOneMinus: boolean;
   readonly serves: readonly string[];
   readonly length_mm: number;
   /** Of one conductor at 20 degC. */
@@ -124,6 +126,10 @@ export interface Installation {
   /** Where drivers, dimmers and blocks stand, place by place. */
   readonly layouts: readonly PlaceLayout[];
 }
+
+/** Whether all channels come home through one minus of a cable: that of an output, which has no other, to its first device. */
+export const hasOneMinus = ({ kind, legs }: Pick<LaidCable, 'kind' | 'legs'>): boolean =>
+  kind === 'link' && legs[0]!.from.kind === 'output';
 
 /** Feed points that draw through any part of a cable. */
 export const servedBy = ({ legs }: Pick<LaidCable, 'legs'>): readonly string[] => legs[0]!.serves;

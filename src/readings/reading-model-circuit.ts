@@ -102,7 +102,7 @@ function circuitOf(output: OutputOfDriver, settled: Settled): OutputCircuit {
   };
   const terminal = pairedCable({
     id: terminalOf(output.id),
-    channels: runs[0]!.channels.map(({ id }) => id),
+    channels: runs[0]!.channels.slice(0, 1).map(({ id }) => id),
     from: { source: output.id },
     to: { tap: terminalOf(output.id) },
     ...lump(0),
@@ -121,7 +121,11 @@ function circuitOf(output: OutputOfDriver, settled: Settled): OutputCircuit {
     partsOfRun: new Map([...parted].map(([run, { parts }]) => [run, parts.map(({ id }) => id)])),
     description: {
       sources: description.sources.filter(({ id }) => id === output.id),
-      taps: tapsOf(all).map((id) => ({ id })),
+      taps: tapsOf(all).map((id) => ({
+        id,
+        hasOneMinus:
+          id === terminalOf(output.id) || description.taps.some((tap) => tap.id === id && tap.hasOneMinus),
+      })),
       runs: [...parted.values()].flatMap(({ parts }) => parts),
       cables: all,
     },

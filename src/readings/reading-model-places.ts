@@ -57,12 +57,15 @@ function fuseSpot(fuse: Branch, { output, driver }: OutputCircuit): Spot {
   };
 }
 
-/** Branches behind an output that are no link. */
+/** Branches behind an output that are no link and no dimmer. */
 function branchesBehind({ description }: OutputCircuit, { wired }: Settled): Branch[] {
   const own = new Set(description.cables.map(({ id }) => id));
   const { branches, cables } = wired.installation;
   const links = new Set(cables.filter(({ kind }) => kind === 'link').map(({ id }) => id));
-  return branches.filter(({ id, cable }) => own.has(partnerOf(id, wired)) && !links.has(cable ?? ''));
+  const isDimmer = ({ cable, to }: Branch): boolean => cable === null && to.kind === 'dimmer';
+  return branches.filter(
+    (branch) => own.has(partnerOf(branch.id, wired)) && !links.has(branch.cable ?? '') && !isDimmer(branch),
+  );
 }
 
 /** Shared fuses that carry all of an output, so that nothing tells them from its terminals. */
@@ -134,12 +137,13 @@ function terminalNames(circuit: OutputCircuit, settled: Settled): string[] {
   const branches = branchesBehind(circuit, settled);
   const heads = headsOf(branches);
   const isAlone = !areSeveral(heads, settled) && heads.some(({ from }) => from.kind !== 'output');
-  const links = settled.wired.installation.cables.filter(
-    (each) => each.kind === 'link' && each.output === output,
-  );
+  const { installation } = settled.wired;
+  const links = installation.cables.filter((each) => each.kind === 'link' && each.output === output);
+  const dimmers = installation.dimmers.filter((each) => each.output === output);
   return [
     `the terminals of output ${output}`,
     ...links.map(({ id }) => `cable ${id}`),
+    ...dimmers.map(({ id }) => `dimmer ${id}`),
     ...wholeFuses(branches).map(({ id }) => `fuse ${id}`),
     ...(isAlone ? heads.map((head) => nearName(head, settled)) : []),
   ];

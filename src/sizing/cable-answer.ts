@@ -5,13 +5,12 @@ import { cornersOf } from '../installation/cable-routes.ts';
 import { coresOf } from '../installation/cores.ts';
 import { shortAtFarEnd } from '../installation/far-short.ts';
 import { opensFuse } from '../installation/fuse-families.ts';
-import { type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
+import { hasOneMinus, type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
 import { limitOverRating } from '../installation/plan-installation.ts';
 import { outsideDiameter_mm } from '../installation/way-room.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
-import { inDimmer_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
 import { farLoops_ohm, keyOf } from './far-loops.ts';
 
 type Conductors = Cable['conductors'];
@@ -66,18 +65,15 @@ const loop_ohm = (length_mm: number, { product, conductors }: PlannedCable): num
 /** The name of a cable begins with its count of cores where it names one; one of another count says its own. */
 const withCores = (name: string, coreCount: number): string => name.replace(/^\d+ ×(?= )/, `${coreCount} ×`);
 
-/** What is solved: cables by the branch they were solved as, and dimmers. */
-interface Solved {
-  readonly cables: ReadonlyMap<string, CableSolution>;
-  readonly dimmers: readonly SolvedDimmer[];
-}
+/** Cables by the branch they were solved as. */
+type Solved = ReadonlyMap<string, CableSolution>;
 
 interface SolvedLeg {
   readonly leg: Leg;
   readonly solved: CableSolution;
 }
 
-function legsOf(cable: PlannedCable, wired: WiredJob, { cables, dimmers }: Solved): SolvedLeg[] {
+function legsOf(cable: PlannedCable, wired: WiredJob, cables: Solved): SolvedLeg[] {
   return cable.legs.map((leg) => {
     const solved = cables.get(partnerOf(leg.id, wired))!;
     const length_mm = legLength_mm(leg, cable);
@@ -95,7 +91,7 @@ function legsOf(cable: PlannedCable, wired: WiredJob, { cables, dimmers }: Solve
         length_mm,
         current_A: current_A(cable.conductors, solved),
         drop_V: drop_V(cable.conductors, solved),
-        loss_W: loss_W(cable.conductors, solved) - inDimmer_W(leg.id, dimmers, wired),
+        loss_W: loss_W(cable.conductors, solved),
         loop_ohm: loop_ohm(length_mm, cable),
       },
     };
@@ -132,6 +128,10 @@ function protectedAnswer(
   };
 }
 
+/** A block that an output feeds without a dimmer has one minus, whatever channel comes home to it. */
+const isDimmed = ({ output }: PlannedCable, { installation }: WiredJob): boolean =>
+  installation.dimmers.some((dimmer) => dimmer.output === output);
+
 function answer(
   cable: PlannedCable,
   wired: WiredJob,
@@ -141,13 +141,14 @@ function answer(
   const legs = legsOf(cable, wired, solutions);
   const busiest = legs.reduce((a, b) => (b.leg.current_A > a.leg.current_A ? b : a));
   const [from, to] = [cable.legs[0]!.from, cable.legs.at(-1)!.to];
-  const channels = wired.products.strip.channels.map(({ name }) => name);
+  const all = wired.products.strip.channels.map(({ name }) => name);
   const { conductors } = cable;
   const named = coresOf({
     conductors,
-    channels,
+    channels: hasOneMinus(cable) ? all.slice(0, 1) : all,
     from,
     to,
+    fromOneMinus: from.kind === 'block' && !isDimmed(cable, wired),
     currents_A: busiest.leg.cores_A.map(Math.abs),
   });
   return {
@@ -182,10 +183,7 @@ function answer(
 
 /** The cables of the answer, output by output, each as laid and solved. */
 export function cableAnswers(solution: CircuitSolution, wired: WiredJob): Cable[] {
-  const solved: Solved = {
-    cables: new Map(solution.cables.map((cable) => [cable.id, cable])),
-    dimmers: solvedDimmers(wired, solution),
-  };
+  const solved: Solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
   const loops = farLoops_ohm(wired);
   return wired.installation.cables.map((cable) => answer(cable, wired, solved, loops));
 }

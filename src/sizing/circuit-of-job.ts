@@ -65,7 +65,9 @@ function terminal(end: CableEnd): Terminal {
       return { run: end.run, cutLine: end.cutLine };
     case 'block':
       return { tap: end.way === null ? end.id : `${end.id} way ${end.way}` };
-    default:
+    case 'dimmer':
+      return { tap: `${end.id} ${end.side}` };
+    case 'tap':
       return { tap: end.id };
   }
 }
@@ -102,10 +104,11 @@ function conductor(branch: Branch, series_ohm: number, job: Job): Conductor {
 }
 
 function circuitCable({ positive, returns }: CrossedPair, job: Job, products: Products): Cable {
+  const channels = positive.hasOneMinus ? products.strip.channels.slice(0, 1) : products.strip.channels;
   return {
     id: positive.id,
     positive: conductor(positive, positive.positive_ohm, job),
-    returns: products.strip.channels.map((_, i) => ({
+    returns: channels.map((_, i) => ({
       ...conductor(returns, returns.return_ohm, job),
       channel: channelId(i),
     })),
@@ -125,15 +128,18 @@ export interface WiredJob {
 export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => number): CircuitDescription {
   const { job, products, runs, outputs } = wired;
   const set_V = setVoltage_V(job, products);
-  const cables = pairsOf(wired.installation.branches).map((pair) => circuitCable(pair, job, products));
+  const { branches } = wired.installation;
+  const cables = pairsOf(branches).map((pair) => circuitCable(pair, job, products));
+  const tapOf = (end: Terminal): string[] => ('tap' in end ? [end.tap] : []);
   const taps = new Set(
-    cables
-      .flatMap((cable) => conductorsOf(cable).flatMap(({ from, to }) => [from, to]))
-      .flatMap((end) => ('tap' in end ? [end.tap] : [])),
+    cables.flatMap((cable) => conductorsOf(cable).flatMap(({ from, to }) => [from, to])).flatMap(tapOf),
+  );
+  const oneMinus = new Set(
+    branches.filter((branch) => branch.hasOneMinus).flatMap(({ to }) => tapOf(terminal(to))),
   );
   return {
     sources: outputs.map((id) => ({ id, set_V })),
-    taps: [...taps].map((id) => ({ id })),
+    taps: [...taps].map((id) => ({ id, hasOneMinus: oneMinus.has(id) })),
     runs: runs.map((run, i) => circuitRun(run, job, products, strip_degC(i))),
     cables,
   };

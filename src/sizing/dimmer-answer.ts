@@ -12,7 +12,7 @@ export interface SolvedDimmer extends Pick<Dimmer, 'id' | 'name' | 'output' | 'c
   readonly own_W: number;
 }
 
-/** The dimmers of a solved job: each carries, channel by channel, the returns of the one link that comes to it. */
+/** The dimmers of a solved job, each an element of its circuit with a return for each channel. */
 export function solvedDimmers(
   { installation, products }: WiredJob,
   solution: CircuitSolution,
@@ -20,12 +20,9 @@ export function solvedDimmers(
   const { dimmer } = products;
   if (dimmer === null) return [];
   const solved = new Map(solution.cables.map((cable) => [cable.id, cable]));
-  const links = installation.branches.filter(
-    ({ from, to }) => from.kind === 'output' && to.kind === 'dimmer',
-  );
   return installation.dimmers.map(({ id, output }) => {
-    const link = links.find(({ to }) => to.kind === 'dimmer' && to.id === id)!;
-    const current_A = solved.get(link.id)!.returns.map((one) => Math.abs(one.current_A));
+    const { returns } = solved.get(id)!;
+    const current_A = returns.map((one) => Math.abs(one.current_A));
     const resistance_W = current_A.reduce((sum, I) => sum + (I ** 2 * dimmer.resistance_mohm) / 1000, 0);
     const { name, channel_A, ownLoss_W: own_W } = dimmer;
     return { id, name, output, channel_A, current_A, resistance_W, own_W };
@@ -37,13 +34,3 @@ export const dimmerLoss_W = (
   { resistance_W, own_W }: Pick<SolvedDimmer, 'resistance_W' | 'own_W'>,
   share: number,
 ): number => share * resistance_W + own_W;
-
-/** Watts in the resistance of the dimmer that a branch leads to; 0 for any other. */
-export const inDimmer_W = (
-  link: string,
-  dimmers: readonly SolvedDimmer[],
-  { installation }: WiredJob,
-): number => {
-  const to = installation.branches.find(({ id }) => id === link)?.to;
-  return to?.kind === 'dimmer' ? dimmers.find(({ id }) => id === to.id)!.resistance_W : 0;
-};

@@ -16,6 +16,7 @@ const joints_ohm = (run: Run, { job }: WiredJob): number =>
 /** The name by which the loop to an end of a branch is known. */
 export const keyOf = (end: CableEnd): string => {
   if (end.kind === 'pad') return end.feedPoint ?? end.run;
+  if (end.kind === 'dimmer') return `${end.id} ${end.side}`;
   return end.kind === 'block' && end.way !== null ? `${end.id} ${end.way}` : end.id;
 };
 

@@ -110,7 +110,8 @@ function netlist(description: CircuitDescription): string[] {
     }
     if ('tap' in terminal) {
       const t = description.taps.findIndex(({ id }) => id === terminal.tap);
-      return channel === undefined ? `tp${t}` : `t${t}c${channel}`;
+      const rail = description.taps[t]!.hasOneMinus ? 'minus' : channel;
+      return channel === undefined ? `tp${t}` : `t${t}c${rail}`;
     }
     const r = description.runs.findIndex(({ id }) => id === terminal.run);
     const c = description.runs[r]!.channels.findIndex(({ id }) => id === channel);

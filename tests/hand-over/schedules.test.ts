@@ -276,8 +276,8 @@ describe('every row of a small job', () => {
     Object.assign(trunk, { to: tap(3), legs: [1, 2, 3].map((number) => ({ ...leg, to: tap(number) })) });
     const onward = { kind: 'pad', run: 'S01', cutLine: 20, feedPoint: null } as const;
     Object.assign(cableOf(job, 'C02.1'), { from: onward });
-    Object.assign(cableOf(job, 'C02.2'), { from: { kind: 'dimmer', id: 'K1.1' } });
-    Object.assign(cableOf(job, 'L1.1'), { to: { kind: 'dimmer', id: 'K1.1' } });
+    Object.assign(cableOf(job, 'C02.2'), { from: { kind: 'dimmer', id: 'K1.1', side: 'out' } });
+    Object.assign(cableOf(job, 'L1.1'), { to: { kind: 'dimmer', id: 'K1.1', side: 'in' } });
     Object.assign(cableOf(job, 'C03.1').to, { cutLine: 7 });
     expect(column('cables', 'to', job)).toEqual([
       ...['K1.1 in', 'D1.1-T3, past D1.1-T1, D1.1-T2', 'S02-F1, start of S02', 'S02-F2, finish of S02'],
@@ -575,9 +575,13 @@ describe('every row of a small job', () => {
     expect(rowsOf(named('bill', more))[0]!.spare).toBe(0);
   });
 
-  it('of a bill of two channels: a block with a minus for each', () => {
+  it('of a bill of two channels: a block with a minus for each behind a dimmer, with one minus without', () => {
     const two = structuredClone(input) as Changed;
     two.products.strip.channels.push(two.products.strip.channels[0]!);
+    expect(column('bill', 'description', two)).toContain(
+      'one way in, 3 out, plus and minus, up to 2 cables on a way',
+    );
+    two.installation.dimmers = [{ id: 'K1.1', output: 'D1.1' }] as never;
     expect(column('bill', 'description', two)).toContain(
       'one way in, 3 out, plus and 2 minus, up to 2 cables on a way',
     );

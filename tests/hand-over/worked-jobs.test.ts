@@ -249,19 +249,23 @@ const twoChannels = sized((job) => {
  * 20 along and 18 down, 238 x 1.1 = 261.8 mm; from the block to the way 115 + 84 + 60 = 259 mm.
  */
 describe('two channels fed at the finish', () => {
-  it('have three cores to every feed point and three terminals', () => {
+  it('have three cores to every feed point and three terminals, and two from an output with one minus', () => {
     const cables = cablesSchedule(twoChannels);
-    expect(new Set(column(cables, 'type'))).toEqual(new Set(['3 × 1.5 mm² fine-wire']));
-    expect(column(cables, 'cores')).toEqual([3, 3, 3]);
-    // (259 + 300 + 560 + 600) x 1.1 = 1,890.9 and 1,419 x 1.1 = 1,560.9: 3,713.6 mm with the link, 4 m.
+    const [two, three] = ['2 × 1.5 mm² fine-wire', '3 × 1.5 mm² fine-wire'];
+    expect(column(cables, 'type')).toEqual([two, three, three]);
+    expect(column(cables, 'cores')).toEqual([2, 3, 3]);
+    // (259 + 300 + 560 + 600) x 1.1 = 1,890.9 and 1,419 x 1.1 = 1,560.9: 3,451.8 mm, 4 m; 261.8 mm of link, 1 m.
     expect(column(cables, 'cut')).toEqual([261.8, 1890.9, 1560.9].map((x) => expect.closeTo(x, 9)));
     expect(column(cables, 'marks')[1]).toBe(
-      'red: B1.1 way 1 plus to S01-F1 plus; 2: B1.1 way 1 warm white to S01-F1 warm white; 3: B1.1 way 1 cool white to S01-F1 cool white',
+      'red: B1.1 way 1 plus to S01-F1 plus; 2: B1.1 way 1 minus to S01-F1 warm white; 3: B1.1 way 1 minus to S01-F1 cool white',
     );
-    expect(column(bill(twoChannels), 'description')).toContain('3 × 1.5 mm² fine-wire, 3 cores');
+    const described = column(bill(twoChannels), 'description');
+    for (const each of ['2 × 1.5 mm² fine-wire, 2 cores', '3 × 1.5 mm² fine-wire, 3 cores'])
+      expect(described).toContain(each);
     const rows = rowsOf(bill(twoChannels)).map(({ item, quantity, total }) => [item, quantity, total]);
     expect(rows).toEqual([
       ['Strip', 1, 1],
+      ['Cable', 1, 2],
       ['Cable', 4, 5],
       ['Driver', 1, 2],
       ['Distribution block', 1, 1],

@@ -17,6 +17,7 @@ const strong: Partial<InstallationToPlan> = {
 
 const endText = (end: CableEnd): string => {
   if (end.kind === 'pad') return end.run;
+  if (end.kind === 'dimmer') return `${end.id}/${end.side}`;
   return end.kind === 'block' ? `${end.id}/${end.way ?? 'bar'}` : end.id;
 };
 
@@ -133,27 +134,30 @@ describe('the elements of a circuit', () => {
     ]);
   });
 
-  it('have a dimmer once, in the return of the link that comes to it', () => {
+  it('have a dimmer once, between what comes to it and whatever leaves it', () => {
     const dimmer = { length_mm: 90, width_mm: 40, height_mm: 25, clearance_mm: 10 };
     expect(told({ dimmer })).toEqual([
-      ['L1.1a: D1.1 > K1.1', 0, 30],
-      ['L1.1b: K1.1 > B1.1/bar', 10, 10],
+      ['K1.1: K1.1/in > K1.1/out', 0, 30],
+      ['L1.1a: D1.1 > K1.1/in', 0, 0],
+      ['L1.1b: K1.1/out > B1.1/bar', 10, 10],
       ['C01: B1.1/bar > S01', 10, 10],
       ['C02: B1.1/bar > S02', 10, 10],
     ]);
     const driver = { ...wallToPlan().driver, terminalConductors: 2 };
     expect(told({ dimmer, driver })).toEqual([
-      ['L1.1: D1.1 > K1.1', 0, 30],
-      ['C01: K1.1 > S01', 0, 0],
-      ['C02: K1.1 > S02', 0, 0],
+      ['K1.1: K1.1/in > K1.1/out', 0, 30],
+      ['L1.1: D1.1 > K1.1/in', 0, 0],
+      ['C01: K1.1/out > S01', 0, 0],
+      ['C02: K1.1/out > S02', 0, 0],
     ]);
     // Nor in a ring, whose end comes back to it: it passes its taps uncut.
     const ring = told({ dimmer, driver, cables: cabling({ layout: 'ring' }) });
-    expect(ring.slice(0, 4)).toEqual([
-      ['L1.1: D1.1 > K1.1', 0, 30],
-      ['T1.1/1: K1.1 > D1.1-T1', 0, 0],
+    expect(ring.slice(0, 5)).toEqual([
+      ['K1.1: K1.1/in > K1.1/out', 0, 30],
+      ['L1.1: D1.1 > K1.1/in', 0, 0],
+      ['T1.1/1: K1.1/out > D1.1-T1', 0, 0],
       ['T1.1/2: D1.1-T1 > D1.1-T2', 0, 0],
-      ['T1.1/3: D1.1-T2 > K1.1', 0, 0],
+      ['T1.1/3: D1.1-T2 > K1.1/out', 0, 0],
     ]);
   });
 

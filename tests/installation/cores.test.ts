@@ -8,6 +8,7 @@ const pad: CableEnd = { kind: 'pad', run: 'S07', cutLine: 0, feedPoint: 'S07-F1'
 const named = (change: Partial<CoresToName>) =>
   coresOf({
     ...{ conductors: 'both', channels: ['white'], from: way, to: pad, currents_A: [1, 1] },
+    fromOneMinus: false,
     ...change,
   });
 
@@ -81,9 +82,18 @@ describe('a terminal', () => {
   });
 
   it('of a dimmer is in where a cable comes, out where one leaves', () => {
-    const dimmer: CableEnd = { kind: 'dimmer', id: 'K1.1' };
-    expect(ends({ kind: 'output', id: 'D1.1' }, dimmer)).toEqual(['D1.1 plus', 'K1.1 in, plus']);
-    expect(ends(dimmer, pad)).toEqual(['K1.1 out, plus', 'S07-F1 plus']);
+    const into: CableEnd = { kind: 'dimmer', id: 'K1.1', side: 'in' };
+    expect(ends({ kind: 'output', id: 'D1.1' }, into)).toEqual(['D1.1 plus', 'K1.1 in, plus']);
+    expect(ends({ ...into, side: 'out' }, pad)).toEqual(['K1.1 out, plus', 'S07-F1 plus']);
+  });
+
+  it('of a block with one minus is that, for every channel; at the strip each has its own', () => {
+    const { cores } = named({ channels: ['warm', 'cool'], fromOneMinus: true });
+    expect(cores.map(({ from, to }) => [from, to])).toEqual([
+      ['B1.1 way 3 plus', 'S07-F1 plus'],
+      ['B1.1 way 3 minus', 'S07-F1 warm'],
+      ['B1.1 way 3 minus', 'S07-F1 cool'],
+    ]);
   });
 
   it('of an output is plus or minus, whatever the channel', () => {

@@ -86,14 +86,16 @@ class Netlist {
   }
 
   /** Where a conductor ends. Plus goes on behind the fuse of its way; every minus of a block is one bar. */
-  node(end: CableEnd, rail: Rail, side: 'in' | 'out'): string {
+  node(end: CableEnd, rail: Rail): string {
     if (end.kind === 'pad') {
       const r = this.#answer.setOut.runs.findIndex(({ id }) => id === end.run);
       return rail === 'plus' ? `p${r}k${end.cutLine}` : `r${r}c${rail}k${end.cutLine}`;
     }
     if (end.kind === 'output') return rail === 'plus' ? this.plusOf(end.id) : this.minusOf(end.id);
     if (end.kind === 'dimmer')
-      return this.#number(rail === 'plus' ? `${end.id} plus` : `${end.id} ${side} ${rail}`);
+      return this.#number(
+        rail === 'plus' ? `${end.id} plus` : `${end.id} ${end.side} ${end.side === 'in' ? 'minus' : rail}`,
+      );
     if (end.kind === 'tap') return this.#number(`${end.id} ${rail}`);
     const block = this.#answer.installation.blocks.find(({ id }) => id === end.id)!;
     const fuse = block.ways.find(({ number }) => number === end.way)?.fuse ?? null;
@@ -102,7 +104,12 @@ class Netlist {
 
   plusOf = (output: string): string => this.#number(`${output} plus`);
   minusOf = (output: string): string => this.#number(`${output} minus`);
-  bar = (block: string, rail: Rail): string => this.#number(`${block} bar ${rail}`);
+  /** A block behind a dimmer has a bar for each channel, any other one minus. */
+  bar = (block: string, rail: Rail): string => {
+    const { output } = this.#answer.installation.blocks.find(({ id }) => id === block)!;
+    const isDimmed = this.#answer.installation.dimmers.some((dimmer) => dimmer.output === output);
+    return this.#number(`${block} bar ${rail === 'plus' || isDimmed ? rail : 'minus'}`);
+  };
   behind = (fuse: string): string => this.#number(`${fuse} out`);
 }
 
@@ -115,26 +122,34 @@ const legsOf = ({ cables }: Sizing) =>
   );
 
 /** Which rail each core of a cable is. */
-function railsOf({ conductors }: Cable, channelCount: number): Rail[] {
-  const homes = Array.from({ length: channelCount }, (_, c) => c);
+function railsOf({ conductors, kind, from }: Cable, channelCount: number): Rail[] {
+  // An output has one plus and one minus.
+  const isPair = kind === 'link' && from.kind === 'output';
+  const homes = Array.from({ length: isPair ? 1 : channelCount }, (_, c) => c);
   return [...(conductors === 'return' ? [] : ['plus' as const]), ...(conductors === 'positive' ? [] : homes)];
 }
 
 function writeLegs(list: Netlist, answer: Sizing, job: Job): void {
-  const { strip, dimmer } = answer.products;
+  const { strip } = answer.products;
   legsOf(answer).forEach(({ cable, leg, isLast }, l) => {
     const copper_ohm = (leg.loop_ohm / (cable.conductors === 'both' ? 2 : 1)) * warmer(job.cables.cable_degC);
     const contacts_ohm = (contactCount(cable, leg, isLast) * job.feeds.terminal_mohm) / 1000;
-    const comesIn = cable.kind === 'link' && leg.to.kind === 'dimmer';
-    const switched_ohm = comesIn ? dimmer!.resistance_mohm / 1000 : 0;
     railsOf(cable, strip.channels.length).forEach((rail, core) => {
-      const [from, to] = [list.node(leg.from, rail, 'out'), list.node(leg.to, rail, comesIn ? 'in' : 'out')];
+      const [from, to] = [list.node(leg.from, rail), list.node(leg.to, rail)];
       const ohm = copper_ohm + contacts_ohm;
       if (rail === 'plus') list.metered(meter(l, core), from, to, ohm);
       else list.metered(meter(l, core), to, from, ohm);
-      if (comesIn && rail !== 'plus') list.resistor(list.node(leg.to, rail, 'out'), to, switched_ohm);
     });
   });
+}
+
+/** Each channel of a dimmer is switched between its own minus and the one that goes home. */
+function writeDimmers(list: Netlist, { installation, products: { strip, dimmer } }: Sizing): void {
+  for (const { id } of installation.dimmers)
+    strip.channels.forEach((_, c) => {
+      const [out, home] = (['out', 'in'] as const).map((side) => list.node({ kind: 'dimmer', id, side }, c));
+      list.resistor(out!, home!, dimmer!.resistance_mohm / 1000);
+    });
 }
 
 const fusesOf = ({ installation }: Sizing) =>
@@ -170,6 +185,7 @@ export async function simulateWall(simulator: Simulation, job: Job, answer: Sizi
   writeSources(list, answer);
   writeFuses(list, answer);
   writeLegs(list, answer, job);
+  writeDimmers(list, answer);
   strips.forEach((strip, r) => {
     writeRun(list.lines, list.resistor, strip, r);
   });
@@ -188,7 +204,7 @@ function readPads(list: Netlist, { circuit, products }: Sizing, read: Read): Map
   return new Map(
     pads.map(({ run, cutLine }) => {
       const at = { kind: 'pad', run, cutLine, feedPoint: null } as const;
-      return [`${run}/${cutLine}`, rails.map((rail) => read(`v(${list.node(at, rail, 'in')})`))];
+      return [`${run}/${cutLine}`, rails.map((rail) => read(`v(${list.node(at, rail)})`))];
     }),
   );
 }

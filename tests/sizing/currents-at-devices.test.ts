@@ -14,9 +14,9 @@ class Terminals {
 /** A block is one bar for each rail, its ways included; a run one node for each rail from end to end. */
 const nameOf = (end: CableEnd): string => (end.kind === 'pad' ? `run ${end.run}` : `${end.kind} ${end.id}`);
 
-/** Every return of an output comes home to one terminal. */
+/** Every return of an output, a dimmer or a block comes home there: the minus of the whole device. */
 const railAt = (end: CableEnd, rail: string): string =>
-  end.kind === 'output' && rail !== 'plus' ? 'minus' : rail;
+  rail !== 'plus' && ['output', 'dimmer', 'block'].includes(end.kind) ? 'minus' : rail;
 
 function addCables({ cables }: Sizing, terminals: Terminals): void {
   for (const { cores, legs } of cables)
@@ -127,11 +127,13 @@ describe('the currents at every device and every run, from the legs and cores of
   it.each(layouts)('four channels through a dimmer, %s: add up channel by channel', (layout) => {
     const answer = sized(coloured(layout));
     const amps = expectBalance(answer);
-    const channels = answer.products.strip.channels.map(({ name }) => name);
     const dimmers = answer.cables.flatMap(({ to }) => (to.kind === 'dimmer' ? [to.id] : []));
     expect(dimmers.length).toBeGreaterThan(0);
-    for (const id of dimmers)
-      for (const name of channels) expect(amps.get(`dimmer ${id} ${name}`)!.length).toBeGreaterThan(1);
+    for (const id of dimmers) expect(amps.get(`dimmer ${id} minus`)!.length).toBeGreaterThan(1);
+    // An output has two terminals: what it hands on goes by two cores, to a device where the channels part.
+    for (const { kind, from, cores } of answer.cables)
+      if (kind === 'link' && from.kind === 'output')
+        expect(cores.map(({ from }) => from.split(' ').at(-1))).toEqual(['plus', 'minus']);
   });
 
   it('has the fuse of a way carry what leaves by it, and no more than its output gives', () => {

@@ -63,7 +63,7 @@ const branches = runs
       ...{ id: cableIds[i]!, cable: cableIds[i]! },
       from: { kind: 'output', id: fed.run === 'S03' ? 'D2.1' : 'D1.1' },
       to: { kind: 'pad', run: fed.run, cutLine: fed.cutLine, feedPoint: fed.id },
-      ...{ conductors: fed.conductors, serves: [fed.id], length_mm: 2000 },
+      ...{ conductors: fed.conductors, hasOneMinus: false, serves: [fed.id], length_mm: 2000 },
       ...{ conductor_ohm_per_km: 50, connectors_ohm: 0, positive_ohm: 0, return_ohm: 0 },
     }),
   );
@@ -92,7 +92,7 @@ function blocked(): Installation {
   const way = (number: number) => ({ kind: 'block', id: 'B1.1', way: number }) as const;
   const none = { positive_ohm: 0, return_ohm: 0, connectors_ohm: 0 };
   const short = { conductor_ohm_per_km: 0, length_mm: 0, ...none };
-  const both = { conductors: 'both', ...short } as const;
+  const both = { conductors: 'both', hasOneMinus: false, ...short } as const;
   const link: Branch = {
     ...{ id: 'L1.1', cable: 'L1.1', from: { kind: 'output', id: 'D1.1' }, to: bar },
     ...{ ...both, serves: ['S01-F1', 'S02-F1', 'S02-F2'] },

@@ -66,7 +66,10 @@ describe('the network of a trunk', () => {
       // The hole is left of both slots: one trunk.
       job.drivers.places[0]!.x_mm = 0;
     });
-    expect(trunk.description.taps).toEqual([{ id: 'D1.1-T1' }, { id: 'D1.1-T2' }]);
+    expect(trunk.description.taps).toEqual([
+      { id: 'D1.1-T1', hasOneMinus: false },
+      { id: 'D1.1-T2', hasOneMinus: false },
+    ]);
     expect(ends(trunk)).toEqual([
       ['T1.1/1', { source: 'D1.1' }, { tap: 'D1.1-T1' }],
       ['T1.1/2', { tap: 'D1.1-T1' }, { tap: 'D1.1-T2' }],

@@ -18,7 +18,7 @@ describe('papers of a wall with a dimmer', () => {
     const ends = answer.cables.map(({ from, to }) => [from, to]);
     expect(ends[0]).toEqual([
       { kind: 'output', id: 'D1.1' },
-      { kind: 'dimmer', id: 'K1.1' },
+      { kind: 'dimmer', id: 'K1.1', side: 'in' },
     ]);
     const cells = named('cables').rows.flat();
     expect(cells).toContain('K1.1 in');
