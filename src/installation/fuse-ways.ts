@@ -1,8 +1,19 @@
 import type { Fuse } from './fuse-families.ts';
-import { type CableToPlan, type PlannedSource, protectionPlan } from './protection-plan.ts';
+import {
+  type CableToPlan,
+  type PlannedSource,
+  protectionPlan,
+  usualConductorsPerWay,
+} from './protection-plan.ts';
 
-/** What leaves an output, with the run it feeds together with another; null where it feeds what it feeds alone. */
-export type Supply = CableToPlan & { readonly together: string | null };
+/** What leaves an output: an end of a cable there. */
+export interface Supply extends CableToPlan {
+  readonly cable: string;
+  /** Of the ends the cable has there, from 0: a ring has two. */
+  readonly end: number;
+  /** The run it feeds together with another supply; null where it feeds alone what it feeds. */
+  readonly together: string | null;
+}
 
 /** One way of a block: the supplies made off to it, in their order, and the fuse they share. */
 export interface SharedWay {
@@ -10,9 +21,6 @@ export interface SharedWay {
   /** Null where they need none, or where none fits. */
   readonly fuse: Fuse | null;
 }
-
-/** Conductors one way of a block takes (common practice). */
-const mostInWay = 4;
 
 /** Supplies no fuse protects, each on a way of its own, with what it takes to plan the others. */
 function planWhatFits(supplies: readonly Supply[], source: PlannedSource) {
@@ -61,7 +69,7 @@ function waysOfRow(supplies: readonly Supply[], source: PlannedSource): SharedWa
   const pluses = supplies.filter(({ conductors }) => conductors !== 'return');
   const held = pluses.filter(({ id }) => plan.bySource.includes(id));
   return [
-    ...inParts(held, mostInWay).map((part) => ({ supplies: part, fuse: null })),
+    ...inParts(held, usualConductorsPerWay).map((part) => ({ supplies: part, fuse: null })),
     ...plan.ways.map(({ fuse, cables }) => ({
       supplies: cables.map((id) => pluses.find((supply) => supply.id === id)!),
       fuse,

@@ -88,7 +88,7 @@ function suppliesOf(given: HeadEndToPlan): Supply[] {
     if (cable.conductors !== 'return') counts.set(runServed(cable), (counts.get(runServed(cable)) ?? 0) + 1);
   return given.cables.flatMap((cable) =>
     Array.from({ length: endsAtOutput(cable) }, (_, end) => ({
-      id: end === 0 ? cable.id : `${cable.id} back`,
+      ...{ id: `${cable.id} ${end}`, cable: cable.id, end },
       feeds: feedsOf(cable),
       together: counts.get(runServed(cable))! > 1 ? runServed(cable) : null,
       conductors: cable.conductors,
@@ -122,7 +122,7 @@ function blockOf(output: string, ways: readonly SharedWay[]): PlannedBlock {
       (way, i): PlannedWay => ({
         number: i + 1,
         fuse: fuseOf(way, `${name}-${i + 1}`),
-        cables: [...new Set(way.supplies.map(({ id }) => id.replace(/ back$/, '')))],
+        cables: [...new Set(way.supplies.map(({ cable }) => cable))],
       }),
     ),
   };
@@ -130,9 +130,11 @@ function blockOf(output: string, ways: readonly SharedWay[]): PlannedBlock {
 
 /** Number of the way each end of a cable is made off to; a return goes to the way of its plus. */
 function waysOf(cable: LaidCable, ways: readonly SharedWay[], cables: readonly LaidCable[]): number[] {
-  const named = plusOf(cable, cables).id;
-  const at = (id: string): number => ways.findIndex(({ supplies }) => supplies.some((s) => s.id === id)) + 1;
-  return [at(named), at(`${named} back`)];
+  const { id } = plusOf(cable, cables);
+  const at = (end: number): number =>
+    ways.findIndex(({ supplies }) => supplies.some((supply) => supply.cable === id && supply.end === end)) +
+    1;
+  return [at(0), at(1)];
 }
 
 /** A cable whose ends at the output are made off to the block, or to the dimmer, instead. */

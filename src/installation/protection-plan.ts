@@ -4,7 +4,7 @@ import { type Fuse, type FuseFamilyName, fuseBetween, fuseFamilies, mostRating_A
 import type { InstallationIssue } from './issues.ts';
 
 /** Cables behind one way of a distribution block (common practice: what its terminals take). */
-const usualConductorsPerWay = 4;
+export const usualConductorsPerWay = 4;
 
 /** A cable of one driver output, as its protection sees it. */
 export interface CableToPlan {

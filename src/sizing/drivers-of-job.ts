@@ -10,7 +10,7 @@ import {
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { wayHeight_mm } from '../installation/cable-routes.ts';
-import type { OutputToWire } from '../installation/plan-installation.ts';
+import type { OutputToWire } from '../installation/installation-to-plan.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';

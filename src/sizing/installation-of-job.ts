@@ -1,4 +1,4 @@
-import type { InstallationToPlan, OutputToWire } from '../installation/plan-installation.ts';
+import type { InstallationToPlan, OutputToWire } from '../installation/installation-to-plan.ts';
 import { cableCatalogue } from '../job/cable-catalogue.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';

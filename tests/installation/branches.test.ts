@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { CableEnd } from '../../src/answer/cables.ts';
 import { legLength_mm } from '../../src/installation/branches.ts';
+import type { InstallationToPlan } from '../../src/installation/installation-to-plan.ts';
 import type { Leg } from '../../src/installation/plan.ts';
-import type { InstallationToPlan } from '../../src/installation/plan-installation.ts';
 import { fedRun } from '../set-out/runs.ts';
 import { path } from './laid.ts';
 import { cabling, copper, plannedWall, wallToPlan } from './plans.ts';

@@ -13,7 +13,7 @@ const row = (count: number, design_A: number, capacity_A: number): CableToPlan[]
 const blades = (limit_A: number): PlannedSource => ({ limit_A, fuses: 'blade' });
 
 const alone = (supplies: readonly CableToPlan[], together: string | null = null): Supply[] =>
-  supplies.map((each) => ({ ...each, together }));
+  supplies.map((each) => ({ ...each, cable: each.id, end: 0, together }));
 
 /** Rating of each way, null for none, and what is made off to it. */
 const told = (supplies: readonly CableToPlan[], source: PlannedSource, together: string | null = null) =>

@@ -1,5 +1,6 @@
+import type { InstallationToPlan } from '../../src/installation/installation-to-plan.ts';
 import type { CableProduct, Installation } from '../../src/installation/plan.ts';
-import { type InstallationToPlan, planInstallation } from '../../src/installation/plan-installation.ts';
+import { planInstallation } from '../../src/installation/plan-installation.ts';
 import type { DriverPlace } from '../../src/job/driver-place.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { fedRun } from '../set-out/runs.ts';

@@ -1,0 +1,35 @@
+import { countTogether, leavingCount } from './bunching.ts';
+import type { InstallationToPlan, Laid } from './installation-to-plan.ts';
+import type { CountedPath, Path } from './plan.ts';
+
+/** What is round a cable, degC: computed where it is known, and never less than the job gives. */
+function airOf(path: Pick<Path, 'in'>, place: number, given: InstallationToPlan): number {
+  const typed = given.cables.cable_degC;
+  if (path.in === 'place') return Math.max(typed, given.place_degC[place]!);
+  if (path.in === 'slot') return Math.max(typed, given.slot_degC);
+  return path.in === 'remote' ? Math.max(typed, given.room_degC) : typed;
+}
+
+/** A piece of way with the air and the circuits of where it lies, seen from a place. */
+export type Count = (path: Path, place: number) => CountedPath;
+
+/** Counts circuits side by side: outside the places where they lie, inside them all that leave the place. */
+export function counting(laid: readonly Laid[], given: InstallationToPlan): Count {
+  const outside = countTogether(laid.flatMap(({ cables }) => cables));
+  const inside = given.places.map((_, i) =>
+    laid
+      .filter(({ output }) => output.place === i)
+      .reduce((sum, { cables }) => sum + leavingCount(cables), 0),
+  );
+  return (path, place) => ({
+    ...path,
+    togetherCount: Math.max(given.cables.grouped, outside.get(path) ?? inside[place]!),
+    air_degC: airOf(path, place, given),
+  });
+}
+
+/** A cable where it leaves its place, however short its way inside. */
+export function inPlace(given: InstallationToPlan, place: number, count: Count): CountedPath {
+  const { x_mm, y_mm } = given.places[place]!;
+  return count({ in: 'place', from: { x_mm, y_mm }, to: { x_mm, y_mm }, length_mm: 0 }, place);
+}
