@@ -105,7 +105,7 @@ export const cable = z.strictObject({
   outer_mm: num.describe('outside diameter as bought, spare cores included'),
   current_A: num.describe('in its busiest leg'),
   design_A: num.describe('in its busiest leg, should any other leg, run or feed of the same output be dead'),
-  drop_V: num,
+  drop_V: num.describe('out and home, from its first end to where its volts are lowest; amid a ring'),
   loss_W: num,
   contacts_W: num.describe('of it in contacts at pads, taps and blocks'),
   capacity_A: num.describe('after the factors of the worst stretch'),

@@ -1,6 +1,7 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
+import { fuseFamilies } from '../installation/fuse-families.ts';
 import { amps, apart, naming, square, stretchText } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
@@ -96,6 +97,8 @@ function farShorts({ cables, job }: Sized): Check[] {
   const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
   if (unnoticed.length === 0) return [];
   const cable = worst(unnoticed, (c) => c.farShort_A);
+  const family = unnoticed.some(({ fuse_A }) => fuse_A !== null) ? fuseFamilies[job.cables.fuses] : null;
+  const opens = family ? `${family.name}: ${family.opensAt.ratio} times its rating opens it; ` : '';
   return [
     {
       id: 'far-short',
@@ -107,17 +110,20 @@ function farShorts({ cables, job }: Sized): Check[] {
       limit: 0,
       margin: -unnoticed.length,
       unit: '',
-      basis: `${clausesOf(job.site.rules).shortCircuit}; blade fuses open at twice their rating, drivers limit at 1.05 to 1.5 times theirs (memory)`,
+      basis: `${clausesOf(job.site.rules).shortCircuit}; ${opens}drivers limit at 1.05 to 1.5 times their rating (memory)`,
       sentence: `A short at the far end of what ${naming(
         'cable',
         unnoticed.map((c) => c.id),
-      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to open the fuse or to stop the driver, so it could sit there warm.`,
+      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to ${family ? 'open the fuse or to ' : ''}stop the driver, so it could sit there warm.`,
       remedies: [
         remedy('cables.entry', 'Take a thicker cable.'),
-        ...(job.cables.fuses !== 'electronic' && unnoticed.some(({ fuse_A }) => fuse_A !== null)
+        ...(job.cables.fuses !== 'electronic' && family
           ? [remedy('cables.fuses', 'Take electronic channels for fuses: they open at less current.')]
           : []),
-        remedy('drivers.entry', 'Take a driver that gives less current, so that a smaller fuse will do.'),
+        remedy(
+          'drivers.entry',
+          `Take a driver that gives less current, so that ${family ? 'a smaller fuse will do' : 'such a short stops it'}.`,
+        ),
       ],
     },
   ];

@@ -1,5 +1,5 @@
 import type { Cable } from '../answer/cables.ts';
-import type { Block } from '../answer/installation.ts';
+import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import { figures, mm } from '../words.ts';
 import type { HandOverInput } from './input.ts';
@@ -75,24 +75,31 @@ function fuseRows({ installation }: HandOverInput): BillRow[] {
   }));
 }
 
+/** Ends of cables in one clamp of a way: a ring comes back to where it begins. */
+function endCount({ id }: Block, { number, cables: made }: BlockWay, cables: readonly Cable[]): number {
+  const comesBack = ({ to }: Cable): boolean => to.kind === 'block' && to.id === id && to.way === number;
+  const rings = cables.filter((cable) => made.includes(cable.id) && comesBack(cable));
+  return made.length + rings.length;
+}
+
 /** Distribution blocks by their ways; what stands is fixed, so there is no spare. */
-function blockRows({ installation, products: { strip } }: HandOverInput): BillRow[] {
-  const most = ({ ways }: Block): number => Math.max(...ways.map(({ cables }) => cables.length));
+function blockRows({ installation, cables, products: { strip } }: HandOverInput): BillRow[] {
+  const most = (block: Block): number => Math.max(...block.ways.map((way) => endCount(block, way, cables)));
   // Channels part in a dimmer; before one, or without, they come home to one minus.
   const several = strip.channels.length > 1 && installation.dimmers.length > 0;
   const minus = several ? `${strip.channels.length} minus` : 'minus';
   const groups = counted(
     installation.blocks,
     (block) =>
-      `one way in, ${block.ways.length} out, plus and ${minus}, up to ${most(block)} cables on a way`,
+      `one way in, ${block.ways.length} out, plus and ${minus}, up to ${most(block)} cable ends on a way`,
   );
   return [...groups].map(([description, same]) => ({
     item: 'Distribution block',
-    description: description.replace('up to 1 cables', 'one cable'),
+    description: description.replace('up to 1 cable ends', 'one cable'),
     quantity: same.length,
     unit: 'piece',
     spare: 0,
-    basis: 'one for each output that several cables leave, or that needs fuses',
+    basis: 'one for each output that several cable ends meet, or that needs fuses',
   }));
 }
 

@@ -2,7 +2,7 @@ import type { Cable, Stretch } from '../answer/cables.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import type { FeedPoint } from '../answer/set-out.ts';
 import type { HandOverInput } from './input.ts';
-import { figures, tabulate, words } from './table.ts';
+import { decimalsOf, figures, tabulate, words } from './table.ts';
 import {
   endText,
   feedPointsOf,
@@ -99,7 +99,15 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('type', 'Type', ({ cable }) => cable.name),
       figures({ key: 'cores', label: 'Cores', unit: '', digits: 0 }, ({ cable }) => cable.conductorCount),
       words('marks', 'Each core', ({ cable }) => coresText(cable)),
-      figures({ key: 'area', label: 'Each', unit: 'mm²', digits: 2 }, ({ cable }) => cable.area_mm2),
+      figures(
+        {
+          key: 'area',
+          label: 'Area of a core',
+          unit: 'mm²',
+          digits: decimalsOf(input.cables.map(({ area_mm2 }) => area_mm2)),
+        },
+        ({ cable }) => cable.area_mm2,
+      ),
       words('way', 'Way', ({ cable, runs }) => wayText(cable, runs, input)),
       figures({ key: 'route', label: 'Route', unit: 'mm', digits: 0 }, ({ cable }) => cable.way_mm),
       figures({ key: 'cut', label: 'Cut to', unit: 'mm', digits: 0 }, ({ cable }) => cable.length_mm),
@@ -123,7 +131,15 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('within', 'Drop', (row) => (row.drop_V <= limit_V * (1 + 1e-9) ? 'within limit' : 'over limit')),
       figures({ key: 'loop', label: 'Loop at 20 °C', unit: 'Ω', digits: 3 }, ({ cable }) => cable.loop_ohm),
       words('fuse', 'Fuse', ({ cable }) => cable.fuse ?? ''),
-      figures({ key: 'rating', label: 'Fuse', unit: 'A', digits: 2 }, ({ cable }) => cable.fuse_A),
+      figures(
+        {
+          key: 'rating',
+          label: 'Fuse',
+          unit: 'A',
+          digits: decimalsOf(input.cables.map(({ fuse_A }) => fuse_A)),
+        },
+        ({ cable }) => cable.fuse_A,
+      ),
     ],
     input.cables.map((cable) => cableRow(cable, input)),
   );

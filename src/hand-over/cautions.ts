@@ -34,7 +34,11 @@ function cableFuses({ cables, products }: CautionContext): string | null {
   const held = cables.filter((cable) => cable.protectedBy === 'driver').length;
   const fused = cables.length - held;
   const outputs = `on outputs that give up to ${figures(products.driver.current_A)} A`;
-  return `${counted(cables.length, 'cable')}, ${outputs}: ${fused} behind fuses, ${held} held by the limit of the driver.`;
+  const parts = [
+    ...(fused > 0 ? [`${fused} behind fuses`] : []),
+    ...(held > 0 ? [`${held} held by the limit of the driver`] : []),
+  ];
+  return `${counted(cables.length, 'cable')}, ${outputs}: ${parts.join(', ')}.`;
 }
 
 function places(context: CautionContext): string | null {
@@ -60,15 +64,18 @@ function timber({ job, heat }: CautionContext): string | null {
   if (burnable.length === 0) return null;
   const materials = [...new Set(burnable)].join(' and ');
   const hottest = heat.temperatures.find((temperature) => temperature.id === 'timber');
-  const reached = hottest ? `, whose hottest place is put at ${degrees(hottest.value_degC)}` : '';
+  const put = heat.unknown === null ? `put at ${degrees(hottest?.value_degC ?? Number.NaN)}` : 'not known';
+  const reached = hottest ? `, whose hottest place is ${put}` : '';
   return `The strip leaves ${wattsPerMetre(heat.heat_W_per_m)} of heat inside a build-up of ${materials}${reached}.`;
 }
 
 function sheets({ job }: CautionContext): string | null {
+  const { control, dimmer } = job.dimming;
   const typical = [
     ...(Object.keys(job.strip.data).length === 0 ? ['strip'] : []),
     ...(Object.keys(job.drivers.data).length === 0 ? ['driver'] : []),
     ...(Object.keys(job.cables.data).length === 0 ? ['cable'] : []),
+    ...(control === 'dimmer' && Object.keys(dimmer?.data ?? {}).length === 0 ? ['dimmer'] : []),
   ];
   if (typical.length === 0)
     return 'Figures of this job were typed in from data sheets: check them against the products bought.';
@@ -78,7 +85,9 @@ function sheets({ job }: CautionContext): string | null {
 function closing({ setOut }: CautionContext): string | null {
   const feedPoints = setOut.runs.reduce((sum, run) => sum + run.feedPoints.length, 0);
   if (feedPoints === 0) return null;
-  return `${counted(feedPoints, 'feed point')} and ${counted(setOut.jointCount, 'strip joint')} end up behind the face.`;
+  const joints = setOut.jointCount > 0 ? [counted(setOut.jointCount, 'strip joint')] : [];
+  const verb = feedPoints + setOut.jointCount === 1 ? 'ends' : 'end';
+  return `${[counted(feedPoints, 'feed point'), ...joints].join(' and ')} ${verb} up behind the face.`;
 }
 
 function dimmed({ job }: CautionContext): string | null {

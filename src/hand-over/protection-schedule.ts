@@ -4,7 +4,7 @@ import type { Schedule } from '../answer/schedules.ts';
 import { breakerStandardOf } from '../clauses.ts';
 import { amps, counted } from '../words.ts';
 import type { HandOverInput } from './input.ts';
-import { figures, tabulate, words } from './table.ts';
+import { decimalsOf, figures, tabulate, words } from './table.ts';
 import { listed, listedCables } from './wiring.ts';
 
 type Fuse = NonNullable<BlockWay['fuse']>;
@@ -133,9 +133,9 @@ function breakerRow(load: BreakerLoad, { drivers, job }: HandOverInput): Protect
     ...mainsRow({
       id: load.id,
       protects: `mains side of ${load.drivers.length === 1 ? 'driver' : 'drivers'} ${listed(load.drivers, all)}, ${job.site.mains_V} V`,
-      remark: `${counted(load.drivers.length, 'driver')} of at most ${mostDrivers}; their peaks on switching on add up to ${amps(load.inrush_A)} (${whose}).`,
+      remark: `${counted(load.drivers.length, 'driver')} of at most ${mostDrivers}; ${load.drivers.length === 1 ? 'its peak on switching on is' : 'their peaks on switching on add up to'} about ${Math.round(load.inrush_A)} A (${whose}).`,
     }),
-    device: `circuit breaker ${name} ${breakerStandardOf(job.site.rules)}`,
+    device: `circuit-breaker ${name} ${breakerStandardOf(job.site.rules)}`,
     rating_A,
     design_A: load.input_A,
     location: chosenByElectrician,
@@ -165,18 +165,29 @@ const electriciansRows: readonly ProtectionRow[] = [
 const breakerNote = ({ drivers: { breaker } }: HandOverInput): string =>
   `At most ${counted(breaker.mostDrivers, 'driver')} on one ${breaker.name}: ${breaker.formula}.`;
 
+/** As many decimals as it takes to write every rating as it is marked: 16 A, 1.25 A. */
+const ratingDigits = (rows: readonly ProtectionRow[]): number =>
+  decimalsOf(rows.map(({ rating_A }) => rating_A));
+
 /**
  * Protection schedule: the mains side breaker by breaker with boxes for what the electrician names, every fuse with the cables behind it, the cables that the
  * limit of their driver holds, and those that nothing protects. The remark says where a current-limited driver may never open the fuse.
  */
 export function protectionSchedule(input: HandOverInput): Schedule {
+  const rows = [
+    ...breakerRows(input),
+    ...electriciansRows,
+    ...fuseRows(input),
+    ...bareRows(input, 'driver'),
+    ...bareRows(input, 'nothing'),
+  ];
   return tabulate<ProtectionRow>(
     { id: 'protection', title: 'Protection schedule', notes: [breakerNote(input), ...kindNotes(input)] },
     [
       words('ref', 'Ref', (row) => row.id),
       words('protects', 'Protects', (row) => row.protects),
       words('device', 'Device', (row) => row.device),
-      figures({ key: 'rating', label: 'In', unit: 'A', digits: 2 }, (row) => row.rating_A),
+      figures({ key: 'rating', label: 'In', unit: 'A', digits: ratingDigits(rows) }, (row) => row.rating_A),
       figures({ key: 'design', label: 'Ib', unit: 'A', digits: 2 }, (row) => row.design_A),
       figures({ key: 'capacity', label: 'Iz', unit: 'A', digits: 1 }, (row) => row.capacity_A),
       figures({ key: 'source', label: 'Source limit', unit: 'A', digits: 2 }, (row) => row.sourceLimit_A),
@@ -184,12 +195,6 @@ export function protectionSchedule(input: HandOverInput): Schedule {
       words('location', 'Where', (row) => row.location),
       words('remark', 'Remark', (row) => row.remark),
     ],
-    [
-      ...breakerRows(input),
-      ...electriciansRows,
-      ...fuseRows(input),
-      ...bareRows(input, 'driver'),
-      ...bareRows(input, 'nothing'),
-    ],
+    rows,
   );
 }

@@ -49,7 +49,7 @@ function selvSteps(level: keyof typeof levels): readonly SelvStep[] {
     },
     {
       id: 'V6',
-      step: 'Live, fuses out: volts at each output without load. Then mains off, fuses in, mains on: volts without load at the end of each cable, strips still off.',
+      step: 'Live, fuses out: volts at each output without load. Then mains off, fuses in, mains on, dimmers turned fully up: volts without load at the end of each cable, strips still off.',
     },
     {
       id: 'V7',

@@ -27,6 +27,11 @@ export function box<Row>(key: string, label: string, unit = '', digits = 0): Col
   return { key, label, unit, digits, cell: () => null };
 }
 
+/** Decimals, two at most, that write every one of some nominal figures as they are marked; nothing is left out. */
+export const decimalsOf = (nominal: readonly (number | null)[]): number =>
+  [0, 1].find((digits) => nominal.every((each) => each === null || Number(each.toFixed(digits)) === each)) ??
+  2;
+
 /** Rows set under their columns, numbers unrounded. */
 export function tabulate<Row>(
   head: Pick<Schedule, 'id' | 'title'> & { readonly notes?: Schedule['notes'] },

@@ -98,6 +98,12 @@ function legsOf(cable: PlannedCable, wired: WiredJob, cables: Solved): SolvedLeg
   });
 }
 
+/** From the first end of a cable to where its volts are lowest: its far end, or amid a ring, whose ends are one. */
+function greatestDrop_V(legs_V: readonly number[]): number {
+  const sums_V = legs_V.map((_, i) => sum(legs_V.slice(0, i + 1)));
+  return Math.max(...sums_V);
+}
+
 type Protected = Pick<Cable, 'fuse' | 'fuse_A' | 'fuseOpens' | 'farShort_A' | 'farShortNoticed'>;
 
 /** To the far end of what a cable feeds; of a link to its own end, since what begins there answers for itself. */
@@ -170,7 +176,7 @@ function answer(
     outer_mm: outsideDiameter_mm(cable.product.outer_mm, named.cores.length + named.spareCoreCount),
     current_A: busiest.leg.current_A,
     design_A: Math.max(cable.design_A, busiest.leg.current_A),
-    drop_V: sum(legs.map(({ leg }) => leg.drop_V)),
+    drop_V: greatestDrop_V(legs.map(({ leg }) => leg.drop_V)),
     loss_W: sum(legs.map(({ leg }) => leg.loss_W)),
     contacts_W: sum(legs.map(({ leg }) => leg.contacts_W)),
     capacity_A: cable.capacity_A,

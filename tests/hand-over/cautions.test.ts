@@ -153,8 +153,13 @@ describe('the reason of a caution', () => {
       '6 cables, on outputs that give up to 2.5 A: 3 behind fuses, 3 held by the limit of the driver.',
     );
     expect(fuses((c) => c.cables.splice(1))).toBe(
-      '1 cable, on outputs that give up to 2.5 A: 0 behind fuses, 1 held by the limit of the driver.',
+      '1 cable, on outputs that give up to 2.5 A: 1 held by the limit of the driver.',
     );
+    const fused = (c: Changed) => {
+      c.cables.splice(2);
+      for (const each of c.cables) Object.assign(each, { protectedBy: 'fuse' });
+    };
+    expect(fuses(fused)).toBe('2 cables, on outputs that give up to 2.5 A: 2 behind fuses.');
     expect(fuses((c) => c.cables.splice(0))).toBeNull();
     const bare = (...ids: string[]) =>
       fuses((c) => {
@@ -223,6 +228,12 @@ describe('the reason of a caution', () => {
       ),
     );
     expect(hot).toBe(`${leaves} oak, whose hottest place is put at 45 °C.`);
+    // Slots that do not stand upright: what was worked out for an upright one is not said of them.
+    const unknown = burns('oak', 'oak', (c) => {
+      c.heat.temperatures.push({ ...place, id: 'timber', value_degC: 44.6 });
+      Object.assign(c.heat, { unknown: 'Not known.' });
+    });
+    expect(unknown).toBe(`${leaves} oak, whose hottest place is not known.`);
     expect(reason(same, 'fire-rules')).toBe(`${leaves} birch plywood and oak.`);
   });
 
@@ -239,7 +250,7 @@ describe('the reason of a caution', () => {
       c.setOut.runs[0]!.feedPoints = [...context().setOut.runs[0]!.feedPoints];
       c.setOut.jointCount = 0;
     };
-    expect(reason(one, 'link-out')).toBe('1 feed point and 0 strip joints end up behind the face.');
+    expect(reason(one, 'link-out')).toBe('1 feed point ends up behind the face.');
   });
 
   it('of dimming is a frequency, or zones, or both', () => {
@@ -273,6 +284,10 @@ describe('the reason of a caution', () => {
     expect(sheets(false, true, true)).toBe('Typical catalogue values stand for: strip.');
     expect(sheets(true, false, true)).toBe('Typical catalogue values stand for: driver.');
     expect(sheets(true, true, false)).toBe('Typical catalogue values stand for: cable.');
+    const dimmed = reason((c) => {
+      Object.assign(c.job.dimming, { control: 'dimmer', dimmer: { entry: '1x5A-push-button', data: {} } });
+    }, 'makers-sheets-first');
+    expect(dimmed).toBe('Typical catalogue values stand for: strip, driver, cable, dimmer.');
     expect(sheets(true, true, true)).toBe(
       'Figures of this job were typed in from data sheets: check them against the products bought.',
     );

@@ -387,10 +387,10 @@ describe('every row of a small job', () => {
       byHand(
         {
           ...{ ref: 'M1', protects: 'mains side of driver D1, 230 V', rating: 16, design: 0.06 },
-          ...{ device: 'circuit breaker B16 to IEC 60898-1', capacity: null, source: null, breaking: null },
+          ...{ device: 'circuit-breaker B16 to IEC 60898-1', capacity: null, source: null, breaking: null },
           location: 'chosen and placed by the licensed electrician',
           remark:
-            '1 driver of at most 1; their peaks on switching on add up to 40.0 A (inrush typical, not the maker’s).',
+            '1 driver of at most 1; its peak on switching on is about 40 A (inrush typical, not the maker’s).',
         },
         {
           ...{ ...written, ref: 'isolator' },
@@ -443,9 +443,9 @@ describe('every row of a small job', () => {
     expect(rowsOf(named('protection', job)).slice(0, 2)).toMatchObject([
       {
         ...{ ref: 'M1', protects: 'mains side of drivers D1, D2, 230 V', rating: 16, design: 0.12 },
-        device: 'circuit breaker B16 to BS EN 60898-1',
+        device: 'circuit-breaker B16 to BS EN 60898-1',
         remark:
-          '2 drivers of at most 2; their peaks on switching on add up to 80.0 A (inrush as entered from the maker’s sheet).',
+          '2 drivers of at most 2; their peaks on switching on add up to about 80 A (inrush as entered from the maker’s sheet).',
       },
       { ref: 'M2', protects: 'mains side of driver D3, 230 V', design: 0.06 },
     ]);
@@ -519,8 +519,8 @@ describe('every row of a small job', () => {
       },
       {
         ...{ item: 'Distribution block', quantity: 1, spare: 0, total: 1, unit: 'piece' },
-        description: 'one way in, 3 out, plus and minus, up to 2 cables on a way',
-        basis: 'one for each output that several cables leave, or that needs fuses',
+        description: 'one way in, 3 out, plus and minus, up to 2 cable ends on a way',
+        basis: 'one for each output that several cable ends meet, or that needs fuses',
       },
       {
         ...{ item: 'Fuse with holder', description: 'small fuse, IEC 60127-2, 250 V, 1 A' },
@@ -559,7 +559,7 @@ describe('every row of a small job', () => {
       { description: 'small fuse, IEC 60127-2, 250 V, 3 A', quantity: 1, spare: 1 },
     ]);
     expect(of('Distribution block')).toMatchObject([
-      { description: 'one way in, 3 out, plus and minus, up to 2 cables on a way', quantity: 1 },
+      { description: 'one way in, 3 out, plus and minus, up to 2 cable ends on a way', quantity: 1 },
       { description: 'one way in, 3 out, plus and minus, one cable on a way', quantity: 2 },
     ]);
     expect(rows[0]).toMatchObject({
@@ -579,12 +579,38 @@ describe('every row of a small job', () => {
     const two = structuredClone(input) as Changed;
     two.products.strip.channels.push(two.products.strip.channels[0]!);
     expect(column('bill', 'description', two)).toContain(
-      'one way in, 3 out, plus and minus, up to 2 cables on a way',
+      'one way in, 3 out, plus and minus, up to 2 cable ends on a way',
     );
     two.installation.dimmers = [{ id: 'K1.1', output: 'D1.1' }] as never;
     expect(column('bill', 'description', two)).toContain(
-      'one way in, 3 out, plus and 2 minus, up to 2 cables on a way',
+      'one way in, 3 out, plus and 2 minus, up to 2 cable ends on a way',
     );
+  });
+
+  it('of a bill with a ring: both its ends are made off to its way', () => {
+    const ring = structuredClone(input) as Changed;
+    ring.installation.blocks[0]!.ways[1]!.cables = ['C02.1'];
+    expect(column('bill', 'description', ring)).toContain(
+      'one way in, 3 out, plus and minus, one cable on a way',
+    );
+    const back = { kind: 'block', id: 'B1.1', way: 2 } as const;
+    Object.assign(cableOf(ring, 'C02.1'), { from: back, to: back });
+    expect(column('bill', 'description', ring)).toContain(
+      'one way in, 3 out, plus and minus, up to 2 cable ends on a way',
+    );
+  });
+
+  it('of ratings and areas: as many decimals as they are marked with', () => {
+    const digitsOf = (id: 'protection' | 'cables', key: string, of: typeof input) =>
+      named(id, of).columns.find((each) => each.key === key)!.digits;
+    // A breaker of 16 A and fuses of 1 A; cores of 1.5 mm2.
+    expect(digitsOf('protection', 'rating', input)).toBe(0);
+    expect(digitsOf('cables', 'area', input)).toBe(1);
+    const odd = structuredClone(input) as Changed;
+    odd.installation.blocks[0]!.ways[0]!.fuse!.rating_A = 6.3;
+    expect(digitsOf('protection', 'rating', odd)).toBe(1);
+    odd.installation.blocks[0]!.ways[1]!.fuse!.rating_A = 3.15;
+    expect(digitsOf('protection', 'rating', odd)).toBe(2);
   });
 
   it('of a bill with two reels: the longer offcut counts', () => {

@@ -29,14 +29,14 @@ export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
       says: `of strip from ${count(setOut.reels.length, 'reel', 'reels')}`,
     },
     { value: String(drivers.drivers.length), says: drivers.drivers.length === 1 ? 'driver' : 'drivers' },
-    { value: `${whole(set_V)} V DC`, says: 'SELV at strips and cables' },
+    { value: `${whole(set_V)} V DC`, says: 'at strips and cables; SELV where the driver is marked so' },
     {
       value: amps(drivers.input_A),
       says: `${watts(drivers.input_W)} from mains of ${whole(job.site.mains_V)} V`,
     },
     {
       value: `${breaker.breakerCount} × ${breaker.name}`,
-      says: `circuit-breakers, at most ${count(breaker.mostDrivers, 'driver', 'drivers')} on each`,
+      says: `${breaker.breakerCount === 1 ? 'circuit-breaker' : 'circuit-breakers'}, at most ${count(breaker.mostDrivers, 'driver', 'drivers')} on ${breaker.breakerCount === 1 ? 'it' : 'each'}`,
     },
   ];
 }
@@ -58,8 +58,10 @@ function fusesText({ cables, installation }: Sizing): string {
   const bare = cables.filter(({ protectedBy }) => protectedBy === 'nothing').length;
   return [
     ...counts,
-    ...(held > 0 ? [`${held} cables held by the limit of their driver`] : []),
-    ...(bare > 0 ? [`${bare} cables without protection yet, see the protection schedule`] : []),
+    ...(held > 0 ? [`${count(held, 'cable', 'cables')} held by the limit of their driver`] : []),
+    ...(bare > 0
+      ? [`${count(bare, 'cable', 'cables')} without protection yet, see the protection schedule`]
+      : []),
   ].join(', ');
 }
 

@@ -142,6 +142,11 @@ describe('a short at the far end', () => {
       w.cables[1]!.fuse_A = null;
     });
     expect(unfused.fields).toEqual(['cables.entry', 'drivers.entry']);
+    // A fuse is spoken of only where one stands, and by its own kind.
+    const fused = at('far-short', unnoticed(2));
+    expect(fused.sentence).toContain('too little to open the fuse or to stop the driver');
+    expect(fused.basis).toContain('cartridge fuse 5 × 20 mm, time-lag: 4 times its rating opens it');
+    expect(JSON.stringify(unfused)).not.toContain('fuse');
     const two = at('far-short', unnoticed(2, 3));
     expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C03' } });
     expect(two.sentence).toContain('what cables C02 and C03 feed would draw about 5.00 A');
