@@ -1,7 +1,6 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
-import { fuseFamilies } from '../installation/fuse-families.ts';
 import { amps, apart, naming, square, stretchText } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
@@ -93,12 +92,19 @@ function fuses(sized: Sized): Check[] {
   ];
 }
 
+/** Kinds of fuse as the sentence has them. */
+const fuseNames: Readonly<Record<Sized['job']['cables']['fuses'], string>> = {
+  cartridge: 'cartridge fuse',
+  blade: 'blade fuse',
+  electronic: 'electronic channel',
+};
+
 function farShorts({ cables, job }: Sized): Check[] {
   const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
   if (unnoticed.length === 0) return [];
   const cable = worst(unnoticed, (c) => c.farShort_A);
-  const family = unnoticed.some(({ fuse_A }) => fuse_A !== null) ? fuseFamilies[job.cables.fuses] : null;
-  const opens = family ? `${family.name}: ${family.opensAt.ratio} times its rating opens it; ` : '';
+  const isFused = unnoticed.some(({ fuse_A }) => fuse_A !== null);
+  const opens = isFused ? `what opens a ${fuseNames[job.cables.fuses]} within 5 s; ` : '';
   return [
     {
       id: 'far-short',
@@ -114,15 +120,15 @@ function farShorts({ cables, job }: Sized): Check[] {
       sentence: `A short at the far end of what ${naming(
         'cable',
         unnoticed.map((c) => c.id),
-      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to ${family ? 'open the fuse or to ' : ''}stop the driver, so it could sit there warm.`,
+      )} ${unnoticed.length === 1 ? 'feeds' : 'feed'} would draw about ${amps(cable.farShort_A)}: too little to ${isFused ? 'open the fuse or to ' : ''}stop the driver, so it could sit there warm.`,
       remedies: [
         remedy('cables.entry', 'Take a thicker cable.'),
-        ...(job.cables.fuses !== 'electronic' && family
+        ...(job.cables.fuses !== 'electronic' && isFused
           ? [remedy('cables.fuses', 'Take electronic channels for fuses: they open at less current.')]
           : []),
         remedy(
           'drivers.entry',
-          `Take a driver that gives less current, so that ${family ? 'a smaller fuse will do' : 'such a short stops it'}.`,
+          `Take a driver that gives less current, so that ${isFused ? 'a smaller fuse will do' : 'such a short stops it'}.`,
         ),
       ],
     },

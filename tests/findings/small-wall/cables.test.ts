@@ -145,7 +145,7 @@ describe('a short at the far end', () => {
     // A fuse is spoken of only where one stands, and by its own kind.
     const fused = at('far-short', unnoticed(2));
     expect(fused.sentence).toContain('too little to open the fuse or to stop the driver');
-    expect(fused.basis).toContain('cartridge fuse 5 × 20 mm, time-lag: 4 times its rating opens it');
+    expect(fused.basis).toContain('what opens a cartridge fuse within 5 s');
     expect(JSON.stringify(unfused)).not.toContain('fuse');
     const two = at('far-short', unnoticed(2, 3));
     expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C03' } });
