@@ -1,7 +1,7 @@
 import { fillBins } from './bin-filling.ts';
 import { type BinPrices, binPrices } from './bin-prices.ts';
 import { searchBins } from './bin-search.ts';
-import { type Bins, type FilledBin, type Pieces, sizeOf, without } from './bins.ts';
+import { type Bins, type FilledBin, type Packing, type Pieces, roomIn, sizeOf, without } from './bins.ts';
 
 /** How much trouble is taken: steps of inner loops, so that the answer does not depend on the machine. */
 export interface Effort {
@@ -9,15 +9,6 @@ export interface Effort {
   readonly searchNodes: number;
   readonly priceWork: number;
 }
-
-/** `packed`: so. `impossible`: proved. `unknown`: neither found nor ruled out with the trouble taken. */
-export type Packing =
-  | { readonly is: 'packed'; readonly filled: readonly FilledBin[] }
-  | { readonly is: 'impossible' }
-  | { readonly is: 'unknown' };
-
-const roomIn = (bins: readonly Bins[]): number =>
-  bins.reduce((sum, { size, count }) => sum + size * count, 0);
 
 function relaxed(pieces: Pieces, bins: readonly Bins[], work: number): BinPrices {
   const free = bins.map((bin) => ({ ...bin, cost: 0 }));
@@ -55,12 +46,8 @@ function dive(
   return deeper && [...sure, ...deeper];
 }
 
-/** What room, one pass of filling and a short search say; 'none' is proved, 'unknown' is not. */
-export function packSoon(
-  pieces: Pieces,
-  bins: readonly Bins[],
-  effort: Effort,
-): readonly FilledBin[] | 'none' | 'unknown' {
+/** What room, one pass of filling and a short search say. */
+export function packSoon(pieces: Pieces, bins: readonly Bins[], effort: Effort): Packing {
   if (roomIn(bins) < sizeOf(pieces, pieces.counts)) return 'none';
   return fillBins(pieces, bins, 0) ?? searchBins(pieces, bins, effort.searchNodes / 10);
 }
@@ -70,19 +57,18 @@ export function packSoon(
  * learnt; refuted by the prices of the relaxed problem, or else found by rounding it or by a longer search.
  *
  * @param pieces sizes whole and above 0, largest first; @param bins as many of each size as there are
- * @returns `packed` with the bins, `impossible` where no way exists (by room, by every way tried, or by prices that prove
- *   it), `unknown` where the trouble allowed decided neither
+ * @returns the bins filled; `none` by room, by every way tried or by prices that prove it; `unknown` where the trouble
+ *   allowed decided neither
  * Source: the functions it joins. Check: `tests/numeric/bin-packing.test.ts`, against every way there is.
  */
 export function packBins(pieces: Pieces, bins: readonly Bins[], effort: Effort): Packing {
   const first = packSoon(pieces, bins, effort);
-  if (first === 'none') return { is: 'impossible' };
-  if (first !== 'unknown') return { is: 'packed', filled: first };
+  if (first !== 'unknown') return first;
   const prices = relaxed(pieces, bins, effort.priceWork);
-  if (prices.bound > 0) return { is: 'impossible' };
-  const filled = dive(pieces, bins, prices, effort) ?? fillBins(pieces, bins, effort.fillWork);
-  if (filled) return { is: 'packed', filled };
-  const searched = searchBins(pieces, bins, effort.searchNodes);
-  if (searched === 'none') return { is: 'impossible' };
-  return searched === 'unknown' ? { is: 'unknown' } : { is: 'packed', filled: searched };
+  if (prices.bound > 0) return 'none';
+  return (
+    dive(pieces, bins, prices, effort) ??
+    fillBins(pieces, bins, effort.fillWork) ??
+    searchBins(pieces, bins, effort.searchNodes)
+  );
 }

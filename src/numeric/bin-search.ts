@@ -1,4 +1,4 @@
-import { type Bins, type FilledBin, type Pieces, sizeOf } from './bins.ts';
+import { type Bins, type FilledBin, type Packing, type Pieces, sizeOf } from './bins.ts';
 
 interface Search {
   readonly pieces: Pieces;
@@ -105,15 +105,11 @@ function dig(search: Search): boolean {
  * way that is not plainly worse than another and leaves no more empty than all bins together can spare.
  *
  * @param mostNodes steps after which it gives up
- * @returns the bins filled; 'none' when there is no way; 'unknown' when it gave up
+ * @returns `none` when there is no way; `unknown` when it gave up
  * Source: bin completion, Korf, A new algorithm for optimal bin packing, 2002 (from memory).
  * Check: `tests/numeric/bin-packing.test.ts`, against every way there is.
  */
-export function searchBins(
-  pieces: Pieces,
-  bins: readonly Bins[],
-  mostNodes: number,
-): readonly FilledBin[] | 'none' | 'unknown' {
+export function searchBins(pieces: Pieces, bins: readonly Bins[], mostNodes: number): Packing {
   const search: Search = {
     ...{ pieces, bins, left: [...pieces.counts], empty: bins.map(({ count }) => count) },
     ...{ filled: [], dead: new Set(), nodes: mostNodes },

@@ -19,6 +19,9 @@ export interface FilledBin {
   readonly counts: readonly number[];
 }
 
+/** Bins with all pieces in them; `none`: proved that there is no way; `unknown`: neither found nor ruled out. */
+export type Packing = readonly FilledBin[] | 'none' | 'unknown';
+
 /** Pieces by size, from the sizes of all of them. */
 export function piecesOf(all: readonly number[]): Pieces {
   const byCount = new Map<number, number>();
@@ -30,6 +33,11 @@ export function piecesOf(all: readonly number[]): Pieces {
 /** Size of all pieces together, or of those in a bin. */
 export function sizeOf({ sizes }: Pieces, counts: readonly number[]): number {
   return sizes.reduce((sum, size, i) => sum + size * counts[i]!, 0);
+}
+
+/** Size of all bins together. */
+export function roomIn(bins: readonly Bins[]): number {
+  return bins.reduce((sum, { size, count }) => sum + size * count, 0);
 }
 
 /** Pieces without those in some bins; sizes stay, so that counts may come to nothing. */

@@ -1,5 +1,5 @@
 import { type Effort, packBins } from '../numeric/bin-packing.ts';
-import { type Bins, type FilledBin, type Pieces, sizeOf } from '../numeric/bins.ts';
+import { type Bins, type FilledBin, type Packing, type Pieces, roomIn, sizeOf } from '../numeric/bins.ts';
 
 export interface LongestOffcut {
   readonly filled: readonly FilledBin[];
@@ -16,12 +16,12 @@ interface Asked {
 }
 
 /** All pieces from the same reels, one of which keeps so many units, if that is found. */
-function keeping({ pieces, bins, effort }: Asked, of: number, units: number) {
+function keeping({ pieces, bins, effort }: Asked, of: number, units: number): Packing {
   const { size, count } = bins[of]!;
   const shortened = [...bins.with(of, { size, count: count - 1 }), { size: size - units, count: 1 }];
   const packing = packBins(pieces, shortened, effort);
-  if (packing.is !== 'packed') return packing.is;
-  return packing.filled.map((bin) => (bin.of === bins.length ? { ...bin, of } : bin));
+  if (typeof packing === 'string') return packing;
+  return packing.map((bin) => (bin.of === bins.length ? { ...bin, of } : bin));
 }
 
 const mostLeft = ({ pieces, bins }: Asked, filled: readonly FilledBin[]): number =>
@@ -38,7 +38,7 @@ function onKind(asked: Asked, of: number, best: LongestOffcut, most: number): Lo
       left = mostLeft(asked, found);
     } else {
       failed = units;
-      if (found === 'impossible') refuted = units;
+      if (found === 'none') refuted = units;
     }
   }
   return { filled, left, atMost: Math.max(best.atMost, refuted - 1) };
@@ -55,7 +55,7 @@ function onKind(asked: Asked, of: number, best: LongestOffcut, most: number): Lo
 export function longestOffcut(asked: Asked, filled: readonly FilledBin[]): LongestOffcut {
   const { pieces, bins } = asked;
   const shortest = pieces.sizes.at(-1)!;
-  const spare = bins.reduce((sum, { size, count }) => sum + size * count, 0) - sizeOf(pieces, pieces.counts);
+  const spare = roomIn(bins) - sizeOf(pieces, pieces.counts);
   const kinds = bins.map(({ size, count }, of) => ({ of, count, most: Math.min(spare, size - shortest) }));
   const first: LongestOffcut = { filled, left: mostLeft(asked, filled), atMost: 0 };
   const found = kinds

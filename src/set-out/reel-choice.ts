@@ -1,6 +1,6 @@
 import { type Effort, packBins, packSoon } from '../numeric/bin-packing.ts';
 import { binPrices } from '../numeric/bin-prices.ts';
-import type { Bins, FilledBin, Pieces } from '../numeric/bins.ts';
+import { type Bins, type FilledBin, type Pieces, roomIn, sizeOf } from '../numeric/bins.ts';
 
 /** Reels of one length, in cut units. */
 export interface ReelUnits {
@@ -72,9 +72,6 @@ function leastCostOf({ pieces, kinds, effort }: Asked): number {
   return binPrices({ pieces, bins: kinds, leftOut, enough, work: effort.priceWork }).bound;
 }
 
-const roomIn = (bins: readonly Bins[]): number =>
-  bins.reduce((sum, { size, count }) => sum + size * count, 0);
-
 /** Bins of a choice of some kinds, beside fixed numbers of the others (null where they are chosen). */
 function binsOf(
   kinds: readonly ReelUnits[],
@@ -104,11 +101,9 @@ function firstChoice(asked: Asked, fixed: readonly (number | null)[]): ReelChoic
       if (soon === 'none' || cost < bound) continue;
     }
     const packing = packBins(pieces, bins, effort);
-    if (packing.is === 'packed') {
-      const leastCost = unknown ?? cost;
-      return { bins, filled: packing.filled, isLeast: unknown === undefined, leastCost };
-    }
-    if (packing.is === 'unknown') unknown ??= cost;
+    if (typeof packing !== 'string')
+      return { bins, filled: packing, isLeast: unknown === undefined, leastCost: unknown ?? cost };
+    if (packing === 'unknown') unknown ??= cost;
   }
   return undefined;
 }
@@ -120,8 +115,8 @@ function anyChoice({ pieces, total, kinds, effort }: Asked): ReelChoice {
   const free = kinds.map(({ cost, count }) => (cost === 0 ? (count ?? 0) : 0));
   for (let n = Math.ceil(total / kind.size); ; n++) {
     const bins = kinds.map((each, k) => ({ size: each.size, count: each === kind ? n : free[k]! }));
-    const packing = packBins(pieces, bins, effort);
-    if (packing.is === 'packed') return { bins, filled: packing.filled, isLeast: false, leastCost: 0 };
+    const filled = packBins(pieces, bins, effort);
+    if (typeof filled !== 'string') return { bins, filled, isLeast: false, leastCost: 0 };
   }
 }
 
@@ -136,8 +131,7 @@ function anyChoice({ pieces, total, kinds, effort }: Asked): ReelChoice {
  * Check: `tests/set-out/reels.test.ts`, against every choice there is.
  */
 export function chooseReels(pieces: Pieces, kinds: readonly ReelUnits[], effort: Effort): ReelChoice {
-  const total = pieces.sizes.reduce((sum, size, i) => sum + size * pieces.counts[i]!, 0);
-  const asked = { pieces, total, kinds, effort };
+  const asked = { pieces, total: sizeOf(pieces, pieces.counts), kinds, effort };
   const stock = kinds.map(({ cost, count }) => (cost === 0 ? count : null));
   const cheapest = firstChoice(asked, stock) ?? anyChoice(asked);
   if (stock.every((count) => count === null)) return cheapest;
