@@ -1,4 +1,5 @@
 import { wholeTimes } from '../numeric/tolerance.ts';
+import { figures } from '../words.ts';
 
 export type BreakerCurve = 'B' | 'C' | 'D';
 
@@ -84,8 +85,6 @@ export interface BreakerCount extends Breaker {
   readonly formula: string;
 }
 
-const show = (x: number): string => String(Number(x.toPrecision(4)));
-
 interface Shares {
   readonly most: number;
   readonly bySteady: number | null;
@@ -102,7 +101,7 @@ function byFormula(driver: DriverAtSwitchOn, breaker: Breaker): Shares {
     most: Math.min(bySteady, byInrush),
     bySteady,
     byInrush,
-    formula: `least of ${longLoad} × ${show(breaker.rating_A)} A / ${show(driver.input_A)} A = ${bySteady} and ${m} × ${show(breaker.rating_A)} A × √2 / ${show(driver.inrush_A)} A = ${byInrush} (inrush ${show(driver.inrush_us)} µs wide, counted in full; the driver maker's own number takes precedence)`,
+    formula: `least of ${longLoad} × ${figures(breaker.rating_A)} A / ${figures(driver.input_A)} A = ${bySteady} and ${m} × ${figures(breaker.rating_A)} A × √2 / ${figures(driver.inrush_A)} A = ${byInrush} (inrush ${figures(driver.inrush_us)} µs wide, counted in full; the driver maker's own number takes precedence)`,
   };
 }
 
@@ -133,7 +132,7 @@ function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): S
     most: Math.min(byInrush, bySteady),
     bySteady,
     byInrush,
-    formula: `${printed} on a B16, ${whose(driver)}; scaled by the breakers' switch-on peaks × ${show(inrushRatio)} = ${byInrush}, by steady current at most ${bySteady}`,
+    formula: `${printed} on a B16, ${whose(driver)}; scaled by the breakers' switch-on peaks × ${figures(inrushRatio)} = ${byInrush}, by steady current at most ${bySteady}`,
   };
 }
 
@@ -161,7 +160,7 @@ export function countOnBreaker(
       : byMaker(driver.perBreakerB16, driver, breaker);
   return {
     ...breaker,
-    name: `${breaker.curve}${show(breaker.rating_A)}`,
+    name: `${breaker.curve}${figures(breaker.rating_A)}`,
     input_A: driver.input_A,
     peak_A: noTripPeak_A(breaker),
     printed: driver.perBreakerB16,

@@ -1,6 +1,6 @@
 import type { Caution } from '../answer/cautions.ts';
 import type { Condition } from '../answer/conditions.ts';
-import { degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
+import { counted, degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 
 /** A caution, the clause or practice it rests on, and the rule that makes it appear (the reason, or null). */
@@ -12,10 +12,6 @@ export interface CautionRule {
 }
 
 const driverCount = ({ drivers }: CautionContext): number => drivers.drivers.length;
-
-function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}
 
 function mains(context: CautionContext): string | null {
   if (driverCount(context) === 0) return null;

@@ -1,9 +1,8 @@
+import { counted, figures } from '../words.ts';
 import type { DriverData } from './driver.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
 import type { Products } from './products.ts';
-
-const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 interface Levels {
   readonly field: string;
@@ -40,7 +39,7 @@ const slack = 1e-9;
 function limitIssue({ field, of, levels }: Levels, mixingLimit: number | null): JobIssue[] {
   const sum = levels.reduce((total, level) => total + level, 0);
   if (mixingLimit === null || sum <= mixingLimit + slack) return [];
-  const percent = (ratio: number): string => `${Number((100 * ratio).toPrecision(4))} %`;
+  const percent = (ratio: number): string => `${figures(100 * ratio)} %`;
   return [
     {
       code: 'mixing-limit',

@@ -1,3 +1,5 @@
+import { counted } from '../words.ts';
+import { fieldName, type Path } from './field-name.ts';
 import type { Job } from './job.ts';
 import { schemaAt } from './schema-path.ts';
 
@@ -35,9 +37,7 @@ export const isSpaceOrUnseen = (character: string): boolean =>
 export const codeOf = (character: string): string =>
   `U+${character.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`;
 
-type Step = string | number;
-
-function textsBelow(value: unknown, path: readonly Step[]): { path: readonly Step[]; text: string }[] {
+function textsBelow(value: unknown, path: Path): { path: Path; text: string }[] {
   if (typeof value === 'string') return [{ path, text: value }];
   if (typeof value !== 'object' || value === null) return [];
   return Object.entries(value).flatMap(([key, inner]) =>
@@ -45,24 +45,24 @@ function textsBelow(value: unknown, path: readonly Step[]): { path: readonly Ste
   );
 }
 
-const nameOf = (path: readonly Step[]): string =>
-  path.map((step, i) => (typeof step === 'number' ? `[${step + 1}]` : i === 0 ? step : `.${step}`)).join('');
-
-function labelOf(path: readonly Step[]): string {
-  const label = schemaAt(path)?.title ?? nameOf(path);
+function labelOf(path: Path): string {
+  const label = schemaAt(path)?.title ?? fieldName(path);
   const index = path.find((step) => typeof step === 'number');
   return index === undefined ? label : `${label} ${index + 1}`;
 }
 
 /** Every text of a job with its field and what people call it. */
 export function textsOfJob(job: Job): PaperText[] {
-  return textsBelow(job, []).map(({ path, text }) => ({ field: nameOf(path), label: labelOf(path), text }));
+  return textsBelow(job, []).map(({ path, text }) => ({
+    field: fieldName(path),
+    label: labelOf(path),
+    text,
+  }));
 }
 
 function sentenceOf(label: string, characters: readonly string[]): string {
-  const [count, codes] = [characters.length, characters.map(codeOf).join(', ')];
-  const subject = count === 1 ? '1 character' : `${count} characters`;
-  return `${label}: ${subject} cannot be printed with the fonts at hand, and their codes stand on the papers instead: ${codes}. Write it in characters that print, or by hand on the papers.`;
+  const codes = characters.map(codeOf).join(', ');
+  return `${label}: ${counted(characters.length, 'character')} cannot be printed with the fonts at hand, and their codes stand on the papers instead: ${codes}. Write it in characters that print, or by hand on the papers.`;
 }
 
 /** The texts that hold characters no font of the papers has, with a sentence each. */

@@ -1,3 +1,4 @@
+import { figures } from '../words.ts';
 import { dimmingIssues } from './dimming-issues.ts';
 import type { DriverData } from './driver.ts';
 import type { JobIssue } from './issues.ts';
@@ -18,9 +19,6 @@ function voltageIssue(strip: StripData, driver: DriverData, field: string): JobI
   ];
 }
 
-/** A figure as somebody would have entered it, without the noise of its last bits. */
-const tidy = (x: number): string => String(Number(x.toPrecision(4)));
-
 /** Channels that would give more light than their watts can carry. */
 function lightIssues({ channels }: StripData): JobIssue[] {
   return channels.flatMap((channel, i) => {
@@ -33,7 +31,7 @@ function lightIssues({ channels }: StripData): JobIssue[] {
         code: 'light-without-watts' as const,
         place: { field: `strip.data.channels[${i + 1}].lumens_per_m` },
         quantities: { given_lm_per_W, most_lm_per_W },
-        sentence: `Channel "${channel.name}" is to give ${tidy(lumens_per_m)} lm/m from ${tidy(watts_per_m)} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
+        sentence: `Channel "${channel.name}" is to give ${figures(lumens_per_m)} lm/m from ${figures(watts_per_m)} W/m, which is ${Math.round(given_lm_per_W)} lm for each watt; ${because}. Check lumens and watts on the data sheet: both for one metre, fully on.`,
       },
     ];
   });

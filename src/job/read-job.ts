@@ -1,15 +1,13 @@
 import type { z } from 'zod';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { fieldName, type Path } from './field-name.ts';
 import { fromFormat1 } from './format-1.ts';
 import type { JobIssue } from './issues.ts';
 import { type Job, job, jobFormat } from './job.ts';
 import { withZoneIds } from './zone.ts';
 
-const dotted = (path: readonly PropertyKey[]): string =>
-  path
-    .map((step) => (typeof step === 'number' ? `[${step + 1}]` : String(step)))
-    .join('.')
-    .replaceAll('.[', '[');
+/** Where a problem lies; JSON has no keys but words and numbers. */
+const fieldOf = (path: readonly PropertyKey[]): string => fieldName(path as Path);
 
 const issue = (code: JobIssue['code'], field: string, sentence: string): JobIssue => ({
   code,
@@ -20,7 +18,7 @@ const issue = (code: JobIssue['code'], field: string, sentence: string): JobIssu
 
 function unknownKeys(problem: z.core.$ZodIssueUnrecognizedKeys): JobIssue[] {
   return problem.keys.map((key) => {
-    const field = dotted([...problem.path, key]);
+    const field = fieldOf([...problem.path, key]);
     return issue('unknown-key', field, `"${field}" is not part of a job: remove it, or check its spelling.`);
   });
 }
@@ -29,7 +27,7 @@ const stem = (field: string): string => (field === '' ? 'The document' : field);
 
 function fromZod(problem: z.core.$ZodIssue): JobIssue[] {
   if (problem.code === 'unrecognized_keys') return unknownKeys(problem);
-  const field = dotted(problem.path);
+  const field = fieldOf(problem.path);
   const missing = problem.code === 'invalid_type' && problem.input === undefined;
   const sentence = missing
     ? `${stem(field)} is missing: add it. ${problem.message}`
@@ -78,8 +76,8 @@ const whole = (read: Job): Job => ({
 });
 
 /**
- * Reads an unknown value as a job, a document of format 1 as what it means in this one, with every problem at once: its path in the document and a sentence with the
- * remedy. Refuses what is no job, a later format, unknown keys and values out of bounds.
+ * Reads an unknown value as a job, a document of format 1 as what it means in this one, with every problem at once: its
+ * field and a sentence with the remedy. Refuses what is no job, a later format, unknown keys and values out of bounds.
  */
 export function readJob(document: unknown): Outcome<Job, JobIssue> {
   const wrongFormat = formatIssue(document);

@@ -1,3 +1,4 @@
+import type { Path } from './field-name.ts';
 import { jobJsonSchema } from './job.ts';
 
 /** What the schema of the job says of a value. */
@@ -26,7 +27,7 @@ function child(schema: FieldSchema, step: string | number): FieldSchema | undefi
   return inner.find((found) => found !== undefined);
 }
 
-/** The schema at a path of the job document: keys, and indices counted from 0; undefined where no field is. */
-export function schemaAt(path: readonly (string | number)[]): FieldSchema | undefined {
+/** The schema at a path of the job document; undefined where no field is. */
+export function schemaAt(path: Path): FieldSchema | undefined {
   return path.reduce<FieldSchema | undefined>((at, step) => (at ? child(at, step) : undefined), root);
 }

@@ -2,6 +2,7 @@ import type { FeedPoint, Run } from '../answer/set-out.ts';
 import type { Arrangement, Job } from '../job/job.ts';
 import { middlesOfShares } from '../numeric/equal-shares.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { counted } from '../words.ts';
 import type { SetOutIssue } from './issues.ts';
 
 interface Feeding {
@@ -72,7 +73,6 @@ function placed(run: Run, pad: Pad, i: number): FeedPoint {
 function chosenIssue(run: Run, { arrangement, cutLines }: Feeding): SetOutIssue | undefined {
   const beyond = cutLines.find((line) => line > run.unitCount);
   if (arrangement !== 'chosen' || (cutLines.length > 0 && beyond === undefined)) return undefined;
-  const units = `${run.unitCount} cut unit${run.unitCount === 1 ? '' : 's'}`;
   return {
     code: 'no-such-cut-line',
     place: { slot: run.slot, field: 'feeds.cutLines' },
@@ -80,7 +80,7 @@ function chosenIssue(run: Run, { arrangement, cutLines }: Feeding): SetOutIssue 
     sentence:
       beyond === undefined
         ? `Slot ${run.slot} is to be fed at chosen cut lines and none is given: give at least one, from 0 at its start to ${run.unitCount} at its finish.`
-        : `Slot ${run.slot} holds ${units}, so there is no cut line ${beyond}: choose from 0 at its start to ${run.unitCount} at its finish, or feed this slot another way.`,
+        : `Slot ${run.slot} holds ${counted(run.unitCount, 'cut unit')}, so there is no cut line ${beyond}: choose from 0 at its start to ${run.unitCount} at its finish, or feed this slot another way.`,
   };
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { fieldName } from '../../src/job/field-name.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import {
@@ -13,7 +14,7 @@ import {
 import { fieldSpec } from '../../web/state/field-spec.ts';
 import { firstFree, freePlaceName } from '../../web/state/free-names.ts';
 import { redo, undo } from '../../web/state/history.ts';
-import { fieldName, pathOf, withValue } from '../../web/state/paths.ts';
+import { pathOf, withValue } from '../../web/state/paths.ts';
 import { sheetValue } from '../../web/state/sheet.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
 

@@ -1,11 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
+import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { fuseRemarks } from '../../src/job/fuses.ts';
 import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
 import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
-import { fieldId, fieldName, type Path } from '../state/paths.ts';
+import { fieldId } from '../state/paths.ts';
 import { catalogueOf, shownValue } from '../state/sheet.ts';
 import { readCutLines } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';

@@ -1,9 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
+import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { entryText, ratiosAsPercent, stepped } from '../format.ts';
 import { choose, leave, typeText } from '../state/edit.ts';
 import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
-import { fieldId, fieldName, type Path } from '../state/paths.ts';
+import { fieldId } from '../state/paths.ts';
 import { isOverridden, sheetValue, shownValue } from '../state/sheet.ts';
 import type { Draft, Store } from '../state/store.ts';
 import { choiceText } from '../words.ts';

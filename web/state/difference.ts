@@ -1,8 +1,8 @@
+import { fieldName, type Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import { counted, entryText } from '../format.ts';
 import { choiceText } from '../words.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
-import { fieldName, type Path } from './paths.ts';
 
 /** A field of the job that holds something else in another version. */
 export interface Difference {

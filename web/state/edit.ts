@@ -1,9 +1,10 @@
+import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, replaceDraft } from './history.ts';
-import { fieldName, type Path, pathOf } from './paths.ts';
+import { pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
 import { type Product, withField, withProduct, withTrunk } from './sheet.ts';
 import { type PastedList, readCutLines, readLengths, readReadings, readSegments } from './slot-list.ts';

@@ -1,5 +1,5 @@
+import type { Path } from '../../src/job/field-name.ts';
 import { branches, type FieldSchema, schemaAt } from '../../src/job/schema-path.ts';
-import type { Path } from './paths.ts';
 
 /** What a field of the job document is, read from the document's own schema: nothing is said twice. */
 export interface FieldSpec {

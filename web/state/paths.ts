@@ -1,12 +1,4 @@
-/** The way to a value in the job document: keys of objects, indices of lists counted from 0. */
-export type Path = readonly (string | number)[];
-
-/** The name the engine's issues use for the same place: `drivers.places[1].width_mm`, lists counted from 1. */
-export function fieldName(path: Path): string {
-  return path
-    .map((step, i) => (typeof step === 'number' ? `[${step + 1}]` : i === 0 ? step : `.${step}`))
-    .join('');
-}
+import type { Path } from '../../src/job/field-name.ts';
 
 /** Reads `drivers.places[1].width_mm` back into a path. */
 export function pathOf(name: string): Path {

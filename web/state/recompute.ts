@@ -1,8 +1,8 @@
 import type { Sizing } from '../../src/answer/sizing.ts';
+import { fieldName } from '../../src/job/field-name.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Issue } from '../../src/outcome.ts';
 import { askSizing, type Failure, type Refusal, type Reply } from '../api.ts';
-import { fieldName } from './paths.ts';
 import type { Careful, Draft, Store } from './store.ts';
 
 /** Changes of one moment, such as a paste, are one question. */

@@ -1,10 +1,11 @@
 import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
 import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
+import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { nearest } from '../format.ts';
-import { type Path, valueAt, withValue } from './paths.ts';
+import { valueAt, withValue } from './paths.ts';
 
 /** The parts of a job that are chosen from a catalogue and overridden from a data sheet. */
 export type Product = 'strip' | 'cables' | 'drivers';

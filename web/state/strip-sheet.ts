@@ -1,9 +1,9 @@
 import * as z from 'zod';
+import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import { type StripSheet, stripSheet } from '../../src/job/strip-sheet.ts';
 import { entryText, nearest, ratioOfPercent, ratiosAsPercent, readNumber } from '../format.ts';
 import { change, replaceDraft } from './history.ts';
-import type { Path } from './paths.ts';
 import { isOverridden, shownValue } from './sheet.ts';
 import type { Draft, Store } from './store.ts';
 
