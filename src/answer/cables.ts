@@ -110,6 +110,7 @@ export const cable = z.strictObject({
   contacts_W: num.describe('of it in contacts at pads, taps and blocks'),
   capacity_A: num.describe('after the factors of the worst stretch'),
   worstStretch: num.describe('index of the stretch that decides it'),
+  capacityNote: text.nullable().describe('where that goes beyond the tables it rests on'),
   fuse: text.nullable().describe('of the fuse that protects it'),
   fuse_A: num.nullable(),
   fuseOpens: z

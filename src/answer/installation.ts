@@ -26,6 +26,7 @@ const fuse = z.strictObject({
   standard: text,
   remark: text.describe('what the electrician has to see to before this kind is used'),
   rated_V: num.nullable().describe('null where the family has none high enough'),
+  opens_A: num.describe('opens it within 5 s'),
   breaking_A: num.nullable().describe('null for one that limits by itself'),
   rating_A: num,
   resistance_mohm: num,

@@ -21,24 +21,34 @@ function thickerCable({ job, products }: Sized): Remedy[] {
 /** As solved, or should any other leg, run or feed of its output be dead. */
 const mostOf = ({ current_A, design_A }: Cable): number => Math.max(current_A, design_A);
 
+/** Circuits side by side where a cable may carry least. */
+const togetherCount = ({ stretches, worstStretch }: Cable): number => stretches[worstStretch]!.togetherCount;
+
+/** What keeps a bundle within the tables. */
+const fewerTogether = remedy(
+  'drivers.places',
+  'Add a place for drivers elsewhere, so that fewer cables lie together.',
+);
+
 function capacity(sized: Sized): Check {
   const { cables, job } = sized;
   const cable = worst(cables, (c) => mostOf(c) / c.capacity_A);
   const most_A = mostOf(cable);
   const over = most_A > cable.capacity_A;
+  const beyond = worst(cables, togetherCount).capacityNote;
   const [carried, allowed] = apart(amps, most_A, cable.capacity_A);
   return limited({
     id: 'cable-capacity',
     question: 'cables',
-    status: over ? 'fails' : 'passes',
+    status: over ? 'fails' : beyond === null ? 'passes' : 'watch',
     place: { cable: cable.id, field: 'cables.entry' },
     title: 'Current in the busiest cable',
     value: most_A,
     limit: cable.capacity_A,
     unit: 'A',
     basis: `${clausesOf(job.site.rules).capacity}, with ambient and grouping factors: the electrician checks against the edition in force`,
-    sentence: `Cable ${cable.id} carries ${carried} at most and may carry ${allowed} where it is hottest: ${stretchText(cable.stretches[cable.worstStretch]!)}.`,
-    remedies: over ? thickerCable(sized) : [],
+    sentence: `Cable ${cable.id} carries ${carried} at most and may carry ${allowed} where it is hottest: ${stretchText(cable.stretches[cable.worstStretch]!)}.${beyond === null ? '' : ` ${beyond}`}`,
+    remedies: [...(over ? thickerCable(sized) : []), ...(beyond === null ? [] : [fewerTogether])],
   });
 }
 
@@ -92,19 +102,22 @@ function fuses(sized: Sized): Check[] {
   ];
 }
 
-/** Kinds of fuse as the sentence has them. */
-const fuseNames: Readonly<Record<Sized['job']['cables']['fuses'], string>> = {
-  cartridge: 'cartridge fuse',
-  blade: 'blade fuse',
-  electronic: 'electronic channel',
-};
+/** When a fuse opens, and when a driver limits. */
+function opening({ fuse: id }: Cable, { installation }: Sized): string {
+  const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
+  const fuse = fuses.find((each) => each.id === id);
+  const byFuse = fuse
+    ? `${fuse.id} (${fuse.name}, ${fuse.standard}) opens within 5 s from ${amps(fuse.opens_A)}, `
+    : '';
+  return `${byFuse}drivers limit at 1.05 to 1.5 times their rated current (memory)`;
+}
 
-function farShorts({ cables, job }: Sized): Check[] {
+function farShorts(sized: Sized): Check[] {
+  const { cables, job } = sized;
   const unnoticed = cables.filter((cable) => !cable.farShortNoticed);
   if (unnoticed.length === 0) return [];
   const cable = worst(unnoticed, (c) => c.farShort_A);
   const isFused = unnoticed.some(({ fuse_A }) => fuse_A !== null);
-  const opens = isFused ? `what opens a ${fuseNames[job.cables.fuses]} within 5 s; ` : '';
   return [
     {
       id: 'far-short',
@@ -116,7 +129,7 @@ function farShorts({ cables, job }: Sized): Check[] {
       limit: 0,
       margin: -unnoticed.length,
       unit: '',
-      basis: `${clausesOf(job.site.rules).shortCircuit}; ${opens}drivers limit at 1.05 to 1.5 times their rating (memory)`,
+      basis: `${clausesOf(job.site.rules).shortCircuit}; ${opening(cable, sized)}`,
       sentence: `A short at the far end of what ${naming(
         'cable',
         unnoticed.map((c) => c.id),

@@ -9,6 +9,8 @@ const ratedAreas_mm2 = [0.5, 0.75, 1, 1.5, 2.5, 4] as const;
 export interface CableRating {
   readonly capacity_A: number;
   readonly worstStretch: number;
+  /** Where the rating goes beyond its tables; null where it does not. */
+  readonly capacityNote: string | null;
 }
 
 /**
@@ -35,5 +37,6 @@ export function rateCable(
   return {
     capacity_A: capacity.ok ? capacity.value.capacity_A * Math.min(1, area_mm2 / tabled) : 0,
     worstStretch: stretches.indexOf(stretch),
+    capacityNote: capacity.ok ? (capacity.notes[0] ?? null) : null,
   };
 }

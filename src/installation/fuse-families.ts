@@ -137,10 +137,11 @@ export function fuseBetween(family: FuseFamilyName, design_A: number, capacity_A
   return row === undefined ? null : { family, rating_A: row[0] };
 }
 
+/** The least current that opens a fuse within the seconds of its family, A. */
+export const opens_A = ({ family, rating_A }: Fuse): number => fuseFamilies[family].opensAt.ratio * rating_A;
+
 /** Whether so much current opens a fuse within the seconds of its family. */
-export function opensFuse({ family, rating_A }: Fuse, current_A: number): boolean {
-  return current_A >= fuseFamilies[family].opensAt.ratio * rating_A;
-}
+export const opensFuse = (fuse: Fuse, current_A: number): boolean => current_A >= opens_A(fuse);
 
 /**
  * Resistance a fuse puts into its cable, ohm: volts at rated current over that current, typical and at most. It is the

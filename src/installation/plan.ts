@@ -87,6 +87,7 @@ export interface PlannedCable extends LaidCable {
   readonly capacity_A: number;
   /** Index of the stretch that decides what it may carry. */
   readonly worstStretch: number;
+  readonly capacityNote: string | null;
   readonly fuse: PlannedFuse | null;
   readonly protectedBy: 'fuse' | 'driver' | 'nothing';
 }

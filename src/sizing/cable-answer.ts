@@ -181,6 +181,7 @@ function answer(
     contacts_W: sum(legs.map(({ leg }) => leg.contacts_W)),
     capacity_A: cable.capacity_A,
     worstStretch: cable.worstStretch,
+    capacityNote: cable.capacityNote,
     protectedBy: cable.protectedBy,
     ...protectedAnswer(cable, wired, loops),
     loop_ohm: loop_ohm(cable.length_mm, cable),

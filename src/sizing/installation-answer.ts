@@ -1,7 +1,7 @@
 import type { Cable, CableEnd } from '../answer/cables.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { InstallationAnswer, Standing } from '../answer/installation.ts';
-import { breakingCapacity_A, fuseFamilies, fuseVoltage_V } from '../installation/fuse-families.ts';
+import { breakingCapacity_A, fuseFamilies, fuseVoltage_V, opens_A } from '../installation/fuse-families.ts';
 import type { PlaceLayout } from '../installation/place-layout.ts';
 import type { Installation, PlannedFuse } from '../installation/plan.ts';
 import { fullestSpot } from '../installation/way-room.ts';
@@ -52,6 +52,7 @@ function fuseAnswer(fuse: PlannedFuse, current_A: number, { products }: WiredJob
     ...rest,
     ...{ name, standard, remark },
     rated_V: fuseVoltage_V(fuse.family, products.driver.output_V),
+    opens_A: opens_A(fuse),
     breaking_A: breakingCapacity_A(fuse),
     resistance_mohm: 1000 * resistance_ohm,
     current_A,

@@ -80,7 +80,7 @@ function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number)
       ...{ in: where, from: { x_mm: 0, y_mm: 0 }, to: { x_mm: 0, y_mm: 0 }, length_mm: 0 },
       ...{ togetherCount: 6 - i, air_degC: 40 },
     })),
-    ...{ ...each, tails_mm: 600, design_A: 0.12, capacity_A: 12, worstStretch: 1 },
+    ...{ ...each, tails_mm: 600, design_A: 0.12, capacity_A: 12, worstStretch: 1, capacityNote: null },
     ...{ fuse: `F1.1-${way}`, fuse_A: 1, fuseOpens: true, protectedBy: 'fuse' },
     ...{ farShort_A: 20, farShortNoticed: true },
   };
@@ -120,7 +120,7 @@ function link(serves: string[]): Cable {
         ...{ length_mm: 100, togetherCount: 1, air_degC: 38 },
       },
     ],
-    ...{ ...each, tails_mm: 200, design_A: 0.48, capacity_A: 14, worstStretch: 0 },
+    ...{ ...each, tails_mm: 200, design_A: 0.48, capacity_A: 14, worstStretch: 0, capacityNote: null },
     ...{ fuse: null, fuse_A: null, fuseOpens: false, protectedBy: 'driver' },
     ...{ farShort_A: 20, farShortNoticed: true },
   };
@@ -133,7 +133,13 @@ const block: Block = {
     number: i + 1,
     fuse: {
       ...{ id: `F1.1-${i + 1}`, family: 'cartridge', name: 'small fuse', standard: 'IEC 60127-2' },
-      ...{ remark: 'See that the holder is made for it.', rated_V: 250, breaking_A: 35, rating_A: 1 },
+      ...{
+        remark: 'See that the holder is made for it.',
+        rated_V: 250,
+        breaking_A: 35,
+        rating_A: 1,
+        opens_A: 4,
+      },
       ...{
         resistance_mohm: 180,
         design_A: 0.12 * cables.length,

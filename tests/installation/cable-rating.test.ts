@@ -44,8 +44,16 @@ describe('what it may carry where it lies', () => {
   it('is nothing at the limit of its insulation and beyond', () => {
     for (const air_degC of [70, 85])
       expect(rateCable(pvc(1.5), [...alone, stretch(1, air_degC)])).toEqual({
-        ...{ capacity_A: 0, worstStretch: 1 },
+        ...{ capacity_A: 0, worstStretch: 1, capacityNote: null },
       });
+  });
+
+  it('says where the bunch is beyond the table, which ends at 20', () => {
+    expect(rateCable(pvc(1.5), [stretch(20, 40)]).capacityNote).toBeNull();
+    // 0.38 x sqrt(20/28) = 0.321.
+    expect(rateCable(pvc(1.5), [stretch(28, 40)]).capacityNote).toMatch(
+      /to 20 circuits; for 28 .* factor of 0.32 /,
+    );
   });
 
   it('is never more for a stretch more, a degree more or a circuit more', () => {

@@ -62,7 +62,14 @@ describe('what else rests on the limit', () => {
   const electrical = ['voltage-drop', 'light-fall', 'cable-capacity', 'driver-load', 'driver-current'];
 
   it('is nothing electrical where the dimmer switches: each pulse is full', () => {
-    for (const id of electrical) expect(statusOf(pulsed, id), id).toBe('passes');
+    const full = size(wall({ sizeFor: 'all on' }));
+    for (const id of electrical) expect(statusOf(pulsed, id), id).toBe(statusOf(full, id));
+    for (const id of electrical)
+      expect(pulsed.findings.find((finding) => finding.id === id)!.sentence, id).not.toContain(
+        'unable to go above',
+      );
+    // What lies together beyond the tables is never passed, dimmed or not.
+    expect(electrical.filter((id) => statusOf(pulsed, id) !== 'passes')).toEqual(['cable-capacity']);
   });
 
   it('is every current where the dimmer lowers it steadily', () => {

@@ -95,6 +95,14 @@ describe('proposals', () => {
       expect(proposal.edit(trunk)).toEqual({ ...trunk, cables: { ...trunk.cables, [key]: word } });
     }
     expect(remedyProposal(named('cable-fuse'), 'drivers.entry', foyer)).toBeUndefined();
+    // Where each feed point has a cable of its own, what asks for another layout asks for a trunk.
+    expect(present(remedyProposal(named('way-room'), 'cables.layout', foyer)).edit(foyer)).toEqual({
+      ...foyer,
+      cables: { ...foyer.cables, layout: 'trunk' },
+    });
+    // A thinner cable is asked for there, which no button takes.
+    const thick = { ...named('cable-fuse'), id: 'cable-thickness' };
+    expect(remedyProposal(thick, 'cables.entry', foyer)).toBeUndefined();
   });
 
   it('know every variant the heat answer names, with and without carrier, open and closed', () => {

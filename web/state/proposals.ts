@@ -50,11 +50,21 @@ const inCables =
   (change: Partial<Job['cables']>) =>
   (job: Job): Job => ({ ...job, cables: { ...job.cables, ...change } });
 
+/** A cable to each feed point where several share one; a trunk where each has its own. */
+const layoutProposal = ({ cables }: Job): Proposal =>
+  cables.layout === 'radial'
+    ? { what: 'one trunk with taps', fields: ['cables.layout'], edit: inCables({ layout: 'trunk' }) }
+    : {
+        what: 'one cable to each feed point',
+        fields: ['cables.layout'],
+        edit: inCables({ layout: 'radial' }),
+      };
+
 /** What a remedy of a finding does, where a change of one field of the cables does it. */
-export function remedyProposal({ limit, unit }: Finding, field: string, job: Job): Proposal | undefined {
-  if (field === 'cables.entry') return thickerProposal(job, unit === 'mm²' ? (limit ?? 0) : 0);
-  if (field === 'cables.layout')
-    return { what: 'one cable to each feed point', fields: [field], edit: inCables({ layout: 'radial' }) };
+export function remedyProposal({ id, limit, unit }: Finding, field: string, job: Job): Proposal | undefined {
+  if (field === 'cables.entry')
+    return id === 'cable-thickness' ? undefined : thickerProposal(job, unit === 'mm²' ? (limit ?? 0) : 0);
+  if (field === 'cables.layout') return layoutProposal(job);
   if (field === 'cables.fuses')
     return { what: 'electronic channels as fuses', fields: [field], edit: inCables({ fuses: 'electronic' }) };
   return undefined;

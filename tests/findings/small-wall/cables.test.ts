@@ -37,6 +37,17 @@ describe('current in a cable', () => {
     expect(left(9.5)).toMatchObject({ status: 'fails', value: 9.5, margin: -0.5 });
   });
 
+  it('is never passed where the bunch is beyond the tables, which the largest says', () => {
+    const bunched = at('cable-capacity', ({ cables }) => {
+      for (const [i, count] of [22, 28, 25].entries()) {
+        cables[i]!.stretches[1]!.togetherCount = count;
+        cables[i]!.capacityNote = `Beyond for ${count}.`;
+      }
+    });
+    expect(bunched).toMatchObject({ status: 'watch', margin: 4.5, fields: ['drivers.places'] });
+    expect(bunched.sentence).toMatch(/ around\. Beyond for 28\.$/);
+  });
+
   it('is eased by a cable each where several feeds hang on one', () => {
     const trunk = at('cable-capacity', ({ cables, job }) => {
       cables[1]!.current_A = 6;
@@ -142,10 +153,15 @@ describe('a short at the far end', () => {
       w.cables[1]!.fuse_A = null;
     });
     expect(unfused.fields).toEqual(['cables.entry', 'drivers.entry']);
-    // A fuse is spoken of only where one stands, and by its own kind.
-    const fused = at('far-short', unnoticed(2));
+    // A fuse is spoken of only where one stands, and by its own: F2, a cartridge of 1 A, four times that.
+    const fused = at('far-short', (w) => {
+      unnoticed(2)(w);
+      w.installation.blocks = [
+        { ways: [{ fuse: { id: 'F2', name: 'cartridge', standard: 'IEC 60127-2', opens_A: 4 } }] },
+      ] as never;
+    });
     expect(fused.sentence).toContain('too little to open the fuse or to stop the driver');
-    expect(fused.basis).toContain('what opens a cartridge fuse within 5 s');
+    expect(fused.basis).toContain('F2 (cartridge, IEC 60127-2) opens within 5 s from 4.00 A, drivers limit');
     expect(JSON.stringify(unfused)).not.toContain('fuse');
     const two = at('far-short', unnoticed(2, 3));
     expect(two).toMatchObject({ value: 2, margin: -2, place: { cable: 'C03' } });

@@ -152,7 +152,14 @@ const cables: Cable[] = slotIds.map((run, i) => {
       { in: 'panel', from: hole, to: pad, length_mm: 200, togetherCount: 1, air_degC: 40 },
     ],
     ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, outer_mm: 8.6, design_A: current_A },
-    ...{ capacity_A: [9, 5, 9][i]!, worstStretch: 1, fuse: `F${i + 1}`, fuse_A: 1, fuseOpens: true },
+    ...{
+      capacity_A: [9, 5, 9][i]!,
+      worstStretch: 1,
+      capacityNote: null,
+      fuse: `F${i + 1}`,
+      fuse_A: 1,
+      fuseOpens: true,
+    },
     ...{ protectedBy: 'fuse', farShort_A: [4, 3, 5][i]!, farShortNoticed: true },
   };
 });

@@ -74,7 +74,7 @@ const laid = ({ id, from, to, conductors, serves }: Branch, kind: PlannedCable['
   legs: [{ id, from, to, serves, paths: [], tailCount: 2 }],
   product: cableCatalogue[0]!,
   ...{ stretches: [], way_mm: 2000, tails_mm: 0, length_mm: 2000, design_A: 0.4, capacity_A: 5 },
-  ...{ worstStretch: 0, fuse: null, protectedBy: 'driver' },
+  ...{ worstStretch: 0, capacityNote: null, fuse: null, protectedBy: 'driver' },
 });
 
 const plain: Installation = {

@@ -60,6 +60,8 @@ describe('a block in the answer', () => {
     expect(fuse).toEqual({
       ...{ id: 'F1.1-1', family: 'cartridge', rating_A: 1, rated_V: 250, breaking_A: 35 },
       ...{ name: 'cartridge fuse 5 × 20 mm, time-lag', standard: 'IEC 60127-2' },
+      // Four times its rating within 5 s.
+      opens_A: 4,
       ...{ remark: expect.stringContaining('equipment'), resistance_mohm: expect.closeTo(180, 9) },
     });
     expect(design_A).toBeCloseTo(0.2, 3);
