@@ -2,7 +2,7 @@
 const version = '0.5.0';
 
 /** Digest of the numbers of a fixed set of sized jobs, written by `npm run version:numbers`. */
-export const numbers = 'b3cfd44';
+export const numbers = 'e7aae7a';
 
 /**
  * Version of the engine, printed on papers and kept with every issued revision: two answers of one version have
