@@ -5,7 +5,7 @@ import type { DimmerData } from '../job/dimmer.ts';
 import type { DriverData } from '../job/driver.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { outputsOf, zonesOfRuns } from './wiring.ts';
+import { onPanel, outputsOf, zonesOfRuns } from './wiring.ts';
 
 interface DimmingRow {
   readonly id: string;
@@ -54,17 +54,17 @@ function dimmerRow(dimmer: Dimmer, input: HandOverInput): DimmingRow {
     outputs: dimmer.output,
     zone: zonesOfRuns(output.runs, input),
     place: standing?.place ?? 'no room: see the sheet of driver places',
-    x_mm: standing?.x_mm ?? null,
-    y_mm: standing?.y_mm ?? null,
+    ...onPanel(standing, input),
     lowest: 100 * lowestLevel,
     control: wiring[control],
   };
 }
 
-function driverRow({ id, name, place, x_mm, y_mm, outputs }: Driver, input: HandOverInput): DimmingRow {
+function driverRow(driver: Driver, input: HandOverInput): DimmingRow {
+  const { id, name, place, outputs } = driver;
   const runs = outputs.flatMap((output) => output.runs);
   return {
-    ...{ id, place, x_mm, y_mm },
+    ...{ id, place, ...onPanel(driver, input) },
     type: name,
     outputs: outputs.map((output) => output.id).join(', '),
     zone: zonesOfRuns(runs, input),

@@ -1,13 +1,13 @@
 import type { Schedule } from '../answer/schedules.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
-import { listed, type OutputOfDriver, outputsOf, zonesOfRuns } from './wiring.ts';
+import { listed, type OutputOfDriver, onPanel, outputsOf, zonesOfRuns } from './wiring.ts';
 
 /** The breaker a driver hangs on, as the protection schedule names it; a box to write in where none holds it. */
 const breakerOf = (driver: string, { drivers: { breaker } }: HandOverInput): string | null =>
   breaker.loads.find(({ drivers }) => drivers.includes(driver))?.id ?? null;
 
-/** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner. */
+/** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner; none in a remote place. */
 export function driversSchedule(input: HandOverInput): Schedule {
   const sheet = input.products.driver;
   const set_V = input.set_V;
@@ -23,8 +23,14 @@ export function driversSchedule(input: HandOverInput): Schedule {
       words('driver', 'Driver', ({ driver }) => driver.id),
       words('type', 'Type', ({ driver }) => driver.name),
       words('place', 'Place', ({ driver }) => driver.place),
-      figures({ key: 'x', label: 'From left', unit: 'mm', digits: 0 }, ({ driver }) => driver.x_mm),
-      figures({ key: 'y', label: 'From bottom', unit: 'mm', digits: 0 }, ({ driver }) => driver.y_mm),
+      figures(
+        { key: 'x', label: 'From left', unit: 'mm', digits: 0 },
+        ({ driver }) => onPanel(driver, input).x_mm,
+      ),
+      figures(
+        { key: 'y', label: 'From bottom', unit: 'mm', digits: 0 },
+        ({ driver }) => onPanel(driver, input).y_mm,
+      ),
       words('runs', 'Serves runs', ({ output }) => listed(output.runs, runIds)),
       words('zone', 'Zone', ({ output }) => zonesOfRuns(output.runs, input)),
       figures({ key: 'set', label: 'Set to', unit: 'V', digits: 1 }, () => set_V),

@@ -17,6 +17,15 @@ export function outputsOf(input: HandOverInput): OutputOfDriver[] {
   return input.drivers.drivers.flatMap((driver) => driver.outputs.map((output) => ({ driver, output })));
 }
 
+/** A case by where it stands on the panel; in a place far from it the sheet of driver places measures from that place. */
+export function onPanel(
+  at: { readonly place: string; readonly x_mm: number; readonly y_mm: number } | null,
+  { job }: HandOverInput,
+): { readonly x_mm: number | null; readonly y_mm: number | null } {
+  const isRemote = job.drivers.places.some(({ name, kind }) => name === at?.place && kind === 'remote');
+  return at === null || isRemote ? { x_mm: null, y_mm: null } : { x_mm: at.x_mm, y_mm: at.y_mm };
+}
+
 /** Every feed point, run by run. */
 export const feedPointsOf = rememberedFor((input: HandOverInput): readonly FeedPoint[] =>
   input.setOut.runs.flatMap((run) => run.feedPoints),

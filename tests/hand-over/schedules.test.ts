@@ -587,6 +587,25 @@ describe('every row of a small job', () => {
     );
   });
 
+  it('of cables by the drop in the worst combination of tolerances as well', () => {
+    const job = structuredClone(input) as Changed;
+    const greatest = (drop: number) => {
+      for (const run of job.circuit.runs) Object.assign(run, { band: { drop: { greatest: drop } } });
+      return [...new Set(column('cables', 'within', job))];
+    };
+    // The limit is 5 % of 24 V; as drawn the drop is 0.2 V.
+    expect(greatest(0.05)).toEqual(['within limit']);
+    expect(greatest(0.051)).toEqual(['over limit at worst']);
+  });
+
+  it('of drivers in a remote place: where they stand on the panel is not said, for they do not', () => {
+    const job = structuredClone(input) as Changed;
+    expect(column('drivers', 'x', job)).toEqual([expect.any(Number)]);
+    Object.assign(job.job.drivers.places[0]!, { kind: 'remote' });
+    expect(column('drivers', 'x', job)).toEqual([null]);
+    expect(column('drivers', 'y', job)).toEqual([null]);
+  });
+
   it('of a bill with a ring: both its ends are made off to its way', () => {
     const ring = structuredClone(input) as Changed;
     ring.installation.blocks[0]!.ways[1]!.cables = ['C02.1'];
