@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { casesIn } from '../../server/papers/drawings/driver-cases.ts';
 import { elevation } from '../../server/papers/drawings/elevation.ts';
 import { scales } from '../../server/papers/drawings/scale.ts';
+import { section } from '../../server/papers/drawings/section.ts';
 import { singleLineSheets } from '../../server/papers/drawings/single-line.ts';
 import { dxfOf } from '../../server/papers/ink/dxf.ts';
 import {
@@ -302,6 +303,76 @@ describe('a remote place', () => {
     // Cables are drawn from where they enter the panel.
     const cables = on(marks, 'CABLES').flatMap((mark) => (mark.kind === 'path' ? [extentsOf([mark])] : []));
     for (const { y0 } of cables) expect(y0).toBeGreaterThan(box.y1 - 1e-9);
+  });
+});
+
+describe('a remote place on the sheet of driver places', () => {
+  const { job, sizing } = laidOut.find(({ name }) => name === 'remote place')!;
+  const [draft] = driverPlacesDrafts(job, sizing, 'A3');
+  const texts = textsOf(draft!.marks);
+
+  it('is to scale, and measured from its own corner, since the panel is elsewhere', () => {
+    const [place] = job.drivers.places;
+    expect([place!.x_mm, place!.y_mm]).toEqual([200, -140]);
+    // D1 begins 20 mm inside the place, as its maker asks for, whatever corner the place is written at.
+    const row = texts.indexOf('D1', texts.indexOf('Device'));
+    expect(texts.slice(row, row + 4)).toEqual(['D1', place!.name, '20', '20']);
+    expect(texts.join(' ')).toContain(`in ${place!.name} from that of the place`);
+    expect(texts.join(' ')).toContain('remote: 6.5 m of cable to the panel at x 200');
+    expect(texts.join(' ')).not.toContain('not to scale');
+  });
+
+  it('has the hole its cables leave by, to which their lengths are counted', () => {
+    expect(on(draft!.marks, 'EXITS')).toHaveLength(1);
+    expect(on(draft!.marks, 'CABLES').length).toBeGreaterThan(1);
+  });
+});
+
+describe('dimensions', () => {
+  it.each([...demos, ...unusual, ...laidOut])(
+    'run through no driver place of the elevation: $name',
+    (sized) => {
+      for (const perPaper of [10, 25]) {
+        const { marks } = elevation(sized.job, sized.sizing, perPaper);
+        const places = on(marks, 'DRIVER_PLACES').map((mark) => extentsOf([mark]));
+        const upright = on(marks, 'DIMENSIONS').flatMap((mark) => {
+          const { x0, x1, y0, y1 } = extentsOf([mark]);
+          return mark.kind === 'path' && x1 - x0 < 1e-6 ? [{ x: x0, y0, y1 }] : [];
+        });
+        // The panel's width, and edge, first slot, last slot, edge: six at most, four where slots reach the edges.
+        expect(upright.length).toBeGreaterThan(3);
+        const through = places.filter((place) =>
+          upright.some(
+            ({ x, y0, y1 }) => x > place.x0 && x < place.x1 && y0 < place.y1 - 1e-6 && y1 > place.y0 + 1e-6,
+          ),
+        );
+        expect(through).toEqual([]);
+      }
+    },
+  );
+
+  it('say how far beside its slot the strip lies, in the section and in words in the elevation', () => {
+    // The window seat: 24 mm to the right of the middle of the slot, on the front.
+    const { job, sizing } = demos[0]!;
+    expect(job.section).toMatchObject({ strip: 'front', stripOffset_mm: 24 });
+    const { marks } = section(job, sizing, 0.5);
+    expect(textsOf(marks)).toContain('24 to the middle of the strip');
+    const { x0, x1 } = extentsOf(on(marks, 'STRIP'));
+    expect((x0 + x1) / 2).toBeCloseTo(24, 9);
+    const extension = on(marks, 'DIMENSIONS').find((mark) => {
+      const at = extentsOf([mark]);
+      return Math.abs(at.x0 - 24) < 1e-6 && Math.abs(at.x1 - 24) < 1e-6;
+    });
+    expect(extension).toBeDefined();
+    const said = textsOf(elevationDraft(job, sizing, 'A3').marks).join(' ');
+    expect(said).toContain('the strip lies 24 to one side of it');
+    const middle = demos[1]!;
+    expect(textsOf(section(middle.job, middle.sizing, 0.5).marks).join()).not.toContain(
+      'middle of the strip',
+    );
+    expect(textsOf(elevationDraft(middle.job, middle.sizing, 'A3').marks).join()).not.toContain(
+      'to one side',
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { singleLineSheets } from '../../server/papers/drawings/single-line.ts';
 import { wiringOf } from '../../server/papers/drawings/wiring-rows.ts';
-import type { Mark, Point } from '../../server/papers/ink/mark.ts';
+import { extentsOf, type Mark, type Point } from '../../server/papers/ink/mark.ts';
 import { bodyOf } from '../../server/papers/sheets/sheet.ts';
 import { demos, laidOut, unusual } from './jobs.ts';
 
@@ -106,6 +106,25 @@ describe.each(all)('the single line of $name', ({ job, sizing }) => {
     it('has every breaker once, before its drivers', () => {
       const { name, loads } = drivers.breaker;
       for (const { id } of loads) expect(count(`${id} ${name}`), id).toBe(1);
+    });
+
+    it('says of a breaker that goes on so beside its arrow, and draws no mains that lead nowhere', () => {
+      for (const marks of sheets) {
+        const goesOn = marks.filter((mark) => mark.kind === 'text' && mark.text.endsWith(' goes on'));
+        for (const text of goesOn) {
+          const at = extentsOf([text]);
+          const arrows = marks.filter(
+            (mark) => mark.kind === 'path' && mark.filled && mark.points.length === 3,
+          );
+          const over = arrows
+            .map((mark) => extentsOf([mark]))
+            .filter(({ x0, x1, y0, y1 }) => x0 < at.x1 && x1 > at.x0 && y0 < at.y1 && y1 > at.y0);
+          expect(over).toEqual([]);
+        }
+        const begins = marks.some((mark) => mark.kind === 'text' && /^M\d+ [BCD]\d+$/.test(mark.text));
+        const mains = marks.filter((mark) => mark.kind === 'circle' && mark.radius === 0.6 && !mark.filled);
+        if (drivers.breaker.loads.length > 0) expect(mains).toHaveLength(begins ? 1 : 0);
+      }
     });
 
     it('lands at every feed point', () => {

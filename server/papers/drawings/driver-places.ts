@@ -7,7 +7,7 @@ import { circle, corners, extentsOf, lettering, line, type Mark, outline, placed
 import { shown } from '../shown.ts';
 import { linesInPlace } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
-import { remoteText } from './remote-place.ts';
+import { awayText } from './remote-place.ts';
 import type { Drawing } from './scale.ts';
 
 const em_mm = 2.5;
@@ -30,7 +30,7 @@ function above(place: DriverPlace, without: readonly string[], perPaper: number)
   const name = wrapped(place.name, width, { ...face, bold: true });
   const further = [
     place.kind === 'remote'
-      ? `${remoteText(place)}; ${figure(place.depth_mm)} deep`
+      ? `remote: ${awayText(place)}; ${figure(place.depth_mm)} deep`
       : `corner at x ${figure(place.x_mm)}, y ${figure(place.y_mm)}; ${figure(place.depth_mm)} deep`,
     ...(without.length > 0 ? [`no room for ${without.join(', ')}`] : []),
   ];
@@ -40,14 +40,12 @@ function above(place: DriverPlace, without: readonly string[], perPaper: number)
   };
 }
 
-/** Cables inside a place from terminals to terminals, and to the holes they leave by; a remote place has its own ways out. */
+/** Cables inside a place from terminals to terminals, and to the holes they leave by. */
 function insideMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const { lines, exits } = linesInPlace(place.name, sizing);
-  const isRemote = place.kind === 'remote';
-  const drawn = isRemote ? lines.filter(({ cable }) => cable.kind === 'link') : lines;
   return [
-    ...drawn.map(({ points }) => line('CABLES', ...points)),
-    ...(isRemote ? [] : exits.map((exit) => circle('EXITS', exit, 0.9 * perPaper))),
+    ...lines.map(({ points }) => line('CABLES', ...points)),
+    ...exits.map((exit) => circle('EXITS', exit, 0.9 * perPaper)),
   ];
 }
 

@@ -217,7 +217,20 @@ function withoutNothing({ stops, texts }: Chain): Chain {
   };
 }
 
-function dimensionMarks(job: Job, sizing: Sizing, drawn: Extents, perPaper: number): Mark[] {
+/** The lower edge of driver places and their names below the panel, so that no extension line runs through them. */
+function pastPlaces(places: readonly Extents[], room: number): (stop: number) => number | null {
+  return (stop) => {
+    const here = places.filter(({ x0, x1, y0 }) => y0 < 0 && stop > x0 - room && stop < x1 + room);
+    return here.length === 0 ? null : Math.min(...here.map(({ y0 }) => y0));
+  };
+}
+
+function dimensionMarks(
+  job: Job,
+  sizing: Sizing,
+  { drawn, places }: { readonly drawn: Extents; readonly places: readonly Extents[] },
+  perPaper: number,
+): Mark[] {
   const { slots } = sizing.setOut;
   const { width_mm, height_mm } = job.panel;
   const level = withoutNothing(
@@ -237,10 +250,12 @@ function dimensionMarks(job: Job, sizing: Sizing, drawn: Extents, perPaper: numb
   const below = (steps: number): number => drawn.y0 - steps * perPaper;
   const left = (steps: number): number => drawn.x0 - steps * perPaper;
   const common = { perPaper, from: 0 };
+  const past = pastPlaces(places, 2 * perPaper);
   return [
-    ...dimensions({ ...common, ...level, axis: 'level', at: below(8) }),
+    ...dimensions({ ...common, ...level, past, axis: 'level', at: below(8) }),
     ...dimensions({
       ...common,
+      past,
       axis: 'level',
       stops: [0, width_mm],
       texts: [figure(width_mm)],
@@ -290,7 +305,10 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...trunkLabels(sizing, 2.3 * perPaper, taken),
     ...originMarks(perPaper),
   ];
-  const measured = dimensionMarks(job, sizing, extentsOf(piece), perPaper);
+  const places = piece
+    .filter(({ layer }) => layer === 'DRIVER_PLACES' || layer === 'DRIVER_NAMES')
+    .map((mark) => extentsOf([mark]));
+  const measured = dimensionMarks(job, sizing, { drawn: extentsOf(piece), places }, perPaper);
   const drivers = job.drivers.places
     .filter((place) => !isRemote(place))
     .flatMap((place) => caseMarks(casesIn(place, sizing), perPaper));

@@ -22,9 +22,11 @@ function edgeOf({ panel, cables, drivers }: Job): number {
     : Math.min(0, ...boxes.map(({ y_mm }) => y_mm));
 }
 
-/** What is said of a remote place, which is known by its length of cable only. */
-export const remoteText = ({ cable_mm, x_mm }: DriverPlace): string =>
-  `remote, not to scale: ${shown((cable_mm ?? 0) / 1000, 1)} m of cable to the panel at x ${shown(x_mm, 0)}`;
+/** How a remote place lies to the panel, known by its length of cable only. */
+export const awayText = ({ cable_mm, x_mm }: DriverPlace): string =>
+  `${shown((cable_mm ?? 0) / 1000, 1)} m of cable to the panel at x ${shown(x_mm, 0)}`;
+
+const remoteText = (place: DriverPlace): string => `remote, not to scale: ${awayText(place)}`;
 
 /**
  * A remote place as a box beside the panel, its line broken because what lies between is not drawn.

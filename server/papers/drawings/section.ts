@@ -64,7 +64,8 @@ function levelsOf(job: Job, sizing: Sizing): Levels {
   };
 }
 
-const mm = (value: number): string => `${shown(value, Number.isInteger(value) ? 0 : 1)} mm`;
+const figure = (value: number): string => shown(value, Number.isInteger(value) ? 0 : 1);
+const mm = (value: number): string => `${figure(value)} mm`;
 
 function boardPart(box: Extents, name: string, step: number, slope: 'rising' | 'falling'): Part {
   return { box, name, marks: [...hatched(box, step, slope), outline('BOARDS', ...corners(box))] };
@@ -146,7 +147,7 @@ function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels
     thick > 0 ? 'aluminium flat' : { backing: 'backing', front: 'front', side: 'side' }[section.strip];
   const stripPart = {
     box: stripBox,
-    name: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, on the ${on}`,
+    name: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, on the ${on}${section.strip === 'side' ? `, its middle ${mm(middle - levels.rear)} behind the front` : ''}`,
     marks: [filled('STRIP', ...corners(stripBox))],
   };
   if (thick === 0) return [stripPart];
@@ -212,11 +213,30 @@ function breakMarks({ half, back }: Levels, perPaper: number): Mark[] {
   );
 }
 
+/** Whether the strip lies to one side of its slot, on a face along which that can be measured. */
+const isBeside = ({ strip, stripOffset_mm }: Job['section']): boolean =>
+  strip !== 'side' && stripOffset_mm !== 0;
+
+/** From the middle of the slot to the middle of the strip. */
+function offsetMarks(section: Job['section'], perPaper: number): Mark[] {
+  if (!isBeside(section)) return [];
+  const { stripOffset_mm } = section;
+  return dimensions({
+    axis: 'level',
+    stops: [Math.min(0, stripOffset_mm), Math.max(0, stripOffset_mm)],
+    texts: [`${figure(Math.abs(stripOffset_mm))} to the middle of the strip`],
+    from: 0,
+    // Below the width of the slot, whose figure stands in its middle.
+    past: (stop) => (stop === 0 ? -7 * perPaper : null),
+    at: -14 * perPaper,
+    perPaper,
+  });
+}
+
 function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
   const { section } = job;
   const { half, rear, cavity, back } = levels;
   const at = (step: number): number => -half - step * perPaper;
-  const figure = (value: number): string => shown(value, Number.isInteger(value) ? 0 : 1);
   const chain = { axis: 'upright', from: -half, perPaper } as const;
   const available = section.available_mm;
   const above = Math.max(back, available) + 4 * perPaper;
@@ -237,6 +257,7 @@ function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
       at: -7 * perPaper,
       perPaper,
     }),
+    ...offsetMarks(section, perPaper),
     line('CABLES', [-half, available], [half, available]),
     lettering({
       layer: 'LETTERING',
@@ -247,7 +268,7 @@ function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
     }),
     lettering({
       layer: 'LETTERING',
-      at: [0, -13 * perPaper],
+      at: [0, (isBeside(section) ? -20 : -13) * perPaper],
       text: 'room side',
       em: dimension_em * perPaper,
       align: 'middle',

@@ -223,13 +223,14 @@ function circuitMarks(standing: readonly Standing[], sizing: Sizing, at: Columns
     const text = begins ? `${id} ${breaker.name}` : `${id} goes on`;
     return [
       ...(begins ? breakerSymbol([at.mains, middle]) : goesOn([at.circuit, top], 'up')),
-      note([at.mains + 1, begins ? middle + 3 : top - 1], text, 2.3),
+      note(begins ? [at.mains + 1, middle + 3] : [at.circuit + 1.5, top - 0.3], text, 2.3),
       line('CIRCUIT', [at.circuit, top], [at.circuit, here.at(-1)!.middle]),
     ];
   });
 }
 
-function mainsTexts(job: Job, { drivers: { breaker, drivers } }: Sizing): string[] {
+function mainsTexts(job: Job, { drivers: { breaker, drivers }, installation }: Sizing): string[] {
+  const dimmer = installation.dimmers.length > 0 ? '; square with an arrow: a dimmer' : '';
   const each = `at most ${breaker.mostDrivers} drivers on each`;
   const count =
     breaker.loads.length === 0
@@ -238,7 +239,7 @@ function mainsTexts(job: Job, { drivers: { breaker, drivers } }: Sizing): string
   return [
     `Mains ${shown(job.site.mains_V, 0)} V, L N PE; ${count}. Everything right of the drivers is SELV where the driver is marked so.`,
     'Mains side chosen, placed and connected by a licensed electrician. Isolator, residual-current device and protective earth, as local rules ask, are not drawn.',
-    'Stroke and number: conductors of a cable. Dot on a line: a tap or joint; lines that cross without one are not joined. Rectangle on a line: fuse; tall box: distribution block with its ways; circle with a cross: a run of strip.',
+    `Stroke and number: conductors of a cable. Dot on a line: a tap or joint; lines that cross without one are not joined. Rectangle on a line: fuse; tall box: distribution block with its ways; circle with a cross: a run of strip${dimmer}.`,
   ];
 }
 
@@ -263,9 +264,13 @@ function mainsMarks(
       const size = [em, 2.3, 2.1, 1.9, 1.7].find((each) => textWidth(text, each) <= width) ?? 1.6;
       return note([at.mains + 6, top - 3.4 - i * 3.6], text, size);
     }),
-    circle('CIRCUIT', [at.mains, top - 1], 0.6),
-    ...conductorCount([at.mains, top - 5], 3),
-    line('CIRCUIT', [at.mains, top - 1.6], [at.mains, last ?? top - 7]),
+    ...(last === undefined
+      ? []
+      : [
+          circle('CIRCUIT', [at.mains, top - 1], 0.6),
+          ...conductorCount([at.mains, top - 5], 3),
+          line('CIRCUIT', [at.mains, top - 1.6], [at.mains, last]),
+        ]),
     ...(bare ? standing.map(({ middle }) => line('CIRCUIT', [at.mains, middle], [at.circuit, middle])) : []),
     ...circuitMarks(standing, sizing, at),
   ];
@@ -289,7 +294,7 @@ function diagramSheet(job: Job, sizing: Sizing, { drivers, row_mm, body }: Diagr
 /**
  * The single-line diagram with symbols after IEC 60617, sheet by sheet in millimetres of the paper: mains, each
  * circuit-breaker with its drivers, then the wiring as the tree it is: dimmers, distribution blocks with ways and fuses,
- * trunks with their taps, rings that come back, runs fed through one another. Each sheet begins at the mains again.
+ * trunks with their taps, rings that come back, runs fed through one another. A sheet on which a breaker stands begins at the mains again.
  *
  * @param body the part of the sheet to draw in
  */

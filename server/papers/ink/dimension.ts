@@ -12,6 +12,8 @@ export interface DimensionChain {
   readonly at: number;
   /** Where the extension lines begin across the axis. */
   readonly from: number;
+  /** Where they begin instead at a stop where something stands in their way; none does without it. */
+  readonly past?: (stop: number) => number | null;
   /** Millimetres of the piece to one of the paper. */
   readonly perPaper: number;
 }
@@ -42,7 +44,11 @@ export function dimensions(chain: DimensionChain): Mark[] {
   const sign = Math.sign(at - from) || 1;
   const stroke = 0.9 * perPaper;
   const extensions = stops.map((stop) =>
-    line('DIMENSIONS', point(stop, from + sign * perPaper), point(stop, at + sign * 1.2 * perPaper)),
+    line(
+      'DIMENSIONS',
+      point(stop, (chain.past?.(stop) ?? from) + sign * perPaper),
+      point(stop, at + sign * 1.2 * perPaper),
+    ),
   );
   const strokes = stops.map((stop) =>
     axis === 'level'

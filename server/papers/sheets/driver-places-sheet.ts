@@ -12,17 +12,22 @@ import { type Table, tableParts } from './table.ts';
 
 const em = 2.5;
 
+/** Where cases are measured from: the panel's lower left corner, or that of a place that is far from the panel. */
+const originOf = ({ kind, x_mm, y_mm }: DriverPlace): readonly [number, number] =>
+  kind === 'remote' ? [x_mm, y_mm] : [0, 0];
+
 /** Where each driver, dimmer and block is fixed. */
 function positions(job: Job, sizing: Sizing): Table {
   const figures = (label: string) => ({ label, unit: 'mm', align: 'right', write_mm: 0, group: '' }) as const;
   const words = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
   const rows = job.drivers.places.flatMap((place) => {
     const { cases, without } = casesIn(place, sizing);
+    const [x, y] = originOf(place);
     return [
       ...cases.map(({ id, box }) => [
         id,
         place.name,
-        ...[box.x0, box.y0, box.x1 - box.x0, box.y1 - box.y0].map((value) => shown(value, 0)),
+        ...[box.x0 - x, box.y0 - y, box.x1 - box.x0, box.y1 - box.y0].map((value) => shown(value, 0)),
       ]),
       ...without.map((id) => [id, `${place.name}: no room`, '', '', '', '']),
     ];
@@ -39,13 +44,20 @@ function positions(job: Job, sizing: Sizing): Table {
   };
 }
 
+/** What the drawing of the places leaves unsaid. */
+function seenText(places: readonly DriverPlace[]): string {
+  const remote = places.filter(({ kind }) => kind === 'remote').map(({ name }) => name);
+  const own = remote.length > 0 ? `, in ${remote.join(' and ')} from that of the place` : '';
+  return `Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0)${own}; the clearance its maker asks for is kept round each; the bar is the side of the outgoing terminals, the circle the hole cables leave by. Cables are drawn the straight way: lay them beside cases, not over them. Places are drawn beside one another, not as far apart as they are.`;
+}
+
 const most = 4;
 
 /** Some of the driver places at the largest standard scale that fits the left of a sheet, with notes below them. */
 function placesMarks(sizing: Sizing, places: readonly DriverPlace[], body: Extents): Drawing {
   const width = body.x1 - body.x0;
   const notes = [
-    'Seen from the room. Lower left corner of each case from the panel’s lower left corner (0, 0); the clearance its maker asks for is kept round each; the bar is the side of the outgoing terminals, the circle the hole cables leave by. Places are drawn beside one another, not as far apart as they are.',
+    seenText(places),
     ...sizing.drivers.places
       .filter(({ name }) => places.some((place) => place.name === name))
       .map(({ name, fitNote }) => `${name}: ${fitNote}`),

@@ -81,6 +81,18 @@ const saidAtFeeds = {
   reference: 'its reference; its cable and its coordinates stand in the feed-point schedule',
 } as const;
 
+/** Strip that lies to one side of its slot is drawn in its middle, as are its feed points. */
+function besideNote({ section: { strip, stripOffset_mm } }: Job): string[] {
+  if (strip === 'side')
+    return [
+      'Strip and feed points are drawn in the middle of the slot; the strip lies on the side of the cavity, see the section.',
+    ];
+  if (stripOffset_mm === 0) return [];
+  return [
+    `Strip and feed points are drawn in the middle of the slot; the strip lies ${mm(Math.abs(stripOffset_mm))} to one side of it, see the section.`,
+  ];
+}
+
 function notes(job: Job, sizing: Sizing, { plan, hasUnnamedCables }: Unsaid): string[] {
   const { way, wayInset_mm } = job.cables;
   const edge = way === 'head' ? 'upper' : 'lower';
@@ -90,6 +102,7 @@ function notes(job: Job, sizing: Sizing, { plan, hasUnnamedCables }: Unsaid): st
   return [
     `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
     `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). At each feed point: ${saidAtFeeds[says]}.`,
+    ...besideNote(job),
     ...(where === 'beyond'
       ? [`${some} labelled here, at the end that is fed; all feed points stand in their schedule.`]
       : []),
