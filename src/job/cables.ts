@@ -53,12 +53,12 @@ export const cables = z.strictObject({
     unit: '°C',
     min: -10,
     max: 90,
-    why: 'the temperature its conductors reach in use; 40 °C is common inside a panel',
+    why: 'the temperature its conductors reach in use, and the least reckoned round it; 40 °C is common inside a panel',
   }),
   grouped: count({
-    label: 'Circuits bunched in one way',
+    label: 'Circuits bunched, at least',
     min: 1,
     max: 20,
-    why: 'grouping factors are tabled to 20 circuits',
+    why: 'what is counted on the wall is taken where it is more; grouping factors are tabled to 20 circuits',
   }),
 });

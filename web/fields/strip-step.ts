@@ -88,7 +88,7 @@ export function stripStep(form: FormContext): Step {
     digest: typeof name === 'string' ? name : 'not in the catalogue',
     holds: ['strip'],
     body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])}
-      ${field(form, ['strip', 'strip_degC'], { empty: 'worked out' })} ${foldOut('Every figure of the strip', sheet)}
+      ${field(form, ['strip', 'strip_degC'], { empty: 'none' })} ${foldOut('Every figure of the strip', sheet)}
       ${form.store.get().frozen ? nothing : foldOut('Work the strip out from its data sheet', html`<strip-sheet .store=${form.store}></strip-sheet>`)}
       ${foldOut('Life tests of the LEDs', lifeTests(form))}`,
   };
