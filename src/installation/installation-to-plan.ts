@@ -3,15 +3,11 @@ import type { DriverPlace, Job } from '../job/job.ts';
 import type { Resistances } from './branches.ts';
 import type { WayStart } from './cable-routes.ts';
 import type { FuseFamilyName } from './fuse-families.ts';
+import type { Housed } from './place-layout.ts';
 import type { CableProduct, LaidCable } from './plan.ts';
 
 /** A case with its outgoing terminals at one end of its length. */
-export interface Case {
-  readonly length_mm: number;
-  readonly width_mm: number;
-  readonly height_mm: number;
-  readonly clearance_mm: number;
-}
+export type Case = Omit<Housed, 'id' | 'follows'>;
 
 /** A driver output to be wired, and the runs it carries in the order of the wall. */
 export interface OutputToWire {
