@@ -1,7 +1,7 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
-import { figures, mm } from '../words.ts';
+import { counted, figures, mm } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { fuseText } from './protection-schedule.ts';
 import { figures as numbers, tabulate, words } from './table.ts';
@@ -19,7 +19,8 @@ interface BillRow {
 const tenth = (count: number): number => Math.ceil(count / 10);
 const fifth = (count: number): number => Math.ceil(count / 5);
 
-function counted<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
+/** Items that are alike in something, in the order of the first of each. */
+function alike<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
   const groups = new Map<Key, Item[]>();
   for (const item of items) groups.set(keyOf(item), [...(groups.get(keyOf(item)) ?? []), item]);
   return groups;
@@ -43,7 +44,7 @@ function stripRow({ setOut, products }: HandOverInput): BillRow {
 }
 
 function cableRows(input: HandOverInput): BillRow[] {
-  const groups = counted<Cable, string>(
+  const groups = alike<Cable, string>(
     input.cables,
     ({ name, conductorCount }) => `${name}, ${conductorCount}`,
   );
@@ -53,7 +54,7 @@ function cableRows(input: HandOverInput): BillRow[] {
     const length_m = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / 1000);
     return {
       item: 'Cable',
-      description: `${cables[0]!.name}, ${cores} ${cores === 1 ? 'core' : 'cores'}${spareCoreCount > 0 ? `, ${spareCoreCount} of them spare` : ''}`,
+      description: `${cables[0]!.name}, ${counted(cores, 'core')}${spareCoreCount > 0 ? `, ${spareCoreCount} of them spare` : ''}`,
       quantity: length_m,
       unit: 'm',
       spare: tenth(length_m),
@@ -64,7 +65,7 @@ function cableRows(input: HandOverInput): BillRow[] {
 
 function fuseRows({ installation }: HandOverInput): BillRow[] {
   const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
-  const groups = counted(fuses, (fuse) => `${fuseText(fuse)}, ${figures(fuse.rating_A)} A`);
+  const groups = alike(fuses, (fuse) => `${fuseText(fuse)}, ${figures(fuse.rating_A)} A`);
   return [...groups].map(([description, same]) => ({
     item: same[0]!.family === 'electronic' ? 'Electronic channel' : 'Fuse with holder',
     description,
@@ -84,18 +85,20 @@ function endCount({ id }: Block, { number, cables: made }: BlockWay, cables: rea
 
 /** Distribution blocks by their ways; what stands is fixed, so there is no spare. */
 function blockRows({ installation, cables, products: { strip } }: HandOverInput): BillRow[] {
-  const most = (block: Block): number => Math.max(...block.ways.map((way) => endCount(block, way, cables)));
+  const onWay = (block: Block): string => {
+    const most = Math.max(...block.ways.map((way) => endCount(block, way, cables)));
+    return most === 1 ? 'one cable on a way' : `up to ${most} cable ends on a way`;
+  };
   // Channels part in a dimmer; before one, or without, they come home to one minus.
   const several = strip.channels.length > 1 && installation.dimmers.length > 0;
   const minus = several ? `${strip.channels.length} minus` : 'minus';
-  const groups = counted(
+  const groups = alike(
     installation.blocks,
-    (block) =>
-      `one way in, ${block.ways.length} out, plus and ${minus}, up to ${most(block)} cable ends on a way`,
+    (block) => `one way in, ${block.ways.length} out, plus and ${minus}, ${onWay(block)}`,
   );
   return [...groups].map(([description, same]) => ({
     item: 'Distribution block',
-    description: description.replace('up to 1 cable ends', 'one cable'),
+    description,
     quantity: same.length,
     unit: 'piece',
     spare: 0,

@@ -66,13 +66,17 @@ function timber({ job, heat }: CautionContext): string | null {
 }
 
 function sheets({ job }: CautionContext): string | null {
-  const { control, dimmer } = job.dimming;
-  const typical = [
-    ...(Object.keys(job.strip.data).length === 0 ? ['strip'] : []),
-    ...(Object.keys(job.drivers.data).length === 0 ? ['driver'] : []),
-    ...(Object.keys(job.cables.data).length === 0 ? ['cable'] : []),
-    ...(control === 'dimmer' && Object.keys(dimmer?.data ?? {}).length === 0 ? ['dimmer'] : []),
-  ];
+  const { strip, drivers, cables, dimming } = job;
+  const chosen = {
+    strip,
+    driver: drivers,
+    cable: cables,
+    'trunk cable': cables.trunk,
+    dimmer: dimming.control === 'dimmer' ? dimming.dimmer : null,
+  };
+  const typical = Object.entries(chosen).flatMap(([name, one]) =>
+    one && Object.keys(one.data).length === 0 ? [name] : [],
+  );
   if (typical.length === 0)
     return 'Figures of this job were typed in from data sheets: check them against the products bought.';
   return `Typical catalogue values stand for: ${typical.join(', ')}.`;

@@ -284,6 +284,14 @@ describe('the reason of a caution', () => {
     expect(sheets(false, true, true)).toBe('Typical catalogue values stand for: strip.');
     expect(sheets(true, false, true)).toBe('Typical catalogue values stand for: driver.');
     expect(sheets(true, true, false)).toBe('Typical catalogue values stand for: cable.');
+    expect(
+      reason((c) => {
+        c.job.strip.data = { reel_mm: 5000 };
+        c.job.drivers.data = { rated_W: 60 };
+        c.job.cables.data = { area_mm2: 1.5 };
+        c.job.cables.trunk = { entry: '2.5mm2', data: {} };
+      }, 'makers-sheets-first'),
+    ).toBe('Typical catalogue values stand for: trunk cable.');
     const dimmed = reason((c) => {
       Object.assign(c.job.dimming, { control: 'dimmer', dimmer: { entry: '1x5A-push-button', data: {} } });
     }, 'makers-sheets-first');
