@@ -1,6 +1,7 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
+import { limitOverRating } from '../constants.ts';
 import { amps, apart, naming, square, stretchText } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
@@ -109,7 +110,7 @@ function opening({ fuse: id }: Cable, { installation }: Sized): string {
   const byFuse = fuse
     ? `${fuse.id} (${fuse.name}, ${fuse.standard}) opens within 5 s from ${amps(fuse.opens_A)}, `
     : '';
-  return `${byFuse}drivers limit at 1.05 to 1.5 times their rated current (memory)`;
+  return `${byFuse}drivers limit at 1.05 to ${limitOverRating} times their rated current (memory)`;
 }
 
 function farShorts(sized: Sized): Check[] {

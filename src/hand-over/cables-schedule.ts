@@ -1,6 +1,7 @@
 import type { Cable, Stretch } from '../answer/cables.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import type { FeedPoint } from '../answer/set-out.ts';
+import { wiringOf } from '../job/cable-way.ts';
 import type { HandOverInput } from './input.ts';
 import { decimalsOf, figures, tabulate, words } from './table.ts';
 import {
@@ -75,8 +76,8 @@ function coresText({ cores, spareCoreCount }: Cable): string {
 
 /** What a cable lies in, one after the other: "place, riser, foot run, slot". */
 function wayText({ stretches }: Cable, runs: readonly string[], { job, setOut }: HandOverInput): string {
-  const zone = setOut.runs.find(({ id }) => id === runs[0])?.zone;
-  const way = job.dimming.zones.find(({ name }) => name === zone)?.way ?? job.cables.way;
+  const zone = setOut.runs.find(({ id }) => id === runs[0])?.zone ?? null;
+  const { way } = wiringOf(job, zone);
   return [...new Set(stretches.map((stretch) => (stretch.in === 'way' ? `${way} run` : stretch.in)))].join(
     ', ',
   );

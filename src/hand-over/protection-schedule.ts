@@ -2,6 +2,7 @@ import type { BreakerLoad } from '../answer/drivers.ts';
 import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import { breakerStandardOf } from '../clauses.ts';
+import { limitOverRating } from '../constants.ts';
 import { amps, counted } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { decimalsOf, figures, tabulate, words } from './table.ts';
@@ -80,7 +81,7 @@ const unfused = {
     device: 'limit of the driver',
     location: 'in the driver',
     remark: (driver_A: number) =>
-      `At 1.5 times its rating, ${amps(1.5 * driver_A)}, the driver has limited, and every cable named may carry that.`,
+      `At ${limitOverRating} times its rating, ${amps(limitOverRating * driver_A)}, the driver has limited, and every cable named may carry that.`,
   },
   nothing: {
     device: 'none',

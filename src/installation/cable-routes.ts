@@ -1,14 +1,6 @@
 import type { FeedPoint, Run } from '../answer/set-out.ts';
-import type { DriverPlace, Job } from '../job/job.ts';
+import type { DriverPlace } from '../job/job.ts';
 import type { Path, Point } from './plan.ts';
-
-/** Height of the cable way: along the top (head run) or the bottom (foot run) of the cavity. */
-export function wayHeight_mm(
-  panelHeight_mm: number,
-  cables: Pick<Job['cables'], 'way' | 'wayInset_mm'>,
-): number {
-  return cables.way === 'head' ? panelHeight_mm - cables.wayInset_mm : cables.wayInset_mm;
-}
 
 const apart_mm = (a: Point, b: Point): number => Math.hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
 

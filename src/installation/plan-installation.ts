@@ -1,7 +1,9 @@
+import { limitOverRating } from '../constants.ts';
+import { wayHeight_mm } from '../job/cable-way.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { branchesOf } from './branches.ts';
 import { rateCable } from './cable-rating.ts';
-import { exitOf, pathLength_mm, type WayStart, wayHeight_mm } from './cable-routes.ts';
+import { exitOf, pathLength_mm, type WayStart } from './cable-routes.ts';
 import { type Count, counting, inPlace } from './counting.ts';
 import { fuseBefore, type HeadEnd, planHeadEnd } from './head-end.ts';
 import { house, withInside } from './housing.ts';
@@ -18,9 +20,6 @@ import {
   type Point,
   servedBy,
 } from './plan.ts';
-
-/** A driver limits somewhere between 105 and 150 % of its rating (memory); the most it may be. */
-export const limitOverRating = 1.5;
 
 /** To make off a short cable between two devices of one place, each end (common practice). */
 const linkTail_mm = 100;

@@ -1,12 +1,12 @@
 import type { Cable, Leg } from '../answer/cables.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
+import { limitOverRating } from '../constants.ts';
 import { legLength_mm } from '../installation/branches.ts';
 import { cornersOf } from '../installation/cable-routes.ts';
 import { coresOf } from '../installation/cores.ts';
 import { shortAtFarEnd } from '../installation/far-short.ts';
 import { opensFuse } from '../installation/fuse-families.ts';
 import { hasOneMinus, type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
-import { limitOverRating } from '../installation/plan-installation.ts';
 import { outsideDiameter_mm } from '../installation/way-room.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';

@@ -9,8 +9,8 @@ import {
 } from '../drivers/allocation.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
-import { wayHeight_mm } from '../installation/cable-routes.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
+import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
@@ -134,18 +134,9 @@ export function stillHolds(
 
 /** The outputs of an allocation, their driver and its place, what they feed, and how their zone is wired. */
 export function outputsToWire(allocation: Allocation, job: Job): OutputToWire[] {
-  const { cables, dimming } = job;
   return allocation.drivers.flatMap(({ id: driver, place, outputs }) =>
-    outputs.map(({ id, runs, zone }) => {
-      const own = dimming.zones.find(({ name }) => name === zone);
-      return { id, driver, place, runs, layout: layoutOf(job, zone), way: own?.way ?? cables.way };
-    }),
+    outputs.map(({ id, runs, zone }) => ({ id, driver, place, runs, ...wiringOf(job, zone) })),
   );
-}
-
-/** The layout of the cables of a zone: its own, or that of the wall. */
-export function layoutOf({ cables, dimming }: Job, zone: string | null): Job['cables']['layout'] {
-  return dimming.zones.find(({ name }) => name === zone)?.layout ?? cables.layout;
 }
 
 /** What the outputs really deliver: from the solved network, and what the dimmer behind each takes itself. */

@@ -9,18 +9,11 @@ import type { HeatIssue } from '../heat/issues.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
 import { layoutIssue } from '../installation/layouts.ts';
 import { planInstallation } from '../installation/plan-installation.ts';
+import { wiringOf } from '../job/cable-way.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
-import {
-  allocate,
-  layoutOf,
-  loadsOf,
-  nominalWatts,
-  outputsToWire,
-  solvedWatts,
-  stillHolds,
-} from './drivers-of-job.ts';
+import { allocate, loadsOf, nominalWatts, outputsToWire, solvedWatts, stillHolds } from './drivers-of-job.ts';
 import { installationOfJob } from './installation-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
@@ -87,7 +80,7 @@ export function shareNominally(described: Described): Outcome<Allocation, Driver
   const first = shareOut(described, watts, air_degC);
   if (!first.ok) return first;
   const { job, setOut } = described;
-  const issue = layoutIssue(setOut.runs.filter(({ zone }) => layoutOf(job, zone) === 'run to run'));
+  const issue = layoutIssue(setOut.runs.filter(({ zone }) => wiringOf(job, zone).layout === 'run to run'));
   return issue ? refused(issue) : first;
 }
 

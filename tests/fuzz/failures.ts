@@ -1,6 +1,7 @@
 import type { Cable, CircuitDescription, Conductor, Run } from '../../src/circuit/description.ts';
 import type { CircuitSolution } from '../../src/circuit/solution.ts';
 import { planCircuit, solvePlanned } from '../../src/circuit/solve-circuit.ts';
+import { limitOverRating } from '../../src/constants.ts';
 import {
   cableCatalogue,
   driverCatalogue,
@@ -9,7 +10,6 @@ import {
   type Sizing,
   stripCatalogue,
 } from '../../src/index.ts';
-import { limitOverRating } from '../../src/installation/plan-installation.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { partnerOf, type WiredJob } from '../../src/sizing/circuit-of-job.ts';
 import { settledSizing } from '../../src/sizing/size-job.ts';

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { CableEnd } from '../../src/answer/cables.ts';
 import type { Run } from '../../src/answer/set-out.ts';
-import { cornersOf, pathLength_mm, wayHeight_mm } from '../../src/installation/cable-routes.ts';
+import { cornersOf, pathLength_mm } from '../../src/installation/cable-routes.ts';
 import { layOutput, type OutputToLay } from '../../src/installation/layouts.ts';
 import type { LaidCable } from '../../src/installation/plan.ts';
+import { wayHeight_mm } from '../../src/job/cable-way.ts';
 import type { Job } from '../../src/job/job.ts';
 import { fedRun } from '../set-out/runs.ts';
 

@@ -1,6 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { Cable } from '../../src/answer/cables.ts';
 import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
+import { waysOf } from '../../src/job/cable-way.ts';
 import type { Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
 import type { Belonging, PickedPart } from '../state/belonging.ts';
@@ -22,10 +23,8 @@ export function markClass(isPicked: boolean, isAlong: boolean): string {
 
 /** The cable ways of the wall and of its zones: dashed lines, as what lies behind the face is drawn. */
 function cableWays(job: Job, frame: WallFrame): SVGTemplateResult[] {
-  const { way, wayInset_mm } = job.cables;
-  const ways = new Set([way, ...job.dimming.zones.map((zone) => zone.way ?? way)]);
-  return [...ways].map((each) => {
-    const y = frame.y(each === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm);
+  return waysOf(job).map(({ y_mm }) => {
+    const y = frame.y(y_mm);
     return svg`<line class="cable-way" x1=${frame.x(0)} x2=${frame.x(job.panel.width_mm)} y1=${y} y2=${y}></line>`;
   });
 }

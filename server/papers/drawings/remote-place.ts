@@ -1,3 +1,4 @@
+import { wayHeight_mm } from '../../../src/job/cable-way.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { wrapped } from '../ink/lettering.ts';
 import { corners, lettering, line, type Mark, outline } from '../ink/mark.ts';
@@ -41,7 +42,7 @@ export function remotePlaceMarks(
 ): Mark[] {
   const isHead = job.cables.way === 'head';
   const on = isHead ? 1 : -1;
-  const way = isHead ? job.panel.height_mm - job.cables.wayInset_mm : job.cables.wayInset_mm;
+  const way = wayHeight_mm(job.panel.height_mm, job.cables);
   const near = edgeOf(job) + on * (away_mm + index * pitch_mm) * perPaper;
   const far = near + on * box_mm.height * perPaper;
   const x = place.x_mm;

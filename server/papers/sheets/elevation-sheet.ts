@@ -1,4 +1,5 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
+import { waysOf } from '../../../src/job/cable-way.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { elevation } from '../drawings/elevation.ts';
 import { isNamedOnWall, type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
@@ -93,15 +94,21 @@ function besideNote({ section: { strip, stripOffset_mm } }: Job): string[] {
   ];
 }
 
+/** The ways of the wall and of its zones: "foot run, 40 mm from the lower edge (y 40 mm)". */
+const wayText = (job: Job): string =>
+  waysOf(job)
+    .map(({ way, y_mm }) => {
+      const edge = way === 'head' ? 'upper' : 'lower';
+      return `${way} run, ${mm(job.cables.wayInset_mm)} from the ${edge} edge (y ${mm(y_mm)})`;
+    })
+    .join(' and ');
+
 function notes(job: Job, sizing: Sizing, { plan, hasUnnamedCables }: Unsaid): string[] {
-  const { way, wayInset_mm } = job.cables;
-  const edge = way === 'head' ? 'upper' : 'lower';
-  const level = way === 'head' ? job.panel.height_mm - wayInset_mm : wayInset_mm;
   const { every, where, says } = plan;
   const some = every > 1 ? `One slot in ${every} is` : 'Slots are';
   return [
     `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
-    `Cable way: ${way} run, ${mm(wayInset_mm)} from the ${edge} edge (y ${mm(level)}). At each feed point: ${saidAtFeeds[says]}.`,
+    `Cable way: ${wayText(job)}. At each feed point: ${saidAtFeeds[says]}.`,
     ...besideNote(job),
     ...(where === 'beyond'
       ? [`${some} labelled here, at the end that is fed; all feed points stand in their schedule.`]
