@@ -7,7 +7,7 @@ import { corners, type Extents, filled, lettering, line, type Mark } from '../in
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Standing, statusText } from './status.ts';
-import { type TablePart, tableParts } from './table.ts';
+import { type TablePart, tableParts } from './table-sheets.ts';
 import { type RevisionLine, revisionTable, unprintableTitle } from './text-tables.ts';
 
 /** A line of the contents. */

@@ -8,7 +8,8 @@ import { lettering } from '../ink/mark.ts';
 import { apart, shown } from '../shown.ts';
 import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
-import { type Table, tableParts } from './table.ts';
+import type { Table } from './table.ts';
+import { tableParts } from './table-sheets.ts';
 
 const em = 2.5;
 const table_mm = 125;

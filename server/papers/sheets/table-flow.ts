@@ -1,6 +1,7 @@
 import { type Extents, placed } from '../ink/mark.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
-import { type Table, type TablePart, tableParts } from './table.ts';
+import type { Table } from './table.ts';
+import { type TablePart, tableParts } from './table-sheets.ts';
 
 /** Air between two tables on one sheet, mm. */
 const between_mm = 6;

@@ -1,0 +1,141 @@
+import { leading, textWidth } from '../ink/lettering.ts';
+import type { Table } from './table.ts';
+
+/** A table whose columns have widths and whose cells are broken into lines. */
+export interface Fitting {
+  readonly em: number;
+  readonly widths: readonly number[];
+  /** Numbers of the columns shown, the first always among them. */
+  readonly shown: readonly number[];
+  /** Least height of a row that is written in by hand, mm. */
+  readonly handRow_mm: number;
+}
+
+/** Air round what is written in a cell, mm. */
+export const padding_mm = 0.9;
+/** Least height of a row that is written in by hand, and how far it may shrink to save a sheet. */
+export const handRows_mm = [7, 6.6, 6.2] as const;
+/** From comfortable to the least that is still read on a building site (1.7 mm capitals is 2.3 mm em). */
+export const ems_mm = [2.9, 2.7, 2.5, 2.3, 2.15] as const;
+
+const words = (text: string): string[] => text.split(/\s+/);
+
+/** Widths of a column's texts in ems, measured once: a width grows with its em. */
+interface Measured {
+  readonly label: number;
+  readonly labelWord: number;
+  readonly word: number;
+  readonly cells: readonly number[];
+  readonly write_mm: number;
+}
+
+const widest = (texts: readonly string[], bold: boolean): number =>
+  texts.reduce((most, text) => Math.max(most, textWidth(text, 1, bold)), 0);
+
+/** A word longer than this is cut rather than let a column grow, in ems. */
+const longestWord = 14;
+
+function measured(table: Table, index: number): Measured {
+  const { label, unit, write_mm } = table.columns[index]!;
+  const cells = table.rows.map((row) => row[index] ?? '');
+  return {
+    label: textWidth(label, 1, true),
+    labelWord: widest([...words(label), unit], true),
+    word: Math.min(widest([...new Set(cells.flatMap(words))], false), longestWord),
+    cells: cells.map((cell) => textWidth(cell, 1)),
+    write_mm,
+  };
+}
+
+interface Wish {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Cells that fit their column to the last hundredth must not be broken by rounding. */
+const ease_mm = 0.05;
+
+function wishOf({ label, labelWord, word, cells, write_mm }: Measured, em: number): Wish {
+  const least = Math.max(labelWord * em, word * em, write_mm - 2 * padding_mm);
+  const most = Math.max(least, label * em * 0.7, ...cells.map((cell) => cell * em));
+  return { least: least + 2 * padding_mm + ease_mm, most: most + 2 * padding_mm + ease_mm };
+}
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+
+/** Least widths first; what is left over goes to the columns that would break their text, most to the longest. */
+function shareOut(wishes: readonly Wish[], width: number): number[] | undefined {
+  let widths = wishes.map((wish) => wish.least);
+  let spare = width - sum(widths);
+  if (spare < 0) return undefined;
+  for (let round = 0; round < 6 && spare > 0.01; round++) {
+    const open = wishes.map((wish, i) => Math.max(0, wish.most - widths[i]!));
+    const whole = sum(open);
+    if (whole < 1e-9) break;
+    const share = Math.min(spare, whole) / whole;
+    widths = widths.map((w, i) => w + share * open[i]!);
+    spare = width - sum(widths);
+  }
+  return widths;
+}
+
+/** About how high the rows come out, mm. */
+function height_mm(columns: readonly Measured[], widths: readonly number[], em: number): number {
+  const rowCount = columns[0]?.cells.length ?? 0;
+  let lines = 0;
+  for (let row = 0; row < rowCount; row++) {
+    lines += columns.reduce(
+      (most, { cells }, i) => Math.max(most, Math.ceil((cells[row]! * em) / (widths[i]! - 2 * padding_mm))),
+      1,
+    );
+  }
+  return lines * em * leading + rowCount * 2 * padding_mm;
+}
+
+/** The largest lettering that costs no more than a fifth of the height the smallest would take. */
+function fitting(columns: readonly Measured[], shown: readonly number[], width: number): Fitting | undefined {
+  const here = shown.map((i) => columns[i]!);
+  const options = ems_mm.flatMap((em) => {
+    const widths = shareOut(
+      here.map((column) => wishOf(column, em)),
+      width,
+    );
+    return widths
+      ? [{ em, widths, shown, handRow_mm: handRows_mm[0], height: height_mm(here, widths, em) }]
+      : [];
+  });
+  const least = Math.min(...options.map(({ height, em }) => height / em));
+  return options.find(({ height, em }) => height / em <= 1.2 * least);
+}
+
+/** The whole table at once if it fits the width, else in two or more parts that all begin with the first column. */
+export function fittings(table: Table, width: number): Fitting[] {
+  const columns = table.columns.map((_, i) => measured(table, i));
+  const rest = table.columns.map((_, i) => i).slice(1);
+  for (let partCount = 1; partCount <= rest.length; partCount++) {
+    const each = Math.ceil(rest.length / partCount);
+    const parts = Array.from({ length: partCount }, (_, p) =>
+      fitting(columns, [0, ...rest.slice(p * each, (p + 1) * each)], width),
+    );
+    if (parts.every((part) => part !== undefined)) return parts as Fitting[];
+  }
+  throw new RangeError(`no column of "${table.title}" fits a sheet`);
+}
+
+/** Air between two stretches of a narrow table side by side, mm. */
+export const between_mm = 9;
+
+/** Lettering below this is not chosen merely to save a sheet, mm. */
+const besideEm_mm = 2.3;
+
+/** The table at half the width with every cell in one line, or undefined where it is too wide for that. */
+export function narrow(table: Table, width: number): Fitting | undefined {
+  const columns = table.columns.map((_, i) => measured(table, i));
+  return ems_mm
+    .filter((em) => em >= besideEm_mm)
+    .map((em): Fitting => {
+      const widths = columns.map((column) => wishOf(column, em).most);
+      return { em, widths, shown: columns.map((_, i) => i), handRow_mm: handRows_mm[0] };
+    })
+    .find(({ widths }) => 2 * sum(widths) + between_mm <= width);
+}

@@ -1,0 +1,131 @@
+import type { Extents, Mark } from '../ink/mark.ts';
+import { heading, headingRoom_mm } from './heading.ts';
+import type { Table } from './table.ts';
+import { between_mm, ems_mm, type Fitting, fittings, handRows_mm, narrow } from './table-columns.ts';
+import { headOf, type Row, rowsOf, stretchMarks } from './table-marks.ts';
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+
+/** One sheet's worth of a table, from the upper edge of the body down. */
+export interface TablePart {
+  readonly title: string;
+  readonly marks: readonly Mark[];
+  readonly height: number;
+}
+
+/** Fewer rows than this do not stand alone on a sheet where it can be helped. */
+const fewest = 3;
+
+/** Rows that fill one stretch after another; the last has a few from the one before rather than one or two. */
+function stretchesOf(rows: readonly Row[], roomOf: (stretch: number) => number): Row[][] {
+  const stretches: Row[][] = [[]];
+  let used = 0;
+  for (const row of rows) {
+    if (used + row.height > roomOf(stretches.length - 1) + 1e-9 && stretches.at(-1)!.length > 0) {
+      stretches.push([]);
+      used = 0;
+    }
+    stretches.at(-1)!.push(row);
+    used += row.height;
+  }
+  const [before, last] = [stretches.at(-2), stretches.at(-1)!];
+  if (before) {
+    const moved = before.splice(Math.max(fewest, before.length - Math.max(0, fewest - last.length)));
+    if (sum([...moved, ...last].map(({ height }) => height)) <= roomOf(stretches.length - 1))
+      last.unshift(...moved);
+    else before.push(...moved);
+  }
+  return stretches;
+}
+
+/** A long narrow table is set so that it can go on beside itself; any other as wide as it likes. */
+function chosenFittings(table: Table, body: Extents): Fitting[] {
+  const width = body.x1 - body.x0;
+  const wide = fittings(table, width);
+  const first = wide[0]!;
+  const room = body.y1 - body.y0 - headingRoom_mm - headOf(table, first).height;
+  const isLong = stretchesOf(rowsOf(table, first, room), () => room).length > 1;
+  const half = wide.length === 1 && isLong ? narrow(table, width) : undefined;
+  return half ? [half] : wide;
+}
+
+/** Stretches of a table, so many beside one another on a sheet. */
+function partOf(
+  table: Table,
+  fit: Fitting,
+  stretches: readonly Row[][],
+  body: Extents,
+  text: string,
+): TablePart {
+  const step = sum(fit.widths) + between_mm;
+  const top = body.y1 - headingRoom_mm;
+  const highest = Math.max(...stretches.map((rows) => sum(rows.map((row) => row.height))));
+  return {
+    title: table.title,
+    marks: [
+      heading(text, body),
+      ...stretches.flatMap((rows, i) => stretchMarks(table, fit, rows, body.x0 + i * step, top)),
+    ],
+    height: headingRoom_mm + headOf(table, fit).height + highest,
+  };
+}
+
+/** A table set in one way on a sheet or several. */
+interface Setting {
+  readonly fit: Fitting;
+  readonly stretches: readonly Row[][];
+  /** Stretches beside one another on a sheet. */
+  readonly beside: number;
+}
+
+/** @param first height of the room on the first sheet; on all others the body's */
+function settingOf(table: Table, fit: Fitting, body: Extents, first: number): Setting {
+  const width = body.x1 - body.x0;
+  const head = headingRoom_mm + headOf(table, fit).height;
+  const room = body.y1 - body.y0 - head;
+  const beside = Math.max(1, Math.floor((width + between_mm) / (sum(fit.widths) + between_mm)));
+  const stretches = stretchesOf(rowsOf(table, fit, room), (i) => (i < beside ? first - head : room));
+  return { fit, stretches, beside };
+}
+
+const sheetCount = ({ stretches, beside }: Setting): number => Math.ceil(stretches.length / beside);
+
+/** Rows on a last sheet below which tighter rows are tried in order to save it. */
+const few = 6;
+
+/** Tighter rows and smaller lettering where they save a sheet that would carry next to nothing. */
+function tightened(table: Table, setting: Setting, body: Extents, first: number): Setting {
+  const { stretches, beside, fit } = setting;
+  const count = sheetCount(setting);
+  const last = sum(stretches.slice((count - 1) * beside).map((rows) => rows.length));
+  if (count === 1 || last >= few) return setting;
+  const tighter = ems_mm
+    .filter((em) => em <= fit.em)
+    .flatMap((em) => handRows_mm.map((handRow_mm) => ({ ...fit, em, handRow_mm })));
+  return (
+    tighter.map((each) => settingOf(table, each, body, first)).find((each) => sheetCount(each) < count) ??
+    setting
+  );
+}
+
+/**
+ * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, a narrow table goes
+ * on beside itself, and columns that do not fit beside one another at a readable size go onto further sheets that
+ * repeat the first column.
+ *
+ * @param first height of the room for it on the first sheet, mm; the whole body unless something stands above it
+ */
+export function tableParts(table: Table, body: Extents, first = body.y1 - body.y0): TablePart[] {
+  const whole = body.y1 - body.y0;
+  const parts = chosenFittings(table, body);
+  return parts.flatMap((chosen, p) => {
+    const here = p === 0 ? first : whole;
+    const setting = tightened(table, settingOf(table, chosen, body, here), body, here);
+    const { fit, stretches, beside } = setting;
+    const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
+    return Array.from({ length: sheetCount(setting) }, (_, i) => {
+      const onSheet = stretches.slice(i * beside, (i + 1) * beside);
+      return partOf(table, fit, onSheet, body, i === 0 ? name : `${name}, continued`);
+    });
+  });
+}
