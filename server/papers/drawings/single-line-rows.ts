@@ -4,7 +4,7 @@ import { fitted, textWidth } from '../ink/lettering.ts';
 import { circle, corners, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { conductorCount, dimmerSymbol, fuseSymbol, goesOn, junction, lampSymbol } from './symbols.ts';
-import type { WiringOutput, WiringRow, WiringWay } from './wiring-rows.ts';
+import { isMadeOff, type WiringOutput, type WiringRow, type WiringWay } from './wiring-rows.ts';
 
 /** Lettering, mm: capitals of 1.8 mm, and smaller only where a text would not fit. */
 export const em = 2.5;
@@ -158,33 +158,24 @@ function uprights({ rows, output }: OutputRows, { at, row_mm }: Drawn): Mark[] {
 
 const isReturn = ({ row }: PlacedRow): boolean => row.cable.conductors === 'return';
 
-const isMadeOff = ({ row }: PlacedRow): boolean => row.tap === null && row.draws !== 'chain';
+/** The number of a way, in the block. */
+const wayNumber = (number: number, x: number, y: number): Mark =>
+  lettering({ layer: 'LETTERING', at: [x - 0.8, y - 0.8], text: String(number), em: 2.1, align: 'right' });
 
 /** The way out of a block: its number, its fuse once, or that none fits. */
 function stemMarks({ way, rows }: WiringWay, { at }: Drawn, y: number): Mark[] {
   const x0 = at.block + blockWidth_mm;
-  const number = way
-    ? [
-        lettering({
-          layer: 'LETTERING',
-          at: [x0 - 0.8, y - 0.8],
-          text: `${way.number}`,
-          em: 2.1,
-          align: 'right',
-        }),
-      ]
-    : [];
+  const number = way ? [wayNumber(way.number, x0, y)] : [];
   const label = (text: string, layer: 'LETTERING' | 'MARKED'): Mark =>
     lettering({ layer, at: [at.fuse + 3, y + 1.4], text, em: 2.3, align: 'middle' });
   if (way?.fuse) {
     const { id, rating_A } = way.fuse;
-    const text = `${id} ${shown(rating_A, Number.isInteger(rating_A) ? 0 : 1)} A`;
     return [
       ...number,
       line('CIRCUIT', [x0, y], [at.fuse, y]),
       ...fuseSymbol([at.fuse, y]),
       line('CIRCUIT', [at.fuse + 6, y], [at.bus, y]),
-      label(text, 'LETTERING'),
+      label(`${id} ${shown(rating_A, Number.isInteger(rating_A) ? 0 : 1)} A`, 'LETTERING'),
     ];
   }
   const isBare = rows.some(({ cable }) => cable.protectedBy === 'nothing');
@@ -199,17 +190,16 @@ function stemMarks({ way, rows }: WiringWay, { at }: Drawn, y: number): Mark[] {
 function wayMarks(rows: readonly PlacedRow[], given: Drawn, output: OutputRows): Mark[] {
   const { at } = given;
   const { way } = rows[0]!;
-  const made = rows.filter(isMadeOff);
+  const made = rows.filter(({ row }) => isMadeOff(row));
   const begins = rows[0]!.row === way.rows[0];
   const [behind, before] = [made.filter((each) => !isReturn(each)), made.filter(isReturn)];
   const stem = begins ? (way.way ? rows[0]!.y : output.y) : null;
   const ys = [...behind.map(({ y }) => y), ...(stem === null ? [] : [stem])];
   const high = stem === null && made.length > 0 ? rows[0]!.y + given.row_mm / 2 : Math.max(...ys);
   const low = Math.min(...ys);
-  const goesOnBelow = way.rows.filter((row) => row.tap === null && row.draws !== 'chain').length;
-  const shownSoFar = way.rows.indexOf(rows.at(-1)!.row) + 1;
-  const left = way.rows.slice(shownSoFar).some((row) => row.tap === null && row.draws !== 'chain');
-  const end = left && goesOnBelow > 0 ? rows.at(-1)!.y - given.row_mm / 2 : low;
+  const last = rows.at(-1)!;
+  const left = way.rows.slice(way.rows.indexOf(last.row) + 1).some(isMadeOff);
+  const end = left ? last.y - given.row_mm / 2 : low;
   const pass = at.fuse - 1.2;
   const top = stem ?? high;
   return [

@@ -1,9 +1,7 @@
 import type { Cable, CableEnd } from '../../../src/answer/cables.ts';
 import type { Driver } from '../../../src/answer/drivers.ts';
-import type { Block, BlockWay, InstallationAnswer } from '../../../src/answer/installation.ts';
+import type { Block, BlockWay, Dimmer } from '../../../src/answer/installation.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
-
-type Dimmer = InstallationAnswer['dimmers'][number];
 
 /** One level line of the single-line diagram: a cable, or the end of a ring that comes back. */
 export interface WiringRow {
@@ -14,6 +12,9 @@ export interface WiringRow {
   /** The tap a branch leaves. */
   readonly tap: string | null;
 }
+
+/** Whether a row begins at the way it hangs on, rather than at a tap or a run. */
+export const isMadeOff = ({ tap, draws }: WiringRow): boolean => tap === null && draws !== 'chain';
 
 /** What hangs on one way of a block; on the terminals of a dimmer or an output where there is no block. */
 export interface WiringWay {
