@@ -73,10 +73,9 @@ export function toPad(pad: Pick<FeedPoint, 'x_mm' | 'y_mm'>, run: Run, way_mm: n
   return [...path('panel', from, meets), ...path('slot', meets, to)];
 }
 
-/** From a pad of one run to a pad of the next, square: across behind the battens, then up or down. */
-export function runToRun(from: Point, to: Point): Path[] {
-  const corner = { x_mm: to.x_mm, y_mm: from.y_mm };
-  return [...path('panel', from, corner), ...path('panel', corner, to)];
+/** From a pad of one run to a pad of the next, square: across behind the battens, then up or down, beside its strip too. */
+export function runToRun(from: Point, pad: Pick<FeedPoint, 'x_mm' | 'y_mm'>, run: Run): Path[] {
+  return [...path('panel', from, { x_mm: pad.x_mm, y_mm: from.y_mm }), ...toPad(pad, run, from.y_mm)];
 }
 
 /** A way walked the other way round. */

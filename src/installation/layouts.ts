@@ -187,7 +187,7 @@ function runToRun(output: OutputToLay): LaidCable[] {
       to: padEnd(feedPoint),
       serves: runs.slice(i).map((later) => later.feedPoints[0]!.id),
       paths: before
-        ? pathsToRun(before, feedPoint)
+        ? pathsToRun(before, feedPoint, run)
         : [...alongWay(output, feedPoint.x_mm), ...toPad(feedPoint, run, output.way_mm)],
       tailCount: 2,
     });

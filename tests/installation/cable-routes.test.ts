@@ -135,8 +135,26 @@ describe('from the way to a pad', () => {
 
 describe('from run to run', () => {
   it('goes across behind the battens, then up or down', () => {
-    expect(cornersOf(runToRun(p(100, 1100), p(850, 100)))).toEqual([p(100, 1100), p(850, 1100), p(850, 100)]);
-    expect(told(runToRun(p(100, 1100), p(300, 1100)))).toEqual([['panel', 200]]);
+    const next = fedRun('S02', [850, 100, 850, 1100]);
+    const down = runToRun(p(100, 1100), p(850, 100), next);
+    expect(cornersOf(down)).toEqual([p(100, 1100), p(850, 1100), p(850, 100)]);
+    const near = fedRun('S02', [300, 100, 300, 1100]);
+    expect(told(runToRun(p(100, 1100), p(300, 1100), near))).toEqual([['panel', 200]]);
+  });
+
+  it('lies beside the strip it goes back down to, which warms it', () => {
+    const next = fedRun('S02', [850, 100, 850, 1000]);
+    // 750 across from the head of one at 1,100, 100 down to the head of the other at 1,000, 900 down its length.
+    expect(told(runToRun(p(100, 1100), p(850, 100), next))).toEqual([
+      ['panel', 750],
+      ['panel', 100],
+      ['slot', 900],
+    ]);
+    const flat = fedRun('S02', [850, 100, 1850, 100]);
+    expect(told(runToRun(p(100, 1100), p(850, 100), flat))).toEqual([
+      ['panel', 750],
+      ['panel', 1000],
+    ]);
   });
 });
 
