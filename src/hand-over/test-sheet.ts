@@ -223,6 +223,22 @@ const stepRow = ({ id, step }: SelvStep): TestRow => ({
   path: null,
 });
 
+/** A ring that is open somewhere still lights all of it: each conductor is measured from end to end, both ends off. */
+function ringText(input: HandOverInput): string {
+  const rings = input.cables.filter(({ kind, to }) => kind === 'trunk' && to.kind !== 'tap');
+  const each = rings.map(({ id, from, loop_ohm: both_ohm }) => {
+    const { low, high } = loopBand(both_ohm / 2);
+    return `${id}, both ends off ${endText(from, input)}, ${low.toFixed(2)} to ${high.toFixed(2)} Ω`;
+  });
+  return each.length === 0 ? '' : ` Rings, plus from end to end, then minus: ${each.join('; ')}.`;
+}
+
+/** The steps in order, with the test of rings in that of continuity. */
+const stepsOf = (input: HandOverInput): SelvStep[] =>
+  selvStepsUnder(input.conditions, input.circuit.level).map((step) =>
+    step.id === 'V2' ? { ...step, step: `${step.step}${ringText(input)}` } : step,
+  );
+
 /**
  * Test sheet: the verification steps for SELV, then every place to measure with its predicted loop (dead, 20 degC),
  * a box to tick that the link is out, volts without and with load, amps, each with a band and an empty box; and
@@ -245,6 +261,6 @@ export function testSheet(input: HandOverInput): Schedule {
       box('name', 'Name'),
       box('date', 'Date'),
     ],
-    [...selvStepsUnder(input.conditions, input.circuit.level).map(stepRow), ...testRows(input)],
+    [...stepsOf(input).map(stepRow), ...testRows(input)],
   );
 }

@@ -105,6 +105,18 @@ describe('test sheet', () => {
     expect(first!.step).toMatch(/volts at the pads, amps in the plus of C01 at B1\.1 way 1\.$/);
   });
 
+  it('has a ring measured from end to end, since an open one lights as well', () => {
+    const stepV2 = (of: HandOverInput) => String(testSheet(of).rows.find(([ref]) => ref === 'V2')![1]);
+    expect(stepV2(input)).not.toContain('Ring');
+    const ring = smallJob();
+    const back = { kind: 'block', id: 'B1.1', way: 1 } as const;
+    Object.assign(cableOf(ring, 'C01'), { kind: 'trunk', from: back, to: back, loop_ohm: 0.4 });
+    // 0.2 ohm in one conductor: 0.85 times that is 0.17; 1.1 times, and two contacts of 50 mohm, 0.32.
+    expect(stepV2(ring)).toMatch(
+      / Rings, plus from end to end, then minus: C01, both ends off B1\.1 way 1, 0\.17 to 0\.32 Ω\.$/,
+    );
+  });
+
   it('leaves boxes empty to be written in, and strikes those that do not apply', () => {
     const sheet = testSheet(input);
     const at = (key: string) => sheet.columns.findIndex((c) => c.key === key);
