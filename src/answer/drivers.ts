@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { caseKeys } from './cases.ts';
 import { ids, num, range, text } from './values.ts';
 
 const output = z.strictObject({
@@ -30,17 +31,7 @@ const driver = z.strictObject({
   loss_W: num.describe('heat in the driver, on average'),
 });
 
-const placedCase = z.strictObject({
-  driver: text,
-  x_mm: num.describe("of its lower left corner, from the panel's"),
-  y_mm: num,
-  across_mm: num,
-  up_mm: num,
-  deep_mm: num,
-  faces: z.enum(['left', 'right', 'up', 'down']).describe('the side its output terminals are on'),
-  out_x_mm: num.describe('of the middle of that side'),
-  out_y_mm: num,
-});
+const placedCase = z.strictObject({ driver: text, ...caseKeys });
 
 const driverPlace = z.strictObject({
   name: text,

@@ -1,20 +1,12 @@
 import * as z from 'zod';
+import { caseKeys } from './cases.ts';
 import { ids, num, text } from './values.ts';
-
-const side = z.enum(['left', 'right', 'up', 'down']);
 
 const standing = z
   .strictObject({
     place: text,
-    x_mm: num.describe("of its lower left corner, from the panel's"),
-    y_mm: num,
-    across_mm: num,
-    up_mm: num,
-    deep_mm: num,
-    faces: side.describe('the side its outgoing terminals are on'),
-    out_x_mm: num.describe('of the middle of that side'),
-    out_y_mm: num,
-    in_x_mm: num.describe('of the middle of the opposite side'),
+    ...caseKeys,
+    in_x_mm: num.describe('of the middle of the opposite side, or of the case'),
     in_y_mm: num,
   })
   .describe('where it stands');

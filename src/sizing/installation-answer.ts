@@ -1,4 +1,5 @@
 import type { Cable, CableEnd } from '../answer/cables.ts';
+import type { CaseAt } from '../answer/cases.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { InstallationAnswer, Standing } from '../answer/installation.ts';
 import { breakingCapacity_A, fuseFamilies, fuseVoltage_V, opens_A } from '../installation/fuse-families.ts';
@@ -12,23 +13,29 @@ import type { Settled } from './settle.ts';
 
 type Cases = Pick<DriversAnswer['places'][number], 'cases' | 'without' | 'fitNote'>;
 
+const caseAt = ({ id: _id, out, in: _in, ...at }: PlaceLayout['standing'][number]): CaseAt => ({
+  ...at,
+  out_x_mm: out.x_mm,
+  out_y_mm: out.y_mm,
+});
+
 /** Where the drivers of a place stand, and what has no room there, drivers or not. */
 export function casesOf({ standing, without, note }: PlaceLayout, drivers: ReadonlySet<string>): Cases {
   const cases = standing
     .filter(({ id }) => drivers.has(id))
-    .map(({ id, out, in: _, ...at }) => ({ driver: id, ...at, out_x_mm: out.x_mm, out_y_mm: out.y_mm }));
+    .map((one) => ({ driver: one.id, ...caseAt(one) }));
   return { cases, without: [...without], fitNote: note };
 }
 
 /** Where every device stands, by its name; what has no room is missing. */
 function standingOf({ installation: { layouts }, job }: WiredJob): ReadonlyMap<string, Standing> {
   const each = layouts.flatMap(({ standing }, i) =>
-    standing.map(({ id, out, in: into, ...at }): [string, Standing] => [
-      id,
+    standing.map((one): [string, Standing] => [
+      one.id,
       {
         place: job.drivers.places[i]!.name,
-        ...at,
-        ...{ out_x_mm: out.x_mm, out_y_mm: out.y_mm, in_x_mm: into.x_mm, in_y_mm: into.y_mm },
+        ...caseAt(one),
+        ...{ in_x_mm: one.in.x_mm, in_y_mm: one.in.y_mm },
       },
     ]),
   );

@@ -11,8 +11,6 @@ const all = [...demos, ...unusual, ...laidOut];
 const textsOf = (marks: readonly Mark[]): string[] =>
   marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
 
-const amps = (rating_A: number): string => rating_A.toFixed(Number.isInteger(rating_A) ? 0 : 1);
-
 /** The lines of the circuit. */
 const lines = (marks: readonly Mark[]): (readonly Point[])[] =>
   marks.flatMap((mark) =>
@@ -94,8 +92,7 @@ describe.each(all)('the single line of $name', ({ job, sizing }) => {
 
     it('has every fuse once, and says where none fits', () => {
       const ways = installation.blocks.flatMap((block) => block.ways);
-      for (const { fuse } of ways)
-        if (fuse) expect(count(`${fuse.id} ${amps(fuse.rating_A)} A`), fuse.id).toBe(1);
+      for (const { fuse } of ways) if (fuse) expect(count(`${fuse.id} ${fuse.rating_A} A`), fuse.id).toBe(1);
       const bare = drivers.drivers
         .flatMap((driver) => wiringOf(driver, sizing))
         .flatMap((output) => output.ways)

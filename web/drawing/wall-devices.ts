@@ -1,4 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { CaseAt } from '../../src/answer/cases.ts';
 import type { Driver, PlacedCase } from '../../src/answer/drivers.ts';
 import type { Block, Standing } from '../../src/answer/installation.ts';
 import type { DriverPlace, Job } from '../../src/job/job.ts';
@@ -7,8 +8,6 @@ import type { Answer } from '../state/store.ts';
 import type { WallFrame } from './wall-frame.ts';
 import { markClass, type WiringChoice } from './wall-wiring.ts';
 
-type Case = Pick<Standing, 'x_mm' | 'y_mm' | 'across_mm' | 'up_mm' | 'faces' | 'out_x_mm' | 'out_y_mm'>;
-
 interface Box {
   readonly x: number;
   readonly y: number;
@@ -16,7 +15,7 @@ interface Box {
   readonly high: number;
 }
 
-const boxOf = (at: Pick<Case, 'x_mm' | 'y_mm' | 'across_mm' | 'up_mm'>, frame: WallFrame): Box => ({
+const boxOf = (at: CaseAt, frame: WallFrame): Box => ({
   x: frame.x(at.x_mm),
   y: frame.y(at.y_mm + at.up_mm),
   wide: at.across_mm * frame.scale,
@@ -24,7 +23,7 @@ const boxOf = (at: Pick<Case, 'x_mm' | 'y_mm' | 'across_mm' | 'up_mm'>, frame: W
 });
 
 /** The side the outgoing terminals are on: a stroke over the middle half of it, as thick as the case leaves room for. */
-function terminalSide(at: Case, frame: WallFrame): SVGTemplateResult {
+function terminalSide(at: CaseAt, frame: WallFrame): SVGTemplateResult {
   const isUpright = at.faces === 'left' || at.faces === 'right';
   const half = 0.25 * frame.scale * (isUpright ? at.up_mm : at.across_mm);
   const thick = Math.min(4, Math.max(1, 0.2 * frame.scale * Math.min(at.up_mm, at.across_mm)));

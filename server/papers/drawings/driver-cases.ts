@@ -1,3 +1,4 @@
+import type { CaseAt } from '../../../src/answer/cases.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace } from '../../../src/job/job.ts';
 import { textWidth } from '../ink/lettering.ts';
@@ -17,17 +18,7 @@ export interface PlacedCases {
   readonly without: readonly string[];
 }
 
-/** Where a case stands, as the answer has it. */
-interface Stands {
-  readonly x_mm: number;
-  readonly y_mm: number;
-  readonly across_mm: number;
-  readonly up_mm: number;
-  readonly out_x_mm: number;
-  readonly out_y_mm: number;
-}
-
-const caseOf = (id: string, { x_mm, y_mm, across_mm, up_mm, ...out }: Stands): DeviceCase => ({
+const caseOf = (id: string, { x_mm, y_mm, across_mm, up_mm, ...out }: CaseAt): DeviceCase => ({
   id,
   box: { x0: x_mm, y0: y_mm, x1: x_mm + across_mm, y1: y_mm + up_mm },
   out: [out.out_x_mm, out.out_y_mm],

@@ -175,7 +175,7 @@ function stemMarks({ way, rows }: WiringWay, { at }: Drawn, y: number): Mark[] {
       line('CIRCUIT', [x0, y], [at.fuse, y]),
       ...fuseSymbol([at.fuse, y]),
       line('CIRCUIT', [at.fuse + 6, y], [at.bus, y]),
-      label(`${id} ${shown(rating_A, Number.isInteger(rating_A) ? 0 : 1)} A`, 'LETTERING'),
+      label(`${id} ${rating_A} A`, 'LETTERING'),
     ];
   }
   const isBare = rows.some(({ cable }) => cable.protectedBy === 'nothing');

@@ -52,7 +52,7 @@ function fusesText({ cables, installation }: Sizing): string {
   const fuses = installation.blocks.flatMap(({ ways }) => ways.flatMap(({ fuse }) => fuse ?? []));
   const ratings = [...new Set(fuses.map(({ rating_A }) => rating_A))].toSorted((a, b) => a - b);
   const counts = ratings.map(
-    (rating) => `${fuses.filter(({ rating_A }) => rating_A === rating).length} × ${whole(rating)} A`,
+    (rating) => `${fuses.filter(({ rating_A }) => rating_A === rating).length} × ${rating} A`,
   );
   const held = cables.filter(({ protectedBy }) => protectedBy === 'driver').length;
   const bare = cables.filter(({ protectedBy }) => protectedBy === 'nothing').length;
