@@ -1,16 +1,16 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { live } from 'lit/directives/live.js';
 import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { fuseRemarks } from '../../src/job/fuses.ts';
 import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
+import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
-import { fieldId } from '../state/paths.ts';
 import { catalogueOf, shownValue } from '../state/sheet.ts';
 import { readCutLines } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
+import { listChoice } from './list-choice.ts';
 import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
@@ -51,10 +51,7 @@ function exception(form: FormContext, index: number): TemplateResult {
 
 /** The number of the slot whose run is chosen on the drawing; the first without an exception where it has one. */
 function nextSlot(form: FormContext): number {
-  const { answer, chosenRun } = form.store.get();
-  const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
-  const chosen = answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
-  return firstFree(chosen, form.draft.job.feeds.exceptions);
+  return firstFree(chosenSlot(form.store.get()), form.draft.job.feeds.exceptions);
 }
 
 function addException(form: FormContext): void {
@@ -80,22 +77,14 @@ function trunkChoice(form: FormContext): TemplateResult {
   const name = 'cables.trunk';
   const chosen = form.draft.job.cables.trunk;
   const entries = [null, ...catalogueOf('cables')];
-  const take = (event: Event): void =>
-    chooseTrunk(form.store, entries[(event.target as HTMLSelectElement).selectedIndex]?.id ?? null);
-  return html`<div class="field is-product">
-      <label for=${fieldId(name)}>Cable of the trunks</label>
-      <span class="entry is-choice">
-        <select id=${fieldId(name)} data-field=${name} aria-describedby="${fieldId(name)}-help" @change=${take}>
-          ${entries.map(
-            (entry) =>
-              html`<option .selected=${live((entry?.id ?? null) === (chosen?.entry ?? null))}>
-                ${entry?.name ?? 'the same as the branches'}
-              </option>`,
-          )}
-        </select>
-      </span>
-      <p class="hint" id="${fieldId(name)}-help">A trunk carries what all its branches draw: a thicker one spares volts.</p>
-    </div>
+  return html`${listChoice({
+    name,
+    label: 'Cable of the trunks',
+    titles: entries.map((entry) => entry?.name ?? 'the same as the branches'),
+    chosen: entries.findIndex((entry) => entry?.id === chosen?.entry),
+    take: (index) => chooseTrunk(form.store, entries[index]?.id ?? null),
+    help: 'A trunk carries what all its branches draw: a thicker one spares volts.',
+  })}
     ${
       chosen
         ? foldOut(

@@ -1,14 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { live } from 'lit/directives/live.js';
 import { brightnessBands } from '../../src/answer/brightness.ts';
 import { dimmerCatalogue } from '../../src/job/dimmer-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import { freeZoneId, newZone } from '../../src/job/zone.ts';
 import { counted, entryText, quantity } from '../format.ts';
+import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, choose, removeItem } from '../state/edit.ts';
-import { fieldId } from '../state/paths.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
+import { listChoice } from './list-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
 function levelButtons(form: FormContext): TemplateResult {
@@ -32,28 +32,22 @@ const zonesPath = ['dimming', 'zones'];
 
 function zone(form: FormContext, index: number): TemplateResult {
   const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
+  const chosen = chosenSlot(form.store.get());
   return html`<div class="item">
     ${field(form, [...zonesPath, index, 'name'])}
     <p class="hint">${counted(slots.length, 'slot')}: ${slots.join(', ')}</p>
     ${field(form, [...zonesPath, index, 'layout'], { empty: 'as the wall', help: 'How this zone is wired, where it is another way than the rest.' })}
     ${field(form, [...zonesPath, index, 'way'], { empty: 'as the wall', help: 'Where the cables of this zone run, where it is another edge.' })}
     <button type="button" @click=${() => toggleSlot(form, index)}>
-      ${slots.includes(chosenNumber(form)) ? 'Take out' : 'Put in'} slot ${chosenNumber(form)}
+      ${slots.includes(chosen) ? 'Take out' : 'Put in'} slot ${chosen}
     </button>
     <button type="button" @click=${() => removeItem(form.store, zonesPath, index)}>Remove this zone</button>
   </div>`;
 }
 
-/** The number of the slot whose run is chosen on the drawing, else 1. */
-function chosenNumber(form: FormContext): number {
-  const { answer, chosenRun } = form.store.get();
-  const run = answer?.sizing.setOut.runs.find((candidate) => candidate.id === chosenRun);
-  return answer?.sizing.setOut.slots.find((slot) => slot.id === run?.slot)?.number ?? 1;
-}
-
 function toggleSlot(form: FormContext, index: number): void {
   const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
-  const number = chosenNumber(form);
+  const number = chosenSlot(form.store.get());
   const next = slots.includes(number)
     ? slots.filter((slot) => slot !== number)
     : [...slots, number].sort((a, b) => a - b);
@@ -62,7 +56,7 @@ function toggleSlot(form: FormContext, index: number): void {
 }
 
 function addZone(form: FormContext): void {
-  const slot = chosenNumber(form);
+  const slot = chosenSlot(form.store.get());
   alter(form.store, (job) => {
     const { zones } = job.dimming;
     const fresh = newZone({ id: freeZoneId(zones), name: `Zone ${zones.length + 1}`, slots: [slot] });
@@ -85,23 +79,20 @@ const dimmedBy: readonly (Pick<Dimming, 'control' | 'dimmer'> & { readonly title
 
 /** What the light is dimmed by, in one list. */
 function dimmerChoice(form: FormContext): TemplateResult {
-  const name = 'dimming.control';
   const { control, dimmer } = form.draft.job.dimming;
   const isChosen = (each: (typeof dimmedBy)[number]): boolean =>
     each.control === control && each.dimmer?.entry === (control === 'dimmer' ? dimmer?.entry : undefined);
-  const take = (event: Event): void => {
-    const { title: _, ...chosen } = dimmedBy[(event.target as HTMLSelectElement).selectedIndex]!;
-    alter(form.store, (job) => ({ ...job, dimming: { ...job.dimming, ...chosen } }));
-  };
-  return html`<div class="field is-product">
-    <label for=${fieldId(name)}>Dimmed by</label>
-    <span class="entry is-choice">
-      <select id=${fieldId(name)} data-field=${name} aria-describedby="${fieldId(name)}-help" @change=${take}>
-        ${dimmedBy.map((each) => html`<option .selected=${live(isChosen(each))}>${each.title}</option>`)}
-      </select>
-    </span>
-    <p class="hint" id="${fieldId(name)}-help">A dimmer stands behind every output, in the place of its driver.</p>
-  </div>`;
+  return listChoice({
+    name: 'dimming.control',
+    label: 'Dimmed by',
+    titles: dimmedBy.map(({ title }) => title),
+    chosen: dimmedBy.findIndex(isChosen),
+    take: (index) => {
+      const { title: _, ...chosen } = dimmedBy[index]!;
+      alter(form.store, (job) => ({ ...job, dimming: { ...job.dimming, ...chosen } }));
+    },
+    help: 'A dimmer stands behind every output, in the place of its driver.',
+  });
 }
 
 /** Wanted brightness first: it decides everything else. */

@@ -1,0 +1,30 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import { fieldId } from '../state/paths.ts';
+
+interface ListChoice {
+  /** Of the field in the job. */
+  readonly name: string;
+  readonly label: string;
+  readonly titles: readonly string[];
+  /** Index of the title that is chosen. */
+  readonly chosen: number;
+  readonly take: (index: number) => void;
+  /** One sentence beneath the list. */
+  readonly help?: string;
+}
+
+/** One list of whole names, such as those of a catalogue. */
+export function listChoice({ name, label, titles, chosen, take, help }: ListChoice): TemplateResult {
+  const id = fieldId(name);
+  const taken = (event: Event): void => take((event.target as HTMLSelectElement).selectedIndex);
+  return html`<div class="field is-product">
+    <label for=${id}>${label}</label>
+    <span class="entry is-choice">
+      <select id=${id} data-field=${name} aria-describedby=${help ? `${id}-help` : nothing} @change=${taken}>
+        ${titles.map((title, i) => html`<option .selected=${live(i === chosen)}>${title}</option>`)}
+      </select>
+    </span>
+    ${help ? html`<p class="hint" id="${id}-help">${help}</p>` : nothing}
+  </div>`;
+}
