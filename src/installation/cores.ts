@@ -16,8 +16,9 @@ interface Conductor {
 
 const signs: Readonly<Record<Rail, string>> = { plus: 'plus', minus: 'minus' };
 
-function padText(end: Extract<CableEnd, { kind: 'pad' }>): string {
-  return end.feedPoint ?? `${end.run} at cut line ${end.cutLine}`;
+/** A cable that leaves a run for the next leaves it at an end, since run to run asks for runs fed at one. */
+function padText({ feedPoint, run, cutLine }: Extract<CableEnd, { kind: 'pad' }>): string {
+  return feedPoint ?? `${run} ${cutLine === 0 ? 'start' : 'finish'}`;
 }
 
 /** The terminal a conductor is made off to, as it is marked on the wall: "D1.1 plus", "B1.1 way 3 plus", "S07-F1 warm white". */

@@ -78,7 +78,8 @@ describe('a terminal', () => {
     ]);
     expect(ends({ kind: 'tap', id: 'D1.1-T2' }, pad)).toEqual(['D1.1-T2 plus', 'S07-F1 plus']);
     const leaving: CableEnd = { kind: 'pad', run: 'S06', cutLine: 20, feedPoint: null };
-    expect(ends(leaving, pad)[0]).toBe('S06 at cut line 20 plus');
+    expect(ends(leaving, pad)[0]).toBe('S06 finish plus');
+    expect(ends({ ...leaving, cutLine: 0 }, pad)[0]).toBe('S06 start plus');
   });
 
   it('of a dimmer is in where a cable comes, out where one leaves', () => {
