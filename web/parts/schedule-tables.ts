@@ -68,14 +68,16 @@ interface TableParts {
   readonly status: string;
 }
 
+/** How a cell is set: figures, a short word, a box to fill, or running text. */
+function cellClass(cell: ScheduleCell | undefined, isFigure: boolean): string {
+  if (isFigure) return cell === null ? 'is-figure is-nothing' : 'is-figure';
+  if (cell === notMeasured) return 'is-short is-nothing';
+  if (cell === null) return 'is-to-fill';
+  return String(cell).length <= shortText ? 'is-short' : '';
+}
+
 function table(schedule: Schedule, job: Job, { box, marking, status }: TableParts): TemplateResult {
   const figures = schedule.columns.map((_, i) => isFigures(schedule, i));
-  const kind = (row: readonly ScheduleCell[], i: number): string => {
-    if (figures[i]) return row[i] === null ? 'is-figure is-nothing' : 'is-figure';
-    if (row[i] === notMeasured) return 'is-short is-nothing';
-    if (row[i] === null) return 'is-to-fill';
-    return String(row[i]).length <= shortText ? 'is-short' : '';
-  };
   const parts = schedule.rows.map(([name]) => marking.part(String(name ?? '')));
   const shown = (number: number, i: number): TemplateResult | string => {
     const text = cellText(schedule.rows[number]?.[i], schedule.columns[i]!);
@@ -101,7 +103,7 @@ function table(schedule: Schedule, job: Job, { box, marking, status }: TablePart
           html`<tr class=${rowClass(parts[number])}>
             ${schedule.columns.map(
               (column, i) =>
-                html`<td class=${kind(row, i)} data-label=${labelOf(column)}>${shown(number, i)}</td>`,
+                html`<td class=${cellClass(row[i], figures[i] === true)} data-label=${labelOf(column)}>${shown(number, i)}</td>`,
             )}
           </tr>`,
       )}

@@ -49,37 +49,37 @@ function insideMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark
   ];
 }
 
-/** A place with its drivers, from its own lower left corner. */
+/** Width and height of a place, from its own lower left corner. */
+const sizeMarks = ({ width_mm, height_mm }: DriverPlace, perPaper: number): Mark[] =>
+  (
+    [
+      ['level', width_mm],
+      ['upright', height_mm],
+    ] as const
+  ).flatMap(([axis, size_mm]) =>
+    dimensions({
+      axis,
+      stops: [0, size_mm],
+      texts: [figure(size_mm)],
+      at: -7 * perPaper,
+      from: 0,
+      perPaper,
+    }),
+  );
+
+/** A place with what stands in it, from its own lower left corner. */
 function placeMarks(place: DriverPlace, sizing: Sizing, perPaper: number): Mark[] {
   const held = casesIn(place, sizing);
   const em = em_mm * perPaper;
   const { width_mm, height_mm } = place;
   const { lines, nameCount } = above(place, held.without, perPaper);
-  const measured = [
-    ...dimensions({
-      axis: 'level',
-      stops: [0, width_mm],
-      texts: [figure(width_mm)],
-      at: -7 * perPaper,
-      from: 0,
-      perPaper,
-    }),
-    ...dimensions({
-      axis: 'upright',
-      stops: [0, height_mm],
-      texts: [figure(height_mm)],
-      at: -7 * perPaper,
-      from: 0,
-      perPaper,
-    }),
-  ];
   return [
     outline('DRIVER_PLACES', ...corners({ x0: 0, y0: 0, x1: width_mm, y1: height_mm })),
     ...placed([...insideMarks(place, sizing, perPaper), ...caseMarks(held, perPaper)], 1, [
       -place.x_mm,
       -place.y_mm,
     ]),
-    ...legible(measured),
+    ...legible(sizeMarks(place, perPaper)),
     ...lines.map((text, i) =>
       lettering({
         layer: 'DRIVER_NAMES',

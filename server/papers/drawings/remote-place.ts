@@ -29,6 +29,17 @@ export const awayText = ({ cable_mm, x_mm }: DriverPlace): string =>
 
 const remoteText = (place: DriverPlace): string => `remote, not to scale: ${awayText(place)}`;
 
+/** An upright line that is broken at a height between its ends. */
+function brokenLine(x: number, [from, gap, to]: readonly [number, number, number], perPaper: number): Mark[] {
+  const [step, over] = [0.8 * perPaper, 1.6 * perPaper];
+  return [
+    line('CABLES', [x, from], [x, gap + step]),
+    line('CABLES', [x, gap - step], [x, to]),
+    line('BREAKS', [x - over, gap + step - over / 2], [x + over, gap + step + over / 2]),
+    line('BREAKS', [x - over, gap - step - over / 2], [x + over, gap - step + over / 2]),
+  ];
+}
+
 /**
  * A remote place as a box beside the panel, its line broken because what lies between is not drawn.
  *
@@ -48,14 +59,9 @@ export function remotePlaceMarks(
   const x = place.x_mm;
   const half = (box_mm.width / 2) * perPaper;
   const em = em_mm * perPaper;
-  const gap = near - on * 5 * perPaper;
-  const [step, over] = [0.8 * perPaper, 1.6 * perPaper];
   const texts = [names, remoteText(place)].flatMap((text) => wrapped(text, line_mm * perPaper, { em }));
   return [
-    line('CABLES', [x, way], [x, gap + step]),
-    line('CABLES', [x, gap - step], [x, near]),
-    line('BREAKS', [x - over, gap + step - over / 2], [x + over, gap + step + over / 2]),
-    line('BREAKS', [x - over, gap - step - over / 2], [x + over, gap - step + over / 2]),
+    ...brokenLine(x, [way, near - on * 5 * perPaper, near], perPaper),
     outline(
       'DRIVER_PLACES',
       ...corners({ x0: x - half, x1: x + half, y0: Math.min(near, far), y1: Math.max(near, far) }),
