@@ -28,9 +28,11 @@ const area = z.strictObject({ area_mm2: num, drop: num, enough: z.boolean() });
 export const askedCircuit = z.strictObject({
   run: text.describe('the run with the largest drop, whose cable and strip the questions are asked of'),
   run_m: num,
-  lead_m: num.describe('cable to its first feed point'),
+  lead_m: num.describe('of the cable to a feed point of it, or of its last part behind a tap'),
   longest: z.array(reach),
-  areas: z.array(area).describe('drop of the worst run with every cable of this size'),
+  areas: z
+    .array(area)
+    .describe('drop of the worst run with every cable of this size, links in a place as they are'),
   leastArea_mm2: num.nullable(),
   feeds: z.array(
     z.strictObject({ feedCount: num, arrangement: text, feed, drop: num, fall: num, enough: z.boolean() }),

@@ -197,7 +197,8 @@ function methodText(driverCount: number, lowerBoundCount: number): string {
 /**
  * Allocates whole loads to driver outputs by first-fit decreasing, each load at the nearest place that can
  * carry it. An output carries loads of one zone; outputs keep to their own limit and a driver to its usable watts.
- * Equal loads and equal places are taken in their order. Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...; outputs left unused are not listed.
+ * Equal loads and equal places are taken in their order. Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...;
+ * outputs left unused are not listed.
  *
  * @param given watts 0 or more; one distance and one usable_W for each place
  * @returns drivers, the method in words, and a number of drivers below which no allocation can go

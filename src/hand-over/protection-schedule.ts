@@ -171,8 +171,9 @@ const ratingDigits = (rows: readonly ProtectionRow[]): number =>
   decimalsOf(rows.map(({ rating_A }) => rating_A));
 
 /**
- * Protection schedule: the mains side breaker by breaker with boxes for what the electrician names, every fuse with the cables behind it, the cables that the
- * limit of their driver holds, and those that nothing protects. The remark says where a current-limited driver may never open the fuse.
+ * Protection schedule: the mains side breaker by breaker with boxes for what the electrician names, every fuse with the
+ * cables behind it, the cables that the limit of their driver holds, and those that nothing protects. The remark says where
+ * a current-limited driver may never open the fuse.
  */
 export function protectionSchedule(input: HandOverInput): Schedule {
   const rows = [

@@ -164,8 +164,8 @@ function terminalSpot(circuit: OutputCircuit, settled: Settled): Spot {
 
 /**
  * Every place where an extra resistance may sit behind an output: its terminals with the cables that hand all of its
- * current on and a fuse all of it passes, where both rails count as one because it passes both; the far end of every cable; the near end of
- * every cable where an output has several and loops tell its two ends apart; every fuse that several cables share; every
+ * current on and a fuse all of it passes, where both rails count as one because it passes both; the far end of every cable;
+ * the near end of every cable where an output has several and loops tell its two ends apart; every fuse that several cables share; every
  * joint that is not a feed point too.
  */
 export function spotsOf(circuit: OutputCircuit, settled: Settled): Spot[] {
