@@ -46,6 +46,13 @@ export interface WayStart {
   readonly way_mm: number;
 }
 
+/** Where the cables of a place meet a way of that height, and what lies between. */
+export function wayStart(place: DriverPlace, way_mm: number, panelWidth_mm: number): WayStart {
+  if (place.kind === 'remote')
+    return { exit: { x_mm: place.x_mm, y_mm: way_mm }, remote_mm: place.cable_mm ?? 0, way_mm };
+  return { exit: exitOf(place, way_mm, panelWidth_mm), remote_mm: 0, way_mm };
+}
+
 /** From the hole in a place to a spot on the way. */
 export function alongWay({ exit, remote_mm, way_mm }: WayStart, x_mm: number): Path[] {
   const foot = { x_mm: exit.x_mm, y_mm: way_mm };

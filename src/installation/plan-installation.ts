@@ -3,7 +3,7 @@ import { wayHeight_mm } from '../job/cable-way.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { branchesOf } from './branches.ts';
 import { rateCable } from './cable-rating.ts';
-import { exitOf, pathLength_mm, type WayStart } from './cable-routes.ts';
+import { pathLength_mm, type WayStart, wayStart } from './cable-routes.ts';
 import { type Count, counting, inPlace } from './counting.ts';
 import { fuseBefore, type HeadEnd, planHeadEnd } from './head-end.ts';
 import { house, withInside } from './housing.ts';
@@ -27,9 +27,7 @@ const linkTail_mm = 100;
 function startOf(output: OutputToWire, given: InstallationToPlan): WayStart {
   const place = given.places[output.place]!;
   const way_mm = wayHeight_mm(given.panel.height_mm, { ...given.cables, way: output.way });
-  if (place.kind === 'remote')
-    return { exit: { x_mm: place.x_mm, y_mm: way_mm }, remote_mm: place.cable_mm ?? 0, way_mm };
-  return { exit: exitOf(place, way_mm, given.panel.width_mm), remote_mm: 0, way_mm };
+  return wayStart(place, way_mm, given.panel.width_mm);
 }
 
 function layAll(given: InstallationToPlan): Outcome<Laid[], InstallationIssue> {

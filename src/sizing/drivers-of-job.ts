@@ -9,6 +9,7 @@ import {
 } from '../drivers/allocation.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
 import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
@@ -20,15 +21,15 @@ import type { WiredJob } from './circuit-of-job.ts';
 import { momentShare } from './dimming-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
-/** Cable way from a driver place to the first feed point of a run, m. */
+/** From each driver place along the way of the run's zone to its first feed point, from the hole in the place on, m. */
 function distances_m(job: Job, run: Run): number[] {
-  const way_mm = wayHeight_mm(job.panel.height_mm, job.cables);
+  const { panel, cables, drivers } = job;
+  const way_mm = wayHeight_mm(panel.height_mm, { ...cables, ...wiringOf(job, run.zone) });
   const feed = run.feedPoints[0]!;
-  return job.drivers.places.map(
-    (place) =>
-      (Math.abs(place.y_mm - way_mm) + Math.abs(feed.x_mm - place.x_mm) + Math.abs(feed.y_mm - way_mm)) /
-      1000,
-  );
+  return drivers.places.map((place) => {
+    const start = wayStart(place, way_mm, panel.width_mm);
+    return pathLength_mm([...alongWay(start, feed.x_mm), ...toPad(feed, run, way_mm)]) / 1000;
+  });
 }
 
 /** Loads of the runs by given watts, in the order of the set-out. */

@@ -29,10 +29,30 @@ describe('loads of the runs', () => {
         own.dimming.zones = [newZone({ id: 'Z1', name: 'left', slots: [1] })];
       }),
     );
-    // Way at 40 mm. From A 180 + 400 + 60 mm, and 200 more to the second; from B down 460, 400 and 200 across, up 60.
+    // Way at 40 mm. By the hole of A at (650, -20) 60 + 50 + 60 mm, and 100 more to the second; by that of B at (1450, 500)
+    // down 460, 850 and 650 across, up 60.
     expect(loadsOf(job, setOut.runs, [3, 4])).toEqual([
-      { run: 'S01', watts: 3, zone: 'left', placeDistances_m: [0.64, 0.92] },
-      { run: 'S02', watts: 4, zone: null, placeDistances_m: [0.84, 0.72] },
+      { run: 'S01', watts: 3, zone: 'left', placeDistances_m: [0.17, 1.37] },
+      { run: 'S02', watts: 4, zone: null, placeDistances_m: [0.27, 1.17] },
+    ]);
+  });
+
+  it('go by the way of their zone, and count the cable of a remote place', () => {
+    const { job, setOut } = preparedOf(
+      wallOf([600, 800], (own) => {
+        own.panel.height_mm = 1300;
+        own.drivers.places = [
+          at('box', 200, -140),
+          { ...at('remote', 600, -140), kind: 'remote', cable_mm: 5000 },
+        ];
+        own.dimming.zones = [{ ...newZone({ id: 'Z1', name: 'left', slots: [1] }), way: 'head' }];
+      }),
+    );
+    // The way of S01 is at 1,300 - 40 = 1,260 mm. From the box 1,280 up, 50 along and 1,160 down; from the remote place 5,000
+    // and 1,160. S02 along the foot: 60 + 150 + 60, and 5,000 + 200 + 60.
+    expect(loadsOf(job, setOut.runs, [3, 4]).map((load) => load.placeDistances_m)).toEqual([
+      [2.49, 6.16],
+      [0.27, 5.26],
     ]);
   });
 
@@ -99,18 +119,18 @@ describe('sharing out', () => {
   };
 
   it('numbers drivers by their places from left to right and upwards, however listed', () => {
-    const [left, right] = [at('left', 200, -140), at('right', 400, -140)];
+    const [left, right] = [at('left', -250, -140), at('right', -50, -140)];
     expect(placesMet([left, right])).toEqual(['left', 'right']);
     expect(placesMet([right, left])).toEqual(['left', 'right']);
     // The same way from the slots, above it and below it: the lower one is taken.
-    const [low, high] = [at('low', 300, -60), at('high', 300, 140)];
+    const [low, high] = [at('low', 300, -140), at('high', 300, 100)];
     expect(placesMet([low, high], [50])).toEqual(['low']);
     expect(placesMet([high, low], [50])).toEqual(['low']);
-    // By their heights as numbers: as text 160 would stand before 60. The way is at 110 mm, 50 mm from either.
+    // By their heights as numbers: as text 280 would stand before 60. The way is at 230 mm, 50 mm from either.
     const within = (job: Job): void => {
-      job.cables.wayInset_mm = 110;
+      job.cables.wayInset_mm = 230;
     };
-    const [under, over] = [at('under', 300, 60), at('over', 300, 160)];
+    const [under, over] = [at('under', 300, 60), at('over', 300, 280)];
     expect(placesMet([under, over], [50], within)).toEqual(['under']);
     expect(placesMet([over, under], [50], within)).toEqual(['under']);
   });
