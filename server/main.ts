@@ -51,8 +51,8 @@ async function start(settings: Settings): Promise<void> {
       pageFolder,
       callers,
       workers,
-      quick: { threadCount, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
-      slow: { threadCount, queueLimit: 16, timeLimit_ms: 120_000, stopsWithdrawn: true },
+      quick: { threadCount, queueLimit: 64, timeLimit_ms: 20_000, isLong: false },
+      slow: { threadCount, queueLimit: 64, timeLimit_ms: 120_000, isLong: true },
       patience_ms: 60_000,
       logger: { level: 'warn' },
     });

@@ -18,10 +18,10 @@ export interface Lane {
   readonly queueLimit: number;
   readonly timeLimit_ms: number;
   /**
-   * Whether a calculation is stopped in the middle when nobody waits for it any more. That costs a thread, which
-   * pays for long calculations only; waiting ones are always dropped.
+   * Whether calculations take seconds. Such ones give way to all others of this computer, and one that nobody waits for
+   * any more is stopped in the middle, which costs a thread; short ones are only dropped while they wait.
    */
-  readonly stopsWithdrawn: boolean;
+  readonly isLong: boolean;
 }
 
 /** Threads for whatever takes longer than a few milliseconds, so that the service answers everybody meanwhile. */
@@ -48,14 +48,21 @@ const tookTooLong = (limit_ms: number): ProblemError =>
     { headers: { 'retry-after': '5' } },
   );
 
+/**
+ * By how much threads give way: nine tenths of a core go to others that want it (weights 1024 to 110, sched(7)).
+ * macOS knows priorities of whole processes only.
+ */
+const yielding = process.platform === 'darwin' ? 0 : 10;
+
 /** Opens a pool of threads; close it when the service stops. */
 export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
-  const { threadCount, queueLimit, timeLimit_ms, stopsWithdrawn } = lane;
+  const { threadCount, queueLimit, timeLimit_ms, isLong } = lane;
   const gate = createGate(threadCount, queueLimit, tooBusy);
   const piscina = new Piscina({
     minThreads: 1,
     maxThreads: threadCount,
     idleTimeout: 60_000,
+    niceIncrement: isLong ? yielding : 0,
     execArgv: ending === '.ts' ? ['--import', 'tsx'] : [],
   });
   return {
@@ -64,7 +71,7 @@ export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
       await gate.enter(AbortSignal.any([withdrawn, AbortSignal.timeout(timeLimit_ms)]));
       try {
         const limit = AbortSignal.timeout(timeLimit_ms);
-        const signal = stopsWithdrawn ? AbortSignal.any([withdrawn, limit]) : limit;
+        const signal = isLong ? AbortSignal.any([withdrawn, limit]) : limit;
         return await piscina.run(task, { filename, signal });
       } catch (error) {
         if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(timeLimit_ms);

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { Agent, request } from 'undici';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -15,35 +16,77 @@ function memory_MB(pid: number): number | null {
   return Number(/VmRSS:\s+(\d+) kB/.exec(readFileSync(file, 'utf8'))![1]) / 1024;
 }
 
+const seconds = (count: number): Promise<void> => wait(1000 * count);
+
 const dispatcher = new Agent({ connections: 256 });
 
-async function ask(origin: string, path: string, job: Job): Promise<number> {
+interface Reply {
+  readonly status: number;
+  /** After how many seconds to come again, where that was said. */
+  readonly retryAfter_s: number;
+}
+
+async function ask(origin: string, path: string, job: Job): Promise<Reply> {
   const headers = { 'content-type': 'application/json' };
   const asked = { method: 'POST', headers, body: JSON.stringify(job), dispatcher } as const;
   const reply = await request(origin + path, asked);
   await reply.body.arrayBuffer();
-  return reply.statusCode;
+  return { status: reply.statusCode, retryAfter_s: Number(reply.headers['retry-after'] ?? 0) };
 }
 
-const job = demoJobs.at(-1)!.job;
+/** Asks for one quick sizing, which is never refused. */
+async function askQuick(origin: string, job: Job): Promise<void> {
+  const { status } = await ask(origin, '/api/sizing', job);
+  if (status !== 200) throw new Error(`a quick answer was refused with ${status}`);
+}
 
-/** Quick answers for the largest demo job while two hundred careful ones are asked for at the same moment. */
-async function quickBesideCareful(origin: string): Promise<void> {
-  for (let i = 0; i < 20; i++) await ask(origin, '/api/sizing', job);
-  const careful = Promise.all(
-    Array.from({ length: 200 }, () => ask(origin, '/api/sizing?accuracy=careful', job)),
-  );
-  const quick = await timesDuring(careful, async () => {
-    const status = await ask(origin, '/api/sizing', job);
-    if (status !== 200) throw new Error(`a quick answer was refused with ${status}`);
+/** Asks with care, and comes again whenever told to. */
+async function askUntilAnswered(origin: string, job: Job): Promise<void> {
+  for (;;) {
+    const { status, retryAfter_s } = await ask(origin, '/api/sizing?accuracy=careful', job);
+    if (status === 200) return;
+    if (status !== 503 || retryAfter_s === 0) throw new Error(`a careful answer was refused with ${status}`);
+    await seconds(retryAfter_s);
+  }
+}
+
+/** A demo job of its own width, so that nobody has asked for its answer before. */
+function widened(k: number): Job {
+  const { job } = demoJobs[k % demoJobs.length]!;
+  return { ...job, panel: { ...job.panel, width_mm: job.panel.width_mm + k } };
+}
+
+/** Times quick answers for each demo job in turn, for as long as the work goes on. */
+async function quickDuring(origin: string, work: Promise<unknown>): Promise<void> {
+  const times = demoJobs.map((): number[] => []);
+  let turn = 0;
+  await timesDuring(work, async () => {
+    const which = turn++ % demoJobs.length;
+    times[which]!.push(await timed(() => askQuick(origin, demoJobs[which]!.job)));
   });
-  line('quick sizing beside 200 careful requests', quick);
-  const statuses = await careful;
-  const answered = statuses.filter((status) => status === 200).length;
-  const later = statuses.filter((status) => status === 503).length;
-  console.log(
-    `  of the 200: ${answered} answered, ${later} told to come again, ${200 - answered - later} others`,
-  );
+  demoJobs.forEach(({ id }, which) => void line(`  ${id}`, times[which]!));
+}
+
+/**
+ * Quick answers for each demo job: alone, and while two hundred callers ask with care at the same moment and another
+ * asks without end how thin, deep and long is enough.
+ */
+async function quickBesideCareful(origin: string): Promise<void> {
+  await Promise.all([1, 2].map(() => quickDuring(origin, seconds(5))));
+  console.log('quick sizing alone');
+  await quickDuring(origin, seconds(20));
+  let isOver = false;
+  const waits = Array.from({ length: 200 }, (_, k) => timed(() => askUntilAnswered(origin, widened(k))));
+  const careful = Promise.all(waits).finally(() => {
+    isOver = true;
+  });
+  const asking = (async () => {
+    for (let k = 0; !isOver; k++) await ask(origin, '/api/ask/heat', widened(k));
+  })();
+  console.log('quick sizing beside 200 careful ones and a question the other way round');
+  await quickDuring(origin, careful);
+  line('the 200 careful ones, coming again when told', await careful);
+  await asking;
 }
 
 /** Memory after one and after ten thousand requests. */
@@ -52,7 +95,7 @@ async function memoryOverRequests({ origin, pid }: Running): Promise<void> {
   const many = async (count: number): Promise<void> => {
     let left = count;
     const caller = async (): Promise<void> => {
-      while (left-- > 0) await ask(origin, '/api/sizing', small);
+      while (left-- > 0) await askQuick(origin, small);
     };
     await Promise.all(Array.from({ length: 8 }, caller));
   };

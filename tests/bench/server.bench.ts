@@ -33,8 +33,8 @@ export async function benchServer(): Promise<void> {
     pageFolder: null,
     callers: ownComputer,
     workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.js' },
-    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 20_000, stopsWithdrawn: false },
-    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 120_000, stopsWithdrawn: true },
+    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 20_000, isLong: false },
+    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 120_000, isLong: true },
     patience_ms: 60_000,
     logger: false,
   });

@@ -1,3 +1,4 @@
+import { getPriority } from 'node:os';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { type Lane, openPool, type Pool, type WorkerFiles } from '../../server/pool.ts';
@@ -13,7 +14,7 @@ const lane = (changed: Partial<Lane>): Lane => ({
   threadCount: 1,
   queueLimit: 2,
   timeLimit_ms: hang_ms,
-  stopsWithdrawn: false,
+  isLong: false,
   ...changed,
 });
 
@@ -63,6 +64,19 @@ describe('the pool of threads', () => {
     expect(await pool.run('slow', { busy_ms: 1 }, nobodyLeaves)).toBe('done');
   });
 
+  // Other systems have no priorities of single threads, or count them otherwise.
+  it.runIf(process.platform === 'linux')('lets long calculations give way, and nothing else', async () => {
+    const own = getPriority();
+    const priorityIn = async (isLong: boolean): Promise<number> => {
+      await pool?.close();
+      pool = openPool(workers, lane({ isLong }));
+      return pool.run('priority', {}, nobodyLeaves);
+    };
+    expect(await priorityIn(false)).toBe(own);
+    expect(await priorityIn(true)).toBe(Math.min(19, own + 10));
+    expect(getPriority()).toBe(own);
+  });
+
   it('lets only so many wait', async () => {
     pool = openPool(workers, lane({}));
     await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
@@ -89,7 +103,7 @@ describe('a calculation nobody waits for any more', () => {
   });
 
   it('is stopped in the middle where that pays, and the next one runs', async () => {
-    pool = openPool(workers, lane({ stopsWithdrawn: true }));
+    pool = openPool(workers, lane({ isLong: true }));
     await pool.run('slow', { busy_ms: 1 }, nobodyLeaves);
     const caller = new AbortController();
     const long = problemOf(pool.run('slow', { busy_ms: 3_600_000 }, caller.signal));
@@ -139,7 +153,7 @@ describe('the service with a slow engine', () => {
   });
 
   it('forgets callers who hang up, running and waiting', async () => {
-    const { app, close } = await serviceWith(lane({ queueLimit: 1, stopsWithdrawn: true }));
+    const { app, close } = await serviceWith(lane({ queueLimit: 1, isLong: true }));
     let arrivedCount = 0;
     app.addHook('preHandler', async () => void arrivedCount++);
     const origin = await app.listen({ host: '127.0.0.1', port: 0 });

@@ -30,8 +30,8 @@ export function testOptions(jobsFolder: string): AppOptions {
     pageFolder: null,
     callers: ownComputer,
     workers: { folder: new URL('../../build/server/workers/', import.meta.url), ending: '.js' },
-    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: hang_ms, stopsWithdrawn: false },
-    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, stopsWithdrawn: true },
+    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: hang_ms, isLong: false },
+    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, isLong: true },
     patience_ms: hang_ms,
     logger: false,
   };
