@@ -1,5 +1,7 @@
+import { once } from 'node:events';
 import { existsSync, readFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
+import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
@@ -14,6 +16,20 @@ function memory_MB(pid: number): number | null {
   const file = `/proc/${pid}/status`;
   if (!existsSync(file)) return null;
   return Number(/VmRSS:\s+(\d+) kB/.exec(readFileSync(file, 'utf8'))![1]) / 1024;
+}
+
+/** Begins bodies that trickle in for ever, a space a second, and says after how long each was cut. */
+function trickling(origin: string, count: number): Promise<number[]> {
+  const { port } = new URL(origin);
+  const one = async (): Promise<void> => {
+    const socket = connect(Number(port), '127.0.0.1').on('error', () => undefined);
+    socket.write('POST /api/sizing HTTP/1.1\r\nhost: 127.0.0.1\r\ncontent-type: application/json\r\n');
+    socket.write('content-length: 500000\r\n\r\n{"format":');
+    const timer = setInterval(() => socket.write(' '), 1000);
+    await once(socket.resume(), 'close');
+    clearInterval(timer);
+  };
+  return Promise.all(Array.from({ length: count }, () => timed(one)));
 }
 
 const seconds = (count: number): Promise<void> => wait(1000 * count);
@@ -68,8 +84,8 @@ async function quickDuring(origin: string, work: Promise<unknown>): Promise<void
 }
 
 /**
- * Quick answers for each demo job: alone, and while two hundred callers ask with care at the same moment and another
- * asks without end how thin, deep and long is enough.
+ * Quick answers for each demo job: alone, and while two hundred callers ask with care at the same moment, another
+ * asks without end how thin, deep and long is enough, and a thousand send bodies that do not come to their end.
  */
 async function quickBesideCareful(origin: string): Promise<void> {
   await Promise.all([1, 2].map(() => quickDuring(origin, seconds(5))));
@@ -80,6 +96,7 @@ async function quickBesideCareful(origin: string): Promise<void> {
   const careful = Promise.all(waits).finally(() => {
     isOver = true;
   });
+  const slow = trickling(origin, 1000);
   const asking = (async () => {
     for (let k = 0; !isOver; k++) await ask(origin, '/api/ask/heat', widened(k));
   })();
@@ -87,6 +104,7 @@ async function quickBesideCareful(origin: string): Promise<void> {
   await quickDuring(origin, careful);
   line('the 200 careful ones, coming again when told', await careful);
   await asking;
+  line('a thousand bodies that trickle in, cut after', await slow);
 }
 
 /** Memory after one and after ten thousand requests. */

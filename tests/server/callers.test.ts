@@ -1,5 +1,5 @@
 import { once } from 'node:events';
-import { connect } from 'node:net';
+import { connect, type Socket } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import type { App } from '../../server/service.ts';
@@ -156,12 +156,17 @@ describe('addresses and bodies nobody should send', () => {
     await away();
   });
 
-  /** Sends lines as they are, without a client that would tidy them, and gives the whole answer. */
-  async function raw(head: string, body = ''): Promise<string> {
+  /** Sends lines as they are, without a client that would tidy them, then something more, and gives the whole answer. */
+  async function raw(
+    head: string,
+    body = '',
+    goOn: (socket: Socket) => void = () => undefined,
+  ): Promise<string> {
     const socket = connect(Number(origin.port), '127.0.0.1');
     const chunks: Buffer[] = [];
     socket.on('data', (chunk) => chunks.push(chunk)).on('error', () => undefined);
     socket.write(`${head}\r\nhost: 127.0.0.1\r\n${body === '' ? 'connection: close\r\n' : ''}\r\n${body}`);
+    goOn(socket);
     await once(socket, 'close');
     return Buffer.concat(chunks).toString();
   }
@@ -180,9 +185,22 @@ describe('addresses and bodies nobody should send', () => {
     expect(await raw(`GET /api/jobs?${'a'.repeat(4_000)} HTTP/1.1`)).toMatch(/^HTTP\/1\.1 414 /);
   });
 
-  it('a body that never comes to its end is cut off', async () => {
-    const head = 'POST /api/sizing HTTP/1.1\r\ncontent-type: application/json\r\ncontent-length: 5000';
-    expect(await raw(head, '{"format":')).toMatch(/^HTTP\/1\.1 408 /);
+  /** Sends a space every few milliseconds until the connection is cut. */
+  function trickle(socket: Socket): void {
+    const timer = setInterval(() => socket.write(' '), 10);
+    socket.once('close', () => clearInterval(timer));
+  }
+
+  it('a body that never comes to its end is cut off, whether it stands still or trickles', async () => {
+    const head = 'POST /api/sizing HTTP/1.1\r\ncontent-type: application/json\r\ncontent-length: 500000';
+    const chunked =
+      'POST /api/sizing HTTP/1.1\r\ncontent-type: application/json\r\ntransfer-encoding: chunked';
+    const cut = await Promise.all([
+      raw(head, '{"format":'),
+      raw(head, '{"format":', trickle),
+      raw(chunked, 'fffff\r\n{"format":', trickle),
+    ]);
+    for (const answer of cut) expect(answer).toMatch(/^HTTP\/1\.1 408 /);
   });
 
   it('a megabyte that is not quite JSON is answered like any other', async () => {
