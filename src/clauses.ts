@@ -64,3 +64,11 @@ const breakers: Readonly<Record<Rules, string>> = {
 export function breakerStandardOf(rules: Rules): string {
   return breakers[rules];
 }
+
+/**
+ * Most that one output of a driver gives as a Class 2 source, `min(100, 5 V)` watts at so many volts; null where the rules
+ * know no such class. NEC, chapter 9, tables 11(A) and 11(B), nameplate of sources to 60 V d.c. (from memory): 5 A up to
+ * 20 V, 100 VA above. Check: `tests/clauses.test.ts`.
+ */
+export const class2_W = (rules: Rules, volts_V: number): number | null =>
+  rules === 'NEC' ? Math.min(100, 5 * volts_V) : null;

@@ -16,6 +16,15 @@ export const mm: Writes = (x, more = 0) => {
   const digits = Math.abs(x) >= 100 || Math.abs(x - Math.round(x)) < 0.05 ? 0 : 1;
   return `${round(x, digits + more)} mm`;
 };
+/** A length as a tape in inches has it, to the nearest sixteenth: `47 3/16`. */
+export function inches(length_mm: number): string {
+  const sixteenths = Math.round((length_mm / 25.4) * 16);
+  const whole = Math.floor(sixteenths / 16);
+  const part = [2, 4, 8, 16].find((parts) => (sixteenths * parts) % 16 === 0)!;
+  const above = ((sixteenths % 16) * part) / 16;
+  if (above === 0) return `${whole}`;
+  return `${whole === 0 ? '' : `${whole} `}${above}/${part}`;
+}
 export const volts: Writes = (x, more = 0) => `${round(x, 2 + more)} V`;
 export const amps: Writes = (x, more = 0) => `${round(x, (x < 10 ? 2 : 1) + more)} A`;
 export const watts: Writes = (x, more = 0) => `${round(x, (x < 10 ? 1 : 0) + more)} W`;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clausesOf } from '../src/clauses.ts';
+import { class2_W, clausesOf } from '../src/clauses.ts';
 import { cableFindings } from '../src/findings/cable-findings.ts';
 import { type Wall, wall } from './findings/small-wall/wall.ts';
 
@@ -25,6 +25,12 @@ describe('the clauses a job is cited by', () => {
         expect(text).toMatch(/\((from memory|secondary)\)$/);
         expect(text).not.toMatch(/compl(y|ies)|conform/);
       }
+  });
+
+  // NEC, chapter 9, tables 11(A) and 11(B) (from memory): 5 A times 12 V and 5 A times 20 V; 100 VA above.
+  it('know a Class 2 source only where the rules have that class', () => {
+    expect([12, 20, 24, 48].map((volts_V) => class2_W('NEC', volts_V))).toEqual([60, 100, 100, 100]);
+    expect([class2_W('IEC', 24), class2_W('BS 7671', 24)]).toEqual([null, null]);
   });
 
   it('are those of the rules in findings of the cables', () => {

@@ -23,17 +23,22 @@ const reach = z.strictObject({
   byFall_m: num.nullable().describe('longest run within the limit of brightness drop-off'),
 });
 
-const area = z.strictObject({ area_mm2: num, drop: num, enough: z.boolean() });
+const size = z.strictObject({
+  entry: text.describe('of the list of cables'),
+  name: text,
+  drop: num,
+  enough: z.boolean(),
+});
 
 export const askedCircuit = z.strictObject({
   run: text.describe('the run with the largest drop, whose cable and strip the questions are asked of'),
   run_m: num,
   lead_m: num.describe('of the cable to a feed point of it, or of its last part behind a tap'),
   longest: z.array(reach),
-  areas: z
-    .array(area)
+  sizes: z
+    .array(size)
     .describe('drop of the worst run with every cable of this size, links in a place as they are'),
-  leastArea_mm2: num.nullable(),
+  leastSize: text.nullable().describe('entry of the thinnest that is enough'),
   feeds: z.array(
     z.strictObject({ feedCount: num, arrangement: text, feed, drop: num, fall: num, enough: z.boolean() }),
   ),

@@ -1,6 +1,6 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { type FeedArrangement, fedRun, type Lead } from './arrangements.ts';
-import { type ConductorClass, cableResistance_ohm_per_m, resistanceAt, standardAreas_mm2 } from './copper.ts';
+import { resistanceAt } from './copper.ts';
 import type { Cable, CircuitDescription, Conductor, Run } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import type { CircuitSolution } from './solution.ts';
@@ -71,44 +71,49 @@ export function longestRun(of: FedRun, limit: Limit): Outcome<LongestRun, Circui
   return found({ ...passes, length_m, ...(fails === undefined ? {} : { oneMore: fails.reached }) });
 }
 
-interface TriedArea {
-  readonly area_mm2: number;
+/** A size of cable: what it is called, and the resistance of one of its conductors at 20 degC. */
+interface CableSize {
+  readonly id: string;
+  readonly ohm_per_m: number;
+}
+
+interface TriedSize {
+  readonly id: string;
   readonly reached: number;
 }
 
-export interface LeastArea extends TriedArea {
-  /** All sizes asked for, ascending, with what each reaches. */
-  readonly tried: readonly TriedArea[];
+export interface LeastSize extends TriedSize {
+  /** All sizes asked for, as they were given, with what each reaches. */
+  readonly tried: readonly TriedSize[];
 }
 
 /**
- * Least standard cross-section of the named cables with which every run keeps within a limit.
- * Resistances are the IEC 60228 maxima at the given conductor temperature; the other cables stay as described.
+ * The first of some sizes, thinnest first, with which the named cables keep every run within a limit.
+ * Resistances are taken at the given conductor temperature; the other cables stay as described.
  * Refusals: `nothing-is-enough` where the largest size is not; as `solveCircuit`.
  * Volt drop only: the current-carrying capacity is `cableCapacity`'s question.
  */
-export function leastCableArea(
+export function leastCableSize(
   description: CircuitDescription,
   of: {
     readonly cables: readonly string[];
-    readonly conductorClass: ConductorClass;
     readonly conductor_degC: number;
     readonly limit: Limit;
-    /** Ascending; all of IEC 60228 from 0.5 to 10 mm2 unless given. */
-    readonly areas_mm2?: readonly number[];
+    /** The thinnest first. */
+    readonly sizes: readonly CableSize[];
   },
-): Outcome<LeastArea, CircuitIssue> {
+): Outcome<LeastSize, CircuitIssue> {
   const planned = planCircuit(description);
   if (!planned.ok) return planned;
-  const tried: TriedArea[] = [];
-  for (const area_mm2 of of.areas_mm2 ?? standardAreas_mm2) {
-    const ohm_per_m = resistanceAt(cableResistance_ohm_per_m(area_mm2, of.conductorClass), of.conductor_degC);
+  const tried: TriedSize[] = [];
+  for (const { id, ohm_per_m: at20_ohm_per_m } of of.sizes) {
+    const ohm_per_m = resistanceAt(at20_ohm_per_m, of.conductor_degC);
     const cables = description.cables.map((cable) =>
       of.cables.includes(cable.id) ? withResistance(cable, ohm_per_m) : cable,
     );
     const solved = solvePlanned(planned.value, { ...description, cables });
     if (!solved.ok) return solved;
-    tried.push({ area_mm2, reached: reached(solved.value, of.limit) });
+    tried.push({ id, reached: reached(solved.value, of.limit) });
   }
   const least = tried.find((one) => one.reached <= of.limit.ratio);
   if (least !== undefined) return found({ ...least, tried });

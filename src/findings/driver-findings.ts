@@ -1,5 +1,7 @@
 import type { Driver, DriverOutput } from '../answer/drivers.ts';
 import type { Remedy } from '../answer/findings.ts';
+import { class2_W } from '../clauses.ts';
+import { setVoltage_V } from '../job/resolve.ts';
 import { amps, apart, counted, degrees, figures, naming, percent, watts } from '../words.ts';
 import { below, type Check, limited, reaching, remedy, type Sized, sheet, worst } from './context.ts';
 import { airRemedies, largerDriver, placeField, smallerDriver } from './driver-remedies.ts';
@@ -253,7 +255,36 @@ function efficiency({ products, limits }: Sized): Check[] {
   ];
 }
 
-/** Checks of drivers: load, current, room, air, case, breaker. */
+/** Never passed, because whether a driver is a Class 2 source is on its label; an output that may give more is none. */
+function class2({ job, products: { driver } }: Sized): Check[] {
+  const set_V = setVoltage_V(job, { driver });
+  const most_W = class2_W(job.site.rules, set_V);
+  if (most_W === null) return [];
+  const gives_W = Math.min(driver.rated_W, driver.current_A * set_V);
+  const [given, limit] = apart(watts, gives_W, most_W);
+  const over = gives_W > most_W * (1 + 1e-9);
+  return [
+    limited({
+      id: 'class-2-output',
+      question: 'drivers',
+      status: over ? 'watch' : 'note',
+      place: { field: 'drivers.entry' },
+      title: 'Output of a driver as a Class 2 source',
+      value: gives_W,
+      limit: most_W,
+      unit: 'W',
+      basis: `NEC, chapter 9, tables 11(A) and 11(B) (from memory): 5 A up to 20 V, 100 VA above`,
+      sentence: over
+        ? `An output of this driver can give ${given}, and a Class 2 source ${limit} at most: it is none, however little it is loaded, and the electrician wires it by the rules for other circuits.`
+        : `An output of this driver can give ${given}, no more than the ${limit} of a Class 2 source. Whether it is listed as one is on its label.`,
+      remedies: over
+        ? [remedy('drivers.entry', `Choose drivers marked Class 2, of ${limit} or less to an output.`)]
+        : [],
+    }),
+  ];
+}
+
+/** Checks of drivers: load, current, room, air, case, breaker, class of the output. */
 export function driverFindings(sized: Sized): Check[] {
   return [
     load(sized),
@@ -264,6 +295,7 @@ export function driverFindings(sized: Sized): Check[] {
     caseTemperature(sized),
     breaker(sized),
     ...lightlyLoaded(sized),
+    ...class2(sized),
     ...efficiency(sized),
   ];
 }

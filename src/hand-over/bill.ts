@@ -43,22 +43,29 @@ function stripRow({ setOut, products }: HandOverInput): BillRow {
   };
 }
 
+/** What cable is sold by. */
+const soldBy = {
+  metres: { unit: 'm', of_mm: 1000, name: 'metres' },
+  feet: { unit: 'ft', of_mm: 304.8, name: 'feet' },
+} as const;
+
 function cableRows(input: HandOverInput): BillRow[] {
   const groups = alike<Cable, string>(
     input.cables,
     ({ name, conductorCount }) => `${name}, ${conductorCount}`,
   );
+  const measure = soldBy[input.job.site.rules === 'NEC' ? 'feet' : 'metres'];
   return [...groups.values()].map((cables) => {
     const { conductorCount, spareCoreCount } = cables[0]!;
     const cores = conductorCount + spareCoreCount;
-    const length_m = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / 1000);
+    const length = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / measure.of_mm);
     return {
       item: 'Cable',
       description: `${cables[0]!.name}, ${counted(cores, 'core')}${spareCoreCount > 0 ? `, ${spareCoreCount} of them spare` : ''}`,
-      quantity: length_m,
-      unit: 'm',
-      spare: tenth(length_m),
-      basis: 'cut lengths with their allowance, whole metres; one tenth spare',
+      quantity: length,
+      unit: measure.unit,
+      spare: tenth(length),
+      basis: `cut lengths with their allowance, whole ${measure.name}; one tenth spare`,
     };
   });
 }

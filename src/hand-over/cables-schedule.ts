@@ -83,6 +83,9 @@ function wayText({ stretches }: Cable, runs: readonly string[], { job, setOut }:
   );
 }
 
+/** Feet, to the next tenth, so that no cable is cut short. */
+const tenthsOfAFoot = (length_mm: number): number => Math.ceil(length_mm / 30.48 - 1e-9) / 10;
+
 /** Drop against its limit, as drawn and in the worst combination of tolerances. */
 function withinText({ drop_V, worstDrop }: CableRow, limit_V: number, limit: number): string {
   if (drop_V > limit_V * (1 + 1e-9)) return 'over limit';
@@ -123,6 +126,13 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('way', 'Way', ({ cable, runs }) => wayText(cable, runs, input)),
       figures({ key: 'route', label: 'Route', unit: 'mm', digits: 0 }, ({ cable }) => cable.way_mm),
       figures({ key: 'cut', label: 'Cut to', unit: 'mm', digits: 0 }, ({ cable }) => cable.length_mm),
+      ...(job.site.rules === 'NEC'
+        ? [
+            figures<CableRow>({ key: 'cutFeet', label: 'Cut to', unit: 'ft', digits: 1 }, ({ cable }) =>
+              tenthsOfAFoot(cable.length_mm),
+            ),
+          ]
+        : []),
       figures(
         { key: 'grouped', label: 'Circuits together at worst', unit: '', digits: 0 },
         ({ cable }) => worstOf(cable).togetherCount,

@@ -1,5 +1,6 @@
 import type { Schedule } from '../answer/schedules.ts';
 import type { Piece, Run } from '../answer/set-out.ts';
+import { inches } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 
@@ -28,6 +29,9 @@ export function cuttingList(input: HandOverInput): Schedule {
       figures({ key: 'units', label: 'Cut units', unit: '', digits: 0 }, ({ piece }) => piece.unitCount),
       figures({ key: 'unit', label: 'Unit', unit: 'mm', digits: 2 }, () => 1000 / unitsPerMetre),
       figures({ key: 'length', label: 'Cut to', unit: 'mm', digits: 1 }, ({ piece }) => piece.length_mm),
+      ...(input.job.site.rules === 'NEC'
+        ? [words<PieceRow>('lengthInches', 'Cut to, in', ({ piece }) => inches(piece.length_mm))]
+        : []),
       words('joint', 'Joined to', jointText),
       figures({ key: 'darkStart', label: 'Dark at start', unit: 'mm', digits: 1 }, ({ run, index }) =>
         index === 0 ? run.darkStart_mm : null,

@@ -3,7 +3,7 @@ import type { FeedArrangement, Lead } from '../circuit/arrangements.ts';
 import { resistanceAt } from '../circuit/copper.ts';
 import type { Run } from '../circuit/description.ts';
 import {
-  leastCableArea,
+  leastCableSize,
   leastFeedPoints,
   longestRun,
   type SetVolts,
@@ -11,6 +11,7 @@ import {
 } from '../circuit/inverse.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { solveWarm } from '../circuit/warm.ts';
+import { cablesUnder } from '../job/cable-catalogue.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
@@ -98,29 +99,27 @@ function bought({ wired }: Settled): string[] {
 const fusesMayChange =
   'With another cable other fuses may fit; here they stay as they are. Choose the cable and read the drop anew.';
 
-/** Sizes a maker can buy as flexible cable. */
-const areas_mm2 = [0.5, 0.75, 1, 1.5, 2.5, 4] as const;
-
-function areas(settled: Settled, at: WorstCase, remarks: string[]) {
+function sizes(settled: Settled, at: WorstCase, remarks: string[]) {
   const { description, wired } = settled;
+  const onSale = cablesUnder(wired.job.site.rules);
   const least = orRemark(
-    leastCableArea(description, {
+    leastCableSize(description, {
       cables: bought(settled),
-      conductorClass: 'class-5',
       conductor_degC: wired.job.cables.cable_degC,
       limit: { on: 'drop', ratio: at.limits.drop },
-      areas_mm2,
+      sizes: onSale.map(({ id, conductor_ohm_per_km }) => ({ id, ohm_per_m: conductor_ohm_per_km / 1000 })),
     }),
     remarks,
   );
   const tried = least?.tried ?? [];
   return {
-    areas: tried.map(({ area_mm2, reached }) => ({
-      area_mm2,
+    sizes: tried.map(({ id, reached }) => ({
+      entry: id,
+      name: onSale.find((cable) => cable.id === id)!.name,
       drop: reached,
       enough: reached <= at.limits.drop,
     })),
-    leastArea_mm2: least?.area_mm2 ?? null,
+    leastSize: least?.id ?? null,
   };
 }
 
@@ -199,7 +198,7 @@ export function askCircuit(prepared: Prepared, settled: Settled): Outcome<AskedC
     run_m: at.run.unitCount * at.run.unitLength_m,
     lead_m: at.lead.length_m,
     longest: longest(at, remarks),
-    ...areas(settled, at, remarks),
+    ...sizes(settled, at, remarks),
     ...feeds(at, remarks),
     middle: middle(prepared, settled, remarks),
     remarks: [...new Set(remarks)],

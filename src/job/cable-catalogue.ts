@@ -1,4 +1,5 @@
 import type { CableData } from './cable.ts';
+import type { Site } from './site.ts';
 
 type Entry = Readonly<CableData> & { readonly id: string };
 
@@ -46,3 +47,21 @@ export const cableCatalogue: readonly Entry[] = [
   gauge(14, 2.0809, 8.286, 9.8),
   gauge(12, 3.3088, 5.211, 11.4),
 ];
+
+/** Entries whose size is a gauge; the others are sized by area. */
+const isGauge = (id: string): boolean => id.startsWith('awg-');
+
+/** Sizes on the market where the rules are followed, the thinnest first: gauges under the NEC, else square millimetres. */
+export const cablesUnder = (rules: Site['rules']): readonly Entry[] =>
+  cableCatalogue
+    .filter(({ id }) => isGauge(id) === (rules === 'NEC'))
+    .toSorted((a, b) => a.area_mm2 - b.area_mm2);
+
+/** Thicker entries sized the same way as a cable, by gauge or by area, the thinnest first. */
+export const thickerThan = ({
+  id,
+  area_mm2,
+}: {
+  readonly id: string;
+  readonly area_mm2: number;
+}): readonly Entry[] => cablesUnder(isGauge(id) ? 'NEC' : 'IEC').filter((entry) => entry.area_mm2 > area_mm2);

@@ -54,3 +54,5 @@ export const site = z.strictObject({
   }),
   touch: choice('How people meet the front', touches).default('touched'),
 });
+
+export type Site = z.infer<typeof site>;

@@ -1,5 +1,6 @@
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
+import { class2_W } from '../clauses.ts';
 import {
   type Allocation,
   allocateLoads,
@@ -63,18 +64,19 @@ function placeOrder({ drivers: { places } }: Job): number[] {
 
 /**
  * Watts at which the busiest channel of the dimmer behind an output carries its rating: `rating * volts / (watts of that
- * channel / watts of the worst mix)`, and what the dimmer takes itself; the ceiling of the job where that is lower.
+ * channel / watts of the worst mix)`, and what the dimmer takes itself; the ceiling of the job where that is lower, which
+ * unless typed is that of a Class 2 source where the rules know one.
  */
 function outputCeiling_W(job: Job, products: Products): number | null {
   const { dimmer, strip } = products;
-  const typed_W = job.drivers.outputCeiling_W;
-  if (dimmer === null) return typed_W;
+  const asked_W = job.drivers.outputCeiling_W ?? class2_W(job.site.rules, setVoltage_V(job, products));
+  if (dimmer === null) return asked_W;
   const busiest = Math.max(...strip.channels.map(({ watts_per_m }) => watts_per_m));
   const through_W =
     dimmer.channel_A *
     setVoltage_V(job, products) *
     ((momentShare(job, products) * nominal_W_per_m(strip)) / busiest);
-  return Math.min(through_W + dimmer.ownLoss_W, typed_W ?? Number.POSITIVE_INFINITY);
+  return Math.min(through_W + dimmer.ownLoss_W, asked_W ?? Number.POSITIVE_INFINITY);
 }
 
 function allocationInput(

@@ -1,5 +1,5 @@
 import type { InstallationToPlan, OutputToWire } from '../installation/installation-to-plan.ts';
-import { cableCatalogue } from '../job/cable-catalogue.ts';
+import { thickerThan } from '../job/cable-catalogue.ts';
 import type { Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { riseOf } from './heat-law.ts';
@@ -12,15 +12,7 @@ function besideStrip_degC({ law, products }: Prepared): number {
 }
 
 /** Sizes of the same system of measures as the job's cable, from its own to the thickest. */
-function linkSizes({ products }: Prepared) {
-  const isGauge = (id: string): boolean => id.startsWith('awg');
-  const thicker = cableCatalogue
-    .filter(
-      ({ id, area_mm2 }) => isGauge(id) === isGauge(products.cable.id) && area_mm2 > products.cable.area_mm2,
-    )
-    .toSorted((a, b) => a.area_mm2 - b.area_mm2);
-  return [products.cable, ...thicker];
-}
+const linkSizes = ({ products }: Prepared) => [products.cable, ...thickerThan(products.cable)];
 
 /** The dimmer between outputs and cables; null where the light is dimmed otherwise or not at all. */
 export const dimmerOf = ({ job, products }: Pick<Prepared, 'job' | 'products'>): Products['dimmer'] =>

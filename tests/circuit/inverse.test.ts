@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { FeedArrangement } from '../../src/circuit/arrangements.ts';
+import { cableResistance_ohm_per_m } from '../../src/circuit/copper.ts';
 import {
-  leastCableArea,
+  leastCableSize,
   leastFeedPoints,
   longestRun,
   reached,
@@ -80,22 +81,26 @@ describe('longest run', () => {
   });
 });
 
-describe('least cable area', () => {
+describe('least cable size', () => {
   const description = alone(stripRun('a', 60), { kind: 'start' }, { length_m: 12 });
-  const of = { cables: ['a/0'], conductorClass: 'class-5', conductor_degC: 40 } as const;
+  const sizes = [0.5, 0.75, 1, 1.5, 2.5, 4, 6].map((area_mm2) => ({
+    id: `${area_mm2}`,
+    ohm_per_m: cableResistance_ohm_per_m(area_mm2, 'class-5'),
+  }));
+  const of = { cables: ['a/0'], sizes, conductor_degC: 40 };
 
   it('is the first size that keeps the limit; every larger one does too', () => {
-    const found = leastCableArea(description, { ...of, limit: drop(0.05) });
+    const found = leastCableSize(description, { ...of, limit: drop(0.05) });
     if (!found.ok) throw new Error('refused');
-    const { area_mm2, tried } = found.value;
-    expect(tried.map((one) => one.reached <= 0.05)).toEqual(tried.map((one) => one.area_mm2 >= area_mm2));
+    const { id, tried } = found.value;
+    expect(tried.map((one) => one.reached <= 0.05)).toEqual(tried.map((one) => Number(one.id) >= Number(id)));
     expect(tried.map((one) => one.reached)).toEqual(
       [...tried.map((one) => one.reached)].sort((a, b) => b - a),
     );
   });
 
   it('refuses where copper in the strip is the trouble', () => {
-    const found = leastCableArea(alone(stripRun('a', 300), { kind: 'start' }), { ...of, limit: drop(0.03) });
+    const found = leastCableSize(alone(stripRun('a', 300), { kind: 'start' }), { ...of, limit: drop(0.03) });
     expect(!found.ok && found.issues[0]!.code).toBe('nothing-is-enough');
   });
 });

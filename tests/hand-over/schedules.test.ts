@@ -494,6 +494,22 @@ describe('every row of a small job', () => {
     );
   });
 
+  // 1150 mm are 3.77 ft, cut to 3.8; four of them 15.1 ft, two 7.5 ft. A piece of 500 mm is 19.685 in: 19 11/16.
+  it('of cables, pieces and the bill in feet and inches too, under the NEC', () => {
+    const job = structuredClone(input) as Changed;
+    job.job.site.rules = 'NEC';
+    for (const cable of job.cables) Object.assign(cable, { length_mm: 1150 });
+    expect(new Set(column('cables', 'cutFeet', job))).toEqual(new Set([3.8]));
+    expect(column('cutting-list', 'lengthInches', job)).toContain('19 11/16');
+    const bought = rowsOf(named('bill', job)).filter(({ item }) => item === 'Cable');
+    expect(bought.map(({ quantity, unit }) => [quantity, unit])).toEqual([
+      [16, 'ft'],
+      [8, 'ft'],
+    ]);
+    for (const schedule of ['cables', 'cutting-list'] as const)
+      expect(named(schedule).columns.filter(({ key }) => /Feet|Inches/.test(key))).toEqual([]);
+  });
+
   it('of the bill', () => {
     // 0.3 + 2 + 3 + 4 = 9.3 m of pairs, 5 + 6 = 11 m of single conductors, a tenth more begun: 1 and 2.
     // Terminals: a pair at three feed points, one conductor at two. A fifth of 3 fuses is 1.

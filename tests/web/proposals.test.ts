@@ -59,7 +59,7 @@ describe('proposals', () => {
     const foyer = demoJobs[2]!.job;
     const hard: Job = { ...foyer, cables: { ...foyer.cables, entry: '0.5mm2' } };
     for (const job of [newJob(), ...demoJobs.map((demo) => demo.job), hard]) {
-      const { longest, feeds, areas } = answered(askJobCircuit(job));
+      const { longest, feeds, sizes } = answered(askJobCircuit(job));
       for (const reach of longest) {
         const proposal = present(arrangementProposal(reach, job));
         expect(jobSchema.safeParse(proposal.edit(job)).success).toBe(true);
@@ -67,7 +67,7 @@ describe('proposals', () => {
       for (const row of feeds) {
         expect(arrangementProposal(row, job) !== undefined).toBe(!/ends and/.test(row.arrangement));
       }
-      for (const { area_mm2 } of areas) expect(cableProposal(area_mm2)).toBeDefined();
+      for (const { entry } of sizes) expect(cableProposal(entry)).toBeDefined();
     }
   });
 
@@ -132,7 +132,7 @@ describe('proposals', () => {
   it('change the job once, say then that they are in it, and go with one undo', () => {
     const job = newJob();
     const proposals: Proposal[] = [
-      present(cableProposal(2.5)),
+      present(cableProposal('2.5mm2')),
       present(arrangementProposal(between(2), job)),
       voltsProposal(24.3456),
       cavityProposal(27.04),

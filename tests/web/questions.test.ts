@@ -44,7 +44,7 @@ describe('the questions beside the drawing', () => {
 
   it('answer for the circuit as the engine does; a cable is applied, in the job, and undone', async () => {
     await openDemo(page, service.address, 'Foyer wall');
-    const { longest, leastArea_mm2, middle } = known(askJobCircuit(demoJobs[2]!.job));
+    const { longest, sizes, leastSize, middle } = known(askJobCircuit(demoJobs[2]!.job));
     const circuit = await opened('circuit');
     const text = (await circuit.textContent())!;
     for (const { byDrop_m, byFall_m } of longest) {
@@ -52,7 +52,7 @@ describe('the questions beside the drawing', () => {
     }
     expect(text).toContain(`${middle!.set_V.toFixed(2)}\u202fV`);
     expect(await circuit.locator('tr.is-least th').first().textContent()).toContain(
-      `${leastArea_mm2}\u202fmm²`,
+      sizes.find(({ entry }) => entry === leastSize)!.name,
     );
     const before = await field('cables.entry').evaluate((s) => (s as HTMLSelectElement).value);
     await circuit.getByRole('button', { name: 'Apply: 2 × 2.5 mm² fine-wire for every cable' }).click();

@@ -93,7 +93,8 @@ function addPlace(form: FormContext): void {
 
 /** The drivers, how far they may be loaded, and where they go. */
 export function driversStep(form: FormContext): Step {
-  const { drivers } = form.draft.job;
+  const { job } = form.draft;
+  const { drivers } = job;
   const name = shownValue(form.draft.job, ['drivers', 'data', 'name']);
   const at = (key: string, empty?: string) => field(form, ['drivers', key], empty ? { empty } : {});
   const several = drivers.places.length > 1;
@@ -105,7 +106,7 @@ export function driversStep(form: FormContext): Step {
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}
       ${foldOut('Every figure of the driver', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], driverFieldOptions(key)))}`)}
-      ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', 'none')}
+      ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', job.site.rules === 'NEC' ? 'Class 2' : 'none')}
       ${foldOut(
         several ? `${counted(drivers.places.length, 'place')} for drivers` : 'Place for the drivers',
         html`${drivers.places.map((_, i) => place(form, i, several))}

@@ -6,7 +6,7 @@ import { counted } from '../format.ts';
 import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
-import { catalogueOf, shownValue } from '../state/sheet.ts';
+import { offeredFor, shownValue } from '../state/sheet.ts';
 import { readCutLines } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
@@ -76,7 +76,7 @@ const hasTrunk = ({ cables, dimming }: Job): boolean =>
 function trunkChoice(form: FormContext): TemplateResult {
   const name = 'cables.trunk';
   const chosen = form.draft.job.cables.trunk;
-  const entries = [null, ...catalogueOf('cables')];
+  const entries = [null, ...offeredFor(form.draft.job, 'cables', chosen?.entry ?? '')];
   return html`${listChoice({
     name,
     label: 'Cable of the trunks',

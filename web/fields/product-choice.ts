@@ -1,17 +1,18 @@
 import type { TemplateResult } from 'lit';
 import { chooseProduct } from '../state/edit.ts';
-import { catalogueOf, type Product } from '../state/sheet.ts';
+import { offeredFor, type Product } from '../state/sheet.ts';
 import type { FormContext } from './field.ts';
 import { listChoice } from './list-choice.ts';
 
 /** The list of typical strips, drivers or cables. What is chosen can be overridden from a data sheet below it. */
 export function productChoice(form: FormContext, product: Product, label: string): TemplateResult {
-  const entries = catalogueOf(product);
+  const chosen = form.draft.job[product].entry;
+  const entries = offeredFor(form.draft.job, product, chosen);
   return listChoice({
     name: `${product}.entry`,
     label,
     titles: entries.map(({ name }) => name),
-    chosen: entries.findIndex(({ id }) => id === form.draft.job[product].entry),
+    chosen: entries.findIndex(({ id }) => id === chosen),
     take: (index) => chooseProduct(form.store, product, entries[index]!.id),
   });
 }

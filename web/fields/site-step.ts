@@ -31,7 +31,8 @@ export function siteStep(form: FormContext): Step {
     digest: `${quantity(site.mains_V, 'V', 0)}, room to ${quantity(site.room_degC, '°C')}`,
     holds: ['site'],
     body: html`${field(form, ['site', 'rules'])}
-      <p class="hint">Findings on cables and fuses cite the clauses of these rules; none says that anything conforms.</p>
+      <p class="hint">Findings on cables and fuses cite the clauses of these rules; none says that anything conforms. Under the NEC cables are
+        sized by gauge, an output is loaded to Class 2 at most, and cut lengths stand in feet and inches too.</p>
       ${siteKeys.map((key) => field(form, ['site', key]))}`,
   };
 }

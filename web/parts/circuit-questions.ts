@@ -64,14 +64,15 @@ export class CircuitQuestions extends StoreElement {
       </p>`;
   }
 
-  private areas({ value, of }: Given<AskedCircuit>): TemplateResult | typeof nothing {
-    if (value.areas.length === 0) return nothing;
+  private sizes({ value, of }: Given<AskedCircuit>): TemplateResult | typeof nothing {
+    if (value.sizes.length === 0) return nothing;
+    const least = value.sizes.find(({ entry }) => entry === value.leastSize);
     return html`<table class="small-table">
         <caption>
           ${
-            value.leastArea_mm2 === null
+            least === undefined
               ? 'How thin a cable: none of these is thick enough'
-              : `How thin a cable: ${quantity(value.leastArea_mm2, 'mm²')} is enough`
+              : `How thin a cable: ${least.name} is enough`
           }
         </caption>
         <thead>
@@ -82,15 +83,15 @@ export class CircuitQuestions extends StoreElement {
           </tr>
         </thead>
         <tbody>
-          ${value.areas.map(
-            ({ area_mm2, drop, enough }) =>
-              html`<tr class=${area_mm2 === value.leastArea_mm2 ? 'is-least' : ''}>
+          ${value.sizes.map(
+            ({ entry, name, drop, enough }) =>
+              html`<tr class=${entry === least?.entry ? 'is-least' : ''}>
                 <th scope="row">
-                  ${quantity(area_mm2, 'mm²')}
-                  ${area_mm2 === value.leastArea_mm2 ? html`<span class="verdict is-enough">least that is enough</span>` : enoughText(enough)}
+                  ${name}
+                  ${entry === least?.entry ? html`<span class="verdict is-enough">least that is enough</span>` : enoughText(enough)}
                 </th>
                 <td class="is-figure">${percent(drop)}</td>
-                <td class="is-act">${applyButton(this.store, cableProposal(area_mm2))}</td>
+                <td class="is-act">${applyButton(this.store, cableProposal(entry))}</td>
               </tr>`,
           )}
         </tbody>
@@ -154,7 +155,7 @@ export class CircuitQuestions extends StoreElement {
         html`${this.subject(given)} ${this.volts(given)}
           <div class="three-tables">
             <div class="asked-part">${this.longest(given)}</div>
-            <div class="asked-part">${this.areas(given)}</div>
+            <div class="asked-part">${this.sizes(given)}</div>
             <div class="asked-part">${this.feeds(given)}</div>
           </div>
           ${remarkList(given.value.remarks)}`,

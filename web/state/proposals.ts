@@ -1,6 +1,6 @@
 import type { AskedFeed, AskedStrip, AskedVariant } from '../../src/answer/asked.ts';
 import type { Finding } from '../../src/answer/findings.ts';
-import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
+import { cableCatalogue, thickerThan } from '../../src/job/cable-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { entryText, levelText, nearest, noLess, quantity } from '../format.ts';
@@ -17,33 +17,24 @@ export interface Proposal {
 export const isInJob = (job: Job, { edit }: Proposal): boolean =>
   JSON.stringify(edit(job)) === JSON.stringify(job);
 
-/** Every cable of this size, fine-wire copper. */
-export function cableProposal(area_mm2: number): Proposal | undefined {
-  const entry = cableCatalogue.find((cable) => cable.area_mm2 === area_mm2 && cable.id.endsWith('mm2'));
-  if (!entry) return undefined;
-  return {
-    what: `${entry.name} for every cable`,
-    fields: ['cables.data'],
-    edit: (job) => withProduct(job, 'cables', entry.id),
-  };
+/** An entry of the list for every cable. */
+export function cableProposal(entry: string): Proposal | undefined {
+  const cable = cableCatalogue.find(({ id }) => id === entry);
+  return (
+    cable && {
+      what: `${cable.name} for every cable`,
+      fields: ['cables.data'],
+      edit: (job) => withProduct(job, 'cables', cable.id),
+    }
+  );
 }
 
 /** The thinnest cable of the same series that is thicker than the job's, and no thinner than so much. */
 function thickerProposal({ cables }: Job, least_mm2: number): Proposal | undefined {
   const own = cableCatalogue.find(({ id }) => id === cables.entry);
   if (!own || cables.data.area_mm2 !== undefined) return undefined;
-  const isGauge = ({ id }: { readonly id: string }): boolean => id.startsWith('awg-');
-  const thicker = cableCatalogue
-    .filter((entry) => isGauge(entry) === isGauge(own))
-    .filter(({ area_mm2 }) => area_mm2 > own.area_mm2 && area_mm2 >= least_mm2)
-    .toSorted((a, b) => a.area_mm2 - b.area_mm2)[0];
-  return (
-    thicker && {
-      what: `${thicker.name} for every cable`,
-      fields: ['cables.data'],
-      edit: (job) => withProduct(job, 'cables', thicker.id),
-    }
-  );
+  const thicker = thickerThan(own).find(({ area_mm2 }) => area_mm2 >= least_mm2);
+  return thicker && cableProposal(thicker.id);
 }
 
 const inCables =

@@ -1,4 +1,4 @@
-import { cableCatalogue } from '../../src/job/cable-catalogue.ts';
+import { cableCatalogue, cablesUnder } from '../../src/job/cable-catalogue.ts';
 import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -14,6 +14,17 @@ const catalogues = { strip: stripCatalogue, cables: cableCatalogue, drivers: dri
 
 export const catalogueOf = (product: Product): readonly { readonly id: string; readonly name: string }[] =>
   catalogues[product];
+
+/** What a list offers for a part: cables as the rules of the job size them, and the one in the job whatever its size. */
+export function offeredFor(
+  job: Job,
+  product: Product,
+  chosen: string,
+): readonly { readonly id: string; readonly name: string }[] {
+  if (product !== 'cables') return catalogueOf(product);
+  const ids = new Set([chosen, ...cablesUnder(job.site.rules).map(({ id }) => id)]);
+  return catalogueOf(product).filter(({ id }) => ids.has(id));
+}
 
 /** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first. */
 const parts: readonly (readonly [stem: readonly string[], catalogue: Product])[] = [

@@ -316,3 +316,22 @@ describe('efficiency', () => {
     expect(is('driver-efficiency', least)).toBe(false);
   });
 });
+
+describe('an output as a Class 2 source', () => {
+  const under = (rules: 'IEC' | 'NEC', figures: object) => (made: Wall) => {
+    made.job.site.rules = rules;
+    Object.assign(made.products.driver, figures);
+  };
+
+  // 24 V times 2.5 A are the 60 W of the driver; 24 V times 4.5 A are 108 W, of which 105 W are rated.
+  it('is a question of the NEC alone, and never passed: what it may give is held against 100 W', () => {
+    expect(driverFindings(wall(under('IEC', {}))).some(({ id }) => id === 'class-2-output')).toBe(false);
+    expect(at('class-2-output', under('NEC', {}))).toMatchObject({
+      ...{ status: 'note', value: 60, limit: 100, margin: 40, advice: [] },
+    });
+    const large = at('class-2-output', under('NEC', { rated_W: 105, current_A: 4.5 }));
+    expect(large).toMatchObject({ status: 'watch', value: 105, margin: -5, fields: ['drivers.entry'] });
+    expect(large.sentence).toContain('can give 105 W, and a Class 2 source 100 W at most');
+    expect(at('class-2-output', under('NEC', { rated_W: 120, current_A: 4 })).value).toBe(96);
+  });
+});
