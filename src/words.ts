@@ -69,11 +69,15 @@ export function naming(what: string, ids: readonly string[], most = 3): string {
   return `${what}s ${shown.join(', ')} and ${last}`;
 }
 
+/** "a", "a and b", "a, b and c". */
+export const listing = (each: readonly string[]): string =>
+  each.length < 2 ? (each[0] ?? '') : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+
 /** Levels of the channels of a strip to the very figures entered: "15 %", "30 % (warm white) and 5.5 % (cool white)". */
 export function levelsOf(levels: readonly number[], channels: readonly { readonly name: string }[]): string {
   const alike = new Set(levels).size === 1;
   const each = levels.map((level, i) => `${figures(100 * level)} %${alike ? '' : ` (${channels[i]!.name})`}`);
-  return alike ? each[0]! : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+  return alike ? each[0]! : listing(each);
 }
 
 const lies: Readonly<Record<Stretch['in'], string>> = {

@@ -7,7 +7,7 @@ export const condition = z.strictObject({
   levels: z
     .array(num)
     .describe(
-      'of each channel, which the dimmer must be unable to go above, or the worst mix; ratios of full',
+      'of each channel, which the dimmer must be unable to go above, the highest of any zone, or the worst mix; ratios of full',
     ),
   sentence: text.describe('what has to be so, and who sees to it'),
   short: text.describe('the same in a few words, to stand after "this holds"'),

@@ -1,14 +1,17 @@
 import * as z from 'zod';
 import { brightnessWords } from './brightness.ts';
-import { num, text } from './values.ts';
+import { ids, num, text } from './values.ts';
 
-/** How bright a slot is, how even, and what it takes to be as bright as wanted. */
-export const light = z.strictObject({
+/** Slots that are dimmed to the same levels and judged by the same brightness. */
+const lightZone = z.strictObject({
+  zone: text
+    .nullable()
+    .describe(
+      'the zone that has levels or a brightness of its own; null for all slots that go by those of the job',
+    ),
+  name: text.describe('what they are called together: "the wall" where all slots are alike'),
+  slots: ids,
   luminance_cd_per_m2: num.describe('of what is seen, at nominal volts and the working levels'),
-  seen: z
-    .enum(['cover', 'back', 'back through the cover'])
-    .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
-  full_cd_per_m2: num.describe('the same at full'),
   lowest_cd_per_m2: num
     .nullable()
     .describe('the same with every channel at the lowest level; null where nothing is lit'),
@@ -27,21 +30,32 @@ export const light = z.strictObject({
     .describe(
       'working levels that give the wanted brightness, as to be entered; empty where full is not enough',
     ),
-  outFraction: num.describe('light that leaves the slot over light of the strip'),
-  ripple: num.describe('Michelson contrast along the slot'),
+  neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
+  needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
+  threshold: num.describe('contrast the eye can just see here'),
   visibility: num.describe('ripple over the contrast threshold'),
   dotsSeen: z
     .enum(['hidden', 'faint', 'visible', 'plain'])
     .describe('whether the LEDs show as hot spots; plain where the LEDs themselves are seen'),
   dots: text.describe('the same in words'),
-  neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
-  needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
+});
+
+/** How bright a slot is, how even, and what it takes to be as bright as wanted. */
+export const light = z.strictObject({
+  seen: z
+    .enum(['cover', 'back', 'back through the cover'])
+    .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
+  full_cd_per_m2: num.describe('brightness of what is seen, at nominal volts and full'),
+  zones: z
+    .array(lightZone)
+    .describe('slots by the levels they are dimmed to, in the order of the wall; one where all are alike'),
+  outFraction: num.describe('light that leaves the slot over light of the strip'),
+  ripple: num.describe('Michelson contrast along the slot'),
   balance: num.describe('light in less light out and absorbed, as a ratio'),
   colourHex: text,
   profile: z
     .array(z.strictObject({ along_mm: num, relative: num }))
     .describe('over two LED pitches on the slot'),
-  threshold: num.describe('contrast the eye can just see here'),
   absorbed: z
     .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num })
     .describe('share of the strip light taken by each face'),
@@ -49,3 +63,4 @@ export const light = z.strictObject({
 });
 
 export type LightAnswer = z.infer<typeof light>;
+export type LightZone = z.infer<typeof lightZone>;

@@ -30,6 +30,15 @@ interface PlaceForDrivers {
   readonly fullAir_degC: number;
 }
 
+/** What an output delivers, a dimmer behind it included. */
+export interface SolvedOutput {
+  /** In a pulse, where light is dimmed by pulses. */
+  readonly watts: number;
+  readonly current_A: number;
+  /** Over time; less than in a pulse where the dimmer is limited. */
+  readonly average_W: number;
+}
+
 export interface DriversToDescribe {
   readonly allocation: Allocation;
   readonly driver: DriverSheet;
@@ -41,19 +50,20 @@ export interface DriversToDescribe {
   readonly isPerBreakerPrinted: boolean;
   /** Whether its inrush was. */
   readonly isInrushPrinted: boolean;
-  /** Average watts over those delivered in a pulse, 0 to 1; 1 where nothing limits the dimmer. */
-  readonly averageShare: number;
-  /** Of the watts of an output, what a dimmer behind it takes for itself, on average as in a pulse; 0 without. */
-  readonly outputOwn_W: number;
   /** Solved load of each output. */
-  readonly solved: ReadonlyMap<string, { readonly watts: number; readonly current_A: number }>;
+  readonly solved: ReadonlyMap<string, SolvedOutput>;
   /** Load of each output over every combination of tolerances, where that was asked. */
   readonly bands?: ReadonlyMap<string, { readonly least: number; readonly greatest: number }>;
 }
 
+function solvedOf({ id }: AllocatedOutput, { solved }: DriversToDescribe): SolvedOutput {
+  const load = solved.get(id);
+  if (!load) throw new RangeError(`no solved load for output ${id}`);
+  return load;
+}
+
 function describeOutput(output: AllocatedOutput, given: DriversToDescribe): DriverOutput {
-  const solved = given.solved.get(output.id);
-  if (!solved) throw new RangeError(`no solved load for output ${output.id}`);
+  const solved = solvedOf(output, given);
   return {
     id: output.id,
     runs: [...output.runs],
@@ -75,8 +85,7 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
   const place = given.places[allocated.place]!;
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
   const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
-  const own_W = outputs.length * given.outputOwn_W;
-  const average_W = (watts - own_W) * given.averageShare + own_W;
+  const average_W = allocated.outputs.reduce((sum, output) => sum + solvedOf(output, given).average_W, 0);
   const air = { ambient_degC: place.air_degC, load: average_W / given.driver.rated_W };
   const mains = mainsSide({ ...given.driver, watts, mains_V: given.mains_V });
   const case_degC = caseTemperature_degC(given.driver, air);

@@ -8,7 +8,7 @@ const worthNaming = 0.95;
 /** Both at full: what the wanted brightness takes there, and what the strip is rated at. */
 function fewerWatts({ light, products }: Sized): Remedy {
   const now = products.strip.channels.reduce((sum, { watts_per_m }) => sum + watts_per_m, 0);
-  const needed = light.needed_W_per_m;
+  const needed = Math.max(...light.zones.map((zone) => zone.needed_W_per_m));
   return needed < worthNaming * now
     ? remedy(
         'strip.entry',
@@ -61,8 +61,8 @@ function openings({ job: { section } }: Sized): Remedy[] {
 }
 
 /** Last of all: a limit that somebody has to keep for as long as the wall stands. */
-function limitedDimmer({ job: { dimming } }: Sized): Remedy[] {
-  const highest = Math.max(...dimming.levels);
+function limitedDimmer({ job: { dimming }, light }: Sized): Remedy[] {
+  const highest = Math.max(...light.zones.flatMap(({ levels }) => levels.working));
   if (dimming.sizeFor === 'levels' || highest >= 1) return [];
   return [
     remedy(

@@ -106,10 +106,10 @@ export function solvedFeed(
   return solvedRun(feedPoint.run, input).feed_A.find((feed) => feed.feedPoint === feedPoint.id);
 }
 
-/** Names of all zones an output or a cable serves, each once. */
+/** Names of all zones an output or a cable serves, each once; slots in none by the name the job gives them. */
 export function zonesOfRuns(runs: readonly string[], input: HandOverInput): string {
-  const names = runs.flatMap((id) => runOf(id, input).zone ?? []);
-  return [...new Set(names)].join(', ');
+  const names = runs.map((id) => runOf(id, input).zone ?? input.job.dimming.restName);
+  return [...new Set(names)].filter((name) => name !== '').join(', ');
 }
 
 /** Which polarity lands at a feed point, in words: a spreadsheet takes a cell that begins with a sign for a sum. */

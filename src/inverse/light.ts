@@ -12,15 +12,20 @@ import type { Prepared } from '../sizing/prepared.ts';
 import type { Settled } from '../sizing/settle.ts';
 
 /** Light of the dimmest unit anywhere, as a share of a unit at nominal volts at the same level. */
-function lowestLight({ solution, wired }: Settled): number {
-  const level = circuitLight(wired.job, wired.products);
-  return Math.min(...solution.runs.flatMap((run) => undimmed(run.light, level)));
+function lowestLight({ solution, wired: { job, products, runs } }: Settled): number {
+  const levels = runs.map(({ zone }) => circuitLight(job, products, zone));
+  return Math.min(...solution.runs.flatMap((run, i) => undimmed(run.light, levels[i]!)));
 }
 
 /** What the drivers deliver at full: as solved, or in proportion where the circuit stands at lower levels. */
 function fullDelivered_W({ job, products, setOut }: Prepared, { solution }: Settled): number {
-  const share = circuitShare(job, products);
-  return share > 0 ? solution.out_W / share : setOut.strip_m * nominal_W_per_m(products.strip);
+  const { runs, strip_m } = setOut;
+  const lit_m = runs.reduce(
+    (sum, { zone, strip_mm }) => sum + (circuitShare(job, products, zone) * strip_mm) / 1000,
+    0,
+  );
+  const share = lit_m / strip_m;
+  return share > 0 ? solution.out_W / share : strip_m * nominal_W_per_m(products.strip);
 }
 
 function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[]): Value | null {
@@ -51,14 +56,14 @@ const partlyHidden =
   'The LEDs themselves can be seen through the slot from somewhere in the room: a depth or a number of LEDs that hides the hot spots does so only where the LEDs are out of sight.';
 
 /**
- * Light asked the other way round: the lumens and watts that give the wanted brightness at the dimmest unit, the
+ * Light asked the other way round: the lumens and watts that give the wanted brightness, the greatest of all zones, at the dimmest unit, the
  * catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
  */
 export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLight, LightIssue> {
   const { job, products, setOut } = prepared;
   const section = litSectionOfJob(job, products.strip, setOut);
   const watts_per_m = nominal_W_per_m(products.strip);
-  const wanted_cd_per_m2 = job.light.wanted_cd_per_m2;
+  const wanted_cd_per_m2 = Math.max(...prepared.light.zones.map((zone) => zone.wanted_cd_per_m2));
   const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowestLight(settled), watts_per_m });
   if (!wanted.ok) return wanted;
   const { flux_lm_per_m, level, given } = wanted.value;

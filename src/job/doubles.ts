@@ -18,7 +18,7 @@ const doubled = (field: string, sentence: string): JobIssue => ({
   sentence,
 });
 
-/** What a job says twice where only one can be meant: places of one name, zones of one id, a slot fed in two ways. */
+/** What a job says twice where only one can be meant: places of one name, zones of one id or name, a slot fed in two ways. */
 export function doublesIn({ drivers, dimming, feeds }: Job): JobIssue[] {
   const places = [...repeats(drivers.places.map(({ name }) => name))].map(({ at }) =>
     doubled(
@@ -32,11 +32,17 @@ export function doublesIn({ drivers, dimming, feeds }: Job): JobIssue[] {
       `Zones ${first + 1} and ${at + 1} have the same id "${dimming.zones[at]!.id}": give one of them another.`,
     ),
   );
+  const zoneNames = [...repeats(dimming.zones.map(({ name }) => name))].map(({ at }) =>
+    doubled(
+      `dimming.zones[${at + 1}].name`,
+      `Two zones are called "${dimming.zones[at]!.name}", and slots are dimmed together by the name of their zone: give one of them another name, or put its slots into the other.`,
+    ),
+  );
   const slots = [...repeats(feeds.exceptions.map(({ slot }) => slot))].map(({ at }) =>
     doubled(
       `feeds.exceptions[${at + 1}].slot`,
       `Slot ${feeds.exceptions[at]!.slot} is fed another way twice: remove one of the two, or name another slot.`,
     ),
   );
-  return [...places, ...zones, ...slots];
+  return [...places, ...zones, ...zoneNames, ...slots];
 }

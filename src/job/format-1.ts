@@ -28,16 +28,26 @@ function exceptionsTold(exceptions: Job['feeds']['exceptions']): Job['feeds']['e
   return exceptions.filter(({ slot }, i) => slots.indexOf(slot) === i);
 }
 
+/** Slots of zones that share a name were dimmed together, as one zone is now. */
+function zonesTold(zones: Job['dimming']['zones']): Job['dimming']['zones'] {
+  const names = [...new Set(zones.map(({ name }) => name))];
+  return names.map((called) => {
+    const alike = zones.filter(({ name }) => name === called);
+    return { ...alike[0]!, slots: alike.flatMap(({ slots }) => slots) };
+  });
+}
+
 /**
  * What a job of format 1 means in this one. Keys that format 1 did not have are left out of its files, and each of
  * them has a default that means what was meant then; what this format no longer takes is put in order here: driver
- * places that share a name, and a slot that is an exception twice.
+ * places that share a name, zones that do, and a slot that is an exception twice.
  */
 export function fromFormat1(job: Job): Job {
-  const { feeds, drivers } = job;
+  const { feeds, drivers, dimming } = job;
   return {
     ...job,
     feeds: { ...feeds, exceptions: exceptionsTold(feeds.exceptions) },
     drivers: { ...drivers, places: placesTold(drivers.places) },
+    dimming: { ...dimming, zones: zonesTold(dimming.zones) },
   };
 }

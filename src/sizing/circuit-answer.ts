@@ -2,19 +2,17 @@ import type { CircuitAnswer, CircuitRun } from '../answer/circuit.ts';
 import type { DriverOutput } from '../answer/drivers.ts';
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
-import type { Job } from '../job/job.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
 import { solvedDimmers } from './dimmer-answer.ts';
 import {
+  averageOfOutputs,
   averageShare,
   circuitLight,
-  type Dimmed,
   electricalLevels,
-  isLimited,
-  isPulsed,
+  isSteady,
   momentShare,
 } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
@@ -25,6 +23,11 @@ interface OutputOfRun {
   readonly output: string;
 }
 
+/** What a run draws on average over what it draws in the solved circuit, 0 to 1. */
+export type AverageOf = (run: string) => number;
+
+const asSolved: AverageOf = () => 1;
+
 /** Highest power of one unit of a run, all channels together, per metre. */
 function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
   return Array.from(channels[0]!.unit_V, (_, unit) =>
@@ -32,15 +35,36 @@ function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: n
   ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
 }
 
-/** The run with the unit that draws most, the first of those alike: where the heat is decided. */
-export function hottestRun(solution: CircuitSolution, unitsPerMetre: number): RunSolution {
-  const power = (run: RunSolution): number => runPower_W_per_m(run.channels, unitsPerMetre);
-  return solution.runs.reduce((most, run) => (power(run) > power(most) ? run : most));
+/** The run with the unit that draws most on average, the first of those alike: where the heat is decided. */
+export function hottestRun(
+  { runs }: Pick<CircuitSolution, 'runs'>,
+  unitsPerMetre: number,
+  averageOf = asSolved,
+): RunSolution {
+  const power = ({ id, channels }: RunSolution): number =>
+    averageOf(id) * runPower_W_per_m(channels, unitsPerMetre);
+  return runs.reduce((most, run) => (power(run) > power(most) ? run : most));
 }
 
-/** Highest power anywhere on the wall, per metre: the place that decides the heat. */
-export function worstPower_W_per_m(solution: CircuitSolution, unitsPerMetre: number): number {
-  return Math.max(...solution.runs.map((run) => runPower_W_per_m(run.channels, unitsPerMetre)));
+/** Highest power anywhere on the wall, on average, per metre: the place that decides the heat. */
+export function worstPower_W_per_m(
+  { runs }: Pick<CircuitSolution, 'runs'>,
+  unitsPerMetre: number,
+  averageOf = asSolved,
+): number {
+  return Math.max(
+    ...runs.map(({ id, channels }) => averageOf(id) * runPower_W_per_m(channels, unitsPerMetre)),
+  );
+}
+
+/** How much each run of a job draws on average, by its zone. */
+export function averagesOfRuns({
+  job,
+  products,
+  runs,
+}: Pick<WiredJob, 'job' | 'products' | 'runs'>): AverageOf {
+  const shares = new Map(runs.map(({ id, zone }) => [id, averageShare(job, products, zone)]));
+  return (run) => shares.get(run)!;
 }
 
 /** The branch that lands on each feed point. */
@@ -112,8 +136,8 @@ function answerRun(
   const { run, solved, output, neighbour, strip_degC, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
-  const levels = electricalLevels(wired.job, wired.products);
-  const light = undimmed(solved.light, circuitLight(wired.job, wired.products));
+  const levels = electricalLevels(wired.job, wired.products, run.zone);
+  const light = undimmed(solved.light, circuitLight(wired.job, wired.products, run.zone));
   const several = solved.channels.length > 1 ? solved.channels : [];
   return {
     run: run.id,
@@ -154,14 +178,24 @@ export function outputOfRuns(outputs: readonly (Pick<DriverOutput, 'id' | 'runs'
 }
 
 /** The level volts and amps stand at. */
-function levelWord(job: Job, products: Dimmed): CircuitAnswer['level'] {
-  if (isLimited(job) && !isPulsed(job, products)) return 'working';
+function levelWord({ job, products, runs }: WiredJob): CircuitAnswer['level'] {
+  if (runs.some(({ zone }) => isSteady(job, products, zone))) return 'working';
   return momentShare(job, products) < 1 ? 'mix' : 'full';
+}
+
+/** What the drivers deliver on average, without what dimmers take for themselves. */
+function average_W({
+  solution,
+  wired,
+  allocation,
+}: Pick<Settled, 'solution' | 'wired' | 'allocation'>): number {
+  const shares = averageOfOutputs(allocation, wired);
+  return solution.sources.reduce((sum, { id, out_W }) => sum + shares.get(id)! * out_W, 0);
 }
 
 /** The circuit's part of the answer, run by run in the order of the set-out, with the balance of watts. */
 export function circuitAnswer(
-  { solution, wired, strip_degC }: Settled,
+  { solution, wired, allocation, strip_degC }: Settled,
   setOut: SetOut,
   outputOf: ReadonlyMap<string, OutputOfRun>,
   tolerance: ToleranceAnswer | null,
@@ -173,7 +207,7 @@ export function circuitAnswer(
   const inDimmers_W = dimmers.reduce((sum, dimmer) => sum + dimmer.resistance_W, 0);
   const lit = wired.runs.map((run, i) => ({
     run,
-    light: undimmed(solution.runs[i]!.light, circuitLight(job, wired.products)),
+    light: undimmed(solution.runs[i]!.light, circuitLight(job, wired.products, run.zone)),
   }));
   const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {
@@ -191,10 +225,10 @@ export function circuitAnswer(
         cables,
       ),
     ),
-    level: levelWord(job, wired.products),
+    level: levelWord(wired),
     stripTemperature: job.strip.strip_degC === null ? 'worked out' : 'given',
     supply_W: solution.out_W + own_W,
-    average_W: solution.out_W * averageShare(job, wired.products) + own_W,
+    average_W: average_W({ solution, wired, allocation }) + own_W,
     lamps_W: solution.load_W,
     stripCopper_W: solution.stripCopper_W,
     cable_W: solution.cable_W - inDimmers_W,

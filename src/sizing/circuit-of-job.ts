@@ -37,7 +37,7 @@ const channelId = (i: number): string => `ch${i + 1}`;
 
 function circuitRun(run: Run, job: Job, products: Products, strip_degC: number): CircuitRun {
   const { strip } = products;
-  const levels = electricalLevels(job, products);
+  const levels = electricalLevels(job, products, run.zone);
   const all_lm_per_m = fullFlux_lm_per_m(strip);
   return {
     id: run.id,

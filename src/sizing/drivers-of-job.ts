@@ -8,6 +8,7 @@ import {
   type LoadsToAllocate,
   outputLimit_W,
 } from '../drivers/allocation.ts';
+import type { SolvedOutput } from '../drivers/answer.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
@@ -142,16 +143,22 @@ export function outputsToWire(allocation: Allocation, job: Job): OutputToWire[] 
   );
 }
 
-/** What the outputs really deliver: from the solved network, and what the dimmer behind each takes itself. */
+/**
+ * What the outputs really deliver: from the solved network, and what the dimmer behind each takes itself, whatever its level.
+ * @param shares average watts of each output over those of the solved network
+ */
 export function solvedOutputs(
   solution: CircuitSolution,
   { job, products }: Pick<WiredJob, 'job' | 'products'>,
-) {
+  shares: ReadonlyMap<string, number>,
+): Map<string, SolvedOutput> {
   const own_W = products.dimmer?.ownLoss_W ?? 0;
   const own_A = own_W / setVoltage_V(job, products);
-  return new Map(
-    solution.sources.map((s) => [s.id, { watts: s.out_W + own_W, current_A: s.current_A + own_A }]),
-  );
+  const solved = ({ id, out_W, current_A }: CircuitSolution['sources'][number]): SolvedOutput => ({
+    ...{ watts: out_W + own_W, current_A: current_A + own_A },
+    average_W: shares.get(id)! * out_W + own_W,
+  });
+  return new Map(solution.sources.map((source) => [source.id, solved(source)]));
 }
 
 /**

@@ -8,7 +8,7 @@ import type { Installation, PlannedFuse } from '../installation/plan.ts';
 import { fullestSpot } from '../installation/way-room.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
-import { averageShare } from './dimming-of-job.ts';
+import { averageOfOutputs } from './dimming-of-job.ts';
 import type { Settled } from './settle.ts';
 
 type Cases = Pick<DriversAnswer['places'][number], 'cases' | 'without' | 'fitNote'>;
@@ -87,14 +87,14 @@ function blockAnswer(
 function dimmerAnswer(
   dimmer: SolvedDimmer,
   standing: ReadonlyMap<string, Standing>,
-  { job, products }: WiredJob,
+  share: number,
 ): InstallationAnswer['dimmers'][number] {
   const { id, name, output, channel_A } = dimmer;
   return {
     ...{ id, name, output, channel_A },
     standing: standing.get(id) ?? null,
     current_A: Math.max(...dimmer.current_A),
-    loss_W: dimmerLoss_W(dimmer, averageShare(job, products)),
+    loss_W: dimmerLoss_W(dimmer, share),
   };
 }
 
@@ -103,14 +103,17 @@ function dimmerAnswer(
  * @param cables of the answer, for the current of each fuse and the room they take
  */
 export function installationAnswer(
-  { wired, solution }: Pick<Settled, 'wired' | 'solution'>,
+  { wired, solution, allocation }: Pick<Settled, 'wired' | 'solution' | 'allocation'>,
   cables: readonly Cable[],
 ): InstallationAnswer {
   const { blocks, taps } = wired.installation;
   const standing = standingOf(wired);
+  const shares = averageOfOutputs(allocation, wired);
   return {
     blocks: blocks.map((block) => blockAnswer(block, standing, wired, cables)),
-    dimmers: solvedDimmers(wired, solution).map((dimmer) => dimmerAnswer(dimmer, standing, wired)),
+    dimmers: solvedDimmers(wired, solution).map((dimmer) =>
+      dimmerAnswer(dimmer, standing, shares.get(dimmer.output)!),
+    ),
     taps: taps.map((tap) => ({ ...tap })),
     fullestWay: fullestSpot(cables),
   };

@@ -1,8 +1,9 @@
 import { brightnessBand } from '../answer/brightness.ts';
-import type { LightAnswer } from '../answer/light.ts';
+import type { LightAnswer, LightZone } from '../answer/light.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
+import { levelsOfZone } from '../job/zone-levels.ts';
 import { cavityLight, type SlotLight } from '../light/cavity.ts';
 import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts';
 import { dotVerdict } from '../light/dots.ts';
@@ -13,7 +14,8 @@ import { bareLampSightLines } from '../light/sight-line.ts';
 import { remembered } from '../numeric/remembered.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { lowestLevel } from './dimming-of-job.ts';
-import { levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
+import { fullFlux_lm_per_m, levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
+import { type LevelledSlots, slotsByLevels } from './slots-by-levels.ts';
 
 /** A slot this dark cannot be judged for dots. */
 const least_cd_per_m2 = 0.01;
@@ -76,6 +78,12 @@ function bareLampsSeen(section: LitSection, job: Job, setOut: SetOut): LightAnsw
   );
 }
 
+interface LightQuestion {
+  readonly job: Job;
+  readonly strip: StripData;
+  readonly setOut: SetOut;
+}
+
 /** A level as it is typed: rounded up to a tenth of a percent, a very small one to two figures. */
 function typed(level: number): number {
   const digits = Math.max(3, 1 - Math.floor(Math.log10(level)));
@@ -106,59 +114,63 @@ function levelsFor(levels: readonly number[], at: Record<'seen' | 'full' | 'want
   );
 }
 
-/**
- * Where light goes and needs are asked of the strip at full, brightness and dots of its working levels: a strip
- * dimmed to nothing still has a cavity.
- */
-function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
-  const { job, strip, setOut } = asked;
-  const flux = section.strip.flux_lm_per_m;
-  const full = light.seen_cd_per_m2;
-  const { levels } = job.dimming;
-  const seen = full * levelShare(strip, levels);
-  const lowest = lowestLevel(job);
-  const dots = dotVerdict({
+/** Light of the whole wall, and who sees lamps in it: what the light of a zone is read off. */
+interface WallLight {
+  readonly light: SlotLight;
+  readonly inView: LightAnswer['bareLampsSeen'];
+}
+
+/** Whether lamps show at the working level of a zone. */
+function dotsOf(seen_cd_per_m2: number, { light, inView }: WallLight, { job, strip }: LightQuestion) {
+  const { threshold, visibility, word, sentence } = dotVerdict({
     michelson: light.seenRipple.michelson,
-    lampPitch_m: section.strip.lampPitch_m,
+    lampPitch_m: 1 / strip.lampsPerMetre,
     viewingDistance_m: job.light.viewing_mm / 1000,
-    luminance_cd_per_m2: Math.max(seen, least_cd_per_m2),
+    luminance_cd_per_m2: Math.max(seen_cd_per_m2, least_cd_per_m2),
   });
-  const inView = bareLampsSeen(section, job, setOut);
-  const neededShare = full > 0 ? job.light.wanted_cd_per_m2 / full : 0;
+  const [dotsSeen, dots] = inView.length > 0 ? (['plain', lampsShow] as const) : ([word, sentence] as const);
+  return { threshold, visibility, dotsSeen, dots };
+}
+
+/** Brightness and dots of slots dimmed alike are those of their working levels; needs are asked of the strip at full. */
+function zoneLight({ zone, name, slots }: LevelledSlots, wall: WallLight, asked: LightQuestion): LightZone {
+  const { job, strip } = asked;
+  const full = wall.light.seen_cd_per_m2;
+  const { levels, wanted_cd_per_m2, ...own } = levelsOfZone(job, zone);
+  const seen = full * levelShare(strip, levels);
+  const lowest = lowestLevel({ levels, ...own });
+  const neededShare = full > 0 ? wanted_cd_per_m2 / full : 0;
   return {
+    ...{ zone, name, slots: [...slots] },
     luminance_cd_per_m2: seen,
-    seen: whatIsSeen(section),
-    full_cd_per_m2: full,
     lowest_cd_per_m2: lowest === null ? null : lowest * full,
-    wanted_cd_per_m2: job.light.wanted_cd_per_m2,
+    wanted_cd_per_m2,
     band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
     levels: { full: 1, working: [...levels], lowest },
-    neededLevels: neededLevels(
-      levels,
-      { seen, full, wanted: job.light.wanted_cd_per_m2 },
-      job.dimming.mixingLimit,
-    ),
-    outFraction: light.outShare,
-    ripple: light.seenRipple.michelson,
-    visibility: dots.visibility,
-    dotsSeen: inView.length > 0 ? 'plain' : dots.word,
-    dots: inView.length > 0 ? lampsShow : dots.sentence,
-    neededFlux_lm_per_m: neededShare * flux,
+    neededLevels: neededLevels(levels, { seen, full, wanted: wanted_cd_per_m2 }, job.dimming.mixingLimit),
+    neededFlux_lm_per_m: neededShare * fullFlux_lm_per_m(strip),
     needed_W_per_m: neededShare * nominal_W_per_m(strip),
-    balance: light.balanceResidual,
-    colourHex: hexColour(linearRgb(planckianChromaticity(temperature_K(strip)))),
-    profile: profileOf(light, strip),
-    threshold: dots.threshold,
-    absorbed: absorbedShares(light, flux),
-    bareLampsSeen: inView,
+    ...dotsOf(seen, wall, asked),
   };
 }
 
-interface LightQuestion {
-  readonly job: Job;
-  readonly strip: StripData;
-  readonly setOut: SetOut;
+/** Where light goes is asked of the strip at full: one dimmed to nothing still has a cavity. */
+function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
+  const { job, strip, setOut } = asked;
+  const inView = bareLampsSeen(section, job, setOut);
+  return {
+    seen: whatIsSeen(section),
+    full_cd_per_m2: light.seen_cd_per_m2,
+    zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, { light, inView }, asked)),
+    outFraction: light.outShare,
+    ripple: light.seenRipple.michelson,
+    balance: light.balanceResidual,
+    colourHex: hexColour(linearRgb(planckianChromaticity(temperature_K(strip)))),
+    profile: profileOf(light, strip),
+    absorbed: absorbedShares(light, section.strip.flux_lm_per_m),
+    bareLampsSeen: inView,
+  };
 }
 
 /** A session looks at a few sections in turn: what it edits, and what it compares that with. */

@@ -11,8 +11,7 @@ import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { setOutJob } from '../set-out/set-out.ts';
-import { worstPower_W_per_m } from './circuit-answer.ts';
-import { averageShare } from './dimming-of-job.ts';
+import { averagesOfRuns, worstPower_W_per_m } from './circuit-answer.ts';
 import type { HeatQuestion } from './heat-answer.ts';
 import { heatLaw } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
@@ -52,18 +51,17 @@ export function prepare(
 }
 
 /**
- * What the section is asked for heat with: the watts of the unit that draws most, on average where it is switched, as
- * described and over the tolerances of the circuit.
+ * What the section is asked for heat with: the watts of the unit that draws most, on average where it is switched, in
+ * whichever zone, as described and over the tolerances of the circuit.
  */
 export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<HeatQuestion, CircuitIssue> {
   const { job, products, section, light, law } = prepared;
   const { strip } = products;
   const lit = wattsBand(settled, law);
   if (!lit.ok) return lit;
-  const share = averageShare(job, products);
-  const electrical_W_per_m = share * worstPower_W_per_m(settled.solution, strip.unitsPerMetre);
-  const ends_W_per_m = { least: share * lit.value.least, greatest: share * lit.value.greatest };
+  const averages = averagesOfRuns(settled.wired);
+  const electrical_W_per_m = worstPower_W_per_m(settled.solution, strip.unitsPerMetre, averages);
   const loads = loadsOfStrip(electrical_W_per_m, strip, light);
   const unknown = heatUnknown(prepared.setOut.slots, section);
-  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m, unknown });
+  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m: lit.value, unknown });
 }

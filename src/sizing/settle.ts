@@ -109,14 +109,15 @@ function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): O
   );
 }
 
-/** Air at each driver place from what its drivers and dimmers lose, at a share of the watts solved. */
+/** Air at each driver place from what its drivers and dimmers lose, each output at its share of the watts solved. */
 export function airAt(
   prepared: Prepared,
   { allocation, wired }: Shared,
   solution: CircuitSolution,
-  share = 1,
+  shares?: ReadonlyMap<string, number>,
 ): number[] {
   const { job, products } = prepared;
+  const shareOf = (output: string): number => shares?.get(output) ?? 1;
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
   const dimmers = new Map(solvedDimmers(wired, solution).map((dimmer) => [dimmer.output, dimmer]));
   return job.drivers.places.map((place, i) => {
@@ -124,9 +125,9 @@ export function airAt(
       .filter((driver) => driver.place === i)
       .flatMap((driver) => driver.outputs);
     const behind = here.flatMap(({ id }) => dimmers.get(id) ?? []);
-    const dimmers_W = behind.reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, share), 0);
+    const dimmers_W = behind.reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, shareOf(dimmer.output)), 0);
     const out_W = here.reduce(
-      (sum, output) => sum + share * delivered.get(output.id)! + (dimmers.get(output.id)?.own_W ?? 0),
+      (sum, { id }) => sum + shareOf(id) * delivered.get(id)! + (dimmers.get(id)?.own_W ?? 0),
       0,
     );
     const drivers_W = out_W / products.driver.efficiency - out_W;

@@ -21,7 +21,7 @@ import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
 import { conditionsOf } from './conditions-of-job.ts';
 import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
-import { averageShare } from './dimming-of-job.ts';
+import { averageOfOutputs } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
 import { casesOf, installationAnswer } from './installation-answer.ts';
@@ -44,13 +44,17 @@ export type SizingIssue =
   | HeatIssue
   | LightIssue;
 
-/** Heat of the dimmers behind the outputs of a place, with their channels on for a share of the time. */
-function dimmersIn_W(place: number, { allocation, wired, solution }: Settled, share: number): number {
+/** Heat of the dimmers behind the outputs of a place, with their channels on for a share of the time each. */
+function dimmersIn_W(
+  place: number,
+  { allocation, wired, solution }: Settled,
+  shares: ReadonlyMap<string, number>,
+): number {
   const here = allocation.drivers.filter((driver) => driver.place === place);
   const outputs = new Set(here.flatMap((driver) => driver.outputs.map(({ id }) => id)));
   return solvedDimmers(wired, solution)
     .filter(({ output }) => outputs.has(output))
-    .reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, share), 0);
+    .reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, shares.get(dimmer.output)!), 0);
 }
 
 function driversAnswer(
@@ -59,8 +63,8 @@ function driversAnswer(
   tolerance: ToleranceAnswer | null,
 ): DriversAnswer {
   const { job, products } = prepared;
-  const share = averageShare(job, products);
-  const air_degC = airAt(prepared, settled, settled.solution, share);
+  const shares = averageOfOutputs(settled.allocation, prepared);
+  const air_degC = airAt(prepared, settled, settled.solution, shares);
   const { layouts } = settled.wired.installation;
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
   return describeDrivers({
@@ -71,15 +75,13 @@ function driversAnswer(
       ...casesOf(layouts[i]!, driverIds),
       air_degC: air_degC[i]!,
       fullAir_degC: settled.air_degC[i]!,
-      dimmers_W: dimmersIn_W(i, settled, share),
+      dimmers_W: dimmersIn_W(i, settled, shares),
     })),
-    averageShare: share,
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
     isPerBreakerPrinted: typeof job.drivers.data.perBreakerB16 === 'number',
     isInrushPrinted: typeof job.drivers.data.inrush_A === 'number',
-    solved: solvedOutputs(settled.solution, prepared),
-    outputOwn_W: products.dimmer?.ownLoss_W ?? 0,
+    solved: solvedOutputs(settled.solution, prepared, shares),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
 }
@@ -132,7 +134,7 @@ function assemble(
     drivers,
     light,
     heat,
-    conditions: conditionsOf(job, products),
+    conditions: conditionsOf(job, products, light.zones),
   };
   const sized = { ...answers, job, limits };
   return found({

@@ -93,13 +93,14 @@ export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, Circ
   if (!bands.ok) return bands;
   const corners = solveExtremes(settled, spread);
   if (!corners.ok) return corners;
-  const { job, products } = settled.wired;
-  const level = circuitLight(job, products);
+  const { job, products, runs } = settled.wired;
   // Of the channel whose volts the answer shows, also where tolerances make another one the worst.
   const shown = settled.solution.runs.map(({ channels }) => channels.indexOf(worstChannel(channels)));
   const volts = (corner: keyof Corners, r: number) =>
     Array.from(corners.value[corner].runs[r]!.channels[shown[r]!]!.unit_V);
-  const light = (corner: keyof Corners, r: number) => undimmed(corners.value[corner].runs[r]!.light, level);
+  const levels = runs.map(({ zone }) => circuitLight(job, products, zone));
+  const light = (corner: keyof Corners, r: number) =>
+    undimmed(corners.value[corner].runs[r]!.light, levels[r]!);
   const own_W = products.dimmer?.ownLoss_W ?? 0;
   const delivered = ({ least, greatest }: Extremes) => ({ least: least + own_W, greatest: greatest + own_W });
   return found({

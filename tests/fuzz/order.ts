@@ -48,7 +48,11 @@ function unnamed(answer: Sizing, job: Job): Record<string, unknown> {
     .replaceAll(/\bS\d{2,3}\b/g, (id) => along.get(id) ?? id)
     .replaceAll(/\bC(\d{2,3})\b/g, (id, number) => along.get(`S${number}`)?.replace('slot', 'cable') ?? id)
     .replaceAll(/(driver-(?:fit|place-\w+))-(\d+)/g, (_, what, number) => `${what} ${place(number)}`)
-    .replaceAll(/drivers\.places\[(\d+)\]/g, (_, number) => `driver place ${place(number)}`);
+    .replaceAll(/drivers\.places\[(\d+)\]/g, (_, number) => `driver place ${place(number)}`)
+    .replaceAll(
+      /dimming\.zones\[(\d+)\]/g,
+      (_, number) => `zone ${job.dimming.zones[Number(number) - 1]!.name}`,
+    );
   const plain = JSON.parse(text) as Sizing;
   const byText = <Item>(items: readonly Item[]): string[] => items.map((item) => JSON.stringify(item)).sort();
   return {

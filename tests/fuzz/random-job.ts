@@ -166,6 +166,23 @@ function surely({ slots }: Job): number {
   return slots.spacing.by === 'count' ? slots.spacing.count : 1;
 }
 
+/** A zone, in half of them with levels and a brightness of its own. */
+function randomZone(
+  { dimming }: Job,
+  random: Random,
+  { number, slots }: { readonly number: number; readonly slots: number[] },
+): Job['dimming']['zones'][number] {
+  const zone = newZone({ id: `Z${number}`, name: `Zone ${number}`, slots });
+  if (chance(random, 0.5)) return zone;
+  const level = (): number => (chance(random, 0.3) ? 1 : random());
+  return {
+    ...zone,
+    levels: chance(random, 0.3) ? null : dimming.levels.map(level),
+    lowest: chance(random, 0.5) ? null : between(random, 0.001, 1),
+    wanted_cd_per_m2: chance(random, 0.5) ? null : between(random, 1, 2000),
+  };
+}
+
 function listsFor(job: Job, random: Random, held: readonly number[]): void {
   const count = chance(random, 0.95) ? surely(job) : 12;
   const numbers = shuffled(
@@ -174,7 +191,7 @@ function listsFor(job: Job, random: Random, held: readonly number[]): void {
   );
   const zoneCount = chance(random, 0.6) ? 0 : whole(random, 1, 3);
   job.dimming.zones = Array.from({ length: zoneCount }, (_, i) =>
-    newZone({ id: `Z${i + 1}`, name: `Zone ${i + 1}`, slots: numbers.slice(2 * i, 2 * i + 2) }),
+    randomZone(job, random, { number: i + 1, slots: numbers.slice(2 * i, 2 * i + 2) }),
   ).filter((zone) => zone.slots.length > 0);
   const exceptions = jobSchema.properties?.feeds?.properties?.exceptions;
   if (exceptions && chance(random, 0.3)) {

@@ -112,7 +112,7 @@ describe('light asked the other way round', () => {
     const at = changed((job) => (job.dimming.levels = [asked.needed.level]));
     const answer = granted(sizeJob(at));
     const dimmest = Math.min(...answer.circuit.runs.flatMap((run) => run.unit_light));
-    expect(answer.light.luminance_cd_per_m2 * dimmest).toBeCloseTo(at.light.wanted_cd_per_m2, 4);
+    expect(answer.light.zones[0]!.luminance_cd_per_m2 * dimmest).toBeCloseTo(at.light.wanted_cd_per_m2, 4);
   });
 
   it('lists the strips that do first, and says what the overspecified one costs', () => {

@@ -12,6 +12,13 @@ const dimmed = (change: Partial<Job['dimming']>, job = newJob()): Job => ({
   dimming: { ...job.dimming, ...change },
 });
 
+/** The light of a wall whose slots are all dimmed alike. */
+function lit({ light: { zones } }: Sizing) {
+  const [one, ...others] = zones;
+  if (!one || others.length > 0) throw new RangeError(`${zones.length} zones`);
+  return one;
+}
+
 const said = ({ findings }: Sizing, id: string) => findings.find((finding) => finding.id === id)!;
 
 const atFull = dimmed({ levels: [0.3], sizeFor: 'all on' });
@@ -23,8 +30,8 @@ const limited = {
 describe.each(Object.entries(limited))('a wall sized for a working level of 30 %%, %s', (_, job) => {
   it('is dimmed once: the same luminance of every cut unit as when it is sized for full', () => {
     // Dimmed twice, 0.3 * 0.3, a slot was drawn at a third of its brightness.
-    const seen = ({ light, circuit }: Sizing) =>
-      circuit.runs.flatMap((run) => run.unit_light.map((one) => one * light.luminance_cd_per_m2));
+    const seen = (sized: Sizing) =>
+      sized.circuit.runs.flatMap((run) => run.unit_light.map((one) => one * lit(sized).luminance_cd_per_m2));
     const [own, full] = [seen(size(job)), seen(size(atFull))];
     for (const [i, one] of own.entries()) expect(Math.abs(one / full[i]! - 1)).toBeLessThan(0.05);
   });
@@ -62,10 +69,11 @@ describe('channels under a steady limit', () => {
 
 describe('the three levels of an answer', () => {
   it('are full, working and lowest, each with its brightness in proportion', () => {
-    const { light } = size(dimmed({ levels: [0.3], lowest: 0.05 }));
-    expect(light.levels).toEqual({ full: 1, working: [0.3], lowest: 0.05 });
-    expect(light.luminance_cd_per_m2).toBeCloseTo(0.3 * light.full_cd_per_m2, 9);
-    expect(light.lowest_cd_per_m2).toBeCloseTo(0.05 * light.full_cd_per_m2, 9);
+    const sized = size(dimmed({ levels: [0.3], lowest: 0.05 }));
+    const full = sized.light.full_cd_per_m2;
+    expect(lit(sized).levels).toEqual({ full: 1, working: [0.3], lowest: 0.05 });
+    expect(lit(sized).luminance_cd_per_m2).toBeCloseTo(0.3 * full, 9);
+    expect(lit(sized).lowest_cd_per_m2).toBeCloseTo(0.05 * full, 9);
   });
 
   it('leave an older job its meaning: without a lowest level it is the lowest working one that is lit', () => {
@@ -73,7 +81,7 @@ describe('the three levels of an answer', () => {
     expect(lowest).toBeNull();
     const read = readJob({ ...newJob(), dimming: older });
     if (!read.ok) throw new Error(JSON.stringify(read.issues));
-    expect(size(read.value).light.levels.lowest).toBe(0.3);
+    expect(lit(size(read.value)).levels.lowest).toBe(0.3);
     expect(said(size(read.value), 'dimming-floor').value).toBe(0.3);
   });
 
@@ -103,31 +111,31 @@ describe('what is said of brightness', () => {
     ['too bright', tooBright],
     ['too dark', tooDark],
   ])('offers the very level that goes into the field: %s', (_, job) => {
-    const { light, findings } = size(job);
-    const [level] = light.neededLevels;
-    const { remedies } = findings.find(({ id }) => id === 'brightness')!;
+    const sized = size(job);
+    const [level] = lit(sized).neededLevels;
+    const { remedies } = sized.findings.find(({ id }) => id === 'brightness')!;
     const sentence = `Set the working level to ${Number((100 * level!).toPrecision(4))} %.`;
     expect(remedies).toContainEqual({ field: 'dimming.levels[1]', sentence });
-    const put = size(dimmed({ levels: [level!] })).light;
+    const put = lit(size(dimmed({ levels: [level!] })));
     expect(put.luminance_cd_per_m2).toBeGreaterThanOrEqual(put.wanted_cd_per_m2);
     expect(put.luminance_cd_per_m2).toBeLessThan(1.05 * put.wanted_cd_per_m2);
   });
 
   it('compares strips at the same level: four times too bright is a quarter of the rated watts', () => {
-    const { light, findings } = size(demoJobs[2]!.job);
-    const ratio = light.luminance_cd_per_m2 / light.wanted_cd_per_m2;
+    const sized = size(demoJobs[2]!.job);
+    const ratio = lit(sized).luminance_cd_per_m2 / lit(sized).wanted_cd_per_m2;
     // 14.4 W/m rated over 3.98 are 3.6 W/m.
-    const [first] = findings.find(({ id }) => id === 'brightness')!.remedies;
+    const [first] = sized.findings.find(({ id }) => id === 'brightness')!.remedies;
     expect(first!.sentence).toContain(`a strip of ${(14.4 / ratio).toFixed(1)} W/m instead of 14.4 W/m`);
   });
 
   it('keeps the mix of two channels, and offers none where full is not enough', () => {
     const two = { ...newJob(), strip: { ...newJob().strip, entry: '24V-2x9.6W-two-white' } };
-    const { light } = size(dimmed({ levels: [0.2, 0.1], sizeFor: 'levels', pwm_Hz: null }, two));
-    const [warm, cool] = light.neededLevels;
+    const sized = size(dimmed({ levels: [0.2, 0.1], sizeFor: 'levels', pwm_Hz: null }, two));
+    const [warm, cool] = lit(sized).neededLevels;
     expect(warm! / cool!).toBeCloseTo(2, 1);
     const dim = { ...newJob(), light: { ...newJob().light, wanted_cd_per_m2: 5000 } };
-    expect(size(dim).light.neededLevels).toEqual([]);
+    expect(lit(size(dim)).neededLevels).toEqual([]);
     expect(said(size(dim), 'brightness').sentence).toContain('At full it reaches');
   });
 });

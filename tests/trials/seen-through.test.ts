@@ -43,7 +43,7 @@ describe.each(['clear acrylic, 3 mm', 'prismatic sheet', 'satin or frosted acryl
 
     it('has a brightness that does not pass, since what the cover makes of the light is not known', () => {
       const job = jobWith({ cover });
-      job.light.wanted_cd_per_m2 = answer.light.luminance_cd_per_m2;
+      job.light.wanted_cd_per_m2 = answer.light.zones[0]!.luminance_cd_per_m2;
       const outcome = sizeJob(job);
       const brightness = finding(outcome.ok ? outcome.value : answer, 'brightness')!;
       expect(brightness.status).toBe('watch');
@@ -62,7 +62,7 @@ describe('an open slot with bare lamps in view', () => {
     const answer = sized({ cover: 'open' });
     expect(finding(answer, 'bare-lamps')!.status).toBe('watch');
     expect(finding(answer, 'dots')!.status).not.toBe('passes');
-    expect(answer.light.dots).not.toContain('do not show');
+    expect(answer.light.zones[0]!.dots).not.toContain('do not show');
   });
 
   it('says of the brightness that it is that of the back', () => {

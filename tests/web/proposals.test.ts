@@ -198,11 +198,11 @@ describe('proposals', () => {
 
   it('give a wall that reaches the wanted brightness, when it is the strip that was asked for', () => {
     const { job } = demoJobs[2]!;
-    const wanted = answered(sizeJob(job)).light;
+    const wanted = answered(sizeJob(job)).light.zones[0]!;
     const enough = stripCatalogue.find(({ id }) => id === '24V-2.4W')!;
     const level = wanted.neededFlux_lm_per_m / enough.channels[0]!.lumens_per_m;
     const changed = stripProposal(enough.id, level).edit(job);
-    const { luminance_cd_per_m2 } = answered(sizeJob(changed)).light;
+    const { luminance_cd_per_m2 } = answered(sizeJob(changed)).light.zones[0]!;
     expect(luminance_cd_per_m2).toBeGreaterThanOrEqual(wanted.wanted_cd_per_m2 * 0.999);
   });
 });

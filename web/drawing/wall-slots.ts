@@ -12,15 +12,25 @@ export interface DrawnSlot {
   readonly slot: SlotLine;
   readonly run: Run | undefined;
   readonly circuit: CircuitRun | undefined;
+  /** At the working levels of its zone. */
+  readonly luminance_cd_per_m2: number;
 }
 
 /** Puts slots, runs and circuit together by their ids. */
 export function drawnSlots(sizing: Sizing): DrawnSlot[] {
   const runs = new Map(sizing.setOut.runs.map((run) => [run.slot, run]));
   const circuits = new Map(sizing.circuit.runs.map((run) => [run.run, run]));
+  const luminances = new Map(
+    sizing.light.zones.flatMap(({ slots, luminance_cd_per_m2 }) =>
+      slots.map((slot) => [slot, luminance_cd_per_m2] as const),
+    ),
+  );
   return sizing.setOut.slots.map((slot) => {
     const run = runs.get(slot.id);
-    return { slot, run, circuit: run && circuits.get(run.id) };
+    return {
+      ...{ slot, run, circuit: run && circuits.get(run.id) },
+      luminance_cd_per_m2: luminances.get(slot.id) ?? 0,
+    };
   });
 }
 
@@ -34,7 +44,6 @@ export interface SlotStyle {
   readonly panel: { readonly width_mm: number; readonly height_mm: number };
   readonly view: WallView;
   readonly hueHex: string;
-  readonly luminance_cd_per_m2: number;
   readonly brightest: number;
 }
 
@@ -44,10 +53,10 @@ const mostStops = 7;
 const widthOf = (slot: SlotLine, frame: WallFrame): number =>
   Math.max(leastWidth, slot.width_mm * frame.scale);
 
-const colourOf = (light: number, style: SlotStyle): string =>
+const colourOf = (light: number, { luminance_cd_per_m2 }: DrawnSlot, style: SlotStyle): string =>
   style.view === 'compare'
     ? comparedColour(light / style.brightest)
-    : lightColour(style.hueHex, light * style.luminance_cd_per_m2);
+    : lightColour(style.hueHex, light * luminance_cd_per_m2);
 
 /** A few units evenly along the run: enough for a slow fall of light, and few enough for hundreds of slots. */
 function sampled(light: readonly number[]): { readonly at: number; readonly light: number }[] {
@@ -68,7 +77,7 @@ function gradient(drawn: DrawnSlot, index: number, style: SlotStyle): SVGTemplat
     x1=${x(run.x0_mm)} y1=${y(run.y0_mm)} x2=${x(run.x1_mm)} y2=${y(run.y1_mm)}
   >
     ${sampled(circuit.unit_light).map(
-      (stop) => svg`<stop offset=${stop.at} stop-color=${colourOf(stop.light, style)}></stop>`,
+      (stop) => svg`<stop offset=${stop.at} stop-color=${colourOf(stop.light, drawn, style)}></stop>`,
     )}
   </linearGradient>`;
 }
@@ -95,7 +104,7 @@ function haloLine(drawn: DrawnSlot, width: number, style: SlotStyle): SVGTemplat
   const { run, circuit } = drawn;
   if (!run || !circuit) return nothing;
   const { x, y } = style.frame;
-  const luminance = meanOf(circuit.unit_light) * style.luminance_cd_per_m2;
+  const luminance = meanOf(circuit.unit_light) * drawn.luminance_cd_per_m2;
   return svg`<line
     x1=${x(run.x0_mm)} y1=${y(run.y0_mm)} x2=${x(run.x1_mm)} y2=${y(run.y1_mm)}
     stroke=${haloColour(style.hueHex, luminance)} stroke-width=${width}

@@ -2,14 +2,13 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { brightnessBands } from '../../src/answer/brightness.ts';
 import { dimmerCatalogue } from '../../src/job/dimmer-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
-import { freeZoneId, newZone } from '../../src/job/zone.ts';
-import { counted, entryText, quantity } from '../format.ts';
-import { chosenSlot } from '../state/chosen-slot.ts';
-import { alter, choose, removeItem } from '../state/edit.ts';
+import { entryText, quantity } from '../format.ts';
+import { alter, choose } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
-import { foldOut, type Step } from './step.ts';
+import type { Step } from './step.ts';
+import { zonesFold } from './zones-fold.ts';
 
 function levelButtons(form: FormContext): TemplateResult {
   const wanted = form.draft.job.light.wanted_cd_per_m2;
@@ -26,42 +25,6 @@ function levelButtons(form: FormContext): TemplateResult {
         </button>`,
     )}
   </div>`;
-}
-
-const zonesPath = ['dimming', 'zones'];
-
-function zone(form: FormContext, index: number): TemplateResult {
-  const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
-  const chosen = chosenSlot(form.store.get());
-  return html`<div class="item">
-    ${field(form, [...zonesPath, index, 'name'])}
-    <p class="hint">${counted(slots.length, 'slot')}: ${slots.join(', ')}</p>
-    ${field(form, [...zonesPath, index, 'layout'], { empty: 'as the wall', help: 'How this zone is wired, where it is another way than the rest.' })}
-    ${field(form, [...zonesPath, index, 'way'], { empty: 'as the wall', help: 'Where the cables of this zone run, where it is another edge.' })}
-    <button type="button" @click=${() => toggleSlot(form, index)}>
-      ${slots.includes(chosen) ? 'Take out' : 'Put in'} slot ${chosen}
-    </button>
-    <button type="button" @click=${() => removeItem(form.store, zonesPath, index)}>Remove this zone</button>
-  </div>`;
-}
-
-function toggleSlot(form: FormContext, index: number): void {
-  const slots = form.draft.job.dimming.zones[index]?.slots ?? [];
-  const number = chosenSlot(form.store.get());
-  const next = slots.includes(number)
-    ? slots.filter((slot) => slot !== number)
-    : [...slots, number].sort((a, b) => a - b);
-  if (next.length > 0) choose(form.store, [...zonesPath, index, 'slots'], next);
-  else removeItem(form.store, zonesPath, index);
-}
-
-function addZone(form: FormContext): void {
-  const slot = chosenSlot(form.store.get());
-  alter(form.store, (job) => {
-    const { zones } = job.dimming;
-    const fresh = newZone({ id: freeZoneId(zones), name: `Zone ${zones.length + 1}`, slots: [slot] });
-    return { ...job, dimming: { ...job.dimming, zones: [...zones, fresh] } };
-  });
 }
 
 type Dimming = Job['dimming'];
@@ -120,10 +83,6 @@ export function lightStep(form: FormContext): Step {
       ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'every channel full at once' }) : nothing}
       ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
-      ${foldOut(
-        'Zones dimmed together',
-        html`${job.dimming.zones.map((_, i) => zone(form, i))}
-          <button type="button" @click=${() => addZone(form)}>New zone with the chosen slot</button>`,
-      )}`,
+      ${zonesFold(form)}`,
   };
 }

@@ -89,11 +89,13 @@ export function stackWords({ value, of }: Given<AskedHeat>): string {
 const nominal_W_per_m = (channels: readonly { readonly watts_per_m: number }[]): number =>
   channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
-/** Watts at the working levels of the job over watts at full. */
-function shareAtLevels({ job, sizing }: Answer): number {
-  const { channels } = sizing.products.strip;
-  const lit = channels.reduce((sum, one, i) => sum + one.watts_per_m * (job.dimming.levels[i] ?? 1), 0);
-  return lit / (nominal_W_per_m(channels) || 1);
+/** Watts at the working levels over watts at full, of the zone that draws most at its own. */
+function shareAtLevels({ sizing: { light, products } }: Answer): number {
+  const { channels } = products.strip;
+  const lit = light.zones.map(({ levels }) =>
+    channels.reduce((sum, one, i) => sum + one.watts_per_m * (levels.working[i] ?? 1), 0),
+  );
+  return Math.max(...lit) / (nominal_W_per_m(channels) || 1);
 }
 
 /** The strongest strip of the catalogue, alike in volts and channels, of no more watts on its data sheet. */

@@ -38,8 +38,10 @@ export class LightQuestions extends StoreElement {
 
   private wanted({ value, of }: Given<AskedLight>): TemplateResult {
     const { needed, given } = value;
-    const wanted = of.job.light.wanted_cd_per_m2;
-    const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessBand(wanted).name}`;
+    const { zones } = of.sizing.light;
+    const wanted = Math.max(...zones.map((zone) => zone.wanted_cd_per_m2));
+    const most = zones.length > 1 ? ' in the zone that wants most' : '';
+    const asked = `${quantity(wanted, 'cd/m²')}, ${brightnessBand(wanted).name}${most}`;
     if (needed.level > 1) {
       return html`<p>
         <strong>The chosen strip is not enough.</strong> Wanted: ${asked}. At full it gives

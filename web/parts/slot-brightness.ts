@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { LightAnswer } from '../../src/answer/light.ts';
+import type { LightAnswer, LightZone } from '../../src/answer/light.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
-import { entryText, levelText, percent, quantity } from '../format.ts';
+import { entryText, fixed, levelText, percent, quantity } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
@@ -14,17 +14,17 @@ const contrast = (ratio: number): string => percent(ratio, ratio < 0.01 ? 2 : 1)
  * Ripple and threshold on one scale: what lies between the two lines, the eye takes for even. The axis is as wide as
  * the larger of the two needs, so that neither is lost where both are small; its figures say how wide that is.
  */
-function ripplePlot(light: LightAnswer, width: number): Plot {
+function ripplePlot(light: LightAnswer, { threshold }: LightZone, width: number): Plot {
   const values = light.profile.map((point) => point.relative);
   const swing = values.reduce((most, value) => Math.max(most, Math.abs(value - 1)), 0);
-  const reach = Math.max(3 * light.threshold, 1.25 * swing);
+  const reach = Math.max(3 * threshold, 1.25 * swing);
   const [first, last] = [light.profile[0]?.along_mm ?? 0, light.profile.at(-1)?.along_mm ?? 1];
   const level = (at: number): Series['points'] => [
     [first, at],
     [last, at],
   ];
   return {
-    title: `Light along two LED pitches on the slot: contrast ${contrast(light.ripple)}, the eye sees from ${contrast(light.threshold)}`,
+    title: `Light along two LED pitches on the slot: contrast ${contrast(light.ripple)}, the eye sees from ${contrast(threshold)}`,
     width,
     height: 170,
     x: {
@@ -40,10 +40,10 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
       write: (v) => percent(v, reach < 0.004 ? 2 : reach < 0.04 ? 1 : 0),
     },
     series: [{ name: 'light', points: light.profile.map((p) => [p.along_mm, p.relative] as const) }],
-    band: { low: level(1 - light.threshold), high: level(1 + light.threshold) },
+    band: { low: level(1 - threshold), high: level(1 + threshold) },
     levels: [
-      { at: 1 + light.threshold, text: 'the eye sees what goes beyond the band', kind: 'limit' },
-      { at: 1 - light.threshold, text: '', kind: 'limit' },
+      { at: 1 + threshold, text: 'the eye sees what goes beyond the band', kind: 'limit' },
+      { at: 1 - threshold, text: '', kind: 'limit' },
     ],
   };
 }
@@ -51,51 +51,91 @@ function ripplePlot(light: LightAnswer, width: number): Plot {
 const channelPower = ({ sizing }: Answer): number =>
   sizing.products.strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 
-const lowestRow = ({ levels, lowest_cd_per_m2 }: LightAnswer): (readonly [string, string])[] =>
+const lowestRow = ({ levels, lowest_cd_per_m2 }: LightZone): (readonly [string, string])[] =>
   levels.lowest === null || lowest_cd_per_m2 === null
     ? []
     : [[`At the lowest level, ${levelText(levels.lowest)}`, quantity(lowest_cd_per_m2, 'cd/m²')]];
 
-function figures(answer: Answer): TemplateResult {
+/** The zone of the chosen slot; the first where none is chosen. */
+function zoneOf({ sizing: { light, setOut } }: Answer, chosenRun: string | undefined): LightZone {
+  const slot = setOut.runs.find(({ id }) => id === chosenRun)?.slot;
+  return light.zones.find(({ slots }) => slot !== undefined && slots.includes(slot)) ?? light.zones[0]!;
+}
+
+function figures(answer: Answer, zone: LightZone): TemplateResult {
   const { light } = answer.sizing;
-  const working = light.levels.working.map(levelText).join(' and ');
+  const working = zone.levels.working.map(levelText).join(' and ');
   const chosen_W_per_m = channelPower(answer);
   const rows: readonly (readonly [string, string])[] = [
-    ['Wanted at the working level', quantity(light.wanted_cd_per_m2, 'cd/m²')],
-    [`At the working level, ${working}`, `${quantity(light.luminance_cd_per_m2, 'cd/m²')}: ${light.level}`],
+    ['Wanted at the working level', quantity(zone.wanted_cd_per_m2, 'cd/m²')],
+    [`At the working level, ${working}`, `${quantity(zone.luminance_cd_per_m2, 'cd/m²')}: ${zone.level}`],
     ['At full', quantity(light.full_cd_per_m2, 'cd/m²')],
-    ...lowestRow(light),
+    ...lowestRow(zone),
     [
       'Strip that would do at full',
-      `${quantity(light.needed_W_per_m, 'W/m')}, ${quantity(light.neededFlux_lm_per_m, 'lm/m')}`,
+      `${quantity(zone.needed_W_per_m, 'W/m')}, ${quantity(zone.neededFlux_lm_per_m, 'lm/m')}`,
     ],
     ['Strip chosen, at full', quantity(chosen_W_per_m, 'W/m')],
     ['Light that leaves the slot', percent(light.outFraction)],
-    [
-      'Hot spots',
-      `${light.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(light.threshold)}.`,
-    ],
+    ['Hot spots', `${zone.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(zone.threshold)}.`],
   ];
   return html`<dl class="figures-list is-wide">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}
   </dl>`;
 }
 
+/** Levels and brightness of every zone in rows, where they differ; that of the chosen slot is marked. */
+function zoneTable({ sizing: { light } }: Answer, chosen: LightZone): TemplateResult | typeof nothing {
+  if (light.zones.length === 1) return nothing;
+  const lowest = ({ levels, lowest_cd_per_m2 }: LightZone): string =>
+    levels.lowest === null || lowest_cd_per_m2 === null
+      ? '–'
+      : `${levelText(levels.lowest)}, ${quantity(lowest_cd_per_m2, 'cd/m²')}`;
+  return html`<table class="small-table is-zones">
+    <caption>
+      The zones at their levels
+    </caption>
+    <thead>
+      <tr>
+        ${['Zone', 'Slots', 'Wanted', 'Working level', 'Reached', 'Lowest level'].map(
+          (head, i) => html`<th scope="col" class=${i === 0 ? '' : 'is-figure'}>${head}</th>`,
+        )}
+      </tr>
+    </thead>
+    <tbody>
+      ${light.zones.map(
+        (zone) =>
+          html`<tr class=${zone === chosen ? 'is-chosen' : ''}>
+            <th scope="row">${zone.name}</th>
+            ${[
+              fixed(zone.slots.length, 0),
+              quantity(zone.wanted_cd_per_m2, 'cd/m²'),
+              zone.levels.working.map(levelText).join(' and '),
+              quantity(zone.luminance_cd_per_m2, 'cd/m²'),
+              lowest(zone),
+            ].map((cell) => html`<td class="is-figure">${cell}</td>`)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
 /** How bright a slot looks, whether its lamps show, and how little strip would do. */
 export class SlotBrightness extends StoreElement {
   private readonly measured = new Measured(this);
 
-  protected override shows({ answer }: State): readonly unknown[] {
-    return [answer?.sizing];
+  protected override shows({ answer, chosenRun }: State): readonly unknown[] {
+    return [answer?.sizing, chosenRun];
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer } = this.store.get();
+    const { answer, chosenRun } = this.store.get();
     if (!answer) return nothing;
     const { light } = answer.sizing;
-    return html`<h2>Brightness of a slot</h2>
-      ${light.profile.length > 1 ? drawPlot(ripplePlot(light, this.measured.width || 600)) : nothing}
-      ${figures(answer)}
+    const zone = zoneOf(answer, chosenRun);
+    return html`<h2>Brightness of a slot${light.zones.length === 1 ? '' : `, ${zone.name}`}</h2>
+      ${light.profile.length > 1 ? drawPlot(ripplePlot(light, zone, this.measured.width || 600)) : nothing}
+      ${figures(answer, zone)} ${zoneTable(answer, zone)}
       <light-questions .store=${this.store}></light-questions>`;
   }
 }

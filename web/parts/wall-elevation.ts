@@ -105,7 +105,6 @@ export class WallElevation extends StoreElement {
       panel: job.panel,
       view: state.view,
       hueHex: sizing.light.colourHex,
-      luminance_cd_per_m2: sizing.light.luminance_cd_per_m2,
       brightest: brightestOf(sizing),
     };
     const drawn = drawnSlots(sizing);
@@ -223,12 +222,13 @@ function panel({ width_mm, height_mm }: Answer['job']['panel'], frame: WallFrame
     <rect class="panel" x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect>` as TemplateResult;
 }
 
-/** At which level the wall glows. */
+/** At which levels the wall glows. */
 function glowLevel({ sizing: { light } }: Answer): TemplateResult {
-  const levels = light.levels.working.map(levelText).join(' and ');
-  return html`<p class="hint">
-    Drawn at the working level, ${levels} of full: ${quantity(light.luminance_cd_per_m2, 'cd/m²')}.
-  </p>`;
+  const each = light.zones.map(({ name, levels, luminance_cd_per_m2 }) => {
+    const of = light.zones.length === 1 ? '' : `${name} `;
+    return `${of}${levels.working.map(levelText).join(' and ')} of full: ${quantity(luminance_cd_per_m2, 'cd/m²')}`;
+  });
+  return html`<p class="hint">Drawn at the working level, ${each.join('; ')}.</p>`;
 }
 
 /** The scale of the comparison, with its numbers. */

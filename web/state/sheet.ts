@@ -93,6 +93,10 @@ function sharedOut(levels: readonly number[], count: number): number[] {
 export function withProduct(job: Job, product: Product, id: string): Job {
   const chosen = { ...job, [product]: { ...job[product], entry: id, data: {} } };
   if (product !== 'strip') return chosen;
-  const levels = sharedOut(job.dimming.levels, channelsOf(chosen).length);
-  return { ...chosen, dimming: { ...job.dimming, levels } };
+  const count = channelsOf(chosen).length;
+  const zones = job.dimming.zones.map((zone) => ({
+    ...zone,
+    levels: zone.levels && sharedOut(zone.levels, count),
+  }));
+  return { ...chosen, dimming: { ...job.dimming, levels: sharedOut(job.dimming.levels, count), zones } };
 }

@@ -86,9 +86,23 @@ function loadText({ circuit, conditions }: Sizing): string {
   return `${watts(circuit.supply_W)} delivered by the drivers ${at}${isPulsed ? average : ''}`;
 }
 
-/** Working levels as they were entered. */
-const workingText = ({ levels }: Sizing['light']): string =>
-  levels.working.map((level) => `${Number((100 * level).toPrecision(4))} %`).join(' and ');
+/** A level as it was entered. */
+const levelText = (level: number): string => `${Number((100 * level).toPrecision(4))} %`;
+
+/** Brightness at the levels of each zone; of the wall, where all slots are dimmed alike. */
+function brightnessPairs({ light: { zones, full_cd_per_m2 } }: Sizing): Pair[] {
+  return zones.map(({ name, levels, luminance_cd_per_m2, wanted_cd_per_m2, lowest_cd_per_m2 }) => {
+    const working = levels.working.map(levelText).join(' and ');
+    const lowest =
+      zones.length === 1 || levels.lowest === null || lowest_cd_per_m2 === null
+        ? ''
+        : `; ${candelas(lowest_cd_per_m2)} at the lowest of ${levelText(levels.lowest)}`;
+    return [
+      zones.length === 1 ? 'Brightness' : `Brightness, ${name}`,
+      `${candelas(luminance_cd_per_m2)} at the working level of ${working}, wanted ${figure(wanted_cd_per_m2)} cd/m²${lowest}; ${candelas(full_cd_per_m2)} at full`,
+    ];
+  });
+}
 
 /** Each place with how many drivers it holds, or how many places where these are many. */
 function placesText({ drivers }: Sizing): string {
@@ -125,7 +139,7 @@ function warmestText({ heat }: Sizing): string {
 
 /** What the maker looks for. */
 export function makerPairs(job: Job, sizing: Sizing): Pair[] {
-  const { setOut, section, light, products } = sizing;
+  const { setOut, section, products } = sizing;
   return [
     ['Panel', `${whole(job.panel.width_mm)} × ${whole(job.panel.height_mm)} mm`],
     ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
@@ -136,9 +150,6 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ],
     ['Behind the backing', job.section.behind],
     ['Nearest its limit', warmestText(sizing)],
-    [
-      'Brightness',
-      `${candelas(light.luminance_cd_per_m2)} at the working level of ${workingText(light)}, wanted ${figure(light.wanted_cd_per_m2)} cd/m²; ${candelas(light.full_cd_per_m2)} at full`,
-    ],
+    ...brightnessPairs(sizing),
   ];
 }

@@ -74,8 +74,8 @@ describe('light by the dimmer that is chosen', () => {
   });
 
   it('goes as low as it says, steady or not', () => {
-    const lowest = light('dimming-floor', ({ light: { levels }, products }) => {
-      levels.lowest = 0.04;
+    const lowest = light('dimming-floor', ({ light, products }) => {
+      light.zones[0]!.levels.lowest = 0.04;
       Object.assign(products.dimmer!, { lowestLevel: 0.05, frequency_Hz: null });
     });
     expect(lowest).toMatchObject({ status: 'watch', value: 0.04, limit: 0.05 });

@@ -196,7 +196,7 @@ describe('what cools a build-up', () => {
   // 0.95 of 10 W/m is 9.5 W/m: less than that is worth naming.
   it('names the watts that would do where they are a twentieth less', () => {
     const watts = (needed_W_per_m: number) =>
-      cooling(({ light }) => (light.needed_W_per_m = needed_W_per_m)).advice[0];
+      cooling(({ light }) => (light.zones[0]!.needed_W_per_m = needed_W_per_m)).advice[0];
     expect(watts(9.4)).toContain('per metre: 9.4 W/m of this kind');
     expect(watts(9.5)).toContain('fewer watts per metre than 10.0 W/m: one with more lumens');
   });
@@ -238,7 +238,7 @@ describe('what cools a build-up', () => {
   });
 
   it('limits the dimmer to the highest level, where that is below full', () => {
-    const dimmed = (...levels: number[]) => cooling(({ job }) => (job.dimming.levels = levels));
+    const dimmed = (...levels: number[]) => cooling(({ light }) => (light.zones[0]!.levels.working = levels));
     expect(dimmed(0.2, 0.5).advice.at(-1)).toContain('to 50 % for good');
     expect(dimmed(0.2, 1).fields).not.toContain('dimming.sizeFor');
   });

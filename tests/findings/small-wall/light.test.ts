@@ -5,10 +5,13 @@ import { isTold, told, type Wall, wall } from './wall.ts';
 const at = (id: string, change?: (wall: Wall) => void) => told(lightFindings(wall(change)), id);
 const is = (id: string, change?: (wall: Wall) => void) => isTold(lightFindings(wall(change)), id);
 
+/** Some figures of the light, or of its one zone. */
 const lit =
   (figures: object) =>
-  ({ light }: Wall) =>
-    void Object.assign(light, figures);
+  ({ light }: Wall) => {
+    for (const [key, value] of Object.entries(figures))
+      Object.assign(key in light ? light : light.zones[0]!, { [key]: value });
+  };
 
 const bothOf =
   (...changes: ((wall: Wall) => void)[]) =>
@@ -192,9 +195,11 @@ describe('lamps in view', () => {
 
 describe('flicker', () => {
   const at_Hz =
-    (pwm_Hz: number | null, ...levels: number[]) =>
-    ({ job }: Wall) =>
-      void Object.assign(job.dimming, { pwm_Hz, levels: levels.length > 0 ? levels : [0.15] });
+    (pwm_Hz: number | null, ...working: number[]) =>
+    ({ job, light }: Wall) => {
+      job.dimming.pwm_Hz = pwm_Hz;
+      if (working.length > 0) light.zones[0]!.levels.working = working;
+    };
 
   it('is no question without a dimming frequency', () => {
     expect(lightFindings(wall(at_Hz(null))).map(({ id }) => id)).toEqual(['brightness', 'dots']);
@@ -225,8 +230,8 @@ describe('the lowest level', () => {
   const lowest =
     (level: number | null, inJob: number | null = level) =>
     ({ light, job }: Wall) => {
-      light.levels.lowest = level;
-      light.lowest_cd_per_m2 = 13;
+      light.zones[0]!.levels.lowest = level;
+      light.zones[0]!.lowest_cd_per_m2 = 13;
       job.dimming.lowest = inJob;
     };
 
@@ -261,13 +266,17 @@ describe('the lowest level', () => {
     expect(above.sentence).toMatch(
       /; the lowest level of the job, 20 %, lies above its working level: set it lower\.$/,
     );
-    const highest = bothOf(twoChannels, lowest(0.2), ({ light }) => (light.levels.working = [0.1, 0.3]));
+    const highest = bothOf(
+      twoChannels,
+      lowest(0.2),
+      ({ light }) => (light.zones[0]!.levels.working = [0.1, 0.3]),
+    );
     expect(at('dimming-floor', highest).status).toBe('passes');
     expect(at('dimming-floor', highest).sentence).toContain('is 20 %, about 13 cd/m²');
   });
 
   it('says where the job asks for nothing below full', () => {
-    const full = bothOf(lowest(1, null), ({ light }) => (light.levels.working = [1]));
+    const full = bothOf(lowest(1, null), ({ light }) => (light.zones[0]!.levels.working = [1]));
     expect(at('dimming-floor', full).status).toBe('passes');
     expect(at('dimming-floor', full).sentence).toMatch(/; the job asks for no level below full\.$/);
   });

@@ -221,12 +221,19 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
 
 /** 200 cd/m2 are wanted and reached at a working level of 15 %. */
 const light: LightAnswer = {
-  ...{ luminance_cd_per_m2: 200, seen: 'cover', full_cd_per_m2: 1300, lowest_cd_per_m2: 200 },
-  ...{ wanted_cd_per_m2: 200, band: 'room-feature', level: '', outFraction: 0.25 },
-  levels: { full: 1, working: [0.15], lowest: 0.15 },
-  neededLevels: [0.15],
-  ...{ ripple: 0.001, visibility: 0.5, threshold: 0.002, dotsSeen: 'hidden', dots: 'The LEDs do not show.' },
-  ...{ neededFlux_lm_per_m: 150, needed_W_per_m: 1.5, balance: 0, colourHex: '#ffffff', profile: [] },
+  ...{ seen: 'cover', full_cd_per_m2: 1300, outFraction: 0.25, ripple: 0.001 },
+  zones: [
+    {
+      ...{ zone: null, name: 'the wall', slots: slotIds },
+      ...{ luminance_cd_per_m2: 200, lowest_cd_per_m2: 200, wanted_cd_per_m2: 200 },
+      ...{ band: 'room-feature', level: '' },
+      levels: { full: 1, working: [0.15], lowest: 0.15 },
+      neededLevels: [0.15],
+      ...{ visibility: 0.5, threshold: 0.002, dotsSeen: 'hidden', dots: 'The LEDs do not show.' },
+      ...{ neededFlux_lm_per_m: 150, needed_W_per_m: 1.5 },
+    },
+  ],
+  ...{ balance: 0, colourHex: '#ffffff', profile: [] },
   absorbed: { back: 0.3, sides: 0.1, front: 0.3, reveal: 0, sheet: 0.05 },
   bareLampsSeen: [],
 };

@@ -47,9 +47,11 @@ describe('a dimmer behind an output', () => {
   });
 
   it('is fed by its output beside the runs: 48 W and 1.2 W, 2 A and 0.05 A', () => {
-    const output = solvedOutputs(settled.solution, prepared).get('D1.1')!;
+    const output = solvedOutputs(settled.solution, prepared, new Map([['D1.1', 0.5]])).get('D1.1')!;
     expect(output.watts).toBeCloseTo(49.2, 6);
     expect(output.current_A).toBeCloseTo(2.05, 6);
+    // Half of what flows through it, and all of what it takes itself.
+    expect(output.average_W).toBeCloseTo(25.2, 6);
   });
 
   it('has watts of its own in the balance, which are not those of the cables', () => {
@@ -85,7 +87,7 @@ describe('a dimmer behind an output', () => {
     };
     const { prepared: asked, settled: warm } = settledOf(dimmedWall(2, roomy));
     const full_K = warm.air_degC[0]! - asked.job.site.room_degC;
-    const half_K = airAt(asked, warm, warm.solution, 0.5)[0]! - asked.job.site.room_degC;
+    const half_K = airAt(asked, warm, warm.solution, new Map([['D1.1', 0.5]]))[0]! - asked.job.site.room_degC;
     expect(full_K).toBeGreaterThan(0);
     expect(half_K / full_K).toBeCloseTo((25.2 / 4 + 1.3) / (12.3 + 1.4), 6);
   });

@@ -203,9 +203,13 @@ describe('outputs', () => {
 
   it('deliver what was solved', () => {
     const { job, products } = preparedOf(wallOf([600]));
-    expect([...solvedOutputs(solution, { job, products })]).toEqual([
-      ['D1.1', { watts: 36.3, current_A: 1.5 }],
-      ['D2.1', { watts: 0, current_A: 0 }],
+    const shares = new Map([
+      ['D1.1', 0.5],
+      ['D2.1', 1],
+    ]);
+    expect([...solvedOutputs(solution, { job, products }, shares)]).toEqual([
+      ['D1.1', { watts: 36.3, current_A: 1.5, average_W: 18.15 }],
+      ['D2.1', { watts: 0, current_A: 0, average_W: 0 }],
     ]);
   });
 

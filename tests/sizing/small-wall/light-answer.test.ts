@@ -12,7 +12,10 @@ function ask(change: (job: Job) => void = () => {}) {
   return lightAnswer({ job, strip: products.strip, setOut });
 }
 
-const lit = (change: (job: Job) => void = () => {}): LightAnswer => granted(ask(change));
+/** The answer with the light of its one zone laid open. */
+const opened = (light: LightAnswer) => ({ ...light, ...light.zones[0]! });
+
+const lit = (change: (job: Job) => void = () => {}) => opened(granted(ask(change)));
 
 /** Two white channels of 860 and 920 lm/m at given levels. */
 const twoWhite =
@@ -109,7 +112,7 @@ describe('what the eye meets', () => {
 
   it('are the lamps themselves for everybody who may stand before an open upright slot', () => {
     const upright = open(2300, 100, 2300, 400);
-    const { bareLampsSeen, dotsSeen, dots } = granted(upright);
+    const { bareLampsSeen, dotsSeen, dots } = opened(granted(upright));
     expect(bareLampsSeen).toEqual(['standing', 'sitting']);
     expect(dotsSeen).toBe('plain');
     expect(dots).toMatch(/themselves can be seen through the slot/);

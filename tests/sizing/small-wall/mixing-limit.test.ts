@@ -17,6 +17,11 @@ const mixed = (mixingLimit: number | null, pwm_Hz: number | null): Job =>
 
 const by = { strip, dimmer: null };
 
+/** All slots at the levels of the job. */
+const whole = [
+  { zone: null, name: 'the wall', levels: { full: 1 as const, working: [0.2, 0.2, 0.2], lowest: 0.2 } },
+];
+
 describe('the worst mix of 6, 10 and 4 W/m', () => {
   it.each([
     [1, [0, 1, 0]],
@@ -29,45 +34,45 @@ describe('the worst mix of 6, 10 and 4 W/m', () => {
   });
 
   it('sizes a steady control as it is: at 1.5, 10 + 3 of 20 W', () => {
-    expect(electricalLevels(mixed(1.5, null), by)).toEqual([0.5, 1, 0]);
+    expect(electricalLevels(mixed(1.5, null), by, null)).toEqual([0.5, 1, 0]);
     expect(momentShare(mixed(1.5, null), by)).toBeCloseTo(13 / 20, 12);
-    expect(averageShare(mixed(1.5, null), by)).toBe(1);
+    expect(averageShare(mixed(1.5, null), by, null)).toBe(1);
   });
 
   it('sizes pulses for channels that are on or off: at 1.5 two of them, 16 W, of which 13 W on average', () => {
-    expect(electricalLevels(mixed(1.5, 4000), by)).toEqual([1, 1, 0]);
+    expect(electricalLevels(mixed(1.5, 4000), by, null)).toEqual([1, 1, 0]);
     expect(momentShare(mixed(1.5, 4000), by)).toBeCloseTo(16 / 20, 12);
-    expect(averageShare(mixed(1.5, 4000), by)).toBeCloseTo(13 / 16, 12);
-    expect(averageShare(mixed(1, 4000), by)).toBe(1);
+    expect(averageShare(mixed(1.5, 4000), by, null)).toBeCloseTo(13 / 16, 12);
+    expect(averageShare(mixed(1, 4000), by, null)).toBe(1);
   });
 
   it('is every channel full without a limit, and with one that limits nothing', () => {
     for (const limit of [null, 3, 4]) {
-      expect(electricalLevels(mixed(limit, 4000), by)).toEqual([1, 1, 1]);
-      expect(conditionsOf(mixed(limit, 4000), by)).toEqual([]);
+      expect(electricalLevels(mixed(limit, 4000), by, null)).toEqual([1, 1, 1]);
+      expect(conditionsOf(mixed(limit, 4000), by, whole)).toEqual([]);
     }
   });
 
   it('goes beside the limit of the dimmer: pulses at 20 % each, 4 W on average of the 10 W of a moment', () => {
     const both = mixed(1, 4000);
     both.dimming.sizeFor = 'levels';
-    expect(averageShare(both, by)).toBeCloseTo(4 / 10, 12);
-    expect(conditionsOf(both, by).map(({ id }) => id)).toEqual(['dimmer-limit', 'mixing-limit']);
+    expect(averageShare(both, by, null)).toBeCloseTo(4 / 10, 12);
+    expect(conditionsOf(both, by, whole).map(({ id }) => id)).toEqual(['dimmer-limit', 'mixing-limit']);
   });
 });
 
 describe('the condition', () => {
   it('asks that pulses follow one another, as many at once as the limit rounded up', () => {
-    const [condition] = conditionsOf(mixed(1, 4000), by);
+    const [condition] = conditionsOf(mixed(1, 4000), by, whole);
     expect(condition).toMatchObject({ id: 'mixing-limit', holds: 'everything', levels: [0, 1, 0] });
     expect(condition!.sentence).toContain('add up to more than 100 %');
     expect(condition!.sentence).toMatch(/at no moment more than 1 channel on\.$/);
-    expect(conditionsOf(mixed(1.5, 4000), by)[0]!.sentence).toMatch(/more than 2 channels on\.$/);
+    expect(conditionsOf(mixed(1.5, 4000), by, whole)[0]!.sentence).toMatch(/more than 2 channels on\.$/);
   });
 
   it('asks nothing of the pulses of a steady one, and spares heat only where all may pulse at once', () => {
-    expect(conditionsOf(mixed(1, null), by)[0]!.sentence).not.toContain('Pulses');
-    const [heat] = conditionsOf(mixed(2.5, 4000), by);
+    expect(conditionsOf(mixed(1, null), by, whole)[0]!.sentence).not.toContain('Pulses');
+    const [heat] = conditionsOf(mixed(2.5, 4000), by, whole);
     expect(heat!.holds).toBe('heat');
     expect(heat!.sentence).not.toContain('Pulses');
   });

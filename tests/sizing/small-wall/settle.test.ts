@@ -58,7 +58,10 @@ describe('air at the drivers', () => {
     expect(air_degC[0]).toBeCloseTo(26, 6);
     expect(air_degC[1]).toBeCloseTo(26 + loss_W / 0.750441, 5);
     // At half the watts half the rise.
-    expect(airAt(asked, settled, solution, 0.5)[1]).toBeCloseTo(26 + loss_W / 2 / 0.750441, 5);
+    expect(airAt(asked, settled, solution, new Map([['D1.1', 0.5]]))[1]).toBeCloseTo(
+      26 + loss_W / 2 / 0.750441,
+      5,
+    );
   });
 
   it('counts every driver and output of a place', () => {
