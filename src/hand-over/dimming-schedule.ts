@@ -1,8 +1,10 @@
 import type { Driver } from '../answer/drivers.ts';
 import type { Dimmer } from '../answer/installation.ts';
+import type { LightZone } from '../answer/light.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import type { DimmerData } from '../job/dimmer.ts';
 import type { DriverData } from '../job/driver.ts';
+import { levelsOf, figures as writtenLevel } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { onPanel, outputsOf, zonesOfRuns } from './wiring.ts';
@@ -79,19 +81,30 @@ const notes = [
   'Currents are those at full; dimmers stand where a hand reaches them after the wall is closed.',
 ];
 
+const percent = (level: number): string => `${writtenLevel(100 * level)} %`;
+
+/** The levels whoever commissions a zone sets: "Shelf: set to 30 %, and down to 1 % without flicker." */
+function levelsNote({ name, levels }: LightZone, { strip }: HandOverInput['products']): string {
+  const down = levels.lowest === null ? '' : `, and down to ${percent(levels.lowest)} without flicker`;
+  return `${name.charAt(0).toUpperCase()}${name.slice(1)}: set to ${levelsOf(levels.working, strip.channels)} of full${down}.`;
+}
+
 /**
  * Dimming schedule: what dims each output, where it stands, what its channels carry, and the control wiring that comes to
  * it. None for a job whose dimming is no part of it. Positions are from the panel's lower left corner.
  */
 export function dimmingSchedule(input: HandOverInput): Schedule[] {
-  const { job, installation, drivers } = input;
+  const { job, installation, drivers, light, products } = input;
   if (job.dimming.control === 'none') return [];
   const rows =
     job.dimming.control === 'driver'
       ? drivers.drivers.map((driver) => driverRow(driver, input))
       : installation.dimmers.map((dimmer) => dimmerRow(dimmer, input));
   const schedule = tabulate<DimmingRow>(
-    { id: 'dimming', title: 'Dimming schedule', notes },
+    {
+      ...{ id: 'dimming', title: 'Dimming schedule' },
+      notes: [...notes, ...light.zones.map((zone) => levelsNote(zone, products))],
+    },
     [
       words('ref', 'Ref', (row) => row.id),
       words('type', 'Type', (row) => row.type),

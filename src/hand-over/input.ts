@@ -4,6 +4,7 @@ import type { Condition } from '../answer/conditions.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
 import type { InstallationAnswer } from '../answer/installation.ts';
+import type { LightAnswer } from '../answer/light.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
@@ -20,6 +21,7 @@ export interface HandOverInput {
   readonly circuit: CircuitAnswer;
   readonly drivers: DriversAnswer;
   readonly conditions: readonly Condition[];
+  readonly light: Pick<LightAnswer, 'zones'>;
 }
 
 /** What decides which cautions appear. */

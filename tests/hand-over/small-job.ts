@@ -360,5 +360,6 @@ export function smallJob(): HandOverInput {
       },
     },
     conditions: [],
+    light: { zones: [] },
   };
 }

@@ -77,6 +77,19 @@ describe('a job of format 1', () => {
     expect(again.dimming.zones.map(({ id }) => id)).toEqual(['Z2', 'Z1']);
   });
 
+  it('has zones of one name as one zone, since their slots were dimmed together', () => {
+    const zones = [
+      { name: 'Left', slots: [1] },
+      { name: 'Right', slots: [2] },
+      { name: 'Left', slots: [4] },
+    ];
+    const { dimming } = lifted(format1({ ...newJob(), dimming: { ...newJob().dimming, zones } as never }));
+    expect(dimming.zones.map(({ name, slots }) => [name, slots])).toEqual([
+      ['Left', [1, 4]],
+      ['Right', [2]],
+    ]);
+  });
+
   it('with driver places of one name gets numbers behind them, the first as it was', () => {
     const job = newJob();
     const [place] = job.drivers.places;
@@ -116,10 +129,11 @@ describe('what format 2 says twice', () => {
     return sized.ok ? [] : sized.issues.map(({ code, place, sentence }) => [code, place.field, sentence]);
   };
 
-  it('two driver places of one name, two zones of one id, a slot fed another way twice', () => {
+  it('two driver places of one name, two zones of one id or name, a slot fed another way twice', () => {
     const job = newJob();
     job.drivers.places.push({ ...job.drivers.places[0]!, x_mm: 1500 });
     job.dimming.zones = ['a', 'b'].map((name, i) => newZone({ id: 'Z1', name, slots: [i + 1] }));
+    job.dimming.zones.push(newZone({ id: 'Z2', name: 'a', slots: [3] }));
     job.feeds.exceptions = [1, 2].map(() => ({
       ...{ slot: 3, arrangement: 'both' as const, betweenCount: 1 },
       cutLines: [],
@@ -131,6 +145,7 @@ describe('what format 2 says twice', () => {
         expect.stringMatching(/called "Plinth".*give one of them another/),
       ],
       ['said-twice', 'dimming.zones[2].id', expect.stringMatching(/Zones 1 and 2 have the same id "Z1"/)],
+      ['said-twice', 'dimming.zones[3].name', expect.stringMatching(/^Two zones are called "a"/)],
       ['said-twice', 'feeds.exceptions[2].slot', expect.stringMatching(/^Slot 3 is fed another way twice/)],
     ]);
   });

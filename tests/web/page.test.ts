@@ -133,10 +133,10 @@ describe('the job on the page', () => {
       'section.carrierThickness_mm',
       'cables.trunk',
       'drivers.places[1].cable_mm',
-      ...['dimming.mixingLimit', 'dimming.dimmer'],
+      ...['dimming.mixingLimit', 'dimming.dimmer', 'dimming.restName'],
     ]);
     /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
-    const waiting = new Set([...['drivers.stock', 'dimming.restName', 'site.note']]);
+    const waiting = new Set([...['drivers.stock', 'site.note']]);
     const missing = leaves(parts, '').filter(
       (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),
     );
@@ -171,6 +171,29 @@ describe('the job on the page', () => {
     await by.selectOption({ label: 'no part of this job' });
     await settled(page);
     expect(await page.locator('#tab-dimming').count()).toBe(0);
+  });
+
+  it('gives a zone levels and a brightness of its own, and shows each zone beside the others', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    await (await unfolded('dimming.pwm_Hz')).page().getByText('Zones dimmed together').click();
+    await page.getByRole('button', { name: 'New zone with the chosen slot' }).click();
+    const own = await unfolded('dimming.zones[1].levels');
+    expect(await field('dimming.zones[1].levels[1]').count()).toBe(0);
+    await own.selectOption({ label: 'its own' });
+    expect(await field('dimming.zones[1].levels[1]').inputValue()).toBe('36');
+    await field('dimming.zones[1].levels[1]').fill('50');
+    await field('dimming.zones[1].wanted_cd_per_m2').fill('200');
+    await field('dimming.zones[1].lowest').fill('2');
+    await field('dimming.restName').fill('Niche');
+    await settled(page);
+    const rows = await page.locator('table.is-zones tbody tr').allTextContents();
+    const cells = rows.map((row) => row.replaceAll(/\s+/g, ' ').trim());
+    expect(cells[0]).toMatch(/^Zone 1 1 200.cd\/m² 50.% .*2.%, /);
+    expect(cells[1]).toMatch(/^Niche 5 150.cd\/m² 36.% /);
+    expect(await page.locator('slot-brightness h2').first().textContent()).toContain('Zone 1');
+    await own.selectOption({ index: 0 });
+    await settled(page);
+    expect(await field('dimming.zones[1].levels[1]').count()).toBe(0);
   });
 
   it('takes sums, other lengths and arrow keys, and the date as the browser writes it', async () => {

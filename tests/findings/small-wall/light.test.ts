@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lightFindings } from '../../../src/findings/light-findings.ts';
+import { newZone } from '../../../src/job/zone.ts';
 import { isTold, told, type Wall, wall } from './wall.ts';
 
 const at = (id: string, change?: (wall: Wall) => void) => told(lightFindings(wall(change)), id);
@@ -219,7 +220,9 @@ describe('flicker', () => {
 
   it('says whether the strip is dimmed, and what to look for', () => {
     expect(at('flicker', at_Hz(4000)).sentence).toBe('The strip is dimmed at 4,000 Hz.');
-    expect(at('flicker', at_Hz(4000, 1, 0.5)).sentence).toBe('The strip is dimmed at 4,000 Hz.');
+    expect(at('flicker', bothOf(twoChannels, at_Hz(4000, 1, 0.5))).sentence).toBe(
+      'The strip is dimmed at 4,000 Hz.',
+    );
     expect(at('flicker', at_Hz(2000, 1)).sentence).toBe(
       'When dimmed, the strip is switched at 2,000 Hz. A dimmer that switches faster than 3,000 Hz is the calm choice.',
     );
@@ -279,5 +282,81 @@ describe('the lowest level', () => {
     const full = bothOf(lowest(1, null), ({ light }) => (light.zones[0]!.levels.working = [1]));
     expect(at('dimming-floor', full).status).toBe('passes');
     expect(at('dimming-floor', full).sentence).toMatch(/; the job asks for no level below full\.$/);
+  });
+});
+
+describe('zones with levels of their own', () => {
+  /** The middle slot in a zone that wants 100 cd/m² and gets 400; the others want 200 and get that. */
+  const zoned = ({ job, light }: Wall) => {
+    const own = { levels: [0.3], lowest: 0.01, wanted_cd_per_m2: 100 };
+    job.dimming.zones = [
+      newZone({ id: 'Z1', name: 'Left', slots: [1] }),
+      { ...newZone({ id: 'Z2', name: 'Shelf', slots: [2] }), ...own },
+    ];
+    const [others] = light.zones;
+    const shelf = {
+      ...others!,
+      ...{ zone: 'Shelf', name: 'Shelf', slots: ['S02'], wanted_cd_per_m2: 100, neededLevels: [0.08] },
+      ...{ luminance_cd_per_m2: 400, lowest_cd_per_m2: 13, threshold: 0.0005, visibility: 2 },
+      levels: { full: 1 as const, working: [0.3], lowest: 0.01 },
+    };
+    light.zones = [{ ...others!, name: 'Left, the rest', slots: ['S01', 'S03'] }, shelf];
+  };
+  const each = (id: string, change: (made: Wall) => void = () => {}) =>
+    lightFindings(wall(bothOf(zoned, change))).filter((check) => check.id === id);
+
+  it('are judged one by one, each by its own figures and with its own field', () => {
+    // Nine tenths of 200 and of 100 cd/m²; 400 is 310 over 90.
+    expect(
+      each('brightness').map(({ status, value, limit, margin }) => [status, value, limit, margin]),
+    ).toEqual([
+      ['passes', 200, 180, 20],
+      ['watch', 400, 90, 310],
+    ]);
+    expect(each('brightness').map(({ place }) => place.field)).toEqual([
+      'light.wanted_cd_per_m2',
+      'dimming.zones[2].wanted_cd_per_m2',
+    ]);
+    expect(each('brightness').map(({ title }) => title)).toEqual([
+      'Brightness of a slot at the working level, Left, the rest',
+      'Brightness of a slot at the working level, Shelf',
+    ]);
+    expect(each('brightness').map(({ sentence }) => sentence)).toEqual([
+      expect.stringMatching(/^Left, the rest: At the working level of 15 % a slot reaches about 200/),
+      expect.stringMatching(/^Shelf: At the working level of 30 % a slot reaches about 400 .* 4\.0 times/),
+    ]);
+  });
+
+  it('are turned down by a field of their own, and take no weaker strip while another zone needs this one', () => {
+    expect(each('brightness')[1]!.remedies).toEqual([
+      { field: 'dimming.zones[2].levels[1]', sentence: 'Set the working level of Shelf to 8 %.' },
+    ]);
+    const all = each('brightness', ({ light }) => (light.zones[0]!.luminance_cd_per_m2 = 500));
+    // 500 of 200 cd/m² are 2.5 times, 400 of 100 four: a strip of 10/2.5 W/m does for both.
+    for (const { remedies } of all) expect(remedies![0]!.sentence).toContain('a strip of 4.0 W/m instead of');
+  });
+
+  it('show hot spots, glare and ask for a lowest level each for itself', () => {
+    expect(each('dots').map(({ status, limit }) => [status, limit])).toEqual([
+      ['passes', 0.002],
+      ['watch', 0.0005],
+    ]);
+    const glaring = each('glare', ({ light }) => (light.zones[1]!.luminance_cd_per_m2 = 1500));
+    expect(glaring).toMatchObject([{ value: 1500, place: { field: 'dimming.zones[2].wanted_cd_per_m2' } }]);
+    // 5 µs at 4,000 Hz are 2 %: 15 % is above, 1 % below.
+    expect(each('dimming-floor').map(({ status, value, place }) => [status, value, place.field])).toEqual([
+      ['passes', 0.15, 'dimming.lowest'],
+      ['watch', 0.01, 'dimming.zones[2].lowest'],
+    ]);
+    expect(each('dimming-floor')[1]!.sentence).toContain('the lowest level of Shelf is 1 %, about 13 cd/m²');
+    expect(each('flicker')).toHaveLength(1);
+  });
+
+  it('have one finding of lamps in view between them, as bad as the worst', () => {
+    const seen = each('dots', ({ light }) => {
+      light.bareLampsSeen = ['sitting'];
+      light.zones[1]!.visibility = 4;
+    });
+    expect(seen.map(({ status }) => status)).toEqual(['fails']);
   });
 });

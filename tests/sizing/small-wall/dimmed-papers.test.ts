@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../../src/job/job.ts';
+import { newZone } from '../../../src/job/zone.ts';
 import { sizeJob } from '../../../src/sizing/size-job.ts';
 import { rowsOf } from '../../hand-over/rows.ts';
 import { granted } from './granted.ts';
@@ -37,6 +38,25 @@ describe('papers of a wall with a dimmer', () => {
       ...{ current: dimmer!.current_A, heat: dimmer!.loss_W, place: 'Plinth' },
     });
     expect(String(row!.control)).toMatch(/^1-10 V to IEC 60929, annex E: one pair/);
+  });
+
+  it('say what to set, zone by zone where they differ', () => {
+    expect(named('dimming').notes.at(-1)).toBe(
+      'The wall: set to 15 % of full, and down to 15 % without flicker.',
+    );
+    const zoned = sized(({ dimming }) => {
+      dimming.control = 'dimmer';
+      dimming.dimmer = { entry: '1x10A-1-10-v', data: {} };
+      const own = { levels: [0.4], lowest: 0.01 };
+      dimming.zones = [{ ...newZone({ id: 'Z1', name: 'shelf', slots: [2] }), ...own }];
+      dimming.restName = 'Back';
+    });
+    const schedule = zoned.schedules.find(({ id }) => id === 'dimming')!;
+    expect(schedule.notes.slice(-2)).toEqual([
+      'Back: set to 15 % of full, and down to 15 % without flicker.',
+      'Shelf: set to 40 % of full, and down to 1 % without flicker.',
+    ]);
+    expect(rowsOf(schedule).map(({ zone }) => zone)).toEqual(['Back', 'shelf']);
   });
 
   it('order it, one and a spare', () => {

@@ -3,6 +3,8 @@ import type { Job } from '../../../src/job/job.ts';
 import { newJob } from '../../../src/job/new-job.ts';
 import type { StripData } from '../../../src/job/strip.ts';
 import { stripCatalogue } from '../../../src/job/strip-catalogue.ts';
+import { newZone } from '../../../src/job/zone.ts';
+import { levelFields, levelsOfZone } from '../../../src/job/zone-levels.ts';
 import { conditionsOf } from '../../../src/sizing/conditions-of-job.ts';
 import {
   averageShare,
@@ -13,6 +15,7 @@ import {
   isPulsed,
   lowestLevel,
 } from '../../../src/sizing/dimming-of-job.ts';
+import { slotsByLevels } from '../../../src/sizing/slots-by-levels.ts';
 
 const dimmed = (change: Partial<Job['dimming']>): Job => {
   const job = newJob();
@@ -101,5 +104,88 @@ describe('conditions', () => {
     expect(other!.holds).toBe('everything');
     expect(other!.sentence).toContain('cables, fuses, drivers and temperatures hold only then');
     expect(other!.short).toContain('50 % (warm white) and 10 % (cool white) of full');
+  });
+});
+
+describe('zones with levels of their own', () => {
+  /** Shelf at 20 % and 40 %, Bay at full, Left as the job: 50 % and 10 %. */
+  const zones = [
+    { ...newZone({ id: 'Z1', name: 'Shelf', slots: [1] }), levels: [0.2, 0.4] },
+    { ...newZone({ id: 'Z2', name: 'Bay', slots: [2] }), levels: [1, 1], lowest: 0.05 },
+    newZone({ id: 'Z3', name: 'Left', slots: [3] }),
+  ];
+  const by = { strip, dimmer: null };
+  const [still, switched] = [dimmed({ zones, pwm_Hz: null }), dimmed({ zones, pwm_Hz: 4000 })];
+  const names = ['Shelf', 'Bay', 'Left', null];
+
+  it('are limited each for itself, and one at full not at all', () => {
+    expect(names.map((zone) => isLimited(still, zone))).toEqual([true, false, true, true]);
+  });
+
+  it('stand at them where the current is lowered steadily, all at full in pulses', () => {
+    expect(names.map((zone) => electricalLevels(still, by, zone))).toEqual([
+      [0.2, 0.4],
+      [1, 1],
+      [0.5, 0.1],
+      [0.5, 0.1],
+    ]);
+    expect(names.map((zone) => electricalLevels(switched, by, zone))).toEqual(names.map(() => [1, 1]));
+  });
+
+  it('average by their own watts: (6*0.2 + 2*0.4)/8 = 0.25, 1, and 0.4 of the job', () => {
+    expect(names.map((zone) => averageShare(switched, by, zone))).toEqual(
+      [0.25, 1, 0.4, 0.4].map((share) => expect.closeTo(share, 12)),
+    );
+    expect(names.map((zone) => circuitShare(still, by, zone))).toEqual(
+      [0.25, 1, 0.4, 0.4].map((share) => expect.closeTo(share, 12)),
+    );
+    // (500*0.2 + 300*0.4)/800 of the light.
+    expect(circuitLight(still, by, 'Shelf')).toBeCloseTo(0.275, 12);
+  });
+
+  it('are in the condition by name, those at full left out, with the highest level of each channel', () => {
+    const groups = slotsByLevels(switched, [
+      { slot: 'S01', zone: 'Shelf' },
+      { slot: 'S02', zone: 'Bay' },
+      { slot: 'S03', zone: 'Left' },
+      { slot: 'S04', zone: null },
+    ]).map(({ zone, name }) => {
+      const { levels, lowest } = levelsOfZone(switched, zone);
+      return { zone, name, levels: { full: 1 as const, working: [...levels], lowest } };
+    });
+    const [condition] = conditionsOf(switched, by, groups);
+    expect(condition!.levels).toEqual([0.5, 0.4]);
+    expect(condition!.short).toBe(
+      'only with the dimmer made unable to go above 20 % (warm white) and 40 % (cool white) of full in Shelf and 50 % (warm white) and 10 % (cool white) of full in Left, the rest',
+    );
+  });
+});
+
+describe('slots by their levels', () => {
+  const zones = [
+    newZone({ id: 'Z1', name: 'Left', slots: [1] }),
+    { ...newZone({ id: 'Z2', name: 'Shelf', slots: [2] }), wanted_cd_per_m2: 50 },
+  ];
+  const runs = [null, 'Left', 'Shelf', 'Shelf', 'Left'].map((zone, i) => ({ slot: `S0${i + 1}`, zone }));
+
+  it('are together where no zone says anything of its own, in the order of the wall else', () => {
+    expect(slotsByLevels(dimmed({ zones: [zones[0]!] }), runs.slice(0, 2))).toEqual([
+      { zone: null, name: 'the wall', slots: ['S01', 'S02'] },
+    ]);
+    expect(slotsByLevels(dimmed({ zones, restName: 'Niche' }), runs)).toEqual([
+      { zone: null, name: 'Niche, Left', slots: ['S01', 'S02', 'S05'] },
+      { zone: 'Shelf', name: 'Shelf', slots: ['S03', 'S04'] },
+    ]);
+    expect(slotsByLevels(dimmed({ zones }), runs.slice(2, 4))).toEqual([
+      { zone: 'Shelf', name: 'the wall', slots: ['S03', 'S04'] },
+    ]);
+  });
+
+  it('go by what the zone says, and by the job in the rest; its fields are its own', () => {
+    const job = dimmed({ zones, lowest: 0.02 });
+    expect(levelsOfZone(job, 'Shelf')).toEqual({ levels: [0.5, 0.1], lowest: 0.02, wanted_cd_per_m2: 50 });
+    expect(levelsOfZone(job, 'Left')).toEqual({ levels: [0.5, 0.1], lowest: 0.02, wanted_cd_per_m2: 200 });
+    expect(levelFields(job, 'Shelf').levels).toBe('dimming.zones[2].levels[1]');
+    expect(levelFields(job, 'Left').wanted).toBe('light.wanted_cd_per_m2');
   });
 });
