@@ -21,11 +21,20 @@ async function asPaper(response: Response): Promise<Paper> {
 export const askPack = (job: Job, size: PaperSize): Promise<Reply<Paper>> =>
   ask(`/api/papers/pack.pdf?paper=${size}`, posted(job), asPaper);
 
-/** The pack of an issued revision, from what was frozen with it. */
-export function askIssuedPack(id: string, revision: string, size: PaperSize): Promise<Reply<Paper>> {
-  const path = `/api/jobs/${encodeURIComponent(id)}/revisions/${encodeURIComponent(revision)}/pack.pdf`;
-  return ask(`${path}?paper=${size}`, {}, asPaper);
-}
+const revisionPath = (id: string, revision: string): string =>
+  `/api/jobs/${encodeURIComponent(id)}/revisions/${encodeURIComponent(revision)}`;
+
+/** The pack of an issued revision, from what was frozen with it; the boxes of its test sheet empty, or as measured. */
+export const askIssuedPack = (
+  id: string,
+  revision: string,
+  { size, boxes }: { readonly size: PaperSize; readonly boxes: 'empty' | 'measured' },
+): Promise<Reply<Paper>> =>
+  ask(`${revisionPath(id, revision)}/pack.pdf?paper=${size}&boxes=${boxes}`, {}, asPaper);
+
+/** The test sheet of an issued revision with what was measured. */
+export const askMeasuredSheet = (id: string, revision: string): Promise<Reply<Paper>> =>
+  ask(`${revisionPath(id, revision)}/test-sheet.csv`, {}, asPaper);
 
 export const askDrawing = (
   job: Job,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { overRange } from '../../src/answer/asked.ts';
 
 /** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`; or ticked off: a step, a link taken out. */
 export const measuredQuantities = [
@@ -10,18 +11,18 @@ export const measuredQuantities = [
   'linkOut',
 ] as const;
 
+/** What is written into a box. */
+export const readingValue = z.union([z.number().min(0).max(1e6), overRange]);
+
 const isTick = (quantity: string): boolean => quantity === 'done' || quantity === 'linkOut';
 
 const box = {
   row: z.string().min(1).max(60).describe('reference of the row, from the first column of the test sheet'),
   quantity: z.enum(measuredQuantities),
-  value: z
-    .number()
-    .min(0)
-    .max(1e6)
+  value: readingValue
     .nullable()
     .describe(
-      'what the meter showed, in the unit of the quantity; 1 for a tick; null for a box that was emptied',
+      'what the meter showed, in the unit of the quantity, or OL for an open loop; 1 for a tick; null for a box that was emptied',
     ),
 };
 
@@ -52,6 +53,10 @@ export const readingsWritten = z
           })
           .refine(({ quantity, value }) => value === null || value === 1 || !isTick(quantity), {
             error: 'A step or a link that is out has a tick: give 1, or null for none.',
+          })
+          .refine(({ quantity, value }) => value !== 'OL' || quantity === 'loop_ohm', {
+            error:
+              'OL is what an ohmmeter shows of an open loop: give it for loop_ohm, and a number for volts and amps.',
           }),
       )
       .max(5000, { error: 'readings holds more boxes than any test sheet: send those of one sheet.' }),

@@ -1,6 +1,7 @@
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { textsOfJob, type Unprintable, unprintable } from '../../src/job/printed-characters.ts';
+import type { IssuedReading } from '../contract/issued-readings.ts';
 import { type Change, changesSince } from './changes.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
 import { printedRanges } from './ink/fonts.ts';
@@ -26,6 +27,7 @@ import {
 } from './sheets/text-tables.ts';
 import { finished } from './sheets/title-block.ts';
 import { withStandIns } from './stand-ins.ts';
+import { writtenIn } from './written-in.ts';
 
 /** What a pack is made from. */
 export interface PackInput {
@@ -38,6 +40,8 @@ export interface PackInput {
   readonly revisions: readonly RevisionLine[];
   /** The revision before, whose rows this one is compared with; null for none. */
   readonly before: { readonly revision: string; readonly schedules: Sizing['schedules'] } | null;
+  /** What stands in the boxes of the test sheet; left out for boxes to be written in by hand. */
+  readonly readings?: readonly IssuedReading[];
 }
 
 function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
@@ -50,10 +54,11 @@ function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
   }));
 }
 
-function schedules({ sizing }: PackInput, changes: readonly Change[]): Table[] {
+function schedules({ sizing, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
   return sizing.schedules.flatMap((schedule) => {
     const rows = changes.filter((change) => change.schedule === schedule.id).map(({ row }) => row);
-    return scheduleTables(schedule, new Set(rows.filter((row) => row !== null)));
+    const filled = schedule.id === 'test-sheet' ? writtenIn(schedule, readings) : schedule;
+    return scheduleTables(filled, new Set(rows.filter((row) => row !== null)));
   });
 }
 
@@ -65,13 +70,18 @@ function contentsOf(drafts: readonly Draft[], coverCount: number): ContentsLine[
 }
 
 /** Where the job, or what was said of its revisions, has characters that no font at hand has. */
-function notPrinted({ job, revisions }: PackInput): Unprintable[] {
+function notPrinted({ job, revisions, readings = [] }: PackInput): Unprintable[] {
   const said = revisions.map(({ revision, note }) => ({
     field: null,
     label: `What changed in revision ${revision}`,
     text: note,
   }));
-  return unprintable([...textsOfJob(job), ...said], printedRanges());
+  const names = [...new Set(readings.map(({ by }) => by))].map((text) => ({
+    field: null,
+    label: 'A name on the test sheet',
+    text,
+  }));
+  return unprintable([...textsOfJob(job), ...said, ...names], printedRanges());
 }
 
 function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] {

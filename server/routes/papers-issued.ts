@@ -2,18 +2,31 @@ import { z } from 'zod';
 import { readJob, sizing } from '../../src/index.ts';
 import { keptId, type Revision } from '../contract/kept-jobs.ts';
 import { paperSize } from '../contract/papers.ts';
+import { scheduleCsv } from '../csv.ts';
 import { paperFileName } from '../papers/file-name.ts';
 import type { PackInput } from '../papers/pack.ts';
 import type { Format } from '../papers/sheets/sheet.ts';
+import { writtenIn } from '../papers/written-in.ts';
 import { keptOr, ProblemError } from '../problem.ts';
 import { responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
+import { readingsOf } from '../store/readings.ts';
 import { listRevisions, openRevision } from '../store/revisions.ts';
 import type { Workshop } from '../store/workshop.ts';
 import { withdrawnSignal } from '../withdrawn.ts';
 import type { PapersTask } from '../workers/papers.ts';
 
+const params = z.object({ id: keptId, revision: keptId });
+type At = z.infer<typeof params>;
+
+/** Whether the boxes of the test sheet are left to be written in by hand, or hold what was measured. */
+const boxes = z
+  .enum(['empty', 'measured'])
+  .default('empty')
+  .describe('boxes of the test sheet: empty to be written in, or with what was measured on the revision');
+
 const pdf = z.string().meta({ title: 'PDF', format: 'binary' });
+const csv = z.string().meta({ title: 'CSV', description: 'RFC 4180, UTF-8 with a mark in front, CRLF.' });
 
 /** What was frozen, as today's papers need it; an earlier engine may have written it otherwise. */
 function frozen(revision: Revision): Pick<PackInput, 'job' | 'sizing'> {
@@ -42,11 +55,7 @@ const withoutChanges = (note: string, before: string): string =>
   [note, `(changes since ${before} are not marked: ${before} cannot be read)`].join(' ').trim();
 
 /** The revision with those before it for the table on the cover, and the one just before to compare with. */
-async function packInput(
-  { workshop }: Service,
-  at: { readonly id: string; readonly revision: string },
-  format: Format,
-): Promise<PackInput> {
+async function packInput({ workshop }: Service, at: At, format: Format): Promise<PackInput> {
   const revision = keptOr(await openRevision(workshop, at.id, at.revision));
   const listed = keptOr(await listRevisions(workshop, at.id));
   const upTo = listed.slice(0, listed.findIndex(({ id }) => id === revision.id) + 1);
@@ -66,8 +75,36 @@ async function packInput(
   };
 }
 
-/** GET /api/jobs/{id}/revisions/{revision}/pack.pdf: the pack as issued, with the rows that changed marked. */
+function testSheetRoute(app: App, service: Service): void {
+  app.get(
+    '/api/jobs/:id/revisions/:revision/test-sheet.csv',
+    {
+      schema: {
+        tags: ['papers'],
+        summary: 'The test sheet of an issued revision with what was measured in its boxes',
+        params,
+        response: responses(
+          { 200: { description: 'The test sheet', content: { 'text/csv': { schema: csv } } } },
+          [400, 404, 409, 507],
+        ),
+      },
+    },
+    async ({ params }, reply) => {
+      const revision = keptOr(await openRevision(service.workshop, params.id, params.revision));
+      const sheet = frozen(revision).sizing.schedules.find(({ id }) => id === 'test-sheet')!;
+      const readings = keptOr(await readingsOf(service.workshop, params.id, params.revision));
+      const file = `${params.id}-${params.revision}-test-sheet.csv`;
+      return reply
+        .type('text/csv; charset=utf-8')
+        .header('content-disposition', `attachment; filename="${file}"`)
+        .send(scheduleCsv(writtenIn(sheet, readings)));
+    },
+  );
+}
+
+/** GET /api/jobs/{id}/revisions/{revision}/pack.pdf and test-sheet.csv: the pack as issued, with the rows that changed marked. */
 export function issuedPaperRoutes(app: App, service: Service): void {
+  testSheetRoute(app, service);
   app.get(
     '/api/jobs/:id/revisions/:revision/pack.pdf',
     {
@@ -75,8 +112,8 @@ export function issuedPaperRoutes(app: App, service: Service): void {
         tags: ['papers'],
         summary:
           'The hand-over of an issued revision, with the rows marked that changed since the one before',
-        params: z.object({ id: keptId, revision: keptId }),
-        querystring: z.strictObject({ paper: paperSize }),
+        params,
+        querystring: z.strictObject({ paper: paperSize, boxes }),
         response: responses(
           { 200: { description: 'The pack', content: { 'application/pdf': { schema: pdf } } } },
           [400, 404, 409, 503, 507],
@@ -84,10 +121,14 @@ export function issuedPaperRoutes(app: App, service: Service): void {
       },
     },
     async ({ params, query }, reply) => {
-      const input = await packInput(service, params, query.paper);
+      const plain = await packInput(service, params, query.paper);
+      const readings =
+        query.boxes === 'empty' ? [] : keptOr(await readingsOf(service.workshop, params.id, params.revision));
+      const input = { ...plain, readings };
       const task: PapersTask = { name: 'pack.pdf', input };
       const bytes = await service.slow.run<Uint8Array>('papers', task, withdrawnSignal(reply));
-      const file = paperFileName(`${params.id}-${params.revision}`, 'pack.pdf', query.paper);
+      const name = query.boxes === 'empty' ? 'pack.pdf' : 'pack-measured.pdf';
+      const file = paperFileName(`${params.id}-${params.revision}`, name, query.paper);
       return reply
         .type('application/pdf')
         .header('content-disposition', `attachment; filename="${file}"`)

@@ -6,6 +6,7 @@ import {
   measuredQuantities,
   type ReadingsKept,
   type ReadingToKeep,
+  readingValue,
 } from '../contract/issued-readings.ts';
 import type { Disk } from './disk.ts';
 import { writeDurably } from './durable-file.ts';
@@ -19,7 +20,7 @@ import { fileOf, folderOf, type Kept, noSuchJob, type Workshop } from './worksho
 const line = z.strictObject({
   row: z.string(),
   quantity: z.enum(measuredQuantities),
-  value: z.number().nullable(),
+  value: readingValue.nullable(),
   by: z.string(),
   at: z.string(),
 });

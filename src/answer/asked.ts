@@ -170,10 +170,17 @@ export type AskedStrip = z.infer<typeof askedStrip>;
 const measured = (unit: string) =>
   num.nullable().optional().describe(`in ${unit}; null or left out where not measured`);
 
+/** What an ohmmeter shows beyond its range: the loop is open. */
+export const overRange = z.literal('OL');
+
 /** What was written into one row of the test sheet. */
 export const writtenRow = z.strictObject({
   row: text.describe('reference of the row, from the first column of the test sheet'),
-  loop_ohm: measured('Ω'),
+  loop_ohm: z
+    .union([num, overRange])
+    .nullable()
+    .optional()
+    .describe('in Ω; OL where the meter was beyond its range; null or left out where not measured'),
   noLoad_V: measured('V'),
   loaded_V: measured('V'),
   current_A: measured('A'),
@@ -185,12 +192,12 @@ const judgedReading = z.strictObject({
   predicted: num,
   low: num,
   high: num,
-  measured: num.nullable(),
-  judgement: z.enum(['not measured', 'in band', 'below band', 'above band']),
+  measured: z.union([num, overRange]).nullable(),
+  judgement: z.enum(['not measured', 'in band', 'below band', 'above band', 'open circuit']),
 });
 
 const suspect = z.strictObject({
-  kind: z.enum(['resistance', 'missing run', 'unfed run', 'none']),
+  kind: z.enum(['resistance', 'open circuit', 'missing run', 'unfed run', 'none']),
   name: text.describe('in words; the run for a run that draws nothing, empty for nothing wrong'),
   place,
   ohm: num.nullable().describe('extra resistance; null where there is none to name'),

@@ -57,6 +57,7 @@ function shortlist(suspects: readonly Suspect[]): Suspect[] {
 
 function describe({ fault, ohmSpread }: Suspect): string {
   if (fault.kind === 'none') return 'nothing wrong';
+  if (fault.kind === 'open circuit') return `an open circuit at ${fault.place}`;
   if (fault.kind === 'missing run') return `run ${fault.place}, which draws nothing`;
   if (fault.kind === 'unfed run') return `run ${fault.place}, which draws nothing because no volts reach it`;
   return `an extra ${fault.ohm.toFixed(2)} Ω (give or take ${(2 * ohmSpread).toFixed(2)} Ω) at ${fault.place}`;

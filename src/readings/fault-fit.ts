@@ -1,9 +1,10 @@
 import { type Whitening, whitening } from './common-shifts.ts';
 
-/** One thing that may be wrong: an extra resistance at a place, or a run that draws nothing, with or without volts. */
+/** One thing that may be wrong: an extra resistance or an open circuit at a place, or a run that draws nothing, with or without volts. */
 export type Fault =
   | { readonly kind: 'none' }
   | { readonly kind: 'resistance'; readonly place: string; readonly ohm: number }
+  | { readonly kind: 'open circuit'; readonly place: string }
   | { readonly kind: 'missing run'; readonly place: string }
   | { readonly kind: 'unfed run'; readonly place: string };
 
@@ -12,6 +13,8 @@ export interface ReadingModel {
   readonly predict: (fault: Fault) => readonly number[];
   /** Places where an extra resistance may sit: cables, terminals, joints. */
   readonly resistancePlaces: readonly string[];
+  /** Places that may be open; left out where no reading shows an open loop. */
+  readonly openPlaces?: readonly string[];
   /** Runs that may be missing altogether. */
   readonly runs: readonly string[];
 }
@@ -112,9 +115,14 @@ function fitMissing(place: string, residuals: WhitenedResiduals): Fit {
   return unfed!.chiSquare < missing!.chiSquare ? unfed! : missing!;
 }
 
+function fitOpen(place: string, residuals: WhitenedResiduals): Fit {
+  const fault: Fault = { kind: 'open circuit', place };
+  return { fault, chiSquare: squares(residuals.of(fault)), ohmSpread: 0 };
+}
+
 /**
  * Fits every single fault to the readings by weighted least squares, shared shifts included: none first, then an
- * extra resistance at each place, then each run missing.
+ * extra resistance at each place, then each run missing, then each place open.
  *
  * Source: weighted and generalised least squares; Gauss-Newton (Nocedal and Wright, Numerical Optimization, 2006,
  * chapter 10, from memory). Check: `tests/readings/fault-finding.test.ts` (seeded simulation).
@@ -126,6 +134,7 @@ export function fitFaults(model: ReadingModel, values: MeasuredValues): Fit[] {
     { fault: { kind: 'none' }, chiSquare: squares(sound), ohmSpread: 0 },
     ...model.resistancePlaces.map((place) => fitResistance(place, sound, residuals)),
     ...model.runs.map((place) => fitMissing(place, residuals)),
+    ...(model.openPlaces ?? []).map((place) => fitOpen(place, residuals)),
   ];
 }
 

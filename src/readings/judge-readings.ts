@@ -9,7 +9,7 @@ import type { FaultFinding } from './fault-finding.ts';
 import { findFaultOnSite } from './fault-on-site.ts';
 import type { ReadingIssue } from './issues.ts';
 import { type JobReadings, jobReadings } from './reading-model.ts';
-import { judgeReading, measuredValues, type Reading, readingsOf } from './readings.ts';
+import { isOpen, judgeReading, measuredValues, type Reading, readingsOf } from './readings.ts';
 import { readWritten } from './written.ts';
 
 /** A job with its test sheet, ready to be measured. */
@@ -39,6 +39,7 @@ export function modelOfReadings({ settled, rows }: MeasuredJob, readings: readon
     quantity,
     path: pathOf.get(row) ?? null,
     spread: spread[i]!,
+    isOpen: isOpen(readings[i]!),
   }));
   return jobReadings(settled, boxes);
 }
@@ -57,10 +58,20 @@ function suspectOf(
     : { ...named, ohm: null, ohmSpread: null };
 }
 
+/** What an open loop leaves to be said of the finding. */
+function openRemarks(measured: readonly Reading[], told: readonly Reading[]): string[] {
+  if (!measured.some(isOpen)) return [];
+  const left = 'The volts and amps are left out, since nothing is energised before every loop is closed.';
+  return [
+    'A link that was not in, or strip broken on the way, reads as open too: mend it and measure the loop again.',
+    ...(told.length < measured.length ? [left] : []),
+  ];
+}
+
 /**
  * Judges what was measured on a job: each value against the band of the test sheet, and all together against the
  * network, sound and with every single fault, to name the place and the size of what is wrong or to say that the
- * readings do not tell.
+ * readings do not tell. An open loop (OL, or over 200 Ω) is held against the loops alone, as a conductance of nothing.
  *
  * Refuses as `sizeJob`, and rows or values that cannot be (`readWritten`). Check: `tests/readings/reading-model.test.ts`.
  */
@@ -74,15 +85,13 @@ export function judgeReadings(
   if (!values.ok) return values;
   const readings = readingsOf(at.value.rows, values.value);
   const measured = readings.filter((reading) => reading.measured !== null);
-  const model = modelOfReadings(at.value, measured);
-  const { verdict, sentence, suspects, readingCount, chiSquare, goodFit } = findFaultOnSite(
-    model.at,
-    measured,
-  );
+  const told = measured.some(isOpen) ? measured.filter(({ quantity }) => quantity === 'loop') : measured;
+  const model = modelOfReadings(at.value, told);
+  const { verdict, sentence, suspects, readingCount, chiSquare, goodFit } = findFaultOnSite(model.at, told);
   return found({
     rows: readings.map((reading) => ({ ...reading, judgement: judgeReading(reading) })),
     verdict,
-    sentence,
+    sentence: [sentence, ...openRemarks(measured, told)].join(' '),
     suspects: suspects.map((suspect) => suspectOf(suspect, model.placeOf)),
     readingCount,
     chiSquare,

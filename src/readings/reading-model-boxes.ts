@@ -15,6 +15,8 @@ export interface Box {
   readonly path: LoopPath | null;
   /** What of the reading the meter leaves open by itself, one standard deviation. */
   readonly spread: number;
+  /** Whether the meter showed the loop to be open: it is predicted in siemens then. */
+  readonly isOpen: boolean;
 }
 
 /** A solved circuit of one output, as a reader of a meter finds it. */

@@ -48,9 +48,10 @@ interface Extra extends NamedSpot {
   readonly ohm: number;
 }
 
-/** What a part is read with: something more in one cable, or a run without current. */
+/** What a part is read with: something more in one cable, one rail of it open, or a run without current. */
 interface Change {
   readonly extra?: Extra;
+  readonly open?: NamedSpot;
   readonly missing?: string;
   readonly isUnfed?: boolean;
 }
@@ -79,7 +80,11 @@ function partOfOutput(circuit: OutputCircuit, boxes: readonly Box[], settled: Se
   return { circuit, plan: granted(planCircuit(circuit.description)), boxes: own, loops: new Map(loops) };
 }
 
-function loopOn(loop: Loop, ratios: SiteRatios, extra: Extra | undefined): number {
+/** What stands for an open conductor in a loop, ohm: far beyond `openFrom_ohm`, and a number. */
+const open_ohm = 1e6;
+
+function loopOn(loop: Loop, ratios: SiteRatios, change: Change): number {
+  const extra = change.open ? { ...change.open, ohm: open_ohm } : change.extra;
   const own_ohm = loop.stretches.reduce(
     (sum, { cable, copper_ohm, contact_ohm }) => sum + copper_ohm * ratios.cable(cable) + contact_ohm,
     loop.strip_ohm * ratios.strip + loop.contact_ohm,
@@ -108,7 +113,10 @@ function read({ part, description, ratios, start }: PartOnSite, change: Change):
   const now = changed(description, change, part);
   const lit = { description: now, solution: granted(solvePlanned(part.plan, now, start)) };
   return part.boxes.map(({ index, box, row }) => {
-    if (box.quantity === 'loop') return loopOn(part.loops.get(index)!, ratios, change.extra);
+    if (box.quantity === 'loop') {
+      const ohm = loopOn(part.loops.get(index)!, ratios, change);
+      return box.isOpen ? 1 / ohm : ohm;
+    }
     if (change.isUnfed && row.run === change.missing) return 0;
     if (box.quantity === 'noLoad') return now.sources[0]!.set_V;
     return box.quantity === 'loaded' ? row.volts(lit) : row.amps!(lit);
@@ -156,7 +164,7 @@ function scatter(into: number[], part: Part, values: readonly number[]): number[
 
 interface Plan {
   readonly parts: readonly Part[];
-  readonly boxCount: number;
+  readonly boxes: readonly Box[];
   readonly cables: ReadonlySet<string>;
   readonly unknowns: readonly Unknown[];
   readonly spots: readonly NamedSpot[];
@@ -167,14 +175,14 @@ const concerns = ({ kind, of }: Unknown, { circuit }: Part): boolean => {
   return kind !== 'length' || circuit.description.cables.some(({ id }) => id === of);
 };
 
-/** What one standard deviation of an unknown does to every reading, by central difference. */
+/** What one standard deviation of an unknown does to every reading, by central difference; nothing on a site opens a loop. */
 function shiftOf(k: number, site: readonly number[], standing: readonly Standing[], plan: Plan): number[] {
-  const { boxCount, cables, unknowns } = plan;
+  const { boxes, cables, unknowns } = plan;
   const [up, down] = [1, -1].map((step) => {
     const moved = unknowns.map((_, i) => (site[i] ?? 0) + (i === k ? step : 0));
     return ratiosAt(moved, unknowns);
   });
-  const shift = Array<number>(boxCount).fill(0);
+  const shift = Array<number>(boxes.length).fill(0);
   for (const { part, start, change } of standing.filter((one) => concerns(unknowns[k]!, one.part))) {
     const at = (ratios: SiteRatios): number[] =>
       read({ part, ratios, start, description: circuitAt(part.circuit.description, ratios, cables) }, change);
@@ -185,15 +193,18 @@ function shiftOf(k: number, site: readonly number[], standing: readonly Standing
       more.map((x, i) => (x - less[i]!) / 2),
     );
   }
-  return shift;
+  return shift.map((x, i) => (boxes[i]!.isOpen ? 0 : x));
 }
 
 /** What something wrong changes in the part of its output; nothing in the others. */
 function changeOf(wrong: Fault, plan: Plan): Change & { readonly output: string } {
   if (wrong.kind === 'none') return { output: '' };
-  if (wrong.kind === 'resistance') {
+  if (wrong.kind === 'resistance' || wrong.kind === 'open circuit') {
     const named = plan.spots.find(({ name }) => name === wrong.place)!;
-    return { output: named.spot.output, extra: { ...named, ohm: wrong.ohm } };
+    const { output } = named.spot;
+    return wrong.kind === 'resistance'
+      ? { output, extra: { ...named, ohm: wrong.ohm } }
+      : { output, open: named };
   }
   const { circuit } = plan.parts.find((part) => part.circuit.partsOfRun.has(wrong.place))!;
   return { output: circuit.output, missing: wrong.place, isUnfed: wrong.kind === 'unfed run' };
@@ -201,14 +212,14 @@ function changeOf(wrong: Fault, plan: Plan): Change & { readonly output: string 
 
 /** The model on a site: its readings are straight lines of the unknowns through where they are. */
 function onSite(site: readonly number[], wrong: Fault, plan: Plan): SiteModel {
-  const { parts, boxCount, cables, unknowns, spots } = plan;
+  const { parts, boxes, cables, unknowns, spots } = plan;
   const ratios = ratiosAt(site, unknowns);
   const { output: worse, ...there } = changeOf(wrong, plan);
   const standing = parts.map((part) => ({
     ...standOn(part, ratios, cables),
     change: part.circuit.output === worse ? there : {},
   }));
-  const sound = Array<number>(boxCount).fill(0);
+  const sound = Array<number>(boxes.length).fill(0);
   for (const one of standing) scatter(sound, one.part, read(one, {}));
   const shifts = unknowns.map((_, k) => shiftOf(k, site, standing, plan));
   const back = (values: readonly number[]): number[] =>
@@ -221,6 +232,9 @@ function onSite(site: readonly number[], wrong: Fault, plan: Plan): SiteModel {
       return back(one ? scatter([...sound], one.part, read(one, change)) : sound);
     },
     resistancePlaces: spots.map(({ name }) => name),
+    ...(boxes.some(({ isOpen }) => isOpen)
+      ? { openPlaces: spots.filter(({ spot }) => spot.inLoop).map(({ name }) => name) }
+      : {}),
     runs: parts.flatMap(({ circuit }) => [...circuit.partsOfRun.keys()]),
   };
 }
@@ -233,7 +247,7 @@ function onSite(site: readonly number[], wrong: Fault, plan: Plan): SiteModel {
  * where the boxes do. Away from the plan `predict` gives the straight lines that meet the readings there, so that
  * with `shifts` it holds for any site nearby: `f(site) - J*site`.
  *
- * @param boxes those that were measured
+ * @param boxes those that were measured; where a loop is open, loops alone, since nothing is energised with one
  * Refuses nothing; a job that did not settle throws `RangeError`. Strips of several channels count with all their
  * returns alike. Check: `tests/readings/reading-model.test.ts`.
  */
@@ -252,7 +266,7 @@ export function jobReadings(settled: Settled, boxes: readonly Box[]): JobReading
     const sound = standOn(part, planned, new Set(cables));
     return spotsOf(part.circuit, settled).flatMap((spot) => namedSpots(spot, sound));
   });
-  const plan = { parts, boxCount: boxes.length, cables: new Set(cables), unknowns, spots };
+  const plan = { parts, boxes, cables: new Set(cables), unknowns, spots };
   return {
     unknowns,
     at: (site, wrong) => onSite(site, wrong, plan),

@@ -12,17 +12,20 @@ const boxes = [
   { key: 'current_A', quantity: 'current', what: 'amps', unit: 'A', most: 100 },
 ] as const;
 
+/** A value as it is said in a sentence. */
+const said = (value: number | 'OL', unit: string): string => (value === 'OL' ? value : `${value} ${unit}`);
+
 function boxIssues(written: WrittenRow, row: TestRow, field: string): ReadingIssue[] {
   return boxes.flatMap(({ key, quantity, what, unit, most }): ReadingIssue[] => {
     const value = written[key] ?? null;
     if (value === null) return [];
     const place = { field: `${field}.${key}` };
     if (!row[quantity]) {
-      const sentence = `Row ${row.id} of the test sheet has no box for ${what}: move ${value} ${unit} to the row it was measured at, or leave it out.`;
+      const sentence = `Row ${row.id} of the test sheet has no box for ${what}: move ${said(value, unit)} to the row it was measured at, or leave it out.`;
       return [{ code: 'not-measured-there', place, quantities: {}, sentence }];
     }
-    if (value >= 0 && value <= most) return [];
-    const sentence = `${value} ${unit} at ${row.id} cannot be what the meter showed: enter ${what} from 0 to ${most} ${unit} without a sign, and leave the box empty where the meter showed none.`;
+    if (value === 'OL' || (value >= 0 && value <= most)) return [];
+    const sentence = `${value} ${unit} at ${row.id} cannot be what the meter showed: enter ${what} from 0 to ${most} ${unit} without a sign, and leave the box empty where the meter showed none.${quantity === 'loop' ? ' Where it showed OL, enter OL.' : ''}`;
     return [{ code: 'reading-impossible', place, quantities: { value, from: 0, to: most }, sentence }];
   });
 }

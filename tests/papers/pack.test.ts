@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { extentsOf } from '../../server/papers/ink/mark.ts';
 import { type PackInput, packPdf, packSheets } from '../../server/papers/pack.ts';
 import { shownRows } from '../../server/papers/shown.ts';
+import { writtenIn } from '../../server/papers/written-in.ts';
 import type { Schedule } from '../../src/answer/schedules.ts';
 import { demos, type Sized, unusual } from './jobs.ts';
 import { pdfTexts } from './pdf-text.ts';
@@ -87,6 +88,41 @@ describe.each(formats)('the pack on %s', (format) => {
       expect(texts).toEqual(expect.arrayContaining([job, documentNumber, revision]));
       expect(texts).toContain(`${i + 1} of ${pages.length}`);
     }
+  });
+});
+
+describe('a pack as measured', () => {
+  it('prints what was measured in the boxes of the test sheet, with who and when, OL where a loop was open', () => {
+    const sized = demos[0]!;
+    const sheet = sized.sizing.schedules.find(({ id }) => id === 'test-sheet')!;
+    const loop = sheet.columns.findIndex(({ key }) => key === 'loopMeasured');
+    const row = sheet.rows.find((cells) => cells[loop] === null && /^S/.test(String(cells[0])))!;
+    const reading = { row: String(row[0]), version: 1, by: 'Ida Blom', at: '2026-03-04T09:00:00.000Z' };
+    const readings = [
+      { ...reading, quantity: 'loop_ohm', value: 'OL' },
+      { ...reading, quantity: 'loaded_V', value: 23.456 },
+      { ...reading, quantity: 'linkOut', value: 1 },
+      { ...reading, row: 'V1', quantity: 'done', value: 1 },
+    ] as const;
+    const own = writtenIn(sheet, readings).rows.filter((_, i) =>
+      [reading.row, 'V1'].includes(String(sheet.rows[i]![0])),
+    );
+    const written = shownRows({ ...sheet, rows: own });
+    // The box of amps stays empty; 23.456 V are printed as the meter showed them.
+    expect(
+      written.map((cells) =>
+        cells.filter((cell) => /^(OL|out|done|23\.456|Ida Blom|2026-03-04)$/.test(cell)),
+      ),
+    ).toEqual([
+      ['done', 'Ida Blom', '2026-03-04'],
+      ['OL', 'out', '23.456', 'Ida Blom', '2026-03-04'],
+    ]);
+    const sheets = (more: Partial<PackInput>) =>
+      JSON.stringify(packSheets({ ...inputOf(sized, 'A4'), ...more }));
+    const [empty, filled] = [sheets({}), sheets({ readings })];
+    const held = (sheet: string) =>
+      ['"OL"', '"23.456"', '"done"', 'Blom'].map((text) => sheet.includes(text));
+    expect([held(empty), held(filled)]).toEqual([Array(4).fill(false), Array(4).fill(true)]);
   });
 });
 

@@ -192,6 +192,52 @@ describe('readings of a wall that is not quite as planned', () => {
     }
   });
 
+  /** Readings of a site, some of whose loops are open. */
+  const openAt = (rows: readonly string[], seed: number): Reading[] => {
+    const random = seededRandom(seed);
+    return measure(wall, drawSite(wall, random, []), random).map((reading) =>
+      reading.quantity === 'loop' && rows.includes(reading.row) ? { ...reading, measured: 'OL' } : reading,
+    );
+  };
+  const judgedAt = (rows: readonly string[], seed: number) =>
+    granted(judgeReadings(wall.job, writtenRows(openAt(rows, seed))));
+
+  // Both loops of a run pass its lead, the one to its finish passes the joint as well.
+  it.each([
+    ['feed point', (run: string) => [`${run}-F1`, `${run} finish`]],
+    ['joint', (run: string) => [`${run} finish`]],
+  ] as const)('name an open core by its open loops: %s', (at, rowsOf) => {
+    for (const run of ['S02', 'S07']) {
+      const judged = judgedAt(rowsOf(run), 29);
+      expect(judged).toMatchObject({ verdict: 'found', readingCount: 14 });
+      expect(judged.suspects).toMatchObject([
+        { kind: 'open circuit', name: nameOf({ at, run, ohm: 0 }), place: { run }, ohm: null },
+      ]);
+      expect(judged.sentence).toMatch(
+        /an open circuit at .* nothing is energised before every loop is closed/,
+      );
+      const judgements = judged.rows.filter(({ judgement }) => judgement === 'open circuit');
+      expect(judgements.map(({ row }) => row)).toEqual(rowsOf(run));
+    }
+  });
+
+  it('do not put an open core where a loop through it closes, nor one where two leads are open', () => {
+    // The joint lies before the finish alone: the lead of S03 is whole, so only the link can have been missing.
+    for (const rows of [['S03-F1'], ['S02-F1', 'S02 finish', 'S05-F1', 'S05 finish']]) {
+      const judged = judgedAt(rows, 31);
+      expect(judged).toMatchObject({ verdict: 'cannot tell', suspects: [] });
+      expect(judged.sentence).toMatch(/No single fault explains.*A link that was not in/);
+    }
+  });
+
+  it('take ohms that no wiring has for an open core as well', () => {
+    const readings = openAt(['S04-F1', 'S04 finish'], 37).map((reading) =>
+      reading.measured === 'OL' ? { ...reading, measured: 9000 } : reading,
+    );
+    const { suspects } = granted(judgeReadings(wall.job, writtenRows(readings)));
+    expect(suspects).toMatchObject([{ kind: 'open circuit', place: { run: 'S04' } }]);
+  });
+
   it('do not name one place when two are bad', () => {
     const random = seededRandom(13);
     for (let trial = 0; trial < 20; trial++) {

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { IssuedReading, ReadingsKept } from '../../server/contract/issued-readings.ts';
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
+import { readCsv } from './csv-reader.ts';
 import { type Answer, openTestService, problemIn, someJob, type TestService } from './support.ts';
 
 let service: TestService;
@@ -37,7 +38,7 @@ const path = (revision = 'a'): string => `/api/jobs/${id}/revisions/${revision}/
 const read = async (): Promise<IssuedReading[]> =>
   JSON.parse((await service.ask('GET', path(), { route })).text).readings;
 
-function write(name: string, quantity: string, value: number | null, version: number, at = row) {
+function write(name: string, quantity: string, value: number | 'OL' | null, version: number, at = row) {
   const readings = [{ row: at, quantity, value, version }];
   return service.ask('PATCH', path(), { route, headers: as(name), body: { readings } });
 }
@@ -137,6 +138,27 @@ describe('readings of an issued revision', () => {
     expect((await service.ask('PATCH', path('z'), { route, body })).status).toBe(404);
   });
 
+  it('are OL where a loop is open, and the test sheet as CSV has it in its box', async () => {
+    const feed = 'S01-F1';
+    expect(keptOf(await write('Ida Blom', 'loop_ohm', 'OL', 0, feed)).conflicts).toEqual([]);
+    expect(keptOf(await write('Örn', 'loop_ohm', 0.41, 0, feed)).conflicts).toMatchObject([
+      { value: 0.41, theirs: { value: 'OL', by: 'Ida Blom' } },
+    ]);
+    const volts = await write('Ida Blom', 'noLoad_V', 'OL', 0, feed);
+    expect([volts.status, volts.text]).toEqual([400, expect.stringContaining('give it for loop_ohm')]);
+    const csv = await service.ask('GET', `/api/jobs/${id}/revisions/a/test-sheet.csv`, {
+      route: `${revisionRoute}/{revision}/test-sheet.csv`,
+    });
+    expect(csv.headers['content-disposition']).toBe(`attachment; filename="${id}-a-test-sheet.csv"`);
+    const rows = readCsv(csv.text.slice(1));
+    const [open] = rows.filter(([ref]) => ref === feed);
+    expect(open).toEqual(expect.arrayContaining(['OL', 'Ida Blom']));
+    expect(open).not.toContain('0.41');
+    // Volts written to the first step of the sheet have no box there: nothing is put where it does not belong.
+    expect(rows.find(([ref]) => ref === row)).not.toContain('23.2');
+    keptOf(await write('Ida Blom', 'loop_ohm', null, 1, feed));
+  });
+
   it('in a damaged file are not written over, and the sentence names the file', async () => {
     const file = join(service.jobsFolder, id, 'readings', 'a.json');
     const text = await readFile(file, 'utf8');
@@ -147,7 +169,7 @@ describe('readings of an issued revision', () => {
     expect((await service.ask('GET', path(), { route })).status).toBe(409);
     expect(await readFile(file, 'utf8')).toBe(text.slice(0, -20));
     await writeFile(file, text);
-    expect(await read()).toHaveLength(4);
+    expect(await read()).toHaveLength(5);
   });
 
   it('have ticks beside them: a step done is kept, taken back and met like a value', async () => {

@@ -51,6 +51,22 @@ describe('boxes of the test sheet', () => {
     ]);
   });
 
+  it('take an open loop as meters show it and people write it, and nowhere else', () => {
+    const boxes = readingBoxes(sheet, {});
+    const loop = boxes.find(({ written }) => written === 'loop_ohm')!;
+    const volts = boxes.find(({ written }) => written === 'noLoad_V')!;
+    const typed = (box: typeof loop, text: string) =>
+      readingBoxes(sheet, { [`${box.row} ${box.written}`]: text }).find((one) => one.text !== '')!;
+    for (const text of ['OL', ' ol ', '0L', 'O.L', 'O.L.', 'over', 'Overload', 'open', 'open loop', '∞']) {
+      const box = typed(loop, text);
+      expect([text, box.judged]).toEqual([text, 'open circuit']);
+      expect(writtenRows([box])).toEqual([{ row: loop.row, loop_ohm: 'OL' }]);
+      expect(typed(volts, text).judged).toBe('not a reading');
+    }
+    for (const text of ['0', 'O', 'L', 'opened', '1L'])
+      expect(typed(loop, text).judged).not.toBe('open circuit');
+  });
+
   it('are ticked for every step and every link, and a tick is no reading', () => {
     const ticks = tickBoxes(sheet, {});
     const steps = sheet.rows.map(([ref]) => String(ref)).filter((ref) => /^[VL]\d+$/.test(ref));

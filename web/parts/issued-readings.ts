@@ -22,8 +22,9 @@ const quantities = {
   linkOut: { name: 'link out', unit: 'tick' },
 } as const;
 
-function shown(value: number | null, unit: string): string {
+function shown(value: Clash['value'], unit: string): string {
   if (value === null) return 'nothing';
+  if (value === 'OL') return 'OL';
   return unit === 'tick' ? 'a tick' : `${Number(fixed(value, 3))} ${unitText(unit)}`;
 }
 

@@ -1,7 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import { askSizing, type Reply } from '../api.ts';
-import { askDrawing, askIssuedPack, askPack, type Paper, type PaperSize } from '../api-papers.ts';
+import {
+  askDrawing,
+  askIssuedPack,
+  askMeasuredSheet,
+  askPack,
+  type Paper,
+  type PaperSize,
+} from '../api-papers.ts';
 import { plainName, saveFile } from '../state/files.ts';
 import { notPrinted } from '../state/printed-characters.ts';
 import type { Answer, Frozen, State } from '../state/store.ts';
@@ -60,11 +67,16 @@ function rowsOf(answer: Answer): Row[] {
 /** Papers of an issued revision come from what was frozen with it, never from a fresh calculation. */
 function frozenRows({ id, entry, answer }: Frozen, readings: readonly IssuedReading[]): Row[] {
   const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer, readings });
+  const packs = (boxes: 'empty' | 'measured'): Offer[] =>
+    sizes.map((size) => ({
+      text: `PDF, ${size}`,
+      make: () => askIssuedPack(id, entry.id, { size, boxes }),
+    }));
+  const csv = { text: 'Test sheet, CSV', make: () => askMeasuredSheet(id, entry.id) };
+  const measured = { what: 'With what was measured', offers: [...packs('measured'), csv] };
   return [
-    {
-      what: `Revision ${entry.revision} on paper, one PDF`,
-      offers: sizes.map((size) => ({ text: `PDF, ${size}`, make: () => askIssuedPack(id, entry.id, size) })),
-    },
+    { what: `Revision ${entry.revision} on paper, one PDF`, offers: packs('empty') },
+    ...(readings.length > 0 ? [measured] : []),
     {
       what: `Revision ${entry.revision} as data`,
       offers: [{ text: 'JSON', make: async () => ({ kind: 'answer', value: whole }) }],

@@ -12,6 +12,7 @@ const words: Readonly<Record<Judged, string>> = {
   'in band': 'in band',
   'below band': 'below',
   'above band': 'above',
+  'open circuit': 'open circuit',
 };
 
 const arrow = (path: string): TemplateResult =>
@@ -23,6 +24,7 @@ function shapeOf(judged: Judged): TemplateResult | typeof nothing {
   if (judged === 'in band') return statusShape('passes');
   if (judged === 'below band') return arrow('M1 2h14L8 14z');
   if (judged === 'above band') return arrow('M1 14h14L8 2z');
+  if (judged === 'open circuit') return statusShape('fails');
   return judged === 'empty' ? nothing : statusShape('watch');
 }
 
@@ -59,11 +61,27 @@ export function tickEntry(store: Store, tick: TickBox): TemplateResult {
   </label>`;
 }
 
+/** Writes what a meter shows of an open loop, so that nobody has to find letters on a keyboard of figures. */
+function openButton(store: Store, box: ReadingBox): TemplateResult | typeof nothing {
+  if (box.written !== 'loop_ohm') return nothing;
+  const isOpen = box.judged === 'open circuit';
+  return html`<button
+    type="button"
+    class="over-range"
+    title="The meter shows OL: the loop is open"
+    aria-label="${box.row}: ${box.label}, OL, the loop is open"
+    aria-pressed=${isOpen ? 'true' : 'false'}
+    @click=${() => typeInto(store)(store, box, isOpen ? '' : 'OL')}
+  >
+    OL
+  </button>`;
+}
+
 /** A box of the test sheet to type a measured value into, with its judgement beneath: a word and a shape. */
 export function readingEntry(store: Store, box: ReadingBox): TemplateResult {
   const id = `reading-${box.row}-${box.written}`.replaceAll(/[^\w]+/g, '-');
   return html`<span class="reading-box is-${box.judged.replaceAll(' ', '-')}">
-    <input
+    <span class="reading-entry"><input
       id=${id}
       type="text"
       inputmode="decimal"
@@ -74,7 +92,7 @@ export function readingEntry(store: Store, box: ReadingBox): TemplateResult {
       .value=${live(box.text)}
       @keydown=${goOn}
       @input=${(event: InputEvent) => typeInto(store)(store, box, (event.target as HTMLInputElement).value)}
-    />
+    />${openButton(store, box)}</span>
     <span class="judged" id="${id}-judged">${shapeOf(box.judged)}${words[box.judged]}${writer(store, box)}</span>
   </span>`;
 }

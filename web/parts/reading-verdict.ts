@@ -31,6 +31,7 @@ const verdicts = {
 function suspectText({ kind, name, ohm, ohmSpread, posterior }: Suspect): string {
   const share = posterior > 0.995 ? '' : `, probability ${percent(posterior, 0)}`;
   if (kind === 'none') return `nothing wrong${share}`;
+  if (kind === 'open circuit') return `open circuit at ${name}${share}`;
   if (ohm === null) {
     const why = kind === 'unfed run' ? 'draws nothing because no volts reach it' : 'draws nothing';
     return `run ${name} ${why}${share}`;
@@ -153,6 +154,7 @@ export class ReadingVerdict extends StoreElement {
       [of('in band'), 'in their bands'],
       [of('below band'), 'below'],
       [of('above band'), 'above'],
+      [of('open circuit'), 'open'],
       [of('not a reading'), 'not understood'],
     ] as const;
     const shares = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`);

@@ -1,6 +1,6 @@
 import type { IssuedReading, ReadingsKept, ReadingToKeep } from '../../server/contract/issued-readings.ts';
 import { askReadings, keepReadings } from '../api-kept-jobs.ts';
-import { readNumber } from '../format.ts';
+import { readingIn } from './reading-text.ts';
 import { keyOf, type ReadingBox, type TickBox } from './readings.ts';
 import type { Measured, Store } from './store.ts';
 
@@ -14,11 +14,10 @@ const keyOfReading = ({ row, quantity }: { row: string; quantity: string }): str
 const textOf = (reading: IssuedReading | undefined): string =>
   reading?.value === null || reading === undefined ? '' : String(reading.value);
 
-/** The value of a text: null for an empty one, undefined for one that is no reading. */
-function valueIn(text: string): number | null | undefined {
-  if (text.trim() === '') return null;
-  const value = readNumber(text);
-  return value === undefined || value < 0 ? undefined : value;
+/** Row and quantity that a box goes by. */
+function boxNamed(key: string): Pick<ReadingToKeep, 'row' | 'quantity'> {
+  const at = key.lastIndexOf(' ');
+  return { row: key.slice(0, at), quantity: key.slice(at + 1) as ReadingToKeep['quantity'] };
 }
 
 const byKey = (readings: readonly IssuedReading[]): Measured['boxes'] =>
@@ -56,12 +55,11 @@ const textsOf = (store: Store): Texts => store.get().draft?.readings ?? {};
 export function unkept(texts: Texts, { boxes, conflicts }: Measured): ReadingToKeep[] {
   const open = new Set(conflicts.map(keyOfReading));
   return [...new Set([...Object.keys(texts), ...Object.keys(boxes)])].flatMap((key) => {
-    const value = valueIn(texts[key] ?? '');
+    const { row, quantity } = boxNamed(key);
+    const value = readingIn(texts[key] ?? '', quantity);
     const box = boxes[key];
     if (value === undefined || value === (box?.value ?? null) || open.has(key)) return [];
-    const at = key.lastIndexOf(' ');
-    const quantity = key.slice(at + 1) as ReadingToKeep['quantity'];
-    return [{ row: key.slice(0, at), quantity, value, version: box?.version ?? 0 }];
+    return [{ row, quantity, value, version: box?.version ?? 0 }];
   });
 }
 
@@ -69,8 +67,9 @@ export function unkept(texts: Texts, { boxes, conflicts }: Measured): ReadingToK
 export function mergedTexts(texts: Texts, before: Measured['boxes'], after: Measured['boxes']): Texts {
   const merged = Object.entries(after).map(([key, reading]) => {
     const text = texts[key] ?? '';
-    const isUntouched = valueIn(text) === (before[key]?.value ?? null);
-    return [key, isUntouched && valueIn(text) !== reading.value ? textOf(reading) : text] as const;
+    const value = readingIn(text, reading.quantity);
+    const isUntouched = value === (before[key]?.value ?? null);
+    return [key, isUntouched && value !== reading.value ? textOf(reading) : text] as const;
   });
   return filled({ ...texts, ...Object.fromEntries(merged) });
 }
@@ -82,10 +81,10 @@ export function metMeanwhile(
   after: Measured['boxes'],
 ): Measured['conflicts'] {
   return Object.entries(after).flatMap(([key, theirs]) => {
-    const value = valueIn(texts[key] ?? '');
+    const { row, quantity } = theirs;
+    const value = readingIn(texts[key] ?? '', quantity);
     const isTouched = value !== undefined && value !== (before[key]?.value ?? null);
     const isWritten = theirs.version !== (before[key]?.version ?? 0) && theirs.value !== value;
-    const { row, quantity } = theirs;
     return isTouched && isWritten ? [{ row, quantity, value: value ?? null, theirs }] : [];
   });
 }

@@ -1,7 +1,8 @@
 import type { WrittenRow } from '../../src/answer/asked.ts';
 import type { Schedule } from '../../src/answer/schedules.ts';
-import { nearest, readNumber } from '../format.ts';
+import { nearest } from '../format.ts';
 import { change } from './history.ts';
+import { readingIn } from './reading-text.ts';
 import type { Store } from './store.ts';
 
 /** The boxes of a row of the test sheet: column of the box, column of its prediction, name in a reading. */
@@ -12,7 +13,7 @@ const boxes = [
   { measured: 'currentMeasured', predicted: 'current', written: 'current_A' },
 ] as const;
 
-export type Judged = 'empty' | 'not a reading' | 'in band' | 'below band' | 'above band';
+export type Judged = 'empty' | 'not a reading' | 'in band' | 'below band' | 'above band' | 'open circuit';
 
 /** A box of the test sheet with its band as the sheet shows it, and what was typed into it. */
 export interface ReadingBox {
@@ -30,10 +31,10 @@ type Readings = Readonly<Record<string, string>>;
 
 export const keyOf = (row: string, written: string): string => `${row} ${written}`;
 
-function judge(text: string, low: number, high: number): Judged {
-  if (text.trim() === '') return 'empty';
-  const value = readNumber(text);
-  if (value === undefined || value < 0) return 'not a reading';
+function judge(value: ReturnType<typeof readingIn>, low: number, high: number): Judged {
+  if (value === null) return 'empty';
+  if (value === undefined) return 'not a reading';
+  if (value === 'OL') return 'open circuit';
   if (value < low) return 'below band';
   return value > high ? 'above band' : 'in band';
 }
@@ -57,7 +58,7 @@ function boxAt(sheet: Schedule, row: number, box: (typeof boxes)[number], readin
       unit: column.unit,
       ...band,
       text,
-      judged: judge(text, band.low, band.high),
+      judged: judge(readingIn(text, box.written), band.low, band.high),
     },
   ];
 }
@@ -121,7 +122,7 @@ export function writtenRows(all: readonly ReadingBox[]): WrittenRow[] {
   const rows = new Map<string, WrittenRow>();
   for (const { row, written, text, judged } of all) {
     if (judged === 'empty' || judged === 'not a reading') continue;
-    rows.set(row, { ...(rows.get(row) ?? { row }), [written]: readNumber(text)! });
+    rows.set(row, { ...(rows.get(row) ?? { row }), [written]: readingIn(text, written) });
   }
   return [...rows.values()];
 }

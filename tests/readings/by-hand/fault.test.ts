@@ -17,7 +17,7 @@ import {
 const read = (fault: Fault): number[] => {
   if (fault.kind === 'missing run') return [10, 22, 0.5];
   if (fault.kind === 'unfed run') return [10, 0, 0.5];
-  if (fault.kind === 'none') return [10, 20, 0.5];
+  if (fault.kind === 'none' || fault.kind === 'open circuit') return [10, 20, 0.5];
   const { place, ohm } = fault;
   if (place.startsWith('a')) return [10 - 2 * ohm, 20, 0.5 + ohm];
   if (place === 'b') return [10, 20 - 4 * ohm, 0.5 + ohm];

@@ -14,10 +14,11 @@ type Written = Record<string, Omit<WrittenRow, 'row'>>;
 
 /** The whole test sheet as predicted, some of its boxes changed by so much. */
 function written(changes: Written = {}): WrittenRow[] {
-  const rows: Record<string, Record<string, number>> = {};
+  const rows: Record<string, Record<string, number | 'OL'>> = {};
   for (const { row, quantity, predicted } of granted(judgeReadings(job, [])).rows) {
     const change = changes[row]?.[keys[quantity]] ?? 0;
-    rows[row] = { ...rows[row], [keys[quantity]]: predicted + change };
+    const value = change === 'OL' ? change : predicted + change;
+    rows[row] = { ...rows[row], [keys[quantity]]: value };
   }
   return Object.entries(rows).map(([row, values]) => ({ row, ...values }));
 }

@@ -160,7 +160,7 @@ const paths: Readonly<Record<string, LoopPath>> = {
 
 const spreads = { loop: 0.01, noLoad: 0.01, loaded: 0.01, current: 0.02 } as const;
 const box = (row: string, quantity: Box['quantity']): Box => ({
-  ...{ row, quantity, path: paths[row] ?? null, spread: spreads[quantity] },
+  ...{ row, quantity, path: paths[row] ?? null, spread: spreads[quantity], isOpen: false },
 });
 
 /** The boxes measured, in order. */

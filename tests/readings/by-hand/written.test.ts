@@ -71,6 +71,13 @@ describe('what was written on a test sheet', () => {
     }
   });
 
+  it('is OL where an ohmmeter was beyond its range, and such a reading has its row too', () => {
+    const outcome = readWritten(sheet, [{ row: 'S01-F1', loop_ohm: 'OL' }]);
+    expect(outcome.ok && outcome.value.get('S01-F1')!.loop).toBe('OL');
+    const [issue] = issuesOf({ row: 'D1.1', loop_ohm: 'OL' });
+    expect(issue!.sentence).toContain('has no box for a loop: move OL to the row');
+  });
+
   it('is refused for every box that is wrong', () => {
     expect(
       issuesOf({ row: 'S01-F1', loop_ohm: -1, noLoad_V: 230, loaded_V: 23, current_A: -1 }),
