@@ -15,6 +15,3 @@ export function readingIn(text: string, quantity: IssuedReading['quantity']): Sh
   const value = readNumber(typed);
   return value === undefined || value < 0 ? undefined : value;
 }
-
-export const isTick = (quantity: IssuedReading['quantity']): boolean =>
-  quantity === 'done' || quantity === 'linkOut';
