@@ -3,6 +3,7 @@ import fastify, { type FastifyError, type FastifyServerOptions } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
 import { type Callers, guardCallers } from './callers.ts';
 import { answerFault, mostBytes } from './faults.ts';
+import { openJobListing } from './job-listing.ts';
 import { parseJsonBody } from './json-body.ts';
 import { keepAnswers } from './kept-answers.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
@@ -138,10 +139,9 @@ function tidyFirst(app: App, workshop: Workshop): void {
 async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   const app = bareApp(options);
   const [quick, slow] = [openPool(options.workers, options.quick), openPool(options.workers, options.slow)];
-  app.addHook(
-    'onClose',
-    async () => void (await Promise.all([quick.close(), slow.close(), workshop.close()])),
-  );
+  const listing = openJobListing(options.workers, workshop.root);
+  const closing = [quick, slow, listing, workshop];
+  app.addHook('onClose', async () => void (await Promise.all(closing.map((part) => part.close()))));
   letGoWhenStopping(app);
   refuseLongAddresses(app);
   await guardCallers(app, options.callers);
@@ -150,7 +150,7 @@ async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   await describeService(app);
   await guardPage(app);
   keepAnswersUnstored(app);
-  addRoutes(app, { quick, slow, answers: keepAnswers(), workshop });
+  addRoutes(app, { quick, slow, answers: keepAnswers(), listing, workshop });
   if (options.pageFolder !== null) await servePage(app, options.pageFolder);
   return app;
 }

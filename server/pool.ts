@@ -11,6 +11,11 @@ export interface WorkerFiles {
   readonly ending: '.ts' | '.js';
 }
 
+/** What a thread is started with, so that it can read sources as well as what was built. */
+export function threadArguments(ending: WorkerFiles['ending']): string[] {
+  return ending === '.ts' ? ['--import', 'tsx'] : [];
+}
+
 /** How much a pool takes on. */
 export interface Lane {
   readonly threadCount: number;
@@ -63,7 +68,7 @@ export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
     maxThreads: threadCount,
     idleTimeout: 60_000,
     niceIncrement: isLong ? yielding : 0,
-    execArgv: ending === '.ts' ? ['--import', 'tsx'] : [],
+    execArgv: threadArguments(ending),
   });
   return {
     async run(worker, task, withdrawn) {

@@ -1,6 +1,7 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { FastifyBaseLogger, FastifyInstance, RawServerDefault } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { JobListing } from './job-listing.ts';
 import type { KeptAnswers } from './kept-answers.ts';
 import type { Pool } from './pool.ts';
 import type { Workshop } from './store/workshop.ts';
@@ -21,5 +22,6 @@ export interface Service {
   /** For what takes seconds: careful answers, papers. */
   readonly slow: Pool;
   readonly answers: KeptAnswers;
+  readonly listing: JobListing;
   readonly workshop: Workshop;
 }

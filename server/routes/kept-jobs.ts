@@ -10,7 +10,6 @@ import { removeJob } from '../store/bin.ts';
 import {
   createJob,
   duplicateJob,
-  jobList,
   type OpenedJob,
   openJob,
   openLastGoodCopy,
@@ -40,12 +39,11 @@ const savedHeaders = ({ etag, saved, savedBy }: OpenedJob): Record<string, strin
 
 const tags = ['kept jobs'];
 
-function listAndCreate(app: App, { workshop }: Service): void {
-  const list = jobList(workshop);
+function listAndCreate(app: App, { listing, workshop }: Service): void {
   app.get(
     '/api/jobs',
     { schema: { tags, summary: 'The workshop’s jobs', response: responses({ 200: keptJobs }, [507]) } },
-    async () => list(),
+    async (_request, reply) => reply.type('application/json; charset=utf-8').send(await listing.list()),
   );
   app.post(
     '/api/jobs',

@@ -10,7 +10,6 @@ import { isId, jobFile, readKept, revisionsFolder } from './job-folder.ts';
 import { type Memory, readEntries } from './listing.ts';
 import { abandon, makeAside } from './making.ts';
 import { readSavedBy } from './saved-by.ts';
-import { sharedRun } from './shared-run.ts';
 import { slugOf } from './slug.ts';
 import type { JobFile } from './stored-file.ts';
 import { isAbsent, StoreTrouble } from './trouble.ts';
@@ -21,6 +20,7 @@ import {
   fileOr,
   filesOf,
   folderOf,
+  type JobsFolder,
   type Kept,
   keep,
   noSuchJob,
@@ -56,8 +56,8 @@ const noJob = (name: string, trouble: string): ListedJob => ({
   trouble,
 });
 
-async function withoutJobFile(workshop: Workshop, name: string): Promise<ListedJob> {
-  const copy = await copyOf(workshop, name);
+async function withoutJobFile(jobs: JobsFolder, name: string): Promise<ListedJob> {
+  const copy = await copyOf(jobs, name);
   if (copy.kind === 'file')
     return noJob(
       name,
@@ -73,17 +73,17 @@ function misnamed(name: string): ListedJob {
   );
 }
 
-async function listedFolder(workshop: Workshop, name: string): Promise<ListedJob> {
+async function listedFolder(jobs: JobsFolder, name: string): Promise<ListedJob> {
   if (!isId(name)) return misnamed(name);
-  const stored = await fileOf(workshop, name);
-  if (stored.kind === 'file') return entryOf(workshop, name, stored.file);
-  if (stored.kind === 'absent') return withoutJobFile(workshop, name);
+  const stored = await fileOf(jobs, name);
+  if (stored.kind === 'file') return entryOf(jobs, name, stored.file);
+  if (stored.kind === 'absent') return withoutJobFile(jobs, name);
   return noJob(name, stored.sentence);
 }
 
-function listed(workshop: Workshop, entry: Dirent): Promise<ListedJob> | ListedJob {
+function listed(jobs: JobsFolder, entry: Dirent): Promise<ListedJob> | ListedJob {
   const { name } = entry;
-  if (entry.isDirectory()) return listedFolder(workshop, name);
+  if (entry.isDirectory()) return listedFolder(jobs, name);
   if (entry.isSymbolicLink())
     return noJob(name, `"${name}" is a link, which is never followed: put the folder itself in its place.`);
   return noJob(
@@ -93,7 +93,7 @@ function listed(workshop: Workshop, entry: Dirent): Promise<ListedJob> | ListedJ
 }
 
 /** What a person would see in the workshop's folder. Throws `folder-lost` when the folder is gone. */
-async function visible({ disk, root }: Workshop): Promise<Map<string, Dirent>> {
+async function visible({ disk, root }: JobsFolder): Promise<Map<string, Dirent>> {
   try {
     const entries = (await disk.entries(root)).filter(({ name }) => !name.startsWith('.'));
     return new Map(entries.map((entry) => [entry.name, entry] as const).sort(([a], [b]) => (a < b ? -1 : 1)));
@@ -110,8 +110,8 @@ async function visible({ disk, root }: Workshop): Promise<Map<string, Dirent>> {
  * What tells whether a job changed: its file, its folder and, where there are any, its revisions. Without any they
  * come to be in the folder; looking for what is not there costs more.
  */
-function dependedOn(workshop: Workshop, id: string, isIssued: boolean): string[] {
-  const folder = folderOf(workshop, id);
+function dependedOn(jobs: JobsFolder, id: string, isIssued: boolean): string[] {
+  const folder = folderOf(jobs, id);
   return [folder, join(folder, jobFile), ...(isIssued ? [join(folder, revisionsFolder)] : [])];
 }
 
@@ -119,19 +119,19 @@ function dependedOn(workshop: Workshop, id: string, isIssued: boolean): string[]
  * Makes the list of every job in the folder, by id; whatever else is there is one entry with its trouble. Only
  * what changed since the last time is read again.
  */
-export function jobList(workshop: Workshop): () => Promise<ListedJob[]> {
+export function jobList(jobs: JobsFolder): () => Promise<ListedJob[]> {
   let past: Memory<ListedJob> = new Map();
-  return sharedRun(async () => {
-    const seen = await visible(workshop);
-    const { entries, memory } = await readEntries(workshop.disk, [...seen.keys()], past, {
-      mayDependOn: (name) => dependedOn(workshop, name, true),
-      read: async (name, disk) => listed({ ...workshop, disk }, seen.get(name)!),
-      dependsOn: (name, { revisions }) => dependedOn(workshop, name, revisions.length > 0),
+  return async () => {
+    const seen = await visible(jobs);
+    const { entries, memory } = await readEntries(jobs.disk, [...seen.keys()], past, {
+      mayDependOn: (name) => dependedOn(jobs, name, true),
+      read: async (name, disk) => listed({ ...jobs, disk }, seen.get(name)!),
+      dependsOn: (name, { revisions }) => dependedOn(jobs, name, revisions.length > 0),
       isWell: ({ trouble }) => trouble === null,
     });
     past = memory;
     return entries;
-  });
+  };
 }
 
 /** Keeps a new job under an id made from its name. It is on the disk, whole, when the promise resolves. */

@@ -15,10 +15,14 @@ import { tidyWorkshop } from './tidy.ts';
 import { isError, unsure } from './trouble.ts';
 import { createTurns, type Turns } from './turns.ts';
 
-/** The workshop's folder of jobs, held by this service, and who may write to which of them now. */
-export interface Workshop {
+/** Where the jobs are, which is all that reading them takes. */
+export interface JobsFolder {
   readonly root: string;
   readonly disk: Disk;
+}
+
+/** The workshop's folder of jobs, held by this service, and who may write to which of them now. */
+export interface Workshop extends JobsFolder {
   /** Runs what changes a job, one after the other, and only while the folder is held. */
   readonly inTurn: Turns;
   /** Throws `folder-lost` when the folder is held no longer. */
@@ -81,18 +85,18 @@ export async function openWorkshop(folder: string, disk: Disk = realDisk): Promi
 }
 
 /** The folder of a job. The id must be one that `slugOf` makes: nothing else is checked here. */
-export function folderOf({ root }: Workshop, id: string): string {
+export function folderOf({ root }: JobsFolder, id: string): string {
   return join(root, id);
 }
 
 /** What stands where the file of a job should be. */
-export function fileOf(workshop: Workshop, id: string): Promise<Stored> {
-  return readStored(workshop.disk, { folder: folderOf(workshop, id), name: jobFile });
+export function fileOf(jobs: JobsFolder, id: string): Promise<Stored> {
+  return readStored(jobs.disk, { folder: folderOf(jobs, id), name: jobFile });
 }
 
 /** The last good copy of a job, as it stands. */
-export function copyOf(workshop: Workshop, id: string): Promise<Stored> {
-  return readCopy(workshop.disk, folderOf(workshop, id));
+export function copyOf(jobs: JobsFolder, id: string): Promise<Stored> {
+  return readCopy(jobs.disk, folderOf(jobs, id));
 }
 
 /** The file of a job. Refuses an unknown job, and one whose file cannot even be opened. */
@@ -108,10 +112,10 @@ export function unopened(sentence: string): StoreIssue {
 }
 
 /** A job as the list shows it; one that cannot be read is shown with the reason. */
-export async function entryOf(workshop: Workshop, id: string, file: JobFile): Promise<KeptJob> {
-  const folder = folderOf(workshop, id);
+export async function entryOf(jobs: JobsFolder, id: string, file: JobFile): Promise<KeptJob> {
+  const folder = folderOf(jobs, id);
   const kept = readKept(id, file, { kind: 'absent' });
-  const read = kept.ok ? kept : readKept(id, file, await readCopy(workshop.disk, folder));
+  const read = kept.ok ? kept : readKept(id, file, await readCopy(jobs.disk, folder));
   const unread = { job: id, client: '', documentNumber: '', revision: '' };
   const { job: name, client, documentNumber, revision } = read.ok ? read.value.title : unread;
   return {
@@ -121,9 +125,9 @@ export async function entryOf(workshop: Workshop, id: string, file: JobFile): Pr
     documentNumber,
     revision,
     saved: file.saved,
-    savedBy: await readSavedBy(workshop.disk, folder, file.etag),
+    savedBy: await readSavedBy(jobs.disk, folder, file.etag),
     etag: file.etag,
-    revisions: await revisionIds(workshop.disk, folder).catch(() => []),
+    revisions: await revisionIds(jobs.disk, folder).catch(() => []),
     trouble: read.ok ? null : read.issues.map((issue) => issue.sentence).join(' '),
   };
 }

@@ -17,7 +17,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ListedJob } from '../../server/contract/kept-jobs.ts';
 import { binList, removeJob, restoreJob } from '../../server/store/bin.ts';
-import { realDisk } from '../../server/store/disk.ts';
+import { realDisk, waitingDisk } from '../../server/store/disk.ts';
 import {
   createJob,
   duplicateJob,
@@ -28,6 +28,7 @@ import {
   saveJob,
 } from '../../server/store/kept-jobs.ts';
 import { issueRevision, listRevisions, openRevision } from '../../server/store/revisions.ts';
+import { sharedRun } from '../../server/store/shared-run.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -55,7 +56,13 @@ const named = (job: string, revision = ''): Job => ({
 });
 const size = async (): Promise<Sizing> => ({ engine: 'test' }) as unknown as Sizing;
 const path = (...names: string[]): string => join(root, ...names);
-const list = (): Promise<ListedJob[]> => jobList(workshop)();
+
+/** The list, which is the same over the disk that a thread waits for. */
+async function list(): Promise<ListedJob[]> {
+  const entries = await jobList(workshop)();
+  expect(await jobList({ root, disk: waitingDisk })()).toEqual(entries);
+  return entries;
+}
 
 async function at(id: string): Promise<{ id: string; version: string }> {
   const opened = await openJob(workshop, id);
@@ -412,7 +419,7 @@ describe('a list asked for again', () => {
   it('while it is being read is read once more for all who asked, after their question', async () => {
     await keptMany();
     const disk = failingDisk(realDisk);
-    const jobs = jobList({ ...workshop, disk });
+    const jobs = sharedRun(jobList({ ...workshop, disk }));
     const first = jobs();
     await createJob(workshop, named('New'));
     const others = await Promise.all(Array.from({ length: 20 }, () => jobs()));

@@ -143,6 +143,14 @@ describe('the service with a slow engine', () => {
     await close();
   });
 
+  it('says in a sentence that the disk failed under the list', async () => {
+    const { app, close } = await serviceWith(lane({}));
+    const failed = await app.inject('/api/jobs');
+    expect(failed.statusCode).toBe(507);
+    expect(failed.json().detail).toContain('The disk failed');
+    await close();
+  });
+
   it('keeps the secrets of an engine that fails', async () => {
     const { app, close } = await serviceWith(lane({}));
     const failed = await app.inject({ method: 'POST', url: '/api/sizing', payload: job(50) });
