@@ -1,9 +1,12 @@
+import { existsSync } from 'node:fs';
+import { basename } from 'node:path';
+
 /**
  * Which tests the changes of each folder are held against: the folder's own first, then those that go through it.
  * Findings, readings and sizing are held against small walls worked out by hand, because the others size whole walls
  * with care, or hundreds of them.
  */
-export const folders = {
+const folders = {
   circuit: ['tests/circuit/*.test.ts', 'tests/reference.test.ts'],
   drivers: ['tests/drivers/*.test.ts', 'tests/reference.test.ts'],
   findings: ['tests/findings/small-wall/*.test.ts'],
@@ -17,5 +20,50 @@ export const folders = {
   sizing: ['tests/sizing/small-wall/*.test.ts', 'tests/sizing/life-answer.test.ts'],
 } as const satisfies Record<string, readonly string[]>;
 
+export type Folder = keyof typeof folders;
+
 /** Whether a folder's changes can be tried. */
-export const isFolder = (name: string): name is keyof typeof folders => name in folders;
+export const isFolder = (name: string): name is Folder => name in folders;
+
+const smallWall = (name: string): string => `tests/sizing/small-wall/${name}.test.ts`;
+
+/** What holds a file beside the test of its own name. */
+const alsoHeldBy: Readonly<Record<string, readonly string[]>> = {
+  'installation/counting.ts': ['tests/installation/bunching.test.ts'],
+  'installation/housing.ts': ['tests/installation/place-layout.test.ts'],
+  'installation/installation-to-plan.ts': ['tests/installation/plan-installation.test.ts'],
+  'set-out/longest-offcut.ts': ['tests/set-out/reels.test.ts'],
+  'set-out/neighbour-light.ts': ['tests/set-out/neighbours.test.ts'],
+  'set-out/pitch.ts': ['tests/set-out/neighbours.test.ts'],
+  'set-out/reel-choice.ts': ['tests/set-out/reels.test.ts'],
+  'sizing/channels.ts': [smallWall('dimming-of-job'), smallWall('mixing-limit')],
+  'sizing/conditions-of-job.ts': [smallWall('dimmed-papers'), smallWall('dimming-of-job')],
+  'sizing/dimmer-answer.ts': [smallWall('dimmers')],
+  'sizing/far-loops.ts': [smallWall('cable-answer'), smallWall('dimmers')],
+  'sizing/heat-unknown.ts': [smallWall('heat-answer'), smallWall('sized-wall')],
+  'sizing/installation-of-job.ts': [smallWall('installation-answer'), smallWall('circuit-of-job')],
+  'sizing/job-fields.ts': [smallWall('issues-and-notes')],
+  'sizing/light-finishes.ts': [smallWall('light-answer')],
+  'sizing/light-of-job.ts': [smallWall('light-answer')],
+  'sizing/notes.ts': [smallWall('issues-and-notes')],
+  'sizing/prepare.ts': [smallWall('sized-wall')],
+  'sizing/section-answer.ts': [smallWall('heat-answer')],
+  'sizing/size-job.ts': [smallWall('sized-wall')],
+  'sizing/strip-temperature.ts': [smallWall('settle')],
+  'sizing/watts-band.ts': [smallWall('tolerance-answer')],
+};
+
+function ownTestsOf(folder: Folder, file: string): string[] {
+  const name = `/${basename(file, '.ts')}.test.ts`;
+  const named = folders[folder].map((tests) => tests.replace('/*.test.ts', name));
+  return [
+    ...named.filter((test) => test.endsWith(name) && existsSync(test)),
+    ...(alsoHeldBy[`${folder}/${file}`] ?? []),
+  ];
+}
+
+/** What files of a folder are tried against: the tests of their own, or the folder's where one of them has none. */
+export function testsOf(folder: Folder, files: readonly string[]): readonly string[] {
+  const own = files.map((file) => ownTestsOf(folder, file));
+  return own.every((tests) => tests.length > 0) ? [...new Set(own.flat())] : folders[folder];
+}

@@ -1,77 +1,48 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { Stryker } from '@stryker-mutator/core';
-import { folders, isFolder } from './folders.ts';
+import { scoreOf, store, sum } from './baseline.ts';
+import { type Folder, isFolder, testsOf } from './folders.ts';
+import type { Told } from './journal.ts';
+import { type Change, type Piece, plant } from './plant.ts';
 import { sampleOf } from './sample.ts';
+import { tryChanges } from './try.ts';
 
-/** What became of the mutants of one folder, as kept in the baseline. */
-interface Score {
-  readonly killed: number;
-  readonly survived: number;
-  readonly notCovered: number;
-  /** Killed over all, in percent; a mutant that makes the tests run out of time counts as killed. */
-  readonly percent: number;
-  /** Of what, where not the whole folder was tried. */
-  readonly sample?: string;
+/** The changes no test noticed, and the tests that judged nothing. */
+function print(changes: readonly Change[], { killed, covered, unsteady }: Told): void {
+  for (const { id, file, line, kind, was, is } of changes.filter((change) => !killed.has(change.id)))
+    console.log(`${file}:${line} ${kind}${covered.has(id) ? '' : ', in no test'}\n-   ${was}\n+   ${is}`);
+  for (const test of unsteady) console.log(`does not hold when it is asked again: ${test}`);
 }
 
-const baselineFile = 'tests/mutation/baseline.json';
-
-const baseline = (): Record<string, Score> =>
-  existsSync(baselineFile) ? JSON.parse(readFileSync(baselineFile, 'utf8')) : {};
-
 /**
- * Changes the code of one folder of the engine in small ways, one at a time, and runs the tests that cover each
- * change. Prints the changes no test noticed. Strings are left alone: sentences are for people, and a key that is
- * wrong does not pass the type checker.
+ * Changes pieces of the code of one folder of the engine in small ways, one at a time, and runs the tests that go through
+ * each change. Prints the changes no test noticed, and gives the score of each file. Strings are left alone: sentences
+ * are for people, and a key that is wrong does not pass the type checker. So is what is worked out while a file is loaded.
  */
-async function mutate(folder: keyof typeof folders, patterns: string[]): Promise<Score> {
-  process.env.SLOTWATT_MUTATION_TESTS = folders[folder].join(',');
-  const stryker = new Stryker({
-    mutate: patterns,
-    testRunner: 'vitest',
-    vitest: { configFile: 'tests/mutation/vitest.config.ts' },
-    // TypeScript 7 has no compiler interface, and nothing here has to be rewritten for the sandbox.
-    tsconfigFile: 'no-tsconfig',
-    coverageAnalysis: 'perTest',
-    mutator: { plugins: null, excludedMutations: ['StringLiteral'] },
-    ignoreStatic: true,
-    // A busy machine is no endless loop: what runs out of time counts as noticed.
-    timeoutMS: 30_000,
-    concurrency: Number(process.env.SLOTWATT_MUTATION_WORKERS ?? 2),
-    reporters: ['clear-text', 'progress-append-only', 'json'],
-    clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
-    jsonReporter: { fileName: `build/mutation/${folder}.json` },
-    tempDirName: 'build/mutation/sandbox',
-    ignorePatterns: ['build', 'jobs'],
-    allowConsoleColors: false,
-  });
-  const results = await stryker.runMutationTest();
-  const count = (...statuses: readonly string[]): number =>
-    results.filter((result) => statuses.includes(result.status)).length;
-  const [killed, survived, notCovered] = [count('Killed', 'Timeout'), count('Survived'), count('NoCoverage')];
-  const percent = Math.round((1000 * killed) / (killed + survived + notCovered)) / 10;
-  return { killed, survived, notCovered, percent };
+async function mutate(folder: Folder, pieces: readonly Piece[]) {
+  const files = [...new Set(pieces.map(({ file }) => file))];
+  const planted = await plant(folder, pieces);
+  const told = await tryChanges(planted, testsOf(folder, files));
+  const changes = planted.changes.filter(({ id }) => told.covered.has(id) || !told.loaded.has(id));
+  print(changes, told);
+  const of = (file: string) => changes.filter((change) => change.file === file);
+  return Object.fromEntries(files.map((file) => [file, scoreOf(of(file), told)]));
 }
 
 const { positionals, values } = parseArgs({
   allowPositionals: true,
   options: { write: { type: 'boolean' }, sample: { type: 'string' }, seed: { type: 'string', default: '1' } },
 });
-const [folder = '', ...files] = positionals;
-if (!isFolder(folder)) throw new Error(`name a folder of src: ${Object.keys(folders).join(', ')}`);
-const whole = files.length > 0 ? files.map((file) => `src/${folder}/${file}`) : [`src/${folder}/**/*.ts`];
-const sample = values.sample ? sampleOf(folder, Number(values.sample), Number(values.seed)) : null;
-const before = baseline()[folder];
-const score = await mutate(folder, sample?.drawn ?? whole);
-console.log(
-  `${folder}: ${score.percent} % of ${score.killed + score.survived + score.notCovered} changes noticed`,
-);
-if (before) console.log(`before: ${before.percent} %`);
-if (values.write) {
-  const of = sample && {
-    sample: `${sample.drawn.length} of ${sample.of} functions and constants, seed ${values.seed}`,
-  };
-  const scores = { ...baseline(), [folder]: { ...score, ...of } };
-  writeFileSync(baselineFile, `${JSON.stringify(scores, null, 2)}\n`);
-}
+const [folder = '', ...named] = positionals;
+if (!isFolder(folder)) throw new Error('name a folder of src that tests/mutation/folders.ts has');
+const standing = readdirSync(`src/${folder}`, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts'))
+  .sort();
+const sample = values.sample ? sampleOf(folder, standing, Number(values.sample), Number(values.seed)) : null;
+const whole = named.length > 0 ? named : standing;
+const scores = await mutate(folder, sample?.drawn ?? whole.map((file) => ({ file })));
+for (const [file, score] of Object.entries(scores)) console.log(file, JSON.stringify(score));
+console.log(`${folder}: ${JSON.stringify(sum(scores))}`);
+const of = sample && `${sample.drawn.length} of ${sample.of} functions and constants, seed ${values.seed}`;
+if (values.write) store(folder, scores, of, standing);
+process.exit();

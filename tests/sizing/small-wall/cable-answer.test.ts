@@ -247,3 +247,121 @@ describe('a short at the far end', () => {
     expect(at('C01')).toBeCloseTo(far_ohm, 9);
   });
 });
+
+describe('the contacts of a cable', () => {
+  const terminals = (job: Job): void => {
+    job.feeds.terminal_mohm = 7;
+  };
+
+  it('lose the square of the current of each core in 7 mΩ at either end, but for the terminal of the driver', () => {
+    const { at } = solved(terminals);
+    const feed = at('C01');
+    expect(feed.contacts_W).toBeCloseTo(2 * feed.current_A ** 2 * 0.014, 15);
+    const link = at('L1.1');
+    expect(link.contacts_W).toBeCloseTo(2 * link.current_A ** 2 * 0.007, 15);
+  });
+
+  it('are at both ends of a cable from run to run, and of one conductor each in a crossed feed', () => {
+    const { at } = solved((job) => {
+      terminals(job);
+      job.cables.layout = 'run to run';
+    });
+    const on = at('C02');
+    expect(on.contacts_W).toBeCloseTo(2 * on.current_A ** 2 * 0.014, 15);
+    const crossed = solved((job) => {
+      terminals(job);
+      job.feeds.arrangement = 'crossed';
+    }).at;
+    for (const id of ['C01.1', 'C01.2']) {
+      const { contacts_W, current_A, legs } = crossed(id);
+      expect(contacts_W).toBeCloseTo(current_A ** 2 * 0.014, 15);
+      expect(legs[0]!.cores_A).toEqual([expect.closeTo(current_A, 9)]);
+    }
+  });
+});
+
+describe('a trunk of two legs', () => {
+  const trunk = () =>
+    solved((job) => {
+      job.cables.layout = 'trunk';
+      // The hole is at 450, and both slots are to the right of it.
+      job.drivers.places[0]!.x_mm = 0;
+    });
+
+  it('carries in the first what both runs draw, and drops and loses in both', () => {
+    const { at } = trunk();
+    const { legs, ...cable } = at('T1.1');
+    const [first, second] = legs;
+    // From the terminals of the driver at (215, -94) 235 across, 74 and 60 up, 150 along; then 200 to the second tap.
+    expect(legs.map(({ way_mm, length_mm }) => [way_mm, length_mm])).toEqual([
+      [519, 519],
+      [200, 200],
+    ]);
+    expect(legs.map(({ serves }) => serves)).toEqual([['S01-F1', 'S02-F1'], ['S02-F1']]);
+    // 0.1 and 0.05 A, but for what the cables take.
+    expect(first!.current_A).toBeCloseTo(0.15, 3);
+    expect(second!.current_A).toBeCloseTo(0.05, 3);
+    expect(cable.current_A).toBe(first!.current_A);
+    // It passes the first tap uncut, and has its one contact at the second, where it ends.
+    expect(first!.drop_V).toBeCloseTo(first!.current_A * 2 * 0.519 * warm_ohm_per_m, 12);
+    expect(second!.drop_V).toBeCloseTo(second!.current_A * 2 * (0.2 * warm_ohm_per_m + 0.005), 12);
+    expect(cable.drop_V).toBeCloseTo(first!.drop_V + second!.drop_V, 12);
+    expect(cable.loss_W).toBeCloseTo(first!.loss_W + second!.loss_W, 15);
+    expect(cable.contacts_W).toBeCloseTo(2 * 0.005 * second!.current_A ** 2, 15);
+  });
+});
+
+describe('the current a cable is held to', () => {
+  it('is at least the one solved, and that of the watts of the sheet: 2.4 and 1.2 W at 24 V', () => {
+    const { at } = solved();
+    expect(at('C01').design_A).toBeCloseTo(0.1, 9);
+    expect(at('C01').current_A).toBeLessThan(0.1);
+    // Set to 25 V the lamps draw more than at the volts of the sheet.
+    const high = solved((job) => (job.drivers.set_V = 25)).at('C01');
+    expect(high.current_A).toBeGreaterThan(0.1);
+    expect(high.design_A).toBeGreaterThanOrEqual(high.current_A);
+  });
+});
+
+describe('the cores of a strip of four channels', () => {
+  const four = (change: (job: Job) => void = () => {}) =>
+    solved((job) => {
+      job.strip.entry = '24V-4x4.8W-four-channel';
+      job.dimming.levels = [1, 1, 1, 1];
+      change(job);
+    });
+
+  it('come home to the one minus of a block without a dimmer, by a link of two', () => {
+    const { at } = four();
+    const minusOf = (id: string) => at(id).cores.filter(({ rail }) => rail === 'minus');
+    expect(minusOf('C01').map(({ from }) => from)).toEqual(Array(4).fill('B1.1 way 1 minus'));
+    expect(new Set(minusOf('C01').map(({ to }) => to)).size).toBe(4);
+    expect(at('L1.1').cores.map(({ from }) => from)).toEqual(['D1.1 plus', 'D1.1 minus']);
+  });
+
+  it('come home each to its own behind a dimmer', () => {
+    const { at } = four((job) => {
+      job.dimming.control = 'dimmer';
+      job.dimming.dimmer = { entry: '4x5A-dali', data: {} };
+    });
+    const minuses = at('C01').cores.slice(1);
+    expect(new Set(minuses.map(({ from }) => from)).size).toBe(4);
+    expect(minuses.every(({ from }) => from.startsWith('B1.1 way 1 '))).toBe(true);
+  });
+
+  it('lie in a cable of five, as it is bought', () => {
+    const own = four();
+    expect(own.at('C01')).toMatchObject({ conductorCount: 5, spareCoreCount: 0 });
+    // 8.6 mm with two cores; five are 2.7/2 as thick.
+    expect(own.at('C01').outer_mm).toBeCloseTo(11.61, 9);
+  });
+});
+
+describe('the name of a cable', () => {
+  const named = (name: string): string => solved((job) => (job.cables.data.name = name)).at('C01').name;
+
+  it('says the count of cores where it begins with one', () => {
+    expect(named('12 × 0.75 mm²')).toBe('2 × 0.75 mm²');
+    expect(named('Twin 7 × 0.2 mm')).toBe('Twin 7 × 0.2 mm');
+  });
+});
