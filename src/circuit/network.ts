@@ -81,6 +81,9 @@ export interface Bank {
 export interface RunPlaces {
   readonly firstNode: number;
   readonly railCount: number;
+  /** Its links and the loads of its channels, one after the other. */
+  readonly firstLink: number;
+  readonly firstLoad: number;
   readonly base_V: number;
   /** Highest volts set at any source that copper joins to the run's positive rail. */
   readonly feed_V: number;
@@ -103,7 +106,7 @@ const least_ohm = 1e-6;
  * @param probe a cut line that gets junctions although no cable lands there
  */
 export function buildNetwork(description: CircuitDescription, reach: Reach, probe?: PadPlace): Network {
-  const draft = emptyDraft(description);
+  const draft = emptyDraft();
   const islandBase_V = (terminal: Terminal, rail: Rail): number =>
     rail === undefined ? (description.sources[reach.islandOf(terminal, rail)]?.set_V ?? 0) : 0;
 
@@ -140,10 +143,9 @@ export function buildNetwork(description: CircuitDescription, reach: Reach, prob
     return first;
   });
   return {
+    ...stripsOf(description.runs, runs),
     unitNodeCount: draft.unitNodeCount,
-    link_S: draft.link_S,
     ladders: draft.ladders,
-    banks: draft.banks,
     runs,
     siteJunction: Int32Array.from(draft.siteJunction),
     isGrounded,
@@ -155,11 +157,17 @@ export function buildNetwork(description: CircuitDescription, reach: Reach, prob
   };
 }
 
+/**
+ * The same network with its strips at other temperatures, which change the copper of the rails and the law of the lamps.
+ * @param runs those it was built of, in their order
+ */
+export function networkAt(network: Network, runs: readonly Run[]): Network {
+  return { ...network, ...stripsOf(runs, network.runs) };
+}
+
 /** A network being written down. */
 interface Draft {
-  readonly link_S: Float64Array;
   readonly ladders: Ladder[];
-  readonly banks: Bank[];
   readonly siteJunction: number[];
   readonly base_V: number[];
   readonly conductorFrom: number[];
@@ -172,12 +180,9 @@ interface Draft {
 
 type Landings = ReadonlyMap<string, readonly number[]>;
 
-function emptyDraft({ runs }: CircuitDescription): Draft {
-  const links = runs.reduce((sum, run) => sum + (run.unitCount + 1) * (1 + run.channels.length), 0);
+function emptyDraft(): Draft {
   return {
-    link_S: new Float64Array(links),
     ladders: [],
-    banks: [],
     siteJunction: [0],
     base_V: [],
     conductorFrom: [],
@@ -259,21 +264,27 @@ function addRun(
   base_V: number,
 ): Omit<RunPlaces, 'feed_V'> {
   const railCount = 1 + run.channels.length;
-  const [firstNode, firstLadder] = [draft.unitNodeCount, draft.ladders.length];
+  const { unitNodeCount: firstNode, linkCount: firstLink, loadCount: firstLoad } = draft;
+  const firstLadder = draft.ladders.length;
   const bases_V = [base_V, ...run.channels.map(() => 0)];
   const cutLines = [...landed].sort((a, b) => a - b);
   const pads = new Map(cutLines.map((cutLine) => [cutLine, addSite(draft, bases_V)]));
-  addLadders(draft, run, { firstNode, railCount, pads });
-  addLinks(draft, run, pads);
-  addBanks(draft, run, { firstNode, railCount, base_V });
+  addLadders(draft, run, { firstNode, firstLink, railCount, pads });
   draft.unitNodeCount += run.unitCount * railCount;
-  return { firstNode, railCount, base_V, pads, firstLadder, endLadder: draft.ladders.length };
+  draft.linkCount += (run.unitCount + 1) * railCount;
+  draft.loadCount += run.unitCount * run.channels.length;
+  const endLadder = draft.ladders.length;
+  return { firstNode, railCount, firstLink, firstLoad, base_V, pads, firstLadder, endLadder };
 }
 
 /** @param at.pads in the order of their cut lines */
-function addLadders(draft: Draft, run: Run, at: Pick<RunPlaces, 'firstNode' | 'railCount' | 'pads'>): void {
-  const { firstNode, railCount } = at;
-  const linkShift = draft.linkCount - firstNode;
+function addLadders(
+  draft: Draft,
+  run: Run,
+  at: Pick<RunPlaces, 'firstNode' | 'firstLink' | 'railCount' | 'pads'>,
+): void {
+  const { firstNode, firstLink, railCount } = at;
+  const linkShift = firstLink - firstNode;
   let [from, padBefore] = [0, -1];
   const addUpTo = (cutLine: number, padAfter: number): void => {
     if (cutLine > from) {
@@ -286,21 +297,34 @@ function addLadders(draft: Draft, run: Run, at: Pick<RunPlaces, 'firstNode' | 'r
   addUpTo(run.unitCount, -1);
 }
 
+/** Links and loads of all runs at the temperatures of their strips. */
+function stripsOf(
+  runs: readonly Run[],
+  places: readonly RunPlaces[],
+): { readonly link_S: Float64Array; readonly banks: readonly Bank[] } {
+  const linkCount = runs.reduce((sum, run) => sum + (run.unitCount + 1) * (1 + run.channels.length), 0);
+  const link_S = new Float64Array(linkCount);
+  const banks = runs.flatMap((run, r) => {
+    writeLinks(link_S, run, places[r]!);
+    return banksOf(run, places[r]!);
+  });
+  return { link_S, banks };
+}
+
 /**
  * Half a unit of copper, and half of a joint, lies on each side of every cut line. Where there is a pad, each half
  * is a link of its own, of the same resistance; beyond a free end there is none.
  */
-function addLinks(draft: Draft, run: Run, pads: ReadonlyMap<number, number>): void {
+function writeLinks(link_S: Float64Array, run: Run, { firstLink, pads }: RunPlaces): void {
   const rails_ohm_per_m = [
     run.positiveRail_ohm_per_m,
     ...run.channels.map((channel) => channel.returnRail_ohm_per_m),
   ];
   const { unitCount } = run;
   const joint_ohm = new Map(run.joints.map(({ cutLine, contact_ohm }) => [cutLine, contact_ohm]));
-  const { link_S } = draft;
   rails_ohm_per_m.forEach((at20_ohm_per_m, rail) => {
     const unit_ohm = resistanceAt(at20_ohm_per_m, run.strip_degC) * run.unitLength_m;
-    const link = (cutLine: number): number => draft.linkCount + cutLine * rails_ohm_per_m.length + rail;
+    const link = (cutLine: number): number => firstLink + cutLine * rails_ohm_per_m.length + rail;
     const plain_S = 1 / Math.max(unit_ohm, least_ohm);
     for (let cutLine = 1; cutLine < unitCount; cutLine++) link_S[link(cutLine)] = plain_S;
     for (const [cutLine, ohm] of joint_ohm) link_S[link(cutLine)] = 1 / Math.max(unit_ohm + ohm, least_ohm);
@@ -309,22 +333,18 @@ function addLinks(draft: Draft, run: Run, pads: ReadonlyMap<number, number>): vo
       link_S[link(cutLine)] = 1 / Math.max(side_ohm, least_ohm);
     }
   });
-  draft.linkCount += (unitCount + 1) * rails_ohm_per_m.length;
 }
 
-function addBanks(draft: Draft, run: Run, at: Pick<RunPlaces, 'firstNode' | 'railCount' | 'base_V'>): void {
-  const { firstNode: plus, railCount, base_V } = at;
-  run.channels.forEach(({ law, level, lampShift_V }, c) => {
-    draft.banks.push({
-      law: warmLaw(law, run.strip_degC, lampShift_V),
-      level,
-      firstLoad: draft.loadCount,
-      unitCount: run.unitCount,
-      base_V,
-      plus,
-      minus: plus + 1 + c,
-      railCount,
-    });
-    draft.loadCount += run.unitCount;
-  });
+function banksOf(run: Run, { firstNode: plus, firstLoad, railCount, base_V }: RunPlaces): Bank[] {
+  const { unitCount } = run;
+  return run.channels.map(({ law, level, lampShift_V }, c) => ({
+    law: warmLaw(law, run.strip_degC, lampShift_V),
+    level,
+    firstLoad: firstLoad + c * unitCount,
+    unitCount,
+    base_V,
+    plus,
+    minus: plus + 1 + c,
+    railCount,
+  }));
 }

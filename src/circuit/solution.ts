@@ -114,11 +114,7 @@ export function readSolution(
       const { strip_degC } = run;
       return readChannel(channel, { unit_V, unit_A, feed_V: places.feed_V, returnPad_V, strip_degC });
     });
-    let copper_W = 0;
-    for (let l = places.firstLadder; l < places.endLadder; l++) {
-      copper_W += linkLoss_W(plan.condensed[l]!, network.link_S, point.departure_V);
-    }
-    return readRun(run, channels, padVolts(run, pads, 0), copper_W);
+    return readRun(run, channels, padVolts(run, pads, 0), runWatts(run, r, { network, plan, point }));
   });
   const cables = readCables(description, network, plan, point);
   const sources = readSources(description, cables);
@@ -140,6 +136,29 @@ export function readSolution(
     newtonSteps: point.steps,
     departure_V: point.departure_V,
   };
+}
+
+/**
+ * Watts of the lamps of a run, and those lost in its rails and joints.
+ * @param r its place among the runs of the network
+ */
+export function runWatts(
+  run: Run,
+  r: number,
+  {
+    network,
+    plan,
+    point,
+  }: { readonly network: Network; readonly plan: NetworkPlan; readonly point: OperatingPoint },
+): Pick<RunSolution, 'load_W' | 'copper_W'> {
+  const { firstLoad, firstLadder, endLadder } = network.runs[r]!;
+  const endLoad = firstLoad + run.unitCount * run.channels.length;
+  let [load_W, copper_W] = [0, 0];
+  for (let e = firstLoad; e < endLoad; e++) load_W += point.load_V[e]! * point.load_A[e]!;
+  for (let l = firstLadder; l < endLadder; l++) {
+    copper_W += linkLoss_W(plan.condensed[l]!, network.link_S, point.departure_V);
+  }
+  return { load_W, copper_W };
 }
 
 /** A cut line without a cable carries the mean of its neighbours: equal copper lies on both sides. */
@@ -230,12 +249,8 @@ function readRun(
   run: Run,
   channels: readonly ChannelSolution[],
   positivePad_V: Float64Array,
-  copper_W: number,
+  watts: ReturnType<typeof runWatts>,
 ): RunSolution {
-  let load_W = 0;
-  for (const { unit_V, unit_A } of channels) {
-    for (let unit = 0; unit < unit_V.length; unit++) load_W += unit_V[unit]! * unit_A[unit]!;
-  }
   const light = lightTogether(run, channels);
   const brightest = light.reduce((a, b) => Math.max(a, b), 0);
   return {
@@ -243,8 +258,7 @@ function readRun(
     positivePad_V,
     channels,
     light,
-    load_W,
-    copper_W,
+    ...watts,
     lowest_V: Math.min(...channels.map((channel) => channel.lowest_V)),
     drop_V: Math.max(...channels.map((channel) => channel.drop_V)),
     dropRatio: Math.max(...channels.map((channel) => channel.dropRatio)),

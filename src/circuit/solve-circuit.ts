@@ -3,19 +3,19 @@ import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type Ladder, type Network } from './network.ts';
 import { type NetworkPlan, planNetwork } from './network-plan.ts';
-import { findOperatingPoint } from './operating-point.ts';
+import { findOperatingPoint, type OperatingPoint } from './operating-point.ts';
 import type { Reach } from './reach.ts';
 import { checkCircuit, findEntryIssues } from './rules.ts';
 import { type CircuitSolution, readSolution } from './solution.ts';
 
 /** Everything about a circuit that stays when only its numbers change; see `planCircuit`. */
 export interface CircuitPlan {
-  readonly network: NetworkPlan;
+  readonly plan: NetworkPlan;
   readonly reach: Reach;
   /** Names of all places, in order: what `reach` goes by. */
   readonly names: string;
-  /** Ladders and ends of conductors, to tell a circuit of another shape. */
-  readonly shape: Pick<Network, 'ladders' | 'conductorFrom' | 'conductorTo' | 'isGrounded'>;
+  /** The network of the circuit that was planned; its ladders and ends of conductors tell a circuit of another shape. */
+  readonly network: Network;
 }
 
 /**
@@ -41,9 +41,12 @@ export function planCircuit(description: CircuitDescription): Outcome<CircuitPla
   const checked = checkCircuit(description);
   if (!checked.ok) return checked;
   const network = buildNetwork(description, checked.value);
-  const { ladders, conductorFrom, conductorTo, isGrounded } = network;
-  const shape = { ladders, conductorFrom, conductorTo, isGrounded };
-  return found({ network: planNetwork(network), reach: checked.value, names: namesOf(description), shape });
+  return found({
+    plan: planNetwork(network),
+    reach: checked.value,
+    names: namesOf(description),
+    network,
+  });
 }
 
 /**
@@ -62,8 +65,8 @@ export function solvePlanned(
   if (namesOf(description) !== plan.names)
     throw new RangeError('the circuit does not have the planned names');
   const network = buildNetwork(description, plan.reach);
-  if (!hasShape(network, plan.shape)) throw new RangeError('the circuit does not have the planned shape');
-  return solveNetwork(description, network, plan.network, start);
+  if (!hasShape(network, plan.network)) throw new RangeError('the circuit does not have the planned shape');
+  return solveNetwork(description, network, plan.plan, start);
 }
 
 function solveNetwork(
@@ -72,10 +75,20 @@ function solveNetwork(
   plan: NetworkPlan,
   start?: Float64Array,
 ): Outcome<CircuitSolution, CircuitIssue> {
+  const point = operatingPointOf(network, plan, start);
+  if (!point.ok) return point;
+  const solution = readSolution(description, network, plan, point.value);
+  return found(solution, remarksOn(solution));
+}
+
+/** The operating point of a network, or why there is none. @param start as for `solvePlanned` */
+export function operatingPointOf(
+  network: Network,
+  plan: NetworkPlan,
+  start?: Float64Array,
+): Outcome<OperatingPoint, CircuitIssue> {
   const { ok, point } = findOperatingPoint(network, plan, start);
-  if (!ok) return refused(noOperatingPoint(point.residual_A, point.steps));
-  const solution = readSolution(description, network, plan, point);
-  return found(solution, remarks(solution));
+  return ok ? found(point) : refused(noOperatingPoint(point.residual_A, point.steps));
 }
 
 function namesOf({ sources, taps, runs }: CircuitDescription): string {
@@ -83,7 +96,7 @@ function namesOf({ sources, taps, runs }: CircuitDescription): string {
   return places.map(({ id }) => id).join('\n');
 }
 
-function hasShape(network: Network, shape: CircuitPlan['shape']): boolean {
+function hasShape(network: Network, shape: Network): boolean {
   const parts = ['conductorFrom', 'conductorTo', 'isGrounded'] as const;
   return (
     parts.every((part) => sameNumbers(network[part], shape[part])) &&
@@ -119,7 +132,8 @@ function noOperatingPoint(residual_A: number, steps: number): CircuitIssue {
   };
 }
 
-function remarks(solution: CircuitSolution): string[] {
+/** What a reader has to know of a solution besides its figures. */
+export function remarksOn(solution: CircuitSolution): string[] {
   const backwards = solution.sources
     .filter(({ current_A }) => current_A < -1e-6)
     .map(

@@ -1,19 +1,23 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import type { CircuitDescription } from './description.ts';
+import type { CircuitDescription, Run } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
-import type { CircuitSolution } from './solution.ts';
-import { planCircuit, solvePlanned } from './solve-circuit.ts';
+import { type Network, networkAt } from './network.ts';
+import type { OperatingPoint } from './operating-point.ts';
+import { type CircuitSolution, readSolution, runWatts } from './solution.ts';
+import { type CircuitPlan, operatingPointOf, planCircuit, remarksOn } from './solve-circuit.ts';
 
 /** A circuit whose strip temperatures and watts belong together. */
 export interface WarmSolution {
   readonly circuit: CircuitSolution;
+  /** The circuit that was solved, every run at its own temperature. */
+  readonly description: CircuitDescription;
   /** Of each run, in the order of the description. */
   readonly strip_degC: readonly number[];
   readonly watts_per_m: readonly number[];
   readonly roundCount: number;
   /** Largest change in the last round, K. */
   readonly lastChange_K: number;
-  /** How much of a change of temperature comes back after a round, largest of all runs; under 1, or it runs away. */
+  /** How much of the largest change of temperature comes back after a round; under 1, or it runs away. */
   readonly growth: number;
 }
 
@@ -25,8 +29,8 @@ const mostRounds = 200;
 /** No strip is made for more; the laws end here too. */
 const highest_degC = 150;
 
-/** Where the secant is trusted; beyond it a plain round shows whether changes die out at all. */
-const trustedSlope = 0.9;
+/** Where what two rounds show is trusted; beyond it a plain round shows whether changes die out at all. */
+const trustedGrowth = 0.9;
 
 /** Temperatures tried in a round, and what the watts there turn them into. */
 interface Round {
@@ -34,26 +38,55 @@ interface Round {
   readonly turned_degC: readonly number[];
 }
 
-/** How much of its change comes back to a run, from its last two rounds; 0 where it has not moved. */
-function slopeOf(now: Round, before: Round, r: number): number {
-  const moved_K = now.tried_degC[r]! - before.tried_degC[r]!;
-  return moved_K === 0 ? 0 : (now.turned_degC[r]! - before.turned_degC[r]!) / moved_K;
+const less = (a: readonly number[], b: readonly number[]): number[] => a.map((value, r) => value - b[r]!);
+
+const product = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, value, r) => sum + value * b[r]!, 0);
+
+const changeOf = ({ tried_degC, turned_degC }: Round): number[] => less(turned_degC, tried_degC);
+
+/**
+ * How much of the largest change comes back, from two rounds; 0 where nothing moved. Of a run by itself it says nothing:
+ * one that hardly moved is moved by those that share its cable.
+ */
+function growthOf(now: Round, before: Round): number {
+  const moved_K = largest(less(now.tried_degC, before.tried_degC));
+  return moved_K === 0 ? 0 : largest(less(now.turned_degC, before.turned_degC)) / moved_K;
 }
 
-/** What to try next: where the secant of a run's last two rounds meets `turned = tried`, else what came out. */
-function nextGuess(now: Round, before: Round | undefined): number[] {
-  return now.turned_degC.map((turned_degC, r) => {
-    const slope = before ? slopeOf(now, before, r) : 0;
-    const change_K = turned_degC - now.tried_degC[r]!;
-    return Math.abs(slope) < trustedSlope ? now.tried_degC[r]! + change_K / (1 - slope) : turned_degC;
-  });
+/**
+ * What to try next: what came out, less the part of its last move that leaves the least change by what two rounds show,
+ * `turned - theta (turned - turned before)` with `theta = <d, change>/<d, d>`, `d = change - change before`.
+ */
+function nextGuess(now: Round, before: Round | undefined): readonly number[] {
+  const { turned_degC } = now;
+  if (before === undefined || growthOf(now, before) >= trustedGrowth) return turned_degC;
+  const changed_K = less(changeOf(now), changeOf(before));
+  const size = product(changed_K, changed_K);
+  const theta = size > 0 ? product(changed_K, changeOf(now)) / size : 0;
+  return turned_degC.map((degC, r) => Math.min(degC - theta * (degC - before.turned_degC[r]!), highest_degC));
 }
 
-function wattsPerMetre(circuit: CircuitSolution, description: CircuitDescription): number[] {
-  return circuit.runs.map(({ load_W, copper_W }, r) => {
-    const { unitCount, unitLength_m } = description.runs[r]!;
-    return (load_W + copper_W) / (unitCount * unitLength_m);
+/** Runs at given temperatures, and their watts per metre there. */
+interface Tried {
+  readonly network: Network;
+  readonly point: OperatingPoint;
+  readonly watts_per_m: readonly number[];
+}
+
+function tryAt(
+  { network: cold, plan }: CircuitPlan,
+  runs: readonly Run[],
+  start: Float64Array | undefined,
+): Outcome<Tried, CircuitIssue> {
+  const network = networkAt(cold, runs);
+  const point = operatingPointOf(network, plan, start);
+  if (!point.ok) return point;
+  const watts_per_m = runs.map((run, r) => {
+    const { load_W, copper_W } = runWatts(run, r, { network, plan, point: point.value });
+    return (load_W + copper_W) / (run.unitCount * run.unitLength_m);
   });
+  return found({ network, point: point.value, watts_per_m });
 }
 
 const largest = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, Math.abs(b)), 0);
@@ -63,11 +96,13 @@ const largest = (values: readonly number[]): number => values.reduce((a, b) => M
  * the copper's resistance, which changes the watts; repeated until no temperature moves by more than 1 mK.
  *
  * Each round multiplies what is left of the change by `growth`, about 0.1 for a common strip; from the second round
- * on each run is put where its own secant settles. Where growth is 1 or more there is no state to find: `runs-away`.
+ * on all runs together are put where two rounds leave the least change. Runs that share a cable are one question: what one
+ * draws lowers the volts of the others. Where growth is 1 or more there is no state to find: `runs-away`.
  * @param stripTemperature rises with the watts; the description's temperatures are the start
  * Refusals: as `solveCircuit`, and `runs-away` where changes grow three rounds running or pass 150 degC.
- * Source: fixed-point iteration with secant steps. Check: `tests/circuit/warm.test.ts` against the closed form of one
- * unit.
+ * Source: fixed-point iteration with the acceleration of Anderson, Iterative procedures for nonlinear integral equations,
+ * 1965 (from memory), of depth 1, which for one run is the secant. Check: `tests/circuit/warm.test.ts` against the closed
+ * form of one unit, and a long row from run to run against plain rounds.
  */
 export function solveWarm(
   description: CircuitDescription,
@@ -80,21 +115,21 @@ export function solveWarm(
   let before: Round | undefined;
   let [grewCount, growth] = [0, 0];
   for (let roundCount = 1; roundCount <= mostRounds; roundCount++) {
-    const solved = solvePlanned(planned.value, at(description, tried_degC), start);
-    if (!solved.ok) return solved;
-    const circuit = solved.value;
-    start = circuit.departure_V;
-    const watts_per_m = wattsPerMetre(circuit, description);
+    const warmed = at(description, tried_degC);
+    const tried = tryAt(planned.value, warmed.runs, start);
+    if (!tried.ok) return tried;
+    const { network, point, watts_per_m } = tried.value;
+    start = point.departure_V;
     const turned_degC = description.runs.map(({ id }, r) =>
       stripTemperature({ id, watts_per_m: watts_per_m[r]! }),
     );
     const now: Round = { tried_degC, turned_degC };
-    const lastChange_K = largest(turned_degC.map((degC, r) => degC - tried_degC[r]!));
-    if (before && lastChange_K >= settled_K)
-      growth = largest(tried_degC.map((_, r) => slopeOf(now, before!, r)));
+    const lastChange_K = largest(changeOf(now));
+    if (before && lastChange_K >= settled_K) growth = growthOf(now, before);
     if (lastChange_K < settled_K) {
-      const settled = { circuit, strip_degC: tried_degC, watts_per_m, roundCount, lastChange_K, growth };
-      return found(settled, solved.notes);
+      const circuit = readSolution(warmed, network, planned.value.plan, point);
+      const settled = { circuit, description: warmed, strip_degC: tried_degC, watts_per_m };
+      return found({ ...settled, roundCount, lastChange_K, growth }, remarksOn(circuit));
     }
     grewCount = growth >= 1 ? grewCount + 1 : 0;
     const hottest = turned_degC.indexOf(Math.max(...turned_degC));

@@ -33,13 +33,17 @@ function waysUsed(cables: readonly PlannedCable[], blocks: readonly PlannedBlock
   const ends = cables
     .filter(({ conductors }) => conductors !== 'return')
     .flatMap(({ legs }) => legs.flatMap(({ from, to }) => [from, to]));
-  const countOf = (block: string, number: number): number =>
-    ends.filter((end) => end.kind === 'block' && end.id === block && end.way === number).length;
-  return new Map(
-    blocks.flatMap(({ id, ways }) =>
-      ways.map((way) => [keyOf(id, way.number), { ...way, endCount: countOf(id, way.number) }] as const),
-    ),
-  );
+  const counts = new Map<string, number>();
+  for (const end of ends) {
+    if (end.kind !== 'block' || end.way === null) continue;
+    const key = keyOf(end.id, end.way);
+    counts.set(key, (counts.get(key) ?? 0) + 1);
+  }
+  const used = (block: string, way: PlannedWay): readonly [string, UsedWay] => {
+    const key = keyOf(block, way.number);
+    return [key, { ...way, endCount: counts.get(key) ?? 0 }];
+  };
+  return new Map(blocks.flatMap(({ id, ways }) => ways.map((way) => used(id, way))));
 }
 
 /** Where a conductor really begins: at its way's fuse where that is an element of its own, else at the bar of the block. */

@@ -13,19 +13,27 @@ function airOf(path: Pick<Path, 'in'>, place: number, given: InstallationToPlan)
 /** A piece of way with the air and the circuits of where it lies, seen from a place. */
 export type Count = (path: Path, place: number) => CountedPath;
 
-/** Counts circuits side by side: outside the places where they lie, inside them all that leave the place. */
+/**
+ * Counts circuits side by side: outside the places where they lie, inside them all that leave the place. Every piece is
+ * counted once, and is the same one whenever it is asked for.
+ */
 export function counting(laid: readonly Laid[], given: InstallationToPlan): Count {
   const outside = countTogether(laid.flatMap(({ cables }) => cables));
+  const known = new Map<Path, CountedPath>();
   const inside = given.places.map((_, i) =>
     laid
       .filter(({ output }) => output.place === i)
       .reduce((sum, { cables }) => sum + leavingCount(cables), 0),
   );
-  return (path, place) => ({
-    ...path,
-    togetherCount: Math.max(given.cables.grouped, outside.get(path) ?? inside[place]!),
-    air_degC: airOf(path, place, given),
-  });
+  return (path, place) => {
+    const counted = known.get(path) ?? {
+      ...path,
+      togetherCount: Math.max(given.cables.grouped, outside.get(path) ?? inside[place]!),
+      air_degC: airOf(path, place, given),
+    };
+    known.set(path, counted);
+    return counted;
+  };
 }
 
 /** A cable where it leaves its place, however short its way inside. */

@@ -75,17 +75,23 @@ export function fuseBefore(
 
 const feedsOf = (cable: LaidCable): string => (cable.conductors === 'both' ? cable.id : runServed(cable));
 
-/** What a supply may carry, and every cable that hangs on it. */
-const leastBehind_A = (supply: LaidCable, { cables, capacity_A }: HeadEndToPlan): number =>
-  Math.min(
-    ...cables.filter((cable) => supplyOf(cable, cables) === supply).map(({ id }) => capacity_A.get(id)!),
-  );
+/** The least that each supply, and every cable that hangs on it, may carry. */
+function leastBehind_A({ cables, capacity_A }: HeadEndToPlan): ReadonlyMap<LaidCable, number> {
+  const least_A = new Map<LaidCable, number>();
+  for (const cable of cables) {
+    const supply = supplyOf(cable, cables);
+    const before_A = least_A.get(supply) ?? Number.POSITIVE_INFINITY;
+    least_A.set(supply, Math.min(before_A, capacity_A.get(cable.id)!));
+  }
+  return least_A;
+}
 
 /** Supplies of the output, one for each end of a cable there: both legs of a ring feed the same. */
 function suppliesOf(given: HeadEndToPlan): Supply[] {
   const counts = new Map<string, number>();
   for (const cable of given.cables)
     if (cable.conductors !== 'return') counts.set(runServed(cable), (counts.get(runServed(cable)) ?? 0) + 1);
+  const least_A = leastBehind_A(given);
   return given.cables.flatMap((cable) =>
     Array.from({ length: endsAtOutput(cable) }, (_, end) => ({
       ...{ id: `${cable.id} ${end}`, cable: cable.id, end },
@@ -93,7 +99,7 @@ function suppliesOf(given: HeadEndToPlan): Supply[] {
       together: counts.get(runServed(cable))! > 1 ? runServed(cable) : null,
       conductors: cable.conductors,
       design_A: given.design_A.get(cable.id)!,
-      capacity_A: leastBehind_A(cable, given),
+      capacity_A: least_A.get(cable)!,
     })),
   );
 }

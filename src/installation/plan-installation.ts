@@ -113,13 +113,13 @@ function planned(
     design_A <= rating.capacity_A && limitOverRating * given.driver.current_A <= rating.capacity_A;
   return {
     ...cable,
+    ...rating,
     product,
     stretches,
     way_mm,
     tails_mm,
     length_mm: (way_mm + tails_mm) * (1 + given.cables.allowance),
     design_A,
-    ...rating,
     fuse,
     protectedBy: fuse ? 'fuse' : byDriver ? 'driver' : 'nothing',
   };

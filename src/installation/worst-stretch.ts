@@ -24,12 +24,12 @@ export function worstStretch<S extends Stretch>(
   stretches: readonly S[],
   limit_degC: number,
 ): WorstStretch<S> {
-  const all = stretches.map((stretch) => ({
-    stretch,
-    factor: ambientFactor(stretch.air_degC, limit_degC) * groupingFactor(stretch.togetherCount),
-  }));
-  const least = Math.min(...all.map(({ factor }) => factor));
-  const worst = all.find(({ factor }) => factor === least);
-  if (worst === undefined) throw new RangeError('no stretch whose temperature is known');
+  let worst: WorstStretch<S> | undefined;
+  for (const stretch of stretches) {
+    const factor = ambientFactor(stretch.air_degC, limit_degC) * groupingFactor(stretch.togetherCount);
+    if (Number.isNaN(factor)) throw new RangeError('a stretch whose temperature is not known');
+    if (worst === undefined || factor < worst.factor) worst = { stretch, factor };
+  }
+  if (worst === undefined) throw new RangeError('a way without a stretch');
   return worst;
 }

@@ -170,8 +170,7 @@ function middleVolts(prepared: Prepared, settled: Settled): Outcome<SetVolts, Ci
     const at = { ...description, sources: description.sources.map((source) => ({ ...source, set_V })) };
     const warm = solveWarm(at, stripTemperatureOf(prepared, prepared.law));
     if (!warm.ok) return warm;
-    const { strip_degC } = warm.value;
-    description = { ...at, runs: at.runs.map((run, i) => ({ ...run, strip_degC: strip_degC[i]! })) };
+    ({ description } = warm.value);
     volts = voltsForMiddle(description, reach);
     if (volts.ok && Math.abs(volts.value.set_V - set_V) < settled_V) break;
   }

@@ -8,7 +8,8 @@ interface LitRun {
 
 /** Square across from a place on a slot, the place met on another: how far along that one, from its start. */
 function metAt_mm(seen: Neighbour, slot: SlotLine, beside: SlotLine, at_mm: number): number {
-  const [ux, uy] = [(slot.x1_mm - slot.x0_mm) / slot.length_mm, (slot.y1_mm - slot.y0_mm) / slot.length_mm];
+  const ux = (slot.x1_mm - slot.x0_mm) / slot.length_mm;
+  const uy = (slot.y1_mm - slot.y0_mm) / slot.length_mm;
   const share = (at_mm - seen.from_mm) / (seen.to_mm - seen.from_mm);
   const distance_mm = seen.fromDistance_mm + share * (seen.toDistance_mm - seen.fromDistance_mm);
   const left_mm = seen.side === 'left' ? distance_mm : -distance_mm;
@@ -26,7 +27,8 @@ function difference(
   const [slot, beside] = [slots.get(seen.slot)!, slots.get(seen.beside)!];
   const [unitA_mm, unitB_mm] = [a!, b!].map(({ run }) => run.strip_mm / run.unitCount);
   let largest: number | null = null;
-  for (const [i, light] of a!.light.entries()) {
+  for (let i = 0; i < a!.light.length; i++) {
+    const light = a!.light[i]!;
     const at_mm = a!.run.darkStart_mm + (i + 0.5) * unitA_mm!;
     if (at_mm < seen.from_mm || at_mm > seen.to_mm) continue;
     const other =

@@ -30,9 +30,14 @@ const asSolved: AverageOf = () => 1;
 
 /** Highest power of one unit of a run, all channels together, per metre. */
 function runPower_W_per_m(channels: readonly ChannelSolution[], unitsPerMetre: number): number {
-  return Array.from(channels[0]!.unit_V, (_, unit) =>
-    channels.reduce((sum, channel) => sum + channel.unit_V[unit]! * channel.unit_A[unit]!, 0),
-  ).reduce((a, b) => Math.max(a, b * unitsPerMetre), 0);
+  const unitCount = channels[0]!.unit_V.length;
+  let most_W = 0;
+  for (let unit = 0; unit < unitCount; unit++) {
+    let watts = 0;
+    for (const { unit_V, unit_A } of channels) watts += unit_V[unit]! * unit_A[unit]!;
+    if (watts > most_W) most_W = watts;
+  }
+  return most_W * unitsPerMetre;
 }
 
 /** The run with the unit that draws most on average, the first of those alike: where the heat is decided. */
@@ -41,9 +46,8 @@ export function hottestRun(
   unitsPerMetre: number,
   averageOf = asSolved,
 ): RunSolution {
-  const power = ({ id, channels }: RunSolution): number =>
-    averageOf(id) * runPower_W_per_m(channels, unitsPerMetre);
-  return runs.reduce((most, run) => (power(run) > power(most) ? run : most));
+  const powers = runs.map(({ id, channels }) => averageOf(id) * runPower_W_per_m(channels, unitsPerMetre));
+  return runs[powers.indexOf(Math.max(...powers))]!;
 }
 
 /** Highest power anywhere on the wall, on average, per metre: the place that decides the heat. */
@@ -116,12 +120,17 @@ function padsOf({ id, positivePad_V, channels }: RunSolution, wired: WiredJob): 
 }
 
 /** What each unit of a run draws, all channels together. */
-const unitCurrents_A = ([first, ...others]: readonly ChannelSolution[]): number[] =>
-  Array.from(first!.unit_A, (own_A, unit) => others.reduce((sum, { unit_A }) => sum + unit_A[unit]!, own_A));
+function unitCurrents_A([first, ...others]: readonly ChannelSolution[]): number[] {
+  const units_A = Array.from(first!.unit_A);
+  for (const { unit_A } of others) for (const [unit, own_A] of unit_A.entries()) units_A[unit]! += own_A;
+  return units_A;
+}
 
 interface RunToAnswer {
   readonly run: Run;
   readonly solved: RunSolution;
+  /** Of each unit, dimming left out. */
+  readonly light: number[];
   readonly output: OutputOfRun;
   readonly neighbour: number | null;
   readonly strip_degC: number;
@@ -133,12 +142,11 @@ function answerRun(
   wired: WiredJob,
   cables: ReadonlyMap<string, CableSolution>,
 ): CircuitRun {
-  const { run, solved, output, neighbour, strip_degC, band } = given;
+  const { run, solved, light, output, neighbour, strip_degC, band } = given;
   const { strip } = wired.products;
   const worst = worstChannel(solved.channels);
-  const levels = electricalLevels(wired.job, wired.products, run.zone);
-  const light = undimmed(solved.light, circuitLight(wired.job, wired.products, run.zone));
   const several = solved.channels.length > 1 ? solved.channels : [];
+  const levels = several.length > 1 ? electricalLevels(wired.job, wired.products, run.zone) : [];
   return {
     run: run.id,
     ...output,
@@ -211,10 +219,11 @@ export function circuitAnswer(
   }));
   const neighbours = neighbourDifferences(lit, setOut.slots, setOut.neighbours);
   return {
-    runs: wired.runs.map((run, i) =>
+    runs: lit.map(({ run, light }, i) =>
       answerRun(
         {
           run,
+          light,
           solved: solution.runs[i]!,
           output: outputOf.get(run.id)!,
           neighbour: neighbours[i]!,

@@ -35,13 +35,15 @@ export function lawOf(strip: StripData, channel: StripChannel): StripLaw {
 
 const channelId = (i: number): string => `ch${i + 1}`;
 
-function circuitRun(run: Run, job: Job, products: Products, strip_degC: number): CircuitRun {
+/** The strip of a job, as all runs of a zone have it. */
+function circuitStrip(
+  { job, products }: WiredJob,
+  zone: Run['zone'],
+): Omit<CircuitRun, 'id' | 'unitCount' | 'joints' | 'strip_degC'> {
   const { strip } = products;
-  const levels = electricalLevels(job, products, run.zone);
+  const levels = electricalLevels(job, products, zone);
   const all_lm_per_m = fullFlux_lm_per_m(strip);
   return {
-    id: run.id,
-    unitCount: run.unitCount,
     unitLength_m: 1 / strip.unitsPerMetre,
     positiveRail_ohm_per_m: strip.railPositive_mohm_per_m / 1000,
     channels: strip.channels.map((channel, i) => ({
@@ -51,8 +53,6 @@ function circuitRun(run: Run, job: Job, products: Products, strip_degC: number):
       level: levels[i]!,
       lightShare: channel.lumens_per_m / all_lm_per_m,
     })),
-    strip_degC,
-    joints: run.jointLines.map((cutLine) => ({ cutLine, contact_ohm: job.feeds.joint_mohm / 1000 })),
   };
 }
 
@@ -124,23 +124,35 @@ export interface WiredJob {
   readonly outputs: readonly string[];
 }
 
-/** The network of a job: every output a source at its set voltage, every cable and every run at its temperature. */
-export function circuitOfJob(wired: WiredJob, strip_degC: (run: number) => number): CircuitDescription {
+/** The junctions that cables end at; where a branch with one minus ends, that junction has one too. */
+function tapsOf(cables: readonly Cable[], branches: readonly Branch[]): CircuitDescription['taps'] {
+  const taps = new Map<string, { id: string; hasOneMinus: boolean }>();
+  for (const { from, to } of cables.flatMap(conductorsOf))
+    for (const end of [from, to])
+      if ('tap' in end && !taps.has(end.tap)) taps.set(end.tap, { id: end.tap, hasOneMinus: false });
+  for (const { hasOneMinus, to } of branches) {
+    const end = terminal(to);
+    if (hasOneMinus && 'tap' in end) taps.get(end.tap)!.hasOneMinus = true;
+  }
+  return [...taps.values()];
+}
+
+/** The network of a job: every output a source at its set voltage, every cable at its temperature, every run at the one given. */
+export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescription {
   const { job, products, runs, outputs } = wired;
   const set_V = setVoltage_V(job, products);
   const { branches } = wired.installation;
   const cables = pairsOf(branches).map((pair) => circuitCable(pair, job, products));
-  const tapOf = (end: Terminal): string[] => ('tap' in end ? [end.tap] : []);
-  const taps = new Set(
-    cables.flatMap((cable) => conductorsOf(cable).flatMap(({ from, to }) => [from, to])).flatMap(tapOf),
-  );
-  const oneMinus = new Set(
-    branches.filter((branch) => branch.hasOneMinus).flatMap(({ to }) => tapOf(terminal(to))),
-  );
+  const zones = [...new Set(runs.map(({ zone }) => zone))];
+  const strips = new Map(zones.map((zone) => [zone, circuitStrip(wired, zone)]));
+  const joint = (cutLine: number) => ({ cutLine, contact_ohm: job.feeds.joint_mohm / 1000 });
   return {
     sources: outputs.map((id) => ({ id, set_V })),
-    taps: [...taps].map((id) => ({ id, hasOneMinus: oneMinus.has(id) })),
-    runs: runs.map((run, i) => circuitRun(run, job, products, strip_degC(i))),
+    taps: tapsOf(cables, branches),
+    runs: runs.map(({ id, unitCount, zone, jointLines }) => ({
+      ...strips.get(zone)!,
+      ...{ id, unitCount, strip_degC, joints: jointLines.map(joint) },
+    })),
     cables,
   };
 }

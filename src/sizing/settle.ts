@@ -96,17 +96,12 @@ interface Warm extends Pick<Settled, 'solution' | 'description' | 'strip_degC'> 
 
 /** Strip temperature and watts until they agree, unless it is given: warm lamps draw more, and more watts warm them. */
 function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
-  const description = circuitOfJob(wired, () => Math.min(start_degC, hottestStart_degC));
-  const warm = solveWarm(description, stripTemperatureOf(prepared, prepared.law));
+  const start = circuitOfJob(wired, Math.min(start_degC, hottestStart_degC));
+  const warm = solveWarm(start, stripTemperatureOf(prepared, prepared.law));
   if (!warm.ok) return warm;
-  const { circuit, strip_degC, watts_per_m } = warm.value;
-  return found(
-    {
-      ...{ solution: circuit, strip_degC, description: circuitOfJob(wired, (i) => strip_degC[i]!) },
-      remarks: givenTemperatureNotes(prepared, watts_per_m),
-    },
-    warm.notes,
-  );
+  const { circuit: solution, description, strip_degC, watts_per_m } = warm.value;
+  const remarks = givenTemperatureNotes(prepared, watts_per_m);
+  return found({ solution, description, strip_degC, remarks }, warm.notes);
 }
 
 /** Air at each driver place from what its drivers and dimmers lose, each output at its share of the watts solved. */

@@ -45,8 +45,8 @@ describe('notes', () => {
 
 describe('channels', () => {
   it('are shown without their level, and one that is off as it is', () => {
-    expect(undimmed([0.1, 0.2], 0.2)).toEqual([0.5, 1]);
-    expect(undimmed([0, 0], 0)).toEqual([1, 1]);
+    expect(undimmed(Float64Array.of(0.1, 0.2), 0.2)).toEqual([0.5, 1]);
+    expect(undimmed(Float64Array.of(0, 0), 0)).toEqual([1, 1]);
   });
 
   it('are judged by the one with the lowest volts, the first of equals', () => {
