@@ -3,7 +3,7 @@ import fastify, { type FastifyError, type FastifyServerOptions } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
 import { type Callers, guardCallers } from './callers.ts';
 import { answerFault, mostBytes } from './faults.ts';
-import { openJobListing } from './job-listing.ts';
+import { type JobListing, openJobListing } from './job-listing.ts';
 import { parseJsonBody } from './json-body.ts';
 import { keepAnswers } from './kept-answers.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
@@ -127,10 +127,16 @@ export async function buildApp(options: AppOptions): Promise<App> {
 }
 
 /**
- * Has the folder tidied once the port is held too; whoever asks for something in it waits until that is done.
+ * Has the folder tidied once the port is held too; whoever asks for something in it waits until that is done. Then its
+ * jobs are read, so that the first who asks for the list waits only for what has changed since.
  */
-function tidyFirst(app: App, workshop: Workshop): void {
-  app.addHook('onListen', async () => void workshop.tidied());
+function tidyFirst(app: App, workshop: Workshop, listing: JobListing): void {
+  const begin = async (): Promise<void> => {
+    await workshop.tidied();
+    await listing.list();
+  };
+  // Whoever asks for the list is told what is wrong with it.
+  app.addHook('onListen', async () => void begin().catch(() => undefined));
   app.addHook('onRequest', async ({ routeOptions: { url = '' } }) => {
     if (/^\/api\/(jobs|bin)/.test(url)) await workshop.tidied();
   });
@@ -145,7 +151,7 @@ async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   letGoWhenStopping(app);
   refuseLongAddresses(app);
   await guardCallers(app, options.callers);
-  tidyFirst(app, workshop);
+  tidyFirst(app, workshop, listing);
   answerUnknownRoutes(app);
   await describeService(app);
   await guardPage(app);

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { bin, keptId, keptJob } from '../contract/kept-jobs.ts';
 import { keptOr } from '../problem.ts';
-import { responses } from '../responses.ts';
+import { bodyStatuses, responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
 import { binList, restoreJob } from '../store/bin.ts';
 
@@ -26,7 +26,7 @@ export function binRoutes(app: App, { workshop }: Service): void {
         tags: ['kept jobs'],
         summary: 'Bring a deleted job back',
         params: z.object({ id: keptId }),
-        response: responses({ 200: keptJob }, [400, 404, 409, 507]),
+        response: responses({ 200: keptJob }, [...bodyStatuses, 404, 409, 507]),
       },
     },
     async (request, reply) => {

@@ -170,7 +170,7 @@ function remove(app: App, { workshop }: Service): void {
         summary: 'Move a job and its revisions to the bin',
         params,
         headers: ifMatch,
-        response: responses({ 200: binnedJob }, [400, 404, 409, 412, 428, 507]),
+        response: responses({ 200: binnedJob }, changeStatuses),
       },
     },
     async (request) =>

@@ -174,6 +174,17 @@ describe('other mistakes of a caller', () => {
     expect(problemIn(answer).detail).toContain('application/json');
   });
 
+  it.each([
+    ['POST', '/api/bin/{id}/restore'],
+    ['DELETE', '/api/jobs/{id}'],
+  ] as const)('a body of no known kind where none belongs gets 415 from %s %s', async (method, route) => {
+    const headers = { 'content-type': 'application/xml' };
+    const path = route.replace('{id}', 'wall');
+    const answer = await service.ask(method, path, { route, headers, body: '<job/>' });
+    expect(answer.status).toBe(415);
+    expectSentence(answer);
+  });
+
   it('an unknown address gets 404 and the way to the list of addresses', async () => {
     for (const url of ['/api/nothing', '/api', '/no-page', '/api/jobs/a/b/c']) {
       const reply = await service.app.inject(url);
