@@ -12,7 +12,7 @@ import { type CircuitSolution, readSolution } from './solution.ts';
 export interface CircuitPlan {
   readonly plan: NetworkPlan;
   readonly reach: Reach;
-  /** Names of all places, in order: what `reach` goes by. */
+  /** Names of all drivers, taps, runs and channels, in order: what `reach` goes by. */
   readonly names: string;
   /** The network of the circuit that was planned; its ladders and ends of conductors tell a circuit of another shape. */
   readonly network: Network;
@@ -92,12 +92,12 @@ export function operatingPointOf(
 }
 
 function namesOf({ sources, taps, runs }: CircuitDescription): string {
-  const places = [...sources, ...taps, ...runs.flatMap((run) => [run, ...run.channels])];
-  return places.map(({ id }) => id).join('\n');
+  const ids = (places: readonly { readonly id: string }[]): string[] => places.map(({ id }) => id);
+  return JSON.stringify([ids(sources), ids(taps), runs.map(({ id, channels }) => [id, ids(channels)])]);
 }
 
 function hasShape(network: Network, shape: Network): boolean {
-  const parts = ['conductorFrom', 'conductorTo', 'isGrounded'] as const;
+  const parts = ['conductorFrom', 'conductorTo'] as const;
   return (
     parts.every((part) => sameNumbers(network[part], shape[part])) &&
     network.ladders.length === shape.ladders.length &&
@@ -109,7 +109,6 @@ function sameLadder(a: Ladder, b: Ladder): boolean {
   return (
     a.firstNode === b.firstNode &&
     a.endNode === b.endNode &&
-    a.railCount === b.railCount &&
     a.linkShift === b.linkShift &&
     a.padBefore === b.padBefore &&
     a.padAfter === b.padAfter

@@ -420,6 +420,41 @@ describe('a plan', () => {
       expect(() => solvePlanned(planned.value, other)).toThrow(RangeError);
     }
   });
+
+  it('is not for one that differs in where a run is cut, what a cable ends on, or what is a driver, alone', () => {
+    const two = (a: number, b: number, to: string, taps: string[]): CircuitDescription => ({
+      sources: ['D1', 'D2'].filter((id) => !taps.includes(id)).map((id) => ({ id, set_V: 24 })),
+      taps: taps.map((id) => ({ id })),
+      runs: [stripRun('a', a), stripRun('b', b)],
+      cables: [
+        cable('link', { source: 'D1' }, taps.includes('D2') ? { tap: 'D2' } : { source: 'D2' }),
+        cable('A', { source: 'D1' }, { run: 'a', cutLine: 0 }),
+        cable('B', { source: 'D1' }, { run: to, cutLine: 0 }),
+        cable('AB', { run: 'a', cutLine: 2 }, { run: 'b', cutLine: 3 }),
+      ],
+    });
+    const planned = planCircuit(two(10, 12, 'b', []));
+    if (!planned.ok) throw new Error('no plan');
+    expect(solvePlanned(planned.value, two(10, 12, 'b', [])).ok).toBe(true);
+    for (const other of [two(11, 11, 'b', []), two(10, 12, 'a', []), two(10, 12, 'b', ['D2'])])
+      expect(() => solvePlanned(planned.value, other)).toThrow(RangeError);
+    const pads = two(10, 12, 'b', []);
+    const [link, a, b, ab] = pads.cables;
+    const moved = cable('AB', { run: 'a', cutLine: 3 }, { run: 'b', cutLine: 3 });
+    expect(() => solvePlanned(planned.value, { ...pads, cables: [link!, a!, b!, moved] })).toThrow(RangeError);
+    const swapped = { ...pads, cables: [link!, b!, a!, ab!] };
+    expect(() => solvePlanned(planned.value, swapped)).toThrow(RangeError);
+  });
+
+  it('refuses what its numbers alone would be refused for', () => {
+    const good = alone(stripRun('a', 10), { kind: 'start' });
+    const planned = planCircuit(good);
+    if (!planned.ok) throw new Error('no plan');
+    const outcome = solvePlanned(planned.value, { ...good, sources: [{ ...good.sources[0]!, set_V: 500 }] });
+    expect(outcome.ok ? [] : outcome.issues.map(({ code }) => code)).toEqual(['number-outside']);
+    const none = planCircuit({ ...good, cables: [] });
+    expect(none.ok ? [] : none.issues.map(({ code }) => code)).toEqual(['unfed-run']);
+  });
 });
 
 describe('remarks', () => {
