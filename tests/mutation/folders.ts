@@ -40,6 +40,7 @@ const alsoHeldBy: Readonly<Record<string, readonly string[]>> = {
   'sizing/circuit-of-job.ts': [smallWall('dimmers'), smallWall('cable-answer')],
   'sizing/conditions-of-job.ts': [smallWall('dimmed-papers'), smallWall('dimming-of-job')],
   'sizing/dimmer-answer.ts': [smallWall('dimmers')],
+  'sizing/dimming-of-job.ts': [smallWall('mixing-limit'), smallWall('dimmers')],
   'sizing/far-loops.ts': [smallWall('cable-answer'), smallWall('dimmers')],
   'sizing/heat-unknown.ts': [smallWall('heat-answer'), smallWall('sized-wall')],
   'sizing/installation-answer.ts': [smallWall('dimmers')],

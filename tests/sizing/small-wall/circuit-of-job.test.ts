@@ -16,14 +16,15 @@ const plainCables = (job: Job): void => {
 };
 
 describe('the network of one run', () => {
-  const { description } = settled([600], (job) => {
-    plainCables(job);
-    job.strip.data.reel_mm = 500;
-    job.drivers.set_V = 24.2;
-  });
+  const network = () =>
+    settled([600], (job) => {
+      plainCables(job);
+      job.strip.data.reel_mm = 500;
+      job.drivers.set_V = 24.2;
+    }).description;
 
   it('has the run in units of 50 mm, its rails a metre, and the joint of its two reels in the middle', () => {
-    const [run] = description.runs;
+    const [run] = network().runs;
     expect(run).toMatchObject({
       ...{ id: 'S01', unitCount: 20, unitLength_m: 0.05, strip_degC: 25 },
       positiveRail_ohm_per_m: expect.closeTo(0.0821, 12),
@@ -42,6 +43,7 @@ describe('the network of one run', () => {
   });
 
   it('has the output at the volts set, and one cable from it to the start of the run', () => {
+    const description = network();
     expect(description.sources).toEqual([{ id: 'D1.1', set_V: 24.2 }]);
     expect(description.taps).toEqual([]);
     const [cable] = description.cables;
@@ -100,14 +102,16 @@ describe('the network of a trunk', () => {
 });
 
 describe('the network of crossed feeds', () => {
-  const { description, wired } = settled([600, 800], (job) => {
-    plainCables(job);
-    job.feeds.arrangement = 'crossed';
-    job.strip.entry = '24V-2x9.6W-two-white';
-    job.dimming.levels = [1, 1];
-  });
+  const crossed = () =>
+    settled([600, 800], (job) => {
+      plainCables(job);
+      job.feeds.arrangement = 'crossed';
+      job.strip.entry = '24V-2x9.6W-two-white';
+      job.dimming.levels = [1, 1];
+    });
 
   it('has one cable a run: plus to its start, the return of each channel to its finish, each of its length', () => {
+    const { description } = crossed();
     expect(description.cables.map(({ id }) => id)).toEqual(['L1.1', 'C01.1', 'C02.1']);
     const [, first, second] = description.cables;
     // From the block at (495, -104) 155 across, 84 and 60 up, 50 back, 60 up to (600, 100): 0.409 m, to the finish at
@@ -122,6 +126,7 @@ describe('the network of crossed feeds', () => {
   });
 
   it('finds the solved cable of each conductor laid: a return is solved with the plus of its own run', () => {
+    const { wired } = crossed();
     expect(wired.installation.branches.map(({ id }) => [id, partnerOf(id, wired)])).toEqual([
       ['L1.1', 'L1.1'],
       ['C01.1', 'C01.1'],
@@ -132,7 +137,7 @@ describe('the network of crossed feeds', () => {
   });
 
   it('shares light by lumens: 860 and 920 of 1,780 lm/m, each channel on a return rail of its own', () => {
-    const [one, two] = description.runs[0]!.channels;
+    const [one, two] = crossed().description.runs[0]!.channels;
     expect([one!.id, two!.id]).toEqual(['ch1', 'ch2']);
     expect(one!.lightShare).toBeCloseTo(860 / 1780, 12);
     expect(two!.lightShare).toBeCloseTo(920 / 1780, 12);

@@ -34,9 +34,10 @@ const settledOf = (job: Job) => {
 };
 
 describe('a dimmer behind an output', () => {
-  const { prepared, settled } = settledOf(dimmedWall(2));
+  const two = () => settledOf(dimmedWall(2));
 
   it('carries the returns of both runs, 2 A, and makes 2^2 * 0.05 = 0.2 W and its own 1.2 W into heat', () => {
+    const { prepared, settled } = two();
     const [dimmer, ...others] = installationAnswer(settled, []).dimmers;
     expect(others).toEqual([]);
     expect(dimmer).toMatchObject({ id: 'K1.1', output: 'D1.1', channel_A: 5 });
@@ -47,6 +48,7 @@ describe('a dimmer behind an output', () => {
   });
 
   it('is fed by its output beside the runs: 48 W and 1.2 W, 2 A and 0.05 A', () => {
+    const { prepared, settled } = two();
     const output = solvedOutputs(settled.solution, prepared, new Map([['D1.1', 0.5]])).get('D1.1')!;
     expect(output.watts).toBeCloseTo(49.2, 6);
     expect(output.current_A).toBeCloseTo(2.05, 6);
@@ -55,6 +57,7 @@ describe('a dimmer behind an output', () => {
   });
 
   it('has watts of its own in the balance, which are not those of the cables', () => {
+    const { prepared, settled } = two();
     const outputs = new Map(prepared.setOut.runs.map(({ id }) => [id, { driver: 'D1', output: 'D1.1' }]));
     const answer = circuitAnswer(settled, { ...prepared.setOut, neighbours: [] }, outputs, null);
     expect(answer.dimmer_W).toBeCloseTo(1.4, 9);
@@ -68,6 +71,7 @@ describe('a dimmer behind an output', () => {
   });
 
   it('stands in the volts: 2 A through 50 mΩ more take 0.1 V off every run', () => {
+    const { settled } = two();
     const without = settledOf(
       dimmedWall(2, (job) => {
         job.dimming.dimmer!.data = { resistance_mohm: 0, ownLoss_W: 1.2 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
-import { airAt, settle } from '../../../src/sizing/settle.ts';
+import { airAt, settle, shareNominally } from '../../../src/sizing/settle.ts';
 import { granted } from './granted.ts';
 import { plainLaw, preparedOf, wallOf } from './small-wall.ts';
 
@@ -184,5 +184,47 @@ describe('a driver place that gets too warm', () => {
   it('is more than 120 degC where a number says no more', () => {
     const tiny = { width_mm: 60, height_mm: 50, depth_mm: 20 };
     expect(issueOf([600], hot([at('Niche', 600, tiny)])).sentence).toContain('would reach more than 120 °C');
+  });
+});
+
+describe('a strip whose temperature is given', () => {
+  it('is solved at it, and the cover says what the watts of the warmest run would make: 20 K for each watt a metre', () => {
+    // Thin cable: the run at 2,300 mm gets fewer volts and draws less.
+    const { solution, strip_degC, notes } = settledOf(
+      [600, 2300],
+      (job) => {
+        job.strip.strip_degC = 61;
+        job.cables.data.conductor_ohm_per_km = 1000;
+      },
+      plainLaw(20),
+    );
+    expect(strip_degC).toEqual([61, 61]);
+    const [near_degC, far_degC] = solution.runs.map(({ load_W, copper_W }) => 25 + 20 * (load_W + copper_W));
+    expect(near_degC! - far_degC!).toBeGreaterThan(2);
+    expect(notes).toHaveLength(1);
+    expect(notes[0]).toMatchObject({ sheet: 'section', onCover: true });
+    expect(notes[0]!.sentence).toContain('for a strip at 61 °C');
+    expect(notes[0]!.sentence).toContain(`the warmest run would have ${near_degC!.toFixed(0)} °C`);
+  });
+});
+
+describe('what is refused before the section is asked', () => {
+  const codes = (change: (job: Job) => void): string[] => {
+    const outcome = shareNominally(prepared([600, 800], change));
+    return outcome.ok ? [] : outcome.issues.map(({ code }) => code);
+  };
+
+  it('is a run from run to run that is not fed at one end, and no other', () => {
+    const fedAtBoth = (layout: Job['cables']['layout']) => (job: Job) => {
+      job.cables.layout = layout;
+      job.feeds.arrangement = 'both';
+    };
+    expect(codes(fedAtBoth('run to run'))).toEqual(['layout-needs-end-feed']);
+    expect(codes(fedAtBoth('radial'))).toEqual([]);
+    expect(codes((job) => (job.cables.layout = 'run to run'))).toEqual([]);
+  });
+
+  it('is a load that no output carries', () => {
+    expect(codes((job) => (job.drivers.data.rated_W = 2))).toContain('load-larger-than-output');
   });
 });

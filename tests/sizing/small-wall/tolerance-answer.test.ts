@@ -94,6 +94,21 @@ describe('the bands of a wall', () => {
   });
 });
 
+describe('the band of an output with a dimmer', () => {
+  it('has what the dimmer takes for itself at either end: 1.2 W', () => {
+    const band = (ownLoss_W: number) => {
+      const settled = settledOf((job) => {
+        job.dimming.control = 'dimmer';
+        job.dimming.dimmer = { entry: '1x5A-push-button', data: { ownLoss_W } };
+      });
+      return granted(toleranceAnswer(settled)).outputs.get('D1.1')!;
+    };
+    const [without, own] = [band(0), band(1.2)];
+    expect(own.least - without.least).toBeCloseTo(1.2, 9);
+    expect(own.greatest - without.greatest).toBeCloseTo(1.2, 9);
+  });
+});
+
 describe('the bands of a strip with two channels at unequal steady levels', () => {
   it('are of the channel whose volts the answer shows, and without the level', () => {
     const strip = stripCatalogue.find(({ id }) => id === '24V-2x9.6W-two-white')!;
