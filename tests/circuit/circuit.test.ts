@@ -441,7 +441,9 @@ describe('a plan', () => {
     const pads = two(10, 12, 'b', []);
     const [link, a, b, ab] = pads.cables;
     const moved = cable('AB', { run: 'a', cutLine: 3 }, { run: 'b', cutLine: 3 });
-    expect(() => solvePlanned(planned.value, { ...pads, cables: [link!, a!, b!, moved] })).toThrow(RangeError);
+    expect(() => solvePlanned(planned.value, { ...pads, cables: [link!, a!, b!, moved] })).toThrow(
+      RangeError,
+    );
     const swapped = { ...pads, cables: [link!, b!, a!, ab!] };
     expect(() => solvePlanned(planned.value, swapped)).toThrow(RangeError);
   });
