@@ -27,7 +27,10 @@ export function counting(laid: readonly Laid[], given: InstallationToPlan): Coun
   );
   return (path, place) => {
     const counted = known.get(path) ?? {
-      ...path,
+      in: path.in,
+      from: path.from,
+      to: path.to,
+      length_mm: path.length_mm,
       togetherCount: Math.max(given.cables.grouped, outside.get(path) ?? inside[place]!),
       air_degC: airOf(path, place, given),
     };

@@ -94,7 +94,9 @@ function suppliesOf(given: HeadEndToPlan): Supply[] {
   const least_A = leastBehind_A(given);
   return given.cables.flatMap((cable) =>
     Array.from({ length: endsAtOutput(cable) }, (_, end) => ({
-      ...{ id: `${cable.id} ${end}`, cable: cable.id, end },
+      id: `${cable.id} ${end}`,
+      cable: cable.id,
+      end,
       feeds: feedsOf(cable),
       together: counts.get(runServed(cable))! > 1 ? runServed(cable) : null,
       conductors: cable.conductors,

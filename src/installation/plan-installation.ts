@@ -112,14 +112,20 @@ function planned(
   const byDriver =
     design_A <= rating.capacity_A && limitOverRating * given.driver.current_A <= rating.capacity_A;
   return {
-    ...cable,
-    ...rating,
+    id: cable.id,
+    kind: cable.kind,
+    output: cable.output,
+    conductors: cable.conductors,
+    legs: cable.legs,
     product,
     stretches,
     way_mm,
     tails_mm,
     length_mm: (way_mm + tails_mm) * (1 + given.cables.allowance),
     design_A,
+    capacity_A: rating.capacity_A,
+    worstStretch: rating.worstStretch,
+    capacityNote: rating.capacityNote,
     fuse,
     protectedBy: fuse ? 'fuse' : byDriver ? 'driver' : 'nothing',
   };

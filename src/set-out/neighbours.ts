@@ -94,7 +94,11 @@ function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
 
 function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
   const stand = standOf(slot);
-  const sights = slots.flatMap((beside) => (beside === slot ? [] : (sightOf(stand, beside) ?? [])));
+  const sights: Sight[] = [];
+  for (const beside of slots) {
+    const sight = beside === slot ? undefined : sightOf(stand, beside);
+    if (sight !== undefined) sights.push(sight);
+  }
   return (['left', 'right'] as const)
     .flatMap((side) =>
       nextOn(
@@ -102,7 +106,7 @@ function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
         sights.filter((sight) => sight.side === side),
       ),
     )
-    .sort((a, b) => a.from_mm - b.from_mm || a.side.localeCompare(b.side))
+    .sort((a, b) => a.from_mm - b.from_mm || Number(a.side > b.side) - Number(a.side < b.side))
     .map((sight) => ({ ...sight, slot: slot.id, beside: sight.beside.id }));
 }
 

@@ -158,14 +158,18 @@ function answer(
     currents_A: busiest.leg.cores_A.map(Math.abs),
   });
   return {
+    ...protectedAnswer(cable, wired, loops),
     id: cable.id,
     kind: cable.kind,
     name: withCores(cable.product.name, named.cores.length),
     output: cable.output,
-    ...{ from, to, conductors },
+    from,
+    to,
+    conductors,
     serves: [...servedBy(cable)],
     legs: legs.map(({ leg }) => leg),
-    ...named,
+    cores: named.cores,
+    spareCoreCount: named.spareCoreCount,
     stretches: cable.stretches.map((stretch) => ({ ...stretch })),
     route: cornersOf(cable.stretches),
     way_mm: cable.way_mm,
@@ -183,7 +187,6 @@ function answer(
     worstStretch: cable.worstStretch,
     capacityNote: cable.capacityNote,
     protectedBy: cable.protectedBy,
-    ...protectedAnswer(cable, wired, loops),
     loop_ohm: loop_ohm(cable.length_mm, cable),
   };
 }

@@ -137,8 +137,8 @@ function tapsOf(cables: readonly Cable[], branches: readonly Branch[]): CircuitD
   return [...taps.values()];
 }
 
-/** The network of a job: every output a source at its set voltage, every cable at its temperature, every run at the one given. */
-export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescription {
+/** The network of a job: every output a source at its set voltage, every cable at its temperature, every run at its own. */
+export function circuitOfJob(wired: WiredJob, strip_degC: readonly number[]): CircuitDescription {
   const { job, products, runs, outputs } = wired;
   const set_V = setVoltage_V(job, products);
   const { branches } = wired.installation;
@@ -149,9 +149,12 @@ export function circuitOfJob(wired: WiredJob, strip_degC: number): CircuitDescri
   return {
     sources: outputs.map((id) => ({ id, set_V })),
     taps: tapsOf(cables, branches),
-    runs: runs.map(({ id, unitCount, zone, jointLines }) => ({
+    runs: runs.map(({ id, unitCount, zone, jointLines }, i) => ({
       ...strips.get(zone)!,
-      ...{ id, unitCount, strip_degC, joints: jointLines.map(joint) },
+      id,
+      unitCount,
+      strip_degC: strip_degC[i]!,
+      joints: jointLines.map(joint),
     })),
     cables,
   };

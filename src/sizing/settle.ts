@@ -89,15 +89,24 @@ const roomAir_degC = ({ job }: Described): number[] => job.drivers.places.map(()
 /** A strip that would be warmer than this at its nominal watts is begun here; if it runs away, that is then said. */
 const hottestStart_degC = 150;
 
+/** What the nominal watts of the strip make of it. */
+function nominalStart_degC(prepared: Prepared): number {
+  const watts_per_m = nominal_W_per_m(prepared.products.strip);
+  return Math.min(stripTemperatureOf(prepared, prepared.law)({ id: '', watts_per_m }), hottestStart_degC);
+}
+
 interface Warm extends Pick<Settled, 'solution' | 'description' | 'strip_degC'> {
   /** What rests on a temperature that was given. */
   readonly remarks: readonly string[];
 }
 
 /** Strip temperature and watts until they agree, unless it is given: warm lamps draw more, and more watts warm them. */
-function warmCircuit(prepared: Prepared, wired: WiredJob, start_degC: number): Outcome<Warm, CircuitIssue> {
-  const start = circuitOfJob(wired, Math.min(start_degC, hottestStart_degC));
-  const warm = solveWarm(start, stripTemperatureOf(prepared, prepared.law));
+function warmCircuit(
+  prepared: Prepared,
+  wired: WiredJob,
+  start_degC: readonly number[],
+): Outcome<Warm, CircuitIssue> {
+  const warm = solveWarm(circuitOfJob(wired, start_degC), stripTemperatureOf(prepared, prepared.law));
   if (!warm.ok) return warm;
   const { circuit: solution, description, strip_degC, watts_per_m } = warm.value;
   const remarks = givenTemperatureNotes(prepared, watts_per_m);
@@ -143,10 +152,7 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const { job, products, setOut } = prepared;
   const first = shareNominally(prepared);
   if (!first.ok) return first;
-  const nominal_degC = stripTemperatureOf(
-    prepared,
-    prepared.law,
-  )({ id: '', watts_per_m: nominal_W_per_m(products.strip) });
+  const nominal_degC = setOut.runs.map(() => nominalStart_degC(prepared));
   let settled = solveShared(prepared, first.value, nominally(prepared), nominal_degC);
   /** The last that kept every driver within its limits, while one with fewer drivers is tried. */
   let held: typeof settled | null = null;
@@ -159,9 +165,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
       return shareOut(prepared, watts, roomAir_degC(prepared)).ok
         ? refused(tooWarm(prepared, air_degC))
         : fresh;
-    const loads = loadsOf(job, setOut.runs, watts);
     const saves = fresh.value.drivers.length < allocation.drivers.length;
     const repeats = sharing(fresh.value) === sharing(allocation);
+    const loads = loadsOf(job, setOut.runs, watts);
     const holds = repeats || stillHolds(allocation, { job, products, loads, air_degC });
     if (repeats || (holds && !saves)) return settled;
     if (!holds && held !== null) return held;
@@ -171,7 +177,7 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
         ...settled.value,
         notes: [...settled.value.notes, ...notesOn('drivers', [restless], { onCover: true })],
       });
-    settled = solveShared(prepared, fresh.value, { watts, air_degC }, strip_degC[0]!);
+    settled = solveShared(prepared, fresh.value, { watts, air_degC }, strip_degC);
   }
   return settled;
 }
@@ -203,7 +209,7 @@ function solveShared(
   prepared: Prepared,
   allocation: Allocation,
   foreseen: Foreseen,
-  start_degC: number,
+  start_degC: readonly number[],
 ): Outcome<Settled, SettleIssue> {
   const shared = wire(prepared, allocation, foreseen);
   if (!shared.ok) return shared;

@@ -223,7 +223,15 @@ describe('behind a block', () => {
     const [first] = wall.allocation.drivers;
     const drivers = [{ ...first!, outputs: [{ ...first!.outputs[0]!, runs: [run] }] }];
     const allocation = { ...wall.allocation, drivers };
-    const lone = { ...wall, wired, allocation, description: circuitOfJob(wired, 20) };
+    const lone = {
+      ...wall,
+      wired,
+      allocation,
+      description: circuitOfJob(
+        wired,
+        wired.runs.map(() => 20),
+      ),
+    };
     return jobReadings(lone, []).at([], sound).resistancePlaces;
   };
 

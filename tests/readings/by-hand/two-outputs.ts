@@ -119,7 +119,10 @@ export function settledWall(hasBlock = false): Settled {
   const products = granted(resolveProducts(job));
   const installation = hasBlock ? blocked() : plain;
   const wired: WiredJob = { job, products, runs, installation, outputs: ['D1.1', 'D2.1'] };
-  const description = circuitOfJob(wired, 20);
+  const description = circuitOfJob(
+    wired,
+    wired.runs.map(() => 20),
+  );
   const output = (id: string, of: string[]) => ({ id, zone: null, runs: of, watts: 0, limit_W: 60 });
   const driver = (id: string, of: string[]) => ({
     ...{ id, place: 0, outputs: [output(`${id}.1`, of)], watts: 0, usable_W: 60 },
