@@ -20,7 +20,7 @@ import { setVoltage_V } from '../job/resolve.ts';
 import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
 import type { WiredJob } from './circuit-of-job.ts';
-import { momentShare } from './dimming-of-job.ts';
+import { circuitShare, electricalLevels } from './dimming-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 
 /** From each driver place along the way of the run's zone to its first feed point, from the hole in the place on, m. */
@@ -44,10 +44,14 @@ export function loadsOf(job: Job, runs: readonly Run[], watts: readonly number[]
   }));
 }
 
-/** Where the iteration starts: every unit at nominal, in the worst mix. The watts that count come from the solved network. */
-export function nominalWatts(setOut: SetOut, products: Products, job: Job): number[] {
-  const W_per_m = momentShare(job, products) * nominal_W_per_m(products.strip);
-  return setOut.runs.map((run) => (run.strip_mm / 1000) * W_per_m);
+/**
+ * Where the iteration starts: every unit at nominal, at the levels the circuit of its zone is solved at. The watts that
+ * count come from the solved network.
+ */
+export function nominalWatts({ runs }: SetOut, products: Products, job: Job): number[] {
+  const full_W_per_m = nominal_W_per_m(products.strip);
+  const shares = new Map(runs.map(({ zone }) => [zone, circuitShare(job, products, zone)]));
+  return runs.map((run) => (run.strip_mm / 1000) * shares.get(run.zone)! * full_W_per_m);
 }
 
 /** Driver places from left to right and upwards, by their index in the job, however they were listed. */
@@ -63,20 +67,26 @@ function placeOrder({ drivers: { places } }: Job): number[] {
     );
 }
 
+/** Watts of a zone over those of its busiest channel, at the levels its circuit is solved at; endless where all are off. */
+function overBusiest(job: Job, products: Products, zone: string | null): number {
+  const levels = electricalLevels(job, products, zone);
+  const watts = products.strip.channels.map(({ watts_per_m }, i) => levels[i]! * watts_per_m);
+  const busiest = Math.max(...watts);
+  return busiest > 0 ? watts.reduce((a, b) => a + b, 0) / busiest : Number.POSITIVE_INFINITY;
+}
+
 /**
- * Watts at which the busiest channel of the dimmer behind an output carries its rating: `rating * volts / (watts of that
- * channel / watts of the worst mix)`, and what the dimmer takes itself; the ceiling of the job where that is lower, which
- * unless typed is that of a Class 2 source where the rules know one.
+ * Watts at which the busiest channel of the dimmer behind an output carries its rating: `rating * volts * (watts of all
+ * channels / watts of that one)`, least of the zones, and what the dimmer takes itself; the ceiling of the job where that
+ * is lower, which unless typed is that of a Class 2 source where the rules know one.
  */
-function outputCeiling_W(job: Job, products: Products): number | null {
-  const { dimmer, strip } = products;
+function outputCeiling_W(job: Job, products: Products, loads: readonly Load[]): number | null {
+  const { dimmer } = products;
   const asked_W = job.drivers.outputCeiling_W ?? class2_W(job.site.rules, setVoltage_V(job, products));
   if (dimmer === null) return asked_W;
-  const busiest = Math.max(...strip.channels.map(({ watts_per_m }) => watts_per_m));
-  const through_W =
-    dimmer.channel_A *
-    setVoltage_V(job, products) *
-    ((momentShare(job, products) * nominal_W_per_m(strip)) / busiest);
+  const zones = [...new Set(loads.map(({ zone }) => zone))];
+  const least = Math.min(...zones.map((zone) => overBusiest(job, products, zone)));
+  const through_W = dimmer.channel_A * setVoltage_V(job, products) * least;
   return Math.min(through_W + dimmer.ownLoss_W, asked_W ?? Number.POSITIVE_INFINITY);
 }
 
@@ -95,7 +105,7 @@ function allocationInput(
       usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
     ),
     placeOrder: placeOrder(job),
-    outputCeiling_W: outputCeiling_W(job, products),
+    outputCeiling_W: outputCeiling_W(job, products, loads),
     outputOwn_W: products.dimmer?.ownLoss_W ?? 0,
   };
 }

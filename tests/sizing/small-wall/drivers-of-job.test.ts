@@ -12,6 +12,7 @@ import {
   solvedWatts,
   stillHolds,
 } from '../../../src/sizing/drivers-of-job.ts';
+import { settle } from '../../../src/sizing/settle.ts';
 import { granted } from './granted.ts';
 import { preparedOf, wallOf } from './small-wall.ts';
 
@@ -64,6 +65,61 @@ describe('loads of the runs', () => {
     );
     for (const [i, watts] of [2.4, 1.2].entries())
       expect(nominalWatts(setOut, products, job)[i]).toBeCloseTo(watts, 12);
+  });
+});
+
+describe('loads of a job sized for the levels of a dimmer that cannot go above them', () => {
+  const limited = (pwm_Hz: number | null) => (job: Job) => {
+    Object.assign(job.dimming, { levels: [0.25], sizeFor: 'levels', pwm_Hz });
+  };
+
+  it('begin at those levels where the current is lowered steadily, 0.25 of 2.4 W, and full where each pulse is', () => {
+    for (const [pwm_Hz, watts] of [
+      [null, 0.6],
+      [4000, 2.4],
+    ] as const) {
+      const { setOut, products, job } = preparedOf(wallOf([600], limited(pwm_Hz)));
+      expect(nominalWatts(setOut, products, job)[0]).toBeCloseTo(watts, 12);
+    }
+  });
+
+  it('are not refused for watts they never draw: an output of 2 W carries 0.6 W and not 2.4 W', () => {
+    const of = (pwm_Hz: number | null) =>
+      settle(
+        preparedOf(
+          wallOf([600], (job) => {
+            limited(pwm_Hz)(job);
+            job.drivers.outputCeiling_W = 2;
+          }),
+        ),
+      );
+    expect(of(null).ok).toBe(true);
+    const pulsed = of(4000);
+    expect(pulsed.ok || pulsed.issues[0]!.code).toBe('load-larger-than-output');
+  });
+
+  it('keep the busiest channel of a dimmer to its rating: at 100 and 10 % it carries 1/1.1 of the watts', () => {
+    const most_W = (levels: readonly number[]): number => {
+      const wall = wallOf([600], (job) => {
+        job.strip.entry = '24V-2x9.6W-two-white';
+        Object.assign(job.dimming, {
+          levels: [...levels],
+          sizeFor: 'levels',
+          pwm_Hz: null,
+          control: 'dimmer',
+        });
+        job.dimming.dimmer = {
+          entry: '2x6A-dali',
+          data: { channel_A: 2, frequency_Hz: null, ownLoss_W: 0 },
+        };
+      });
+      const { job, products, setOut } = preparedOf(wall);
+      const fits = (watts: number) => allocate(job, products, loadsOf(job, setOut.runs, [watts]), [26]).ok;
+      return [...Array(60).keys()].findLast(fits)!;
+    };
+    // 2 A at 24 V on the busiest: 48 W, and with it 4.8 W of the other; 60 W usable hold what both at one level would carry.
+    expect(most_W([1, 0.1])).toBe(52);
+    expect(most_W([0.5, 0.5])).toBe(59);
   });
 });
 
