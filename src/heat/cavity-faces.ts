@@ -161,11 +161,11 @@ export function directExchange_m(faces: readonly CavityFace[], geometry: Section
   return exchange_m;
 }
 
-/** Transfer lengths of the cavity's faces, see `transferLengths_m`. */
-export function cavityTransfer_m(faces: readonly CavityFace[], geometry: SectionGeometry): Float64Array {
+/** Transfer lengths of the cavity's faces by their direct exchange, see `transferLengths_m`. */
+export function cavityTransfer_m(faces: readonly CavityFace[], exchange_m: Float64Array): Float64Array {
   return transferLengths_m({
     length_m: Float64Array.from(faces, facetLength),
     emissivity: Float64Array.from(faces, ({ piece }) => piece.emissivity),
-    exchange_m: directExchange_m(faces, geometry),
+    exchange_m,
   });
 }

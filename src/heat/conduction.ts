@@ -1,4 +1,10 @@
-import { emptyFronts, factorFronts, type MultifrontalMatrix, placeIn } from '../numeric/multifrontal.ts';
+import {
+  emptyFronts,
+  emptyLike,
+  factorFronts,
+  type MultifrontalMatrix,
+  placeIn,
+} from '../numeric/multifrontal.ts';
 import { nestedDissection } from '../numeric/nested-dissection.ts';
 import { lineAt } from './mesh.ts';
 
@@ -51,9 +57,15 @@ export interface ConductionNetwork {
   readonly node: Int32Array;
   /** The second node of a crossing on the slit, else -1. */
   readonly slitNode: Int32Array;
+  /** Edges of cells, then of the slit's contacts. */
   readonly from: Int32Array;
   readonly to: Int32Array;
+  /** How broad an edge is over how long, of a contact its length in metres; and the rectangle it lies in. */
+  readonly shape: Float64Array;
+  readonly material: Int16Array;
   readonly conductance_W_per_mK: Float64Array;
+  /** The fronts its matrix is factored by. */
+  readonly fronts: MultifrontalMatrix;
   /** Edges of air cells: which, geometric factor, and whether they run across the gap (along y). */
   readonly airEdge: Int32Array;
   readonly airShape: Float64Array;
@@ -153,27 +165,61 @@ export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwo
     if (isAir[index]) airCount++;
   }
   const contacts = slitNode.reduce((sum, n) => sum + (n >= 0 ? 1 : 0), 0);
-  const network: ConductionNetwork = {
-    mesh,
-    nodeCount: count,
-    blockStart,
-    node,
-    slitNode,
-    from: new Int32Array(4 * cellCount + contacts),
-    to: new Int32Array(4 * cellCount + contacts),
-    conductance_W_per_mK: new Float64Array(4 * cellCount + contacts),
+  const edgeCount = 4 * cellCount + contacts;
+  const grid = {
+    ...{ mesh, nodeCount: count, blockStart, node, slitNode },
+    from: new Int32Array(edgeCount),
+    to: new Int32Array(edgeCount),
+    shape: new Float64Array(edgeCount),
+    material: new Int16Array(edgeCount),
     airEdge: new Int32Array(4 * airCount),
     airShape: new Float64Array(4 * airCount),
     airAcross: new Uint8Array(4 * airCount),
     airArea_m2: new Float64Array(count),
   };
-  fillCells(network, lines);
-  if (slit !== null) fillContacts(network, slit, 4 * cellCount);
-  return network;
+  fillCells(grid, lines);
+  if (slit !== null) fillContacts(grid, slit, 4 * cellCount);
+  return {
+    ...grid,
+    conductance_W_per_mK: conductancesOf(grid, mesh.rectangles, slit),
+    fronts: emptyFronts(blockStart, grid.from, grid.to),
+  };
 }
 
-function fillCells(network: ConductionNetwork, slit: ReturnType<typeof segmentLines> | null): void {
-  const { mesh, node, slitNode, from, to, conductance_W_per_mK, airArea_m2 } = network;
+/** A network of the same lines, nodes and edges as another one, of other materials and another contact. */
+export function networkLike(
+  network: ConductionNetwork,
+  rectangles: readonly Rectangle[],
+  slit: Slit | null,
+): ConductionNetwork {
+  return {
+    ...network,
+    mesh: { ...network.mesh, rectangles },
+    conductance_W_per_mK: conductancesOf(network, rectangles, slit),
+  };
+}
+
+/** What a network is but for what it is made of. */
+type Grid = Omit<ConductionNetwork, 'conductance_W_per_mK' | 'fronts'>;
+
+/** Conductances of the edges in solids and of the slit's contacts; those in air are 0 until it is set. */
+function conductancesOf(
+  { shape, material }: Grid,
+  rectangles: readonly Rectangle[],
+  slit: Slit | null,
+): Float64Array {
+  const conductivity = rectangles.map((r) => (typeof r.conductivity === 'number' ? r.conductivity : 0));
+  return shape.map((value, edge) => {
+    const index = material[edge]!;
+    return index === contact ? value / slit!.contact_m2K_per_W : value * conductivity[index]!;
+  });
+}
+
+/** In place of a rectangle for edges of the slit's contacts. */
+const contact = -1;
+
+function fillCells(grid: Grid, slit: ReturnType<typeof segmentLines> | null): void {
+  const { mesh, node, slitNode, from, to, airArea_m2 } = grid;
   const { xs, ys, rectangles, owner } = mesh;
   const nx = xs.length;
   const corners = new Int32Array(4);
@@ -197,21 +243,24 @@ function fillCells(network: ConductionNetwork, slit: ReturnType<typeof segmentLi
         const shape = across === 1 ? width / (2 * height) : height / (2 * width);
         from[edge] = corners[start]!;
         to[edge] = corners[end]!;
+        grid.shape[edge] = shape;
+        grid.material[edge] = material;
         if (conductivity === 'air') {
-          network.airEdge[airEdge] = edge;
-          network.airShape[airEdge] = shape;
-          network.airAcross[airEdge++] = across;
-        } else conductance_W_per_mK[edge] = shape * (conductivity as number);
+          grid.airEdge[airEdge] = edge;
+          grid.airShape[airEdge] = shape;
+          grid.airAcross[airEdge++] = across;
+        }
         edge++;
       }
     }
 }
 
-function fillContacts(network: ConductionNetwork, slit: Slit, start: number): void {
-  for (const [k, { node, length_m, crossing }] of nodesAlong(network, slit).entries()) {
-    network.from[start + k] = node;
-    network.to[start + k] = network.slitNode[crossing]!;
-    network.conductance_W_per_mK[start + k] = length_m / slit.contact_m2K_per_W;
+function fillContacts(grid: Grid, slit: Slit, start: number): void {
+  for (const [k, { node, length_m, crossing }] of nodesAlong(grid, slit).entries()) {
+    grid.from[start + k] = node;
+    grid.to[start + k] = grid.slitNode[crossing]!;
+    grid.shape[start + k] = length_m;
+    grid.material[start + k] = contact;
   }
 }
 
@@ -228,7 +277,7 @@ export function setAir(
 
 /** Nodes along a segment with the length each one stands for; `second` takes the air's nodes of the slit. */
 export function nodesAlong(
-  network: ConductionNetwork,
+  network: Grid,
   segment: Segment,
   second = false,
 ): { readonly node: number; readonly at_m: number; readonly length_m: number; readonly crossing: number }[] {
@@ -262,7 +311,7 @@ export function addEdges(network: ConductionNetwork, v: Float64Array, into: Floa
 /** Cholesky factor of the network with the given diagonal added. */
 export function factorNetwork(network: ConductionNetwork, diagonal: Float64Array): MultifrontalMatrix {
   const { from, to, conductance_W_per_mK } = network;
-  const matrix = emptyFronts(network.blockStart, from, to);
+  const matrix = emptyLike(network.fronts);
   const { values } = matrix;
   const total = diagonal.slice();
   for (let e = 0; e < from.length; e++) {

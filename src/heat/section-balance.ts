@@ -9,8 +9,10 @@ import {
   type ConductionNetwork,
   factorNetwork,
   meshOf,
+  networkLike,
   networkOf,
   nodesAlong,
+  type Slit,
   setAir,
 } from './conduction.ts';
 import type { MeshLines } from './mesh.ts';
@@ -22,12 +24,13 @@ import {
   type SectionLoads,
   totalHeat_W_per_m,
 } from './section-description.ts';
-import type { SectionGeometry } from './section-geometry.ts';
+import { geometryOf, type SectionGeometry } from './section-geometry.ts';
 import {
   addRadiation,
   addToNodes,
   type CavityRadiation,
   faceTemperature_K,
+  radiationLike,
   radiationOf,
   updateRadiation,
 } from './section-radiation.ts';
@@ -140,6 +143,11 @@ function heatOf(level: HeatedParts, loads: SectionLoads): Float64Array {
   return heat_W;
 }
 
+const slitOf = ({ strip }: SectionDescription, geometry: SectionGeometry): Slit => ({
+  ...geometry.strip,
+  contact_m2K_per_W: Math.max(strip.contact_m2K_per_W, leastContact_m2K_per_W),
+});
+
 /** Builds the level of a section on given mesh lines. @param parts into which the cavity's faces are cut, see `cavityFaces` */
 export function levelOf(
   section: SectionDescription,
@@ -148,11 +156,33 @@ export function levelOf(
   lines: MeshLines,
   parts: number,
 ): SectionLevel {
-  const contact_m2K_per_W = Math.max(section.strip.contact_m2K_per_W, leastContact_m2K_per_W);
   const mesh = meshOf(geometry.rectangles, lines.xs, lines.ys);
-  const network = networkOf(mesh, { ...geometry.strip, contact_m2K_per_W });
+  const network = networkOf(mesh, slitOf(section, geometry));
   const radiation = radiationOf(section, geometry, network, parts);
   const films = geometry.films.map((film) => nodesAlong(network, film));
+  return heated({ section, geometry, network, radiation, films }, loads);
+}
+
+/**
+ * The level of a section of the same sizes as that of another level, on its mesh: what differs is what it is made of, its
+ * air and its watts. What sizes alone decide is taken over, which is most of the work.
+ */
+export function levelLike(
+  level: SectionLevel,
+  section: SectionDescription,
+  loads: SectionLoads,
+): SectionLevel {
+  const geometry = geometryOf(section);
+  const network = networkLike(level.network, geometry.rectangles, slitOf(section, geometry));
+  const radiation = radiationLike(level.radiation, section, geometry);
+  return heated({ section, geometry, network, radiation, films: level.films }, loads);
+}
+
+/** What a section is, before it meets the room and watts are put into it. */
+type BareLevel = Omit<SectionLevel, 'filmDiagonal' | 'filmSide' | 'heat_W'>;
+
+function heated(level: BareLevel, loads: SectionLoads): SectionLevel {
+  const { network, geometry, films } = level;
   const filmDiagonal = new Float64Array(network.nodeCount);
   const filmSide = new Float64Array(network.nodeCount);
   for (const [k, film] of geometry.films.entries())
@@ -161,8 +191,7 @@ export function levelOf(
       filmDiagonal[node] = filmDiagonal[node]! + conductance;
       filmSide[node] = filmSide[node]! + conductance * film.air_K;
     }
-  const heat_W = heatOf({ network, radiation, geometry }, loads);
-  return { section, geometry, network, radiation, films, filmDiagonal, filmSide, heat_W };
+  return { ...level, filmDiagonal, filmSide, heat_W: heatOf(level, loads) };
 }
 
 /**

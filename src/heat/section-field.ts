@@ -7,6 +7,7 @@ import { type SectionTemperatures, temperaturesOf } from './section-answers.ts';
 import {
   type BalancedLevel,
   balanceLevel,
+  levelLike,
   levelOf,
   type SectionLevel,
   type SectionWatts,
@@ -70,11 +71,6 @@ export interface FieldRequest {
    * fast and seldom off by more. For the many points of a sweep or a band.
    */
   readonly confirm?: boolean;
-  /**
-   * True stops at the first mesh, a quarter of the second: off by up to some kelvins, but what a change of the section
-   * changes it shows nearly as well.
-   */
-  readonly firstMesh?: boolean;
 }
 
 const accuracy_K = 0.1;
@@ -126,8 +122,49 @@ function carryOver(
   return start;
 }
 
-/** Rise to begin with: 1 K for each watt a metre, 10 K at most. */
-const firstGuess_K = (loads: SectionLoads): number => Math.min(10, totalHeat_W_per_m(loads));
+/** What a level begins with that nothing is known of: 1 K over the room for each watt a metre, 10 K at most. */
+const firstGuess = ({ network, section }: SectionLevel, loads: SectionLoads): Float64Array =>
+  new Float64Array(network.nodeCount).fill(section.room_K + Math.min(10, totalHeat_W_per_m(loads)));
+
+/** A level in balance from a first guess; null where it does not settle. */
+function balanced(level: SectionLevel, loads: SectionLoads, start: Float64Array): BalancedLevel | null {
+  const solved = balanceLevel(level, loads, start);
+  return solved === null || Math.abs(solved.balance) > balanceLimit ? null : solved;
+}
+
+/** A section in balance on its first mesh. */
+export interface FirstField extends Pick<SectionField, 'temperatures' | 'stratification_K'> {
+  readonly level: SectionLevel;
+}
+
+/**
+ * The field of a section on its first mesh, a quarter of the second: off by up to some kelvins, but what a change of the
+ * section changes it shows nearly as well.
+ *
+ * @param like the level of a section of the same sizes, which spares most of the work; null where there is none
+ * Refuses and throws as `solveSectionField`; with `like` it looks no more at the sizes.
+ */
+export function solveFirstMesh(
+  section: SectionDescription,
+  loads: SectionLoads,
+  lampRise_K: number,
+  like: SectionLevel | null,
+): Outcome<FirstField, HeatIssue> {
+  demandSection(section, loads);
+  const issues = like === null ? sectionIssues(section) : [];
+  if (issues.length > 0) return refused(...issues);
+  const level = like === null ? firstLevel(section, loads) : levelLike(like, section, loads);
+  const solved = balanced(level, loads, firstGuess(level, loads));
+  if (solved === null) return refused(unsettled(loads));
+  const temperatures = temperaturesOf(solved, lampRise_K);
+  const stratification_K = stratificationOf(section, temperatures, solved.convection.nusselt);
+  return found({ level, temperatures, stratification_K });
+}
+
+function firstLevel(section: SectionDescription, loads: SectionLoads): SectionLevel {
+  const geometry = geometryOf(section);
+  return levelOf(section, loads, geometry, firstLines(geometry), 1);
+}
 
 interface Refined {
   readonly solved: BalancedLevel;
@@ -147,12 +184,9 @@ function refine(section: SectionDescription, loads: SectionLoads, request: Field
     const lines = { xs: cutLines(first.xs, fine), ys: cutLines(first.ys, fine) };
     const level = levelOf(section, loads, geometry, lines, fine);
     const parts = { coarse: cuts[step - 1] ?? fine, fine };
-    const start =
-      solved === null
-        ? new Float64Array(level.network.nodeCount).fill(section.room_K + firstGuess_K(loads))
-        : carryOver(solved, level, parts);
-    solved = balanceLevel(level, loads, start);
-    if (solved === null || Math.abs(solved.balance) > balanceLimit) return null;
+    const start: Float64Array = solved === null ? firstGuess(level, loads) : carryOver(solved, level, parts);
+    solved = balanced(level, loads, start);
+    if (solved === null) return null;
     const temperatures = temperaturesOf(solved, request.lampRise_K);
     const next: SectionTemperatures | null =
       coarse === null ? null : extrapolated(coarse, temperatures, fine / parts.coarse);
@@ -163,7 +197,6 @@ function refine(section: SectionDescription, loads: SectionLoads, request: Field
       answerPeak_K: next?.strip.peak.temperature_K ?? null,
       moved_K,
     });
-    if (request.firstMesh) return { solved, temperatures, history };
     const enough = request.confirm === false || (moved_K !== null && moved_K < accuracy_K);
     if (next !== null && enough) return { solved, temperatures: next, history };
     coarse = temperatures;

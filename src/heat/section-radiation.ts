@@ -7,6 +7,7 @@ import {
   cavityFaces,
   cavityPieces,
   cavityTransfer_m,
+  directExchange_m,
 } from './cavity-faces.ts';
 import { type ConductionNetwork, nodesAlong } from './conduction.ts';
 import type { SectionDescription } from './section-description.ts';
@@ -22,6 +23,8 @@ import type { SectionGeometry } from './section-geometry.ts';
 export interface CavityRadiation {
   readonly pieces: readonly CavityPiece[];
   readonly faces: readonly CavityFace[];
+  /** Direct exchange areas per metre between the faces, and transfer lengths with all reflections. */
+  readonly exchange_m: Float64Array;
   readonly transfer_m: Float64Array;
   /** How many faces belong to the section; the rest is the open slot. */
   readonly ownCount: number;
@@ -49,18 +52,41 @@ export function radiationOf(
   const pieces = cavityPieces(section, geometry);
   const faces = cavityFaces(pieces, geometry, parts);
   const own = faces.filter((face) => face.piece.kind !== 'opening');
+  const exchange_m = directExchange_m(faces, geometry);
   return {
-    pieces,
-    faces,
-    transfer_m: cavityTransfer_m(faces, geometry),
-    ownCount: own.length,
+    ...{ pieces, faces, exchange_m, transfer_m: cavityTransfer_m(faces, exchange_m) },
     ...nodeShares(own, network),
-    pair_W_per_mK: new Float64Array(own.length ** 2),
-    total_W_per_mK: new Float64Array(own.length),
-    emitted_W_per_mK: new Float64Array(own.length),
-    toRoom_W_per_mK: new Float64Array(own.length),
+    ...conductancesAmong(own.length),
   };
 }
+
+/** The radiation in a section of the same sizes as another one, on the same mesh, with faces of other emissivities. */
+export function radiationLike(
+  radiation: CavityRadiation,
+  section: SectionDescription,
+  geometry: SectionGeometry,
+): CavityRadiation {
+  const pieces = cavityPieces(section, geometry);
+  const faces = radiation.faces.map((face) => ({
+    ...face,
+    piece: pieces[radiation.pieces.indexOf(face.piece)]!,
+  }));
+  const isAlike = pieces.every(({ emissivity }, i) => emissivity === radiation.pieces[i]!.emissivity);
+  return {
+    ...{ ...radiation, pieces, faces },
+    transfer_m: isAlike ? radiation.transfer_m : cavityTransfer_m(faces, radiation.exchange_m),
+    ...conductancesAmong(radiation.ownCount),
+  };
+}
+
+/** Conductances among so many own faces, before there is a state. */
+const conductancesAmong = (ownCount: number) => ({
+  ownCount,
+  pair_W_per_mK: new Float64Array(ownCount ** 2),
+  total_W_per_mK: new Float64Array(ownCount),
+  emitted_W_per_mK: new Float64Array(ownCount),
+  toRoom_W_per_mK: new Float64Array(ownCount),
+});
 
 /** Shares of nodes in the mean of each face, temperatures being straight between nodes. */
 function nodeShares(faces: readonly CavityFace[], network: ConductionNetwork) {

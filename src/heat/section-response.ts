@@ -4,7 +4,7 @@ import type { HeatIssue } from './issues.ts';
 import { limitedTemperature_degC } from './limited-places.ts';
 import type { LimitedPlace } from './limits.ts';
 import type { Layer, SectionDescription, SectionLoads } from './section-description.ts';
-import { type FieldRequest, type SectionField, solveSectionField } from './section-field.ts';
+import { type FieldRequest, type SectionField, solveFirstMesh } from './section-field.ts';
 
 /**
  * What is read off a field: every limited place, the allowance for stratification (the warmer upper end) included; the
@@ -26,7 +26,10 @@ export type Rises = Readonly<Record<HeatReading, number | null>>;
 export type Responses = Readonly<Record<HeatReading, Response | null>>;
 
 /** Kelvins over the room of every reading of a field; null where the place does not exist. */
-export function risesOf(field: SectionField, room_K: number): Rises {
+export function risesOf(
+  field: Pick<SectionField, 'temperatures' | 'stratification_K'>,
+  room_K: number,
+): Rises {
   const rise = (place: LimitedPlace): number | null => {
     const value_degC = limitedTemperature_degC(place, field);
     return value_degC === null ? null : value_degC - (room_K - freezing_K);
@@ -116,16 +119,6 @@ const together = 1.05;
 /** A rise of less says nothing about its changes. */
 const least_K = 1e-6;
 
-/** Rises on the first mesh: what a change changes shows there nearly as well as on fine ones, for a quarter of the time. */
-function firstRises(
-  section: SectionDescription,
-  loads: SectionLoads,
-  lampRise_K: number,
-): Outcome<Rises, HeatIssue> {
-  const field = solveSectionField(section, loads, { lampRise_K, firstMesh: true });
-  return field.ok ? found(risesOf(field.value, section.room_K)) : field;
-}
-
 function scaled(loads: SectionLoads, share: number): SectionLoads {
   const absorbed = Object.entries(loads.facesAbsorbed_W_per_m ?? {}).map(([face, w]) => [face, w * share]);
   return {
@@ -142,24 +135,25 @@ interface Changed {
   readonly doubts: readonly (readonly Rises[])[];
 }
 
+/** On the first mesh, which all of them share: their sizes are the same. */
 function changes(
   section: SectionDescription,
   loads: SectionLoads,
   { lampRise_K }: FieldRequest,
 ): Outcome<Changed, HeatIssue> {
-  const at = (share: number) => ({ section, share });
+  const plainly = solveFirstMesh(section, loads, lampRise_K, null);
+  if (!plainly.ok) return plainly;
   const doubts = doubted(section).flat();
   const asked = [
-    at(1),
-    at(shares.less),
-    at(shares.more),
+    { section, share: shares.less },
+    { section, share: shares.more },
     ...doubts.map((one) => ({ section: one, share: 1 })),
   ];
-  const rises: Rises[] = [];
+  const rises = [risesOf(plainly.value, section.room_K)];
   for (const { section: changed, share } of asked) {
-    const one = firstRises(changed, scaled(loads, share), lampRise_K * share);
+    const one = solveFirstMesh(changed, scaled(loads, share), lampRise_K * share, plainly.value.level);
     if (!one.ok) return one;
-    rises.push(one.value);
+    rises.push(risesOf(one.value, section.room_K));
   }
   const [plain, less, more, ...ofDoubts] = rises;
   const pairs = Array.from({ length: ofDoubts.length / 2 }, (_, k) => ofDoubts.slice(2 * k, 2 * k + 2));

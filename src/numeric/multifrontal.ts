@@ -65,6 +65,12 @@ export function emptyFronts(start: Int32Array, from: Int32Array, to: Int32Array)
   return { start, frontOf, boundary, boundaryStart, values, valuesStart };
 }
 
+/** An empty matrix of the same fronts and couplings as another one. */
+export const emptyLike = (matrix: MultifrontalMatrix): MultifrontalMatrix => ({
+  ...matrix,
+  values: new Float64Array(matrix.values.length),
+});
+
 /** An empty matrix of one front, in which everything is coupled: element `i`, `j` is `values[i*size + j]`, `j <= i`. */
 export function oneFront(size: number): MultifrontalMatrix {
   return emptyFronts(Int32Array.of(0, size), new Int32Array(0), new Int32Array(0));
