@@ -39,10 +39,16 @@ interface Asked {
 /** A session looks at a few sections in turn: what it edits, and what it compares that with. */
 const rememberedCount = 16;
 
+/** Remembered by themselves, being the same at either accuracy. */
+const responsesOf = remembered(
+  ({ section, loads, lampRise_K }: Omit<Asked, 'confirm'>) => sectionResponse(section, loads, { lampRise_K }),
+  rememberedCount,
+);
+
 const solved = remembered(({ section, loads, ...request }: Asked): Outcome<SolvedSection, HeatIssue> => {
   const field = solveSectionField(section, loads, request);
   if (!field.ok) return field;
-  const responses = sectionResponse(section, loads, request);
+  const responses = responsesOf({ section, loads, lampRise_K: request.lampRise_K });
   if (!responses.ok) return responses;
   const rises = risesOf(field.value, section.room_K);
   return found({ field: field.value, rises, responses: responses.value, notes: field.notes });
