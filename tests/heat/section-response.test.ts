@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Layer, SectionDescription, SectionLoads } from '../../src/heat/section-description.ts';
-import { solveSectionField } from '../../src/heat/section-field.ts';
+import { solveFirstMesh, solveSectionField } from '../../src/heat/section-field.ts';
 import {
   type HeatReading,
   type Response,
@@ -119,6 +119,19 @@ describe('the doubts of a section', () => {
         expect(warm * rise_K - high, reading).toBeGreaterThan(-meshDoubt_K);
         expect(warm * rise_K - high, reading).toBeLessThan(0.15 * (high - rise_K) + 0.05);
         expect(cold * rise_K - low, reading).toBeLessThan(0.1);
+      }
+    }
+  });
+
+  it('are solved alike on the mesh of the section as described and on a mesh of their own', () => {
+    for (const section of [...known, ...random]) {
+      const { level } = granted(solveFirstMesh(section, loadsOf(8), lampRise_K, null));
+      for (const corner of corners(section).slice(0, 4)) {
+        const [taken, own] = [level, null].map((like) =>
+          granted(solveFirstMesh(corner, loadsOf(3), lampRise_K, like)),
+        );
+        expect(taken!.temperatures).toEqual(own!.temperatures);
+        expect(taken!.stratification_K).toBe(own!.stratification_K);
       }
     }
   });
