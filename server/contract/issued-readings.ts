@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { overRange } from '../../src/answer/asked.ts';
+import { longestPerson } from './person.ts';
 
 /** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`; or ticked off: a step, a link taken out. */
 export const measuredQuantities = [
@@ -50,6 +51,10 @@ export const readingsWritten = z
           .strictObject({
             ...box,
             version: z.int().min(0).describe('version of the box that was seen; 0 for one never written'),
+            taken: z
+              .strictObject({ by: z.string().max(longestPerson), at: z.iso.datetime() })
+              .optional()
+              .describe('who took it and when, where it comes out of a saved file; left out: who asks, now'),
           })
           .refine(({ quantity, value }) => value === null || value === 1 || !isTick(quantity), {
             error: 'A step or a link that is out has a tick: give 1, or null for none.',

@@ -116,6 +116,11 @@ export const revision = z
 export const revisionChanges = z
   .strictObject({
     since: z.string().nullable().describe('the revision before, as in its title block; null for the first'),
+    made: z
+      .array(z.strictObject({ label: z.string(), before: z.string(), after: z.string() }))
+      .describe('fields of the job that hold something else, but for revision and date'),
+    became: z.array(z.string()).describe('findings and rows that came of it, verdicts first'),
+    shifts: z.string().describe('what moved by 5 % or less, in one line; empty for nothing'),
     changes: z.array(
       z.strictObject({
         schedule: z.string(),

@@ -13,7 +13,7 @@ export interface Change {
 }
 
 /** Rows by their first cell; a reference that comes more than once is told apart by its turn. */
-function byReference(schedule: Schedule): Map<string, { row: number; cells: Map<string, string> }> {
+export function byReference(schedule: Schedule): Map<string, { row: number; cells: Map<string, string> }> {
   const turns = new Map<string, number>();
   return new Map(
     schedule.rows.map((row, number) => {
@@ -28,7 +28,8 @@ function byReference(schedule: Schedule): Map<string, { row: number; cells: Map<
   );
 }
 
-const refOf = (key: string): string => key.split('\n')[0]!;
+/** The first cell of a row by its key. */
+export const refOf = (key: string): string => key.split('\n')[0]!;
 
 function differences(now: Schedule, before: ReadonlyMap<string, string>, cells: ReadonlyMap<string, string>) {
   return now.columns

@@ -3,6 +3,7 @@ import type { Job } from '../../src/job/job.ts';
 import { textsOfJob, type Unprintable, unprintable } from '../../src/job/printed-characters.ts';
 import type { IssuedReading } from '../contract/issued-readings.ts';
 import { type Change, changesSince } from './changes.ts';
+import { comparisonOf } from './comparison.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
 import { printedRanges } from './ink/fonts.ts';
 import { pdfOf } from './ink/pdf.ts';
@@ -39,7 +40,11 @@ export interface PackInput {
   /** Revisions for the table on the cover, oldest first; empty for just the one in the job. */
   readonly revisions: readonly RevisionLine[];
   /** The revision before, whose rows this one is compared with; null for none. */
-  readonly before: { readonly revision: string; readonly schedules: Sizing['schedules'] } | null;
+  readonly before: {
+    readonly revision: string;
+    readonly job: Job;
+    readonly sizing: Pick<Sizing, 'schedules' | 'findings'>;
+  } | null;
   /** What stands in the boxes of the test sheet; left out for boxes to be written in by hand. */
   readonly readings?: readonly IssuedReading[];
 }
@@ -86,8 +91,10 @@ function notPrinted({ job, revisions, readings = [] }: PackInput): Unprintable[]
 
 function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] {
   const { job, sizing, format, before } = input;
-  const changes = before ? changesSince(before.schedules, sizing.schedules) : [];
-  const changed = before ? [changesTable(changes, before.revision)] : [];
+  const changes = before ? changesSince(before.sizing.schedules, sizing.schedules) : [];
+  const changed = before
+    ? [changesTable(comparisonOf({ job: before.job, ...before.sizing }, { job, ...sizing }), before.revision)]
+    : [];
   return [
     ...tableDrafts(
       [cautionsTable(sizing), openFindings(sizing), unprintableTable(missing), ...changed],

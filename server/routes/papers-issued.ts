@@ -71,7 +71,7 @@ async function packInput({ workshop }: Service, at: At, format: Format): Promise
       date: issued.slice(0, 10),
       note: id === at.revision && isUncompared ? withoutChanges(note, previous.revision) : note,
     })),
-    before: previous && before ? { revision: previous.revision, schedules: before.sizing.schedules } : null,
+    before: previous && before ? { revision: previous.revision, ...before } : null,
   };
 }
 

@@ -1,8 +1,9 @@
 import { z } from 'zod';
-import { sizing } from '../../src/index.ts';
+import { readJob, sizing } from '../../src/index.ts';
 import { keptId, type Revision, revisionChanges } from '../contract/kept-jobs.ts';
 import type { Schedule } from '../contract/questions.ts';
 import { changesSince } from '../papers/changes.ts';
+import { type Compared, comparisonOf } from '../papers/comparison.ts';
 import { keptOr, ProblemError } from '../problem.ts';
 import { responses } from '../responses.ts';
 import type { App, Service } from '../service.ts';
@@ -10,6 +11,18 @@ import { listRevisions, openRevision } from '../store/revisions.ts';
 import type { Workshop } from '../store/workshop.ts';
 
 const withSchedules = z.looseObject({ schedules: sizing.shape.schedules });
+
+const withFindings = z.looseObject({ findings: sizing.shape.findings });
+
+/** What of a revision can be compared: an earlier engine may have written its findings otherwise. */
+function comparedOf(revision: Revision): Compared {
+  const [job, found] = [readJob(revision.job), withFindings.safeParse(revision.sizing)];
+  return {
+    schedules: schedulesOf(revision),
+    ...(job.ok ? { job: job.value } : {}),
+    ...(found.success ? { findings: found.data.findings } : {}),
+  };
+}
 
 function schedulesOf({ revision, engine, sizing }: Revision): Schedule[] {
   const read = withSchedules.safeParse(sizing);
@@ -34,7 +47,8 @@ export function revisionChangeRoutes(app: App, { workshop }: Service): void {
     {
       schema: {
         tags: ['revisions'],
-        summary: 'What changed since the revision before, row by row',
+        summary:
+          'What the maker changed since the revision before, what became of it, and every row that is otherwise',
         params: z.object({ id: keptId, revision: keptId }),
         response: responses({ 200: revisionChanges }, [400, 404, 409, 507]),
       },
@@ -42,8 +56,13 @@ export function revisionChangeRoutes(app: App, { workshop }: Service): void {
     async ({ params: { id, revision } }) => {
       const issued = keptOr(await openRevision(workshop, id, revision));
       const before = await revisionBefore(workshop, id, revision);
-      if (!before) return { since: null, changes: [] };
-      return { since: before.revision, changes: changesSince(schedulesOf(before), schedulesOf(issued)) };
+      if (!before) return { since: null, made: [], became: [], shifts: '', changes: [] };
+      const [was, is] = [comparedOf(before), comparedOf(issued)];
+      return {
+        since: before.revision,
+        ...comparisonOf(was, is),
+        changes: changesSince(was.schedules, is.schedules),
+      };
     },
   );
 }

@@ -151,8 +151,8 @@ export function keepReadings(
     const lines = await linesOf(workshop.disk, folder, revision);
     if (!lines.ok) return lines;
     const { kept, conflicts } = sorted(boxesOf(lines.value), readings);
-    const at = new Date().toISOString();
-    const more = kept.map(({ row, quantity, value }) => ({ row, quantity, value, by, at }));
+    const now = { by, at: new Date().toISOString() };
+    const more = kept.map(({ row, quantity, value, taken = now }) => ({ row, quantity, value, ...taken }));
     const written = [...lines.value, ...more];
     if (written.length > mostLines) return refused(tooMany(revision));
     if (more.length > 0) await writeLines(workshop.disk, folder, revision, written);

@@ -30,7 +30,7 @@ const drawings: PaperName[] = ['elevation.svg', 'elevation.dxf', 'section.svg', 
 async function paperTexts({ job, sizing }: Frozen): Promise<Record<string, string>> {
   const input = { job, sizing, format: 'A3', issued: null, revisions: [], before: null } as const;
   const texts: Record<string, string> = {};
-  const before = { revision: 'A', schedules: sizing.schedules };
+  const before = { revision: 'A', job, sizing };
   texts.pdf = (await packPdf({ ...input, before }, false)).toString('latin1');
   for (const name of drawings) texts[name] = String(await paperOf(name, input));
   for (const schedule of sizing.schedules) texts[`${schedule.id}.csv`] = scheduleCsv(schedule);

@@ -139,7 +139,10 @@ describe('the pack', () => {
     const cut = cables.columns.findIndex(({ key }) => key === 'cut');
     cables.rows[2]![cut] = 999;
     cables.rows.push(cables.rows[0]!.with(0, 'C99'));
-    const input = { ...inputOf(demos[0]!, 'A4'), before: { revision: '0', schedules } };
+    const input = {
+      ...inputOf(demos[0]!, 'A4'),
+      before: { revision: '0', job, sizing: { ...sizing, schedules } },
+    };
     const marks = packSheets(input).flatMap((sheet) => sheet.marks);
     // One row, in both tables of the schedule.
     expect(marks.filter(({ layer }) => layer === 'MARKED')).toHaveLength(2);
@@ -147,12 +150,10 @@ describe('the pack', () => {
       .flat()
       .join(' ');
     const now = String(Math.round(sizing.cables[2]!.length_mm));
-    expect(paper).toContain(`Cut to: 999 → ${now} mm`);
-    expect(paper).toContain('C99 Cable schedule no longer there');
+    expect(paper).toContain(`${sizing.cables[2]!.id}: 999 → ${now} mm`);
+    expect(paper).toContain('Cable schedule: C99 no longer there');
     expect(
-      pdfTexts(
-        await packPdf({ ...input, before: { revision: '0', schedules: sizing.schedules } }, false),
-      ).flat(),
+      pdfTexts(await packPdf({ ...input, before: { revision: '0', job, sizing } }, false)).flat(),
     ).not.toContain('Changes since revision 0');
     expect(job.title.revision).toBe('A');
   });

@@ -38,9 +38,20 @@ describe('what changed since the revision before', () => {
       body: next,
     });
     await issue(id, String(saved.headers.etag));
-    expect(JSON.parse((await changesOf(id, 'a')).text)).toEqual({ since: null, changes: [] });
-    const { since, changes }: RevisionChanges = JSON.parse((await changesOf(id, 'b')).text);
+    const none = { since: null, made: [], became: [], shifts: '', changes: [] };
+    expect(JSON.parse((await changesOf(id, 'a')).text)).toEqual(none);
+    const {
+      since,
+      made: byMaker,
+      became,
+      changes,
+    }: RevisionChanges = JSON.parse((await changesOf(id, 'b')).text);
     expect(since).toBe(someJob().title.revision);
+    // The maker changed one field, besides the letter of the revision.
+    const tail = someJob().cables.tail_mm;
+    expect(byMaker).toEqual([{ label: 'Tail at each end of a cable', before: `${tail} mm`, after: `${tail + 250} mm` }]);
+    expect(became.length).toBeGreaterThan(0);
+    expect(became.length).toBeLessThan(changes.length);
     const cables = changes.filter(({ schedule }) => schedule === 'cables');
     expect(cables.length).toBeGreaterThan(0);
     for (const { what } of cables) expect(what).toMatch(/ → /);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
-import { differences, differenceText, isSameJob } from '../../web/state/difference.ts';
+import { isSameJob } from '../../src/job/job-differences.ts';
+import { differences, differenceText } from '../../web/state/difference.ts';
 import { nextRevision } from '../../web/state/next-revision.ts';
 
 const job = () => structuredClone(demoJobs[0]!.job);

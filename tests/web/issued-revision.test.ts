@@ -1,6 +1,7 @@
+import { readFile } from 'node:fs/promises';
 import type { Locator, Page } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { eachVisit, objections, type PageService, settled, visit } from './browser.ts';
+import { eachVisit, objections, type PageService, settled, startService, visit } from './browser.ts';
 
 let service: PageService;
 let page: Page;
@@ -38,6 +39,18 @@ async function lookAtA(on: Page): Promise<void> {
 }
 
 const box = (k: number, on = page): Locator => on.locator('.reading-box').nth(k);
+/** Presses a button that saves a file, and reads the file. */
+async function savedBy(name: string, on = page) {
+  const [download] = await Promise.all([on.waitForEvent('download'), press(name, on)]);
+  return JSON.parse(await readFile(await download.path(), 'utf8'));
+}
+
+async function openFile(content: unknown, on = page): Promise<void> {
+  const [chooser] = await Promise.all([on.waitForEvent('filechooser'), press('Open file', on)]);
+  const buffer = Buffer.from(JSON.stringify(content));
+  await chooser.setFiles({ name: 'site.json', mimeType: 'application/json', buffer });
+}
+
 const kept = (on = page): Promise<void> => says(on.locator('.readings-kept'), /are kept in the workshop/);
 
 describe('an issued revision', () => {
@@ -100,5 +113,66 @@ describe('an issued revision', () => {
     await press('Back to the job on the page');
     const notice = page.locator('.message.is-notice');
     await says(notice, /Revision A is frozen.*Revision B is a draft, not issued; issued last: A/s);
+  });
+
+  it('is saved with its readings, and opened where it is known or not: nothing is lost, and what differs is shown', async () => {
+    await lookAtA(page);
+    await box(0).locator('input').fill('0.5');
+    const loop = page.locator('.reading-box:has(.over-range)').first();
+    await loop.locator('.over-range').click();
+    await says(loop.locator('.judged'), /open circuit/);
+    await box(1).locator('input').fill('about 9');
+    await kept();
+    const file = await savedBy('Revision A to be opened again, with its readings: Job file');
+    expect(file.revision).toMatchObject({ id: 'a', revision: 'A' });
+    expect(file.readings.map(({ value, by }: Record<string, unknown>) => [value, by])).toEqual([
+      [0.5, 'Ida Blom'],
+      ['OL', 'Ida Blom'],
+    ]);
+    expect(Object.values(file.typed)).toEqual(['about 9']);
+    // The draft of the same revision saves the same readings, though none of them was typed on it.
+    await press('Back to the job on the page');
+    expect((await savedBy('Save file')).readings).toEqual(file.readings);
+
+    // Elsewhere somebody measured another box and went over the first; here, box 0 was measured again.
+    const [first, open] = file.readings;
+    const away = { ...first, value: 0.9, by: 'Örn', at: '2026-03-01T08:00:00.000Z' };
+    const more = { ...away, row: open.row, quantity: 'loaded_V', value: 11.9 };
+    await openFile({ ...file, readings: [away, open, more] });
+    await says(page.locator('.message.is-frozen'), /as it was issued/);
+    await says(page.locator('.message.is-notice'), /1 reading is new .* 1 as here, 1 otherwise/);
+    const clash = page.locator('.message.is-conflict');
+    await says(clash, /Ida Blom wrote 0\.5 .*Örn, 1 Mar.*, in the file:\s+0\.9/s);
+    await says(loop.locator('.judged'), /open circuit.*Ida Blom/s);
+    await clash.getByRole('button', { name: /^Write 0\.9/ }).click();
+    await clash.waitFor({ state: 'detached' });
+    await says(page.locator('issued-readings'), /1 reading was typed that this revision does not have/);
+    const path = `${service.address}/api/jobs/${file.revision.jobId}/revisions/a/readings`;
+    const held = async () => {
+      const { readings } = await fetch(path).then((reply) => reply.json());
+      return readings.map(({ value, by, at }: typeof away) => [value, by, at === away.at]);
+    };
+    await expect.poll(held).toEqual([
+      [0.9, 'Örn', true],
+      ['OL', 'Ida Blom', false],
+      [11.9, 'Örn', true],
+    ]);
+
+    // A workshop that does not have the revision takes job and readings as a draft, and saves all of it again.
+    const elsewhere = await startService();
+    const other = await visit(page.context().browser()!);
+    await other.page.goto(elsewhere.address);
+    await settled(other.page);
+    await openFile(
+      { ...file, job: { ...file.job, title: { ...file.job.title, job: 'Brought' } } },
+      other.page,
+    );
+    await says(other.page.locator('h1'), /^Brought/);
+    await settled(other.page);
+    await says(other.page.locator('.message.is-notice'), /3 readings came with the job.*revision A/s);
+    const again = await savedBy('Save file', other.page);
+    expect([again.readings, again.typed]).toEqual([file.readings, file.typed]);
+    await other.context.close();
+    await elsewhere.stop();
   });
 });

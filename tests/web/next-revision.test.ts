@@ -84,7 +84,11 @@ describe('readings of an issued revision on the page', () => {
     at: '2026-03-03T10:00:00Z',
   });
   const boxes = (...readings: IssuedReading[]) =>
-    measuredOf({ id: 'wall', revision: 'a' }, readings, {}).measured;
+    measuredOf(
+      { id: 'wall', revision: 'a' },
+      { onDraft: {}, taken: [], brought: { readings: [], typed: {} } },
+      readings,
+    ).measured;
 
   it('are sent where they are understood and other than what the workshop has, with the version seen', () => {
     const texts = { 'R01 noLoad_V': '24,1', 'R02 noLoad_V': '12', 'R04 noLoad_V': 'about 9' };

@@ -201,7 +201,9 @@ describe('readings on the test sheet', () => {
     await boxes();
     expect(await page.inputValue(`#${volts.id}`)).toBe(String(volts.predicted));
     const { text } = await saved(/^Save file$/);
-    expect(JSON.parse(Buffer.from(text, 'latin1').toString('utf8'))).toEqual(demoJobs[0]!.job);
+    const { job, typed } = JSON.parse(Buffer.from(text, 'latin1').toString('utf8'));
+    expect(job).toEqual(demoJobs[0]!.job);
+    expect(Object.values(typed)).toEqual([String(volts.predicted)]);
     await page.getByText('Clear the readings').click();
     expect(await page.inputValue(`#${volts.id}`)).toBe('');
     await page.getByText('Undo', { exact: true }).click();

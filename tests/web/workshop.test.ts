@@ -294,8 +294,12 @@ describe('revisions', () => {
 
     await press('Jobs');
     await press('Look at it: revision B');
-    await says(page.locator('.message.is-frozen'), /rows are otherwise than in revision A/);
-    await page.locator('.message.is-frozen summary').click();
+    // What the maker changed leads; nothing of it is buried under what followed.
+    await says(
+      page.locator('.message.is-frozen'),
+      /Changed since revision A\s*Panel width: 1620 mm became 1800 mm\s*What became of it/,
+    );
+    await page.getByText(/^Every row that is otherwise/).click();
     expect(await page.locator('.schedule-changes tbody tr').count()).toBeGreaterThan(3);
     expect(await page.locator('.schedule-changes').textContent()).toMatch(/From left: 395 became/);
     for (const width of [820, 390]) {

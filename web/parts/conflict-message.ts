@@ -1,13 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { JobDifference } from '../../src/job/job-differences.ts';
 import { counted, moment } from '../format.ts';
-import { type Difference, differences, differenceText } from '../state/difference.ts';
+import { differences, differenceText } from '../state/difference.ts';
 import type { Conflict, Draft, State } from '../state/store.ts';
 import { keepAsNew, keepBoth, takeTheirs } from '../state/workshop.ts';
 import { StoreElement } from './store-element.ts';
 
 const mostShown = 6;
 
-function changes(title: string, list: readonly Difference[]): TemplateResult {
+function changes(title: string, list: readonly JobDifference[]): TemplateResult {
   return html`<div>
     <h3>${title}</h3>
     ${list.length === 0 ? html`<p>Nothing.</p>` : nothing}
@@ -19,7 +20,7 @@ function changes(title: string, list: readonly Difference[]): TemplateResult {
 }
 
 /** Fields that both changed, each to something of its own. */
-function contested(mine: readonly Difference[], theirs: readonly Difference[]): string[] {
+function contested(mine: readonly JobDifference[], theirs: readonly JobDifference[]): string[] {
   const fields = new Map(mine.map((one) => [one.field, one.after]));
   return theirs
     .filter(({ field, after }) => fields.has(field) && fields.get(field) !== after)

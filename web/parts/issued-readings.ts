@@ -47,13 +47,24 @@ export class IssuedReadings extends StoreElement {
     super.disconnectedCallback();
   }
 
+  /** Where the other value of a box comes from: typed here, or out of a file, by whom and when. */
+  private mine(one: Clash): string {
+    const taken = this.store
+      .get()
+      .measured?.taken.find(
+        (each) => each.row === one.row && each.quantity === one.quantity && each.value === one.value,
+      );
+    if (!taken) return 'you typed';
+    return `${[taken.by, moment(taken.at, new Date())].filter((text) => text !== '').join(', ')}, in the file:`;
+  }
+
   private clash(one: Clash): TemplateResult {
     const { name, unit } = quantities[one.quantity];
     const { theirs } = one;
     const who = theirs.by === '' ? 'Somebody else' : theirs.by;
     return html`<li>
-      ${one.row}, ${name}: ${who} wrote ${shown(theirs.value, unit)} at ${moment(theirs.at, new Date())}; you typed
-      ${shown(one.value, unit)}.
+      ${one.row}, ${name}: ${who} wrote ${shown(theirs.value, unit)} at ${moment(theirs.at, new Date())};
+      ${this.mine(one)} ${shown(one.value, unit)}.
       <button type="button" @click=${() => takeTheirReading(this.store, one)}>
         Take ${shown(theirs.value, unit)}
       </button>
@@ -64,7 +75,7 @@ export class IssuedReadings extends StoreElement {
   private clashes(conflicts: Measured['conflicts']): TemplateResult | typeof nothing {
     if (conflicts.length === 0) return nothing;
     return html`<div class="message is-conflict" role="alert">
-      <h3>${counted(conflicts.length, 'box was', 'boxes were')} filled in on another device too</h3>
+      <h3>${counted(conflicts.length, 'box was', 'boxes were')} filled in elsewhere too</h3>
       <p>Nothing was written over. Measure again if you are not sure, then choose.</p>
       <ul>
         ${conflicts.map((one) => this.clash(one))}
@@ -76,7 +87,7 @@ export class IssuedReadings extends StoreElement {
     const count = Object.keys(onDraft).length;
     if (count === 0) return nothing;
     return html`<p>
-      ${counted(count, 'reading was', 'readings were')} typed on the draft.
+      ${counted(count, 'reading was', 'readings were')} typed that this revision does not have.
       <button type="button" @click=${() => takeOverDraft(this.store)}>Take over what was measured on this revision</button>
     </p>`;
   }

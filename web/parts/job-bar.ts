@@ -2,8 +2,10 @@ import { html, type TemplateResult } from 'lit';
 import { newJob } from '../../src/job/new-job.ts';
 import { moment } from '../format.ts';
 import { draftStanding } from '../state/document-status.ts';
-import { begin, openDemo, openFile, saveJob } from '../state/files.ts';
+import { begin, openDemo } from '../state/files.ts';
 import { redo, undo } from '../state/history.ts';
+import { openFile } from '../state/open-file.ts';
+import { saveJob } from '../state/save-job.ts';
 import { emptyState, type State } from '../state/store.ts';
 import { differsFromKept, keep, toggleWorkshop } from '../state/workshop.ts';
 import { StoreElement } from './store-element.ts';
@@ -106,7 +108,7 @@ export class JobBar extends StoreElement {
           ${demoJobs.map((demo) => html`<option title=${demo.summary}>${demo.title}: ${demo.summary}</option>`)}
         </select>
         <button type="button" @click=${this.openPicker}>Open file</button>
-        <button type="button" ?disabled=${!draft || isReading} @click=${() => saveJob(this.store)}>Save file</button>
+        <button type="button" ?disabled=${!draft || isReading} @click=${() => void saveJob(this.store)}>Save file</button>
         <button type="button" ?disabled=${past.length === 0 || isReading} @click=${() => undo(this.store)}>Undo</button>
         <button type="button" ?disabled=${future.length === 0 || isReading} @click=${() => redo(this.store)}>Redo</button>
         <button type="button" @click=${() => window.print()}>Print</button>

@@ -1,5 +1,4 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import { askSizing, type Reply } from '../api.ts';
 import {
   askDrawing,
@@ -11,6 +10,7 @@ import {
 } from '../api-papers.ts';
 import { plainName, saveFile } from '../state/files.ts';
 import { notPrinted } from '../state/printed-characters.ts';
+import { issuedFile } from '../state/save-job.ts';
 import type { Answer, Frozen, State } from '../state/store.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -65,7 +65,8 @@ function rowsOf(answer: Answer): Row[] {
 }
 
 /** Papers of an issued revision come from what was frozen with it, never from a fresh calculation. */
-function frozenRows({ id, entry, answer }: Frozen, readings: readonly IssuedReading[]): Row[] {
+function frozenRows(state: State, { id, entry, answer }: Frozen): Row[] {
+  const readings = Object.values(state.measured?.boxes ?? {});
   const whole = jsonFile(`${id}-${entry.id}`, { ...entry, ...answer, readings });
   const packs = (boxes: 'empty' | 'measured'): Offer[] =>
     sizes.map((size) => ({
@@ -81,6 +82,10 @@ function frozenRows({ id, entry, answer }: Frozen, readings: readonly IssuedRead
       what: `Revision ${entry.revision} as data`,
       offers: [{ text: 'JSON', make: async () => ({ kind: 'answer', value: whole }) }],
     },
+    {
+      what: `Revision ${entry.revision} to be opened again, with its readings`,
+      offers: [{ text: 'Job file', make: async () => ({ kind: 'answer', value: issuedFile(state) }) }],
+    },
   ];
 }
 
@@ -90,8 +95,15 @@ export class PaperTools extends StoreElement {
   declare busy: string | undefined;
   declare trouble: string | undefined;
 
-  protected override shows({ answer, frozen, standing, measured, printed }: State): readonly unknown[] {
-    return [answer, frozen, standing, measured, printed];
+  protected override shows({
+    answer,
+    draft,
+    frozen,
+    standing,
+    measured,
+    printed,
+  }: State): readonly unknown[] {
+    return [answer, frozen, frozen && draft?.readings, standing, measured, printed];
   }
 
   private async save(name: string, { make }: Offer): Promise<void> {
@@ -122,11 +134,11 @@ export class PaperTools extends StoreElement {
   }
 
   override render(): TemplateResult | typeof nothing {
-    const { answer, frozen, standing, measured, printed } = this.store.get();
+    const { answer, frozen, standing, printed } = this.store.get();
     if (!answer) return nothing;
     const isOld = standing.is !== 'current' && standing.is !== 'waiting';
     return html`<h2>Papers</h2>
-      <dl class="paper-rows">${(frozen ? frozenRows(frozen, Object.values(measured?.boxes ?? {})) : rowsOf(answer)).map((row) => this.row(row))}</dl>
+      <dl class="paper-rows">${(frozen ? frozenRows(this.store.get(), frozen) : rowsOf(answer)).map((row) => this.row(row))}</dl>
       ${notPrinted(answer.job, printed).map(({ sentence }) => html`<p class="hint unprintable">${sentence}</p>`)}
       <p class="paper-state" role="status">
         ${this.busy === undefined ? '' : `${this.busy} is being made with care; this takes a few seconds.`}

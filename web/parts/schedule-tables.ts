@@ -128,6 +128,7 @@ export class ScheduleTables extends StoreElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
+    if (this.store.get().frozen?.brought.readings.length) this.chosen = 'test-sheet';
     window.addEventListener('beforeprint', this.beforePrint);
     window.addEventListener('afterprint', this.afterPrint);
   }

@@ -17,7 +17,7 @@ import './title-block.ts';
 import './wall-comparison.ts';
 import './wall-elevation.ts';
 import './workshop-jobs.ts';
-import { keepTyped, measuredOf } from '../state/issued-readings.ts';
+import { broughtNotice, keepTyped, measuredOf } from '../state/issued-readings.ts';
 import { isSameWork } from '../state/recompute.ts';
 import { lookAway } from '../state/revisions.ts';
 import { createStore, emptyState, type Frozen, type State, type Store } from '../state/store.ts';
@@ -27,7 +27,7 @@ import { StoreElement } from './store-element.ts';
 function readingStore(frozen: Frozen, { view }: State): Store {
   const { answer } = frozen;
   const at = { id: frozen.id, revision: frozen.entry.id };
-  const read = frozen.readings && measuredOf(at, frozen.readings, frozen.onDraft);
+  const read = frozen.readings && measuredOf(at, frozen, frozen.readings);
   const draft = { job: answer.job, entries: {}, parked: {}, readings: read?.texts ?? {} };
   const chosenRun = answer.sizing.setOut.runs[0]?.id;
   const standing = { standing: { is: 'current' }, careful: { is: 'done' } } as const;
@@ -39,6 +39,7 @@ function readingStore(frozen: Frozen, { view }: State): Store {
     view,
     chosenRun,
     measured: read?.measured,
+    notice: broughtNotice(frozen),
     ...standing,
   });
 }
@@ -62,6 +63,7 @@ export class SlotwattPage extends StoreElement {
     if (!frozen) return this.store;
     if (this.reading?.frozen !== frozen) {
       this.reading = { frozen, store: readingStore(frozen, this.store.get()) };
+      void keepTyped(this.reading.store);
     }
     return this.reading.store;
   }

@@ -1,4 +1,5 @@
 import type { Path } from '../../src/job/field-name.ts';
+import { isRatio } from '../../src/job/job-differences.ts';
 import { branches, type FieldSchema, schemaAt } from '../../src/job/schema-path.ts';
 
 /** What a field of the job document is, read from the document's own schema: nothing is said twice. */
@@ -17,8 +18,7 @@ function kindOf(schema: FieldSchema): FieldSpec['kind'] {
   if (schema.enum) return 'choice';
   if (schema.type === 'boolean') return 'yes-no';
   if (schema.type === 'string') return 'text';
-  const isRatio = schema.type === 'number' && (schema.unit === '' || schema.unit === '1/K');
-  return isRatio && !schema.isWrittenPlain ? 'ratio' : 'number';
+  return isRatio(schema) ? 'ratio' : 'number';
 }
 
 const printedUnit = (kind: FieldSpec['kind'], unit: string): string => {

@@ -1,12 +1,7 @@
 import type { Job } from '../../src/job/job.ts';
-import { askDemoJob, askJobOfFile, type Reply } from '../api.ts';
-import { counted } from '../format.ts';
-import { problemsOf } from './edit.ts';
+import { askDemoJob, type Reply } from '../api.ts';
 import { change } from './history.ts';
-import type { KeptBase, Store } from './store.ts';
-
-/** The largest file that can be a job; the service takes no more. */
-const largest_bytes = 2_000_000;
+import type { Draft, KeptBase, Store } from './store.ts';
 
 /** Hands a file to the browser to save. */
 export function saveFile(name: string, content: Blob): void {
@@ -29,29 +24,25 @@ export function plainName(job: Job): string {
   return plain === '' ? 'job' : plain.toLowerCase();
 }
 
-/** Saves the job as a file. Entries that are not understood cannot be in it, and the page says so. */
-export function saveJob(store: Store): void {
-  const { draft } = store.get();
-  if (!draft) return;
-  const json = JSON.stringify(draft.job, undefined, 2);
-  saveFile(`${plainName(draft.job)}.slotwatt.json`, new Blob([`${json}\n`], { type: 'application/json' }));
-  const wrong = problemsOf(draft).size;
-  if (wrong === 0) return;
-  const title = `Saved without ${counted(wrong, 'entry that needs', 'entries that need')} correcting.`;
-  store.set({
-    notice: { title, sentences: ['The file holds the last values that made sense in those fields.'] },
-  });
+/** What stays of a draft that goes on from the same kept job: its readings. */
+function readingsFor(kept: KeptBase, draft: Draft | undefined): Partial<Draft> {
+  if (kept.id !== draft?.kept?.id) return {};
+  const { readings, taken } = draft;
+  return { ...(readings ? { readings } : {}), ...(taken ? { taken } : {}) };
 }
 
 /**
  * Puts another job in place of this one; undo brings this one back. Readings stay with the kept job they were
- * taken for.
+ * taken for, or come with the file that is opened.
  */
-export function begin(store: Store, job: Job, kept?: KeptBase): void {
-  const { draft } = store.get();
-  const readings = kept && kept.id === draft?.kept?.id ? draft.readings : undefined;
+export function begin(
+  store: Store,
+  job: Job,
+  { kept, ...brought }: Pick<Partial<Draft>, 'kept' | 'readings' | 'taken'> = {},
+): void {
   const fresh = { job, entries: {}, parked: {}, begun: Date.now() };
-  change(store, { ...fresh, ...(kept ? { kept } : {}), ...(readings ? { readings } : {}) });
+  const goesOn = kept ? { kept, ...readingsFor(kept, store.get().draft) } : brought;
+  change(store, { ...fresh, ...goesOn });
   store.set({
     chosenRun: undefined,
     marked: undefined,
@@ -61,7 +52,8 @@ export function begin(store: Store, job: Job, kept?: KeptBase): void {
   });
 }
 
-function takeJob(store: Store, reply: Reply<Job>, what: string): void {
+/** Puts the job of an answer on the page, or says why there is none. */
+export function takeJob(store: Store, reply: Reply<Job>, what: string): void {
   if (reply.kind === 'answer') begin(store, reply.value);
   else if (reply.kind !== 'withdrawn') {
     const sentences =
@@ -70,17 +62,6 @@ function takeJob(store: Store, reply: Reply<Job>, what: string): void {
         : [reply.detail];
     store.set({ notice: { title: `${what} was not opened. The job on the page is as it was.`, sentences } });
   }
-}
-
-export async function openFile(store: Store, file: File): Promise<void> {
-  if (file.size > largest_bytes) {
-    const sentences = ['It is larger than 2 MB, and no job is. Choose the file that this page saved.'];
-    store.set({
-      notice: { title: `“${file.name}” was not opened. The job on the page is as it was.`, sentences },
-    });
-    return;
-  }
-  takeJob(store, await askJobOfFile(await file.text()), `“${file.name}”`);
 }
 
 export async function openDemo(store: Store, id: string): Promise<void> {

@@ -1,8 +1,9 @@
 import type { IssuedReading, ReadingsKept, ReadingToKeep } from '../../server/contract/issued-readings.ts';
 import { askReadings, keepReadings } from '../api-kept-jobs.ts';
+import { counted } from '../format.ts';
 import { readingIn } from './reading-text.ts';
 import { keyOf, type ReadingBox, type TickBox } from './readings.ts';
-import type { Measured, Store } from './store.ts';
+import type { Frozen, Measured, Notice, Store, TakenReading } from './store.ts';
 
 /** How long nobody types before what was typed is kept, ms. */
 const pause_ms = 600;
@@ -29,14 +30,39 @@ const filled = (texts: Texts): Texts =>
 /** What the page holds of the readings of an issued revision, as they came from the workshop. */
 export function measuredOf(
   at: Measured['at'],
+  { onDraft, taken, brought }: Pick<Frozen, 'onDraft' | 'taken' | 'brought'>,
   readings: readonly IssuedReading[],
-  onDraft: Texts,
 ): { measured: Measured; texts: Texts } {
   const boxes = byKey(readings);
-  const texts = filled(
-    Object.fromEntries(readings.map((reading) => [keyOfReading(reading), textOf(reading)])),
-  );
-  return { measured: { at, boxes, conflicts: [], is: 'kept', trouble: undefined, onDraft }, texts };
+  const here = Object.fromEntries(readings.map((reading) => [keyOfReading(reading), textOf(reading)]));
+  const more = brought.readings.map((one) => [keyOfReading(one), String(one.value)] as const);
+  const conflicts = brought.readings.flatMap(({ row, quantity, value }) => {
+    const theirs = boxes[keyOf(row, quantity)];
+    return theirs && theirs.value !== value ? [{ row, quantity, value, theirs }] : [];
+  });
+  const is = more.length > 0 ? 'waiting' : 'kept';
+  const beside = { onDraft: { ...onDraft, ...brought.typed }, taken: [...taken, ...brought.readings] };
+  return {
+    measured: { at, boxes, conflicts, is, trouble: undefined, ...beside },
+    texts: filled({ ...here, ...Object.fromEntries(more) }),
+  };
+}
+
+/** What came of a saved file that was opened: how much of it is new, as it stands here, or otherwise. */
+export function broughtNotice({ entry, brought, readings = [] }: Frozen): Notice | undefined {
+  const all = brought.readings;
+  if (all.length === 0) return undefined;
+  const boxes = byKey(readings);
+  const here = (one: TakenReading) => boxes[keyOf(one.row, one.quantity)];
+  const isNew = all.filter((one) => !here(one)).length;
+  const isSame = all.filter((one) => here(one)?.value === one.value).length;
+  const differ = all.length - isNew - isSame;
+  return {
+    title: `The file holds readings of revision ${entry.revision}, which is in this workshop.`,
+    sentences: [
+      `${counted(isNew, 'reading is', 'readings are')} new and kept with it, ${isSame} as here${differ === 0 ? '.' : `, ${differ} otherwise: choose in the test sheet. Nothing was written over.`}`,
+    ],
+  };
 }
 
 const setMeasured = (store: Store, change: Partial<Measured>): void => {
@@ -51,15 +77,26 @@ const setTexts = (store: Store, readings: Texts): void => {
 
 const textsOf = (store: Store): Texts => store.get().draft?.readings ?? {};
 
+/** Who took a value that came out of a saved file, and when; undefined where it was typed here. */
+function takenBy(
+  taken: Measured['taken'],
+  key: string,
+  value: ReadingToKeep['value'],
+): ReadingToKeep['taken'] {
+  const one = taken.find((each) => keyOfReading(each) === key && each.value === value);
+  return one && { by: one.by, at: one.at };
+}
+
 /** What was typed and is not in the workshop yet; what others wrote meanwhile waits for a decision. */
-export function unkept(texts: Texts, { boxes, conflicts }: Measured): ReadingToKeep[] {
+export function unkept(texts: Texts, { boxes, conflicts, taken }: Measured): ReadingToKeep[] {
   const open = new Set(conflicts.map(keyOfReading));
   return [...new Set([...Object.keys(texts), ...Object.keys(boxes)])].flatMap((key) => {
     const { row, quantity } = boxNamed(key);
     const value = readingIn(texts[key] ?? '', quantity);
     const box = boxes[key];
     if (value === undefined || value === (box?.value ?? null) || open.has(key)) return [];
-    return [{ row, quantity, value, version: box?.version ?? 0 }];
+    const by = takenBy(taken, key, value);
+    return [{ row, quantity, value, version: box?.version ?? 0, ...(by ? { taken: by } : {}) }];
   });
 }
 

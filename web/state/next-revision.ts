@@ -1,6 +1,6 @@
 import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
+import { isSameJob } from '../../src/job/job-differences.ts';
 import { revisionKey } from '../../src/job/revision-key.ts';
-import { isSameJob } from './difference.ts';
 import type { Draft } from './store.ts';
 
 /** The revision after this one: `A` is followed by `B`, `Z` by `AA`, `C2` by `C3`; undefined where none is known. */

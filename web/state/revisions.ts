@@ -6,7 +6,7 @@ import { draftStanding } from './document-status.ts';
 import { choose } from './edit.ts';
 import { saveFile } from './files.ts';
 import { nextFree } from './next-revision.ts';
-import type { Store } from './store.ts';
+import type { Brought, Store } from './store.ts';
 import { differsFromKept, during, keepNow, setWorkshop, tell, tellRefusal } from './workshop.ts';
 
 /** Writes a revision into the title block. */
@@ -33,8 +33,15 @@ export function issue(store: Store, note: string): Promise<void> {
   });
 }
 
+const nothingBrought: Brought = { readings: [], typed: {} };
+
 /** Shows an issued revision with its own answer, read only; the draft waits behind it. */
-export function look(store: Store, id: string, entry: ListedRevision): Promise<void> {
+export function look(
+  store: Store,
+  id: string,
+  entry: ListedRevision,
+  brought: Brought = nothingBrought,
+): Promise<void> {
   return during(store, 'opening', async () => {
     const [reply, changes, readings] = await Promise.all([
       askRevision(id, entry.id),
@@ -50,11 +57,14 @@ export function look(store: Store, id: string, entry: ListedRevision): Promise<v
       const known = changes.kind === 'answer' ? changes.value : undefined;
       setWorkshop(store, { isOpen: false });
       const { answer: now, draft } = store.get();
+      const own = draft?.kept?.id === id ? draft : undefined;
       const frozen = {
         ...{ id, entry, answer, changes: known },
         readings: readings.kind === 'answer' ? readings.value.readings : undefined,
         isOfThisEngine: now?.sizing.engine === entry.engine,
-        onDraft: draft?.kept?.id === id ? (draft.readings ?? {}) : {},
+        onDraft: own?.readings ?? {},
+        taken: own?.taken ?? [],
+        brought,
       };
       store.set({ frozen, notice: undefined });
       window.scrollTo(0, 0);

@@ -32,6 +32,17 @@ export interface KeptBase {
   readonly isCopy?: true;
 }
 
+/** A value out of a saved file, with who took it and when. */
+export interface TakenReading extends Pick<IssuedReading, 'row' | 'quantity' | 'by' | 'at'> {
+  readonly value: NonNullable<IssuedReading['value']>;
+}
+
+/** What was measured as a saved file has it: readings with who and when, and texts that were typed on a draft. */
+export interface Brought {
+  readonly readings: readonly TakenReading[];
+  readonly typed: Readonly<Record<string, string>>;
+}
+
 /** What somebody is working on. Whatever was typed is in here, whether it makes sense or not. */
 export interface Draft {
   /** The last state of the document in which every field held a sensible value. */
@@ -46,6 +57,8 @@ export interface Draft {
   readonly kept?: KeptBase;
   /** What was typed into the boxes of the test sheet, by row and quantity; no part of the job. */
   readonly readings?: Readonly<Record<string, string>>;
+  /** Who took which of the readings, where they came out of a saved file. */
+  readonly taken?: readonly TakenReading[];
   /** What was typed from the data sheet of a strip that is to be worked out, by entry; no part of the job. */
   readonly sheet?: Readonly<Record<string, string>>;
 }
@@ -113,6 +126,10 @@ export interface Frozen {
   readonly isOfThisEngine: boolean;
   /** What was typed into the test sheet of the draft of the same job. */
   readonly onDraft: Readonly<Record<string, string>>;
+  /** Who took which of those, where they came out of a saved file. */
+  readonly taken: readonly TakenReading[];
+  /** What a saved file brings to this revision. */
+  readonly brought: Brought;
 }
 
 /** Readings taken on an issued revision, as the page has them; what was typed stands in the draft beside. */
@@ -127,6 +144,8 @@ export interface Measured {
   readonly trouble: string | undefined;
   /** What was typed on the draft and is in no box here. */
   readonly onDraft: Readonly<Record<string, string>>;
+  /** Who took which readings, where they came out of a saved file. */
+  readonly taken: readonly TakenReading[];
 }
 
 export type WallView = 'glow' | 'compare' | 'line';

@@ -1,5 +1,6 @@
 import type { BinnedJob, KeptJob, ListedJob } from '../../server/contract/kept-jobs.ts';
 import type { Job } from '../../src/job/job.ts';
+import { isSameJob } from '../../src/job/job-differences.ts';
 import type { Refusal, Reply } from '../api.ts';
 import {
   askBin,
@@ -16,7 +17,6 @@ import {
   restoreFromBin,
 } from '../api-kept-jobs.ts';
 import { counted, moment } from '../format.ts';
-import { isSameJob } from './difference.ts';
 import { problemsOf } from './edit.ts';
 import { begin } from './files.ts';
 import { throughout, undo } from './history.ts';
@@ -107,7 +107,7 @@ const undoRemedy = (store: Store): Remedy => ({
 function put(store: Store, base: KeptBase, notice?: Notice): void {
   const { draft } = store.get();
   const isLoose = draft !== undefined && differsFromKept(draft);
-  begin(store, base.job, base);
+  begin(store, base.job, { kept: base });
   setWorkshop(store, { isOpen: false });
   if (notice) tell(store, notice);
   else if (isLoose) {

@@ -1,7 +1,7 @@
 import type { Finding } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
-import type { Change } from '../changes.ts';
+import type { Comparison } from '../comparison.ts';
 import { shown } from '../shown.ts';
 import type { Table, TableColumn } from './table.ts';
 
@@ -113,12 +113,20 @@ export function tapList({ cables, installation }: Sizing): Table {
   };
 }
 
-/** What changed since the revision before, row by row. */
-export function changesTable(changes: readonly Change[], before: string): Table {
+/** What changed since the revision before: by the maker first, then what became of it; the rows are marked where they stand. */
+export function changesTable({ made, became, shifts }: Comparison, before: string): Table {
+  const part = (name: string, whats: readonly string[]): string[][] => whats.map((what) => [name, what]);
   return {
     title: `Changes since revision ${before}`,
-    columns: [words('Ref'), words('Schedule'), words('What changed')],
-    rows: changes.map(({ title, ref, what }) => [ref, title, what]),
+    columns: [words(''), words('What changed')],
+    rows: [
+      ...part(
+        'Changed by the maker',
+        made.map(({ label, before, after }) => `${label}: ${before} → ${after}`),
+      ),
+      ...part('What became of it', became),
+      ...part('Moved by 5 % or less', shifts === '' ? [] : [shifts]),
+    ],
     marked: unmarked,
   };
 }
