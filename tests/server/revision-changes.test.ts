@@ -49,7 +49,9 @@ describe('what changed since the revision before', () => {
     expect(since).toBe(someJob().title.revision);
     // The maker changed one field, besides the letter of the revision.
     const tail = someJob().cables.tail_mm;
-    expect(byMaker).toEqual([{ label: 'Tail at each end of a cable', before: `${tail} mm`, after: `${tail + 250} mm` }]);
+    expect(byMaker).toEqual([
+      { label: 'Tail at each end of a cable', before: `${tail} mm`, after: `${tail + 250} mm` },
+    ]);
     expect(became.length).toBeGreaterThan(0);
     expect(became.length).toBeLessThan(changes.length);
     const cables = changes.filter(({ schedule }) => schedule === 'cables');
