@@ -94,6 +94,9 @@ export const cable = z.strictObject({
   serves: ids.describe('feed points that draw through this cable'),
   legs: z.array(leg),
   cores: z.array(core),
+  soldCoreCount: num
+    .nullable()
+    .describe('cores of the cable as bought; null where it is not sold with so many'),
   spareCoreCount: num.describe('cores of the cable as bought that nothing is connected to'),
   stretches: z.array(stretch).describe('of its way, one after the other'),
   route: z.array(point),

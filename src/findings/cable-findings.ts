@@ -2,7 +2,7 @@ import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
 import { limitOverRating } from '../constants.ts';
-import { amps, apart, naming, square, stretchText } from '../words.ts';
+import { amps, apart, counted, listing, naming, square, stretchText } from '../words.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 
 /** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
@@ -79,6 +79,36 @@ function crossSection({ cables, products }: Sized): Check[] {
   ];
 }
 
+/** Cables with more cores than they are sold with. */
+function cores({ cables, products }: Sized): Check[] {
+  const unsold = cables.filter(({ soldCoreCount }) => soldCoreCount === null);
+  if (unsold.length === 0) return [];
+  const most = worst(unsold, ({ conductorCount }) => conductorCount);
+  const isTrunk = most.kind === 'trunk';
+  const { name, coreCounts } = isTrunk ? products.trunk : products.cable;
+  const ids = unsold.map(({ id }) => id);
+  return [
+    limited({
+      id: 'cable-cores',
+      question: 'cables',
+      status: 'fails',
+      place: { cable: most.id, field: isTrunk ? 'cables.trunk.entry' : 'cables.entry' },
+      title: 'Cores of a cable',
+      value: most.conductorCount,
+      limit: Math.max(...coreCounts),
+      unit: '',
+      basis: 'the numbers of cores the cable is sold with, as entered or typical of the trade',
+      sentence: `${naming('cable', ids).replace(/^c/, 'C')} ${ids.length === 1 ? 'needs' : 'need'} ${counted(most.conductorCount, 'core')}${ids.length === 1 ? '' : ' at most'}, and ${name} is sold with ${listing(coreCounts.map(String))}.`,
+      remedies: [
+        remedy(
+          isTrunk ? 'cables.trunk.data.coreCounts' : 'cables.data.coreCounts',
+          'Take a cable that is sold with as many cores, and enter with how many.',
+        ),
+      ],
+    }),
+  ];
+}
+
 function fuses(sized: Sized): Check[] {
   const none = sized.cables.filter((cable) => cable.protectedBy === 'nothing');
   if (none.length === 0) return [];
@@ -151,5 +181,5 @@ function farShorts(sized: Sized): Check[] {
 
 /** Checks of the extra-low-voltage cables: current, conductor area, fuse, far short. */
 export function cableFindings(sized: Sized): Check[] {
-  return [capacity(sized), ...crossSection(sized), ...fuses(sized), ...farShorts(sized)];
+  return [capacity(sized), ...crossSection(sized), ...cores(sized), ...fuses(sized), ...farShorts(sized)];
 }

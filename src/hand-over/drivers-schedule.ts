@@ -10,13 +10,17 @@ const breakerOf = (driver: string, { drivers: { breaker } }: HandOverInput): str
 /** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner; none in a remote place. */
 export function driversSchedule(input: HandOverInput): Schedule {
   const sheet = input.products.driver;
+  const { note } = input.job.site;
   const set_V = input.set_V;
   const runIds = input.setOut.runs.map((run) => run.id);
   return tabulate<OutputOfDriver>(
     {
       id: 'drivers',
       title: 'Driver schedule',
-      notes: input.conditions.map(({ sentence }) => sentence),
+      notes: [
+        ...(note === '' ? [] : [`Note of the maker: ${note}`]),
+        ...input.conditions.map(({ sentence }) => sentence),
+      ],
     },
     [
       words('output', 'Output', ({ output }) => output.id),

@@ -1,8 +1,5 @@
 import type { CableEnd, Core } from '../answer/cables.ts';
 
-/** Cores of flexible cable as it is bought (common practice). */
-const coreCounts = [1, 2, 3, 4, 5, 7] as const;
-
 /** Colours of direct current, plus and minus: IEC 60445:2021 (from memory). Local practice comes first. */
 const marks = { plus: 'red', minus: 'white' } as const;
 
@@ -63,15 +60,24 @@ export interface CoresToName {
   readonly to: CableEnd;
   /** Whether all channels come home to one minus where the cable begins. */
   readonly fromOneMinus: boolean;
+  /** Numbers of cores the cable is sold with. */
+  readonly sold: readonly number[];
   /** Current of each conductor in the order plus, then each channel; those the cable does not have are left out. */
   readonly currents_A: readonly number[];
 }
 
+interface NamedCores {
+  readonly cores: Core[];
+  /** The least that is sold and enough; null where it is not sold with so many. */
+  readonly soldCoreCount: number | null;
+  readonly spareCoreCount: number;
+}
+
 /**
- * The cores of a cable, each with its mark and the terminal at either end, and how many of the cable as bought are left
- * over. Check: `tests/installation/cores.test.ts`.
+ * The cores of a cable, each with its mark and the terminal at either end, with how many it is bought, and how many of those
+ * are left over. Check: `tests/installation/cores.test.ts`.
  */
-export function coresOf(given: CoresToName): { readonly cores: Core[]; readonly spareCoreCount: number } {
+export function coresOf(given: CoresToName): NamedCores {
   const conductors = conductorsOf(given.conductors, given.channels);
   const cores = conductors.map((conductor, i) => ({
     number: i + 1,
@@ -81,6 +87,7 @@ export function coresOf(given: CoresToName): { readonly cores: Core[]; readonly 
     to: terminalText(given.to, conductor),
     current_A: given.currents_A[i]!,
   }));
-  const bought = coreCounts.find((count) => count >= cores.length)!;
-  return { cores, spareCoreCount: bought - cores.length };
+  const enough = given.sold.filter((count) => count >= cores.length);
+  const soldCoreCount = enough.length === 0 ? null : Math.min(...enough);
+  return { cores, soldCoreCount, spareCoreCount: (soldCoreCount ?? cores.length) - cores.length };
 }

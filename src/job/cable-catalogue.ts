@@ -3,7 +3,7 @@ import type { Site } from './site.ts';
 
 type Entry = Readonly<CableData> & { readonly id: string };
 
-const coreCounts = [2, 3, 4, 5];
+const coreCounts = [1, 2, 3, 4, 5];
 
 const metric = (id: string, area_mm2: number, conductor_ohm_per_km: number, outer_mm: number): Entry => ({
   id,

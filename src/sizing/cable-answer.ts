@@ -155,13 +155,14 @@ function answer(
     from,
     to,
     fromOneMinus: from.kind === 'block' && !isDimmed(cable, wired),
+    sold: cable.product.coreCounts,
     currents_A: busiest.leg.cores_A.map(Math.abs),
   });
   return {
     ...protectedAnswer(cable, wired, loops),
     id: cable.id,
     kind: cable.kind,
-    name: withCores(cable.product.name, named.cores.length),
+    name: withCores(cable.product.name, named.cores.length + named.spareCoreCount),
     output: cable.output,
     from,
     to,

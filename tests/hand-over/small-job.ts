@@ -75,7 +75,13 @@ function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number)
       ...{ number: i + 1, mark: rail === 'plus' ? 'red' : 'white', rail, channel: null, current_A: 0.1 },
       ...{ from: `B1.1 way ${way} ${rail}`, to: `${feedPoint.id} ${rail}` },
     })),
-    ...{ spareCoreCount: 0, conductorCount: both ? 2 : 1, area_mm2: 1.5, outer_mm: 8.6 },
+    ...{
+      soldCoreCount: both ? 2 : 1,
+      spareCoreCount: 0,
+      conductorCount: both ? 2 : 1,
+      area_mm2: 1.5,
+      outer_mm: 8.6,
+    },
     stretches: (['place', 'riser', 'way', 'panel', 'slot'] as const).map((where, i) => ({
       ...{ in: where, from: { x_mm: 0, y_mm: 0 }, to: { x_mm: 0, y_mm: 0 }, length_mm: 0 },
       ...{ togetherCount: 6 - i, air_degC: 40 },
@@ -113,7 +119,7 @@ function link(serves: string[]): Cable {
       ...{ number: i + 1, mark: i === 0 ? 'red' : 'white', rail, channel: null, current_A: 0.44 },
       ...{ from: `D1.1 ${rail}`, to: `B1.1 in, ${rail}` },
     })),
-    ...{ spareCoreCount: 0, conductorCount: 2, area_mm2: 1.5, outer_mm: 8.6 },
+    ...{ soldCoreCount: 2, spareCoreCount: 0, conductorCount: 2, area_mm2: 1.5, outer_mm: 8.6 },
     stretches: [
       {
         ...{ in: 'place', from: { x_mm: 0, y_mm: 0 }, to: { x_mm: 0, y_mm: 0 } },

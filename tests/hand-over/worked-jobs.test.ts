@@ -286,6 +286,13 @@ describe('two channels fed at the finish', () => {
     ]);
   });
 
+  it('have the note of the maker on the driver schedule, where there is one', () => {
+    const noted = structuredClone(twoChannels);
+    noted.job.site.note = 'Ring before you come.';
+    expect(driversSchedule(noted).notes).toEqual(['Note of the maker: Ring before you come.']);
+    expect(driversSchedule(twoChannels).notes).toEqual([]);
+  });
+
   it('stand in the driver and protection schedules with the figures of the answer', () => {
     const [driver] = twoChannels.drivers.drivers;
     expect(rowsOf(driversSchedule(twoChannels))).toEqual([

@@ -8,7 +8,7 @@ const pad: CableEnd = { kind: 'pad', run: 'S07', cutLine: 0, feedPoint: 'S07-F1'
 const named = (change: Partial<CoresToName>) =>
   coresOf({
     ...{ conductors: 'both', channels: ['white'], from: way, to: pad, currents_A: [1, 1] },
-    fromOneMinus: false,
+    ...{ fromOneMinus: false, sold: [1, 2, 3, 4, 5, 7] },
     ...change,
   });
 
@@ -35,7 +35,7 @@ describe('the cores of a cable', () => {
   });
 
   it.each([
-    // Bought with 1, 2, 3, 4, 5 or 7 cores.
+    // Sold with 1, 2, 3, 4, 5 or 7 cores.
     ['both', 1, 2, 0],
     ['both', 2, 3, 0],
     ['both', 3, 4, 0],
@@ -52,6 +52,18 @@ describe('the cores of a cable', () => {
     expect([cores.length, spareCoreCount]).toEqual([coreCount, spare]);
     for (const key of ['number', 'mark', 'from', 'to'] as const)
       expect(new Set(cores.map((core) => core[key])).size).toBe(coreCount);
+  });
+
+  it('are bought with the least number that is sold and enough, and with none where there is no such', () => {
+    const bought = (...sold: number[]) => {
+      const { soldCoreCount, spareCoreCount } = named({ sold });
+      return [soldCoreCount, spareCoreCount];
+    };
+    expect([bought(5, 3, 1), bought(4, 2), bought(1)]).toEqual([
+      [3, 1],
+      [2, 0],
+      [null, 0],
+    ]);
   });
 
   it('part where the feed is crossed: one plus, and the returns by themselves', () => {

@@ -164,7 +164,8 @@ describe('any wall of any layout', () => {
       for (const { conductors, legs } of plan.cables) {
         const currents_A = [1, ...channels.map(() => 1)];
         const [from, to] = [legs[0]!.from, legs.at(-1)!.to];
-        const { cores } = coresOf({ conductors, channels, from, to, currents_A, fromOneMinus: false });
+        const asked = { conductors, channels, from, to, currents_A, fromOneMinus: false, sold: [5] };
+        const { cores } = coresOf(asked);
         const returns = conductors === 'positive' ? 0 : channels.length;
         expect(cores).toHaveLength(returns + (conductors === 'return' ? 0 : 1));
         for (const core of cores) for (const end of [core.from, core.to]) expect(end).toMatch(/^[A-Z]\S+ \S/);

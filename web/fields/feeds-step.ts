@@ -7,7 +7,7 @@ import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
 import { offeredFor, shownValue } from '../state/sheet.ts';
-import { readCutLines } from '../state/slot-list.ts';
+import { readWholes } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
@@ -32,7 +32,7 @@ function feeding(form: FormContext, path: Path, { arrangement, cutLines }: Feedi
             text: cutLines.join(' '),
             noun: 'cut line',
             rows: 2,
-            read: readCutLines,
+            read: readWholes,
           })
         : nothing
     }`;
@@ -72,6 +72,22 @@ function exceptions(form: FormContext): TemplateResult {
 const hasTrunk = ({ cables, dimming }: Job): boolean =>
   [cables, ...dimming.zones].some(({ layout }) => layout === 'trunk' || layout === 'ring');
 
+/** The figures of a cable, and the numbers of cores it is sold with. */
+function cableFigures(form: FormContext, stem: Path): TemplateResult {
+  const path = [...stem, 'data', 'coreCounts'];
+  const counts = (shownValue(form.draft.job, path) ?? []) as readonly number[];
+  return html`${cableKeys.map((key) => field(form, [...stem, 'data', key]))}
+    ${listField(form, {
+      name: fieldName(path),
+      label: 'Numbers of cores it is sold with',
+      hint: 'Such as “2 3 5”; each cable is bought with the least that is enough.',
+      text: counts.join(' '),
+      noun: 'number',
+      rows: 1,
+      read: readWholes,
+    })}`;
+}
+
 /** The cable of the trunks: that of the branches, or another of the catalogue. */
 function trunkChoice(form: FormContext): TemplateResult {
   const name = 'cables.trunk';
@@ -85,14 +101,7 @@ function trunkChoice(form: FormContext): TemplateResult {
     take: (index) => chooseTrunk(form.store, entries[index]?.id ?? null),
     help: 'A trunk carries what all its branches draw: a thicker one spares volts.',
   })}
-    ${
-      chosen
-        ? foldOut(
-            'Every figure of the trunk cable',
-            html`${cableKeys.map((key) => field(form, [...name.split('.'), 'data', key]))}`,
-          )
-        : nothing
-    }`;
+    ${chosen ? foldOut('Every figure of the trunk cable', cableFigures(form, name.split('.'))) : nothing}`;
 }
 
 /** Where each run is fed and by what cable. */
@@ -112,7 +121,7 @@ export function feedsStep(form: FormContext): Step {
         exceptions(form),
       )}
       ${productChoice(form, 'cables', 'Cable')}
-      ${foldOut('Every figure of the cable', html`${cableKeys.map((key) => field(form, ['cables', 'data', key]))}`)}
+      ${foldOut('Every figure of the cable', cableFigures(form, ['cables']))}
       ${at('layout')} ${hasTrunk(form.draft.job) ? trunkChoice(form) : nothing}
       ${field(form, ['cables', 'fuses'], { help: fuseRemarks[cables.fuses] })} ${at('way')} ${at('wayInset_mm')} ${at('wayWidth_mm')} ${at('tail_mm')} ${at('allowance')} ${at('cable_degC')}
       ${at('grouped')}

@@ -33,7 +33,8 @@ export function siteStep(form: FormContext): Step {
     body: html`${field(form, ['site', 'rules'])}
       <p class="hint">Findings on cables and fuses cite the clauses of these rules; none says that anything conforms. Under the NEC cables are
         sized by gauge, an output is loaded to Class 2 at most, and cut lengths stand in feet and inches too.</p>
-      ${siteKeys.map((key) => field(form, ['site', key]))}`,
+      ${siteKeys.map((key) => field(form, ['site', key]))}
+      ${field(form, ['site', 'note'], { empty: 'none', help: 'Printed on the cover and the driver schedule.' })}`,
   };
 }
 

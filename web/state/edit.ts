@@ -7,7 +7,7 @@ import { change, replaceDraft } from './history.ts';
 import { pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
 import { type Product, withField, withProduct, withTrunk } from './sheet.ts';
-import { type PastedList, readCutLines, readLengths, readReadings, readSegments } from './slot-list.ts';
+import { type PastedList, readLengths, readReadings, readSegments, readWholes } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
 
 /** What a text means in its field: a value, or the sentence that says why it means nothing. */
@@ -48,7 +48,8 @@ export function readEntry(job: Job, path: Path, text: string): Reading {
 function listReader(name: string): ((text: string) => PastedList<unknown>) | undefined {
   if (name === 'slots.lengths_mm') return readLengths;
   if (name === 'slots.segments') return readSegments;
-  if (/^feeds\.(exceptions\[\d+\]\.)?cutLines$/.test(name)) return readCutLines;
+  if (/^feeds\.(exceptions\[\d+\]\.)?cutLines$/.test(name)) return readWholes;
+  if (/^cables\.(trunk\.)?data\.coreCounts$/.test(name)) return readWholes;
   return /^strip\.lifeTests\[\d+\]\.readings$/.test(name) ? readReadings : undefined;
 }
 

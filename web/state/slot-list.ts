@@ -65,8 +65,8 @@ export function readSegments(text: string): PastedList<Segment> {
   return { values, leftOver };
 }
 
-/** Reads cut lines, counted in cut units: whole numbers, parted in any way. */
-export function readCutLines(text: string): PastedList<number> {
+/** Reads whole numbers parted in any way: cut lines counted in cut units, numbers of cores. */
+export function readWholes(text: string): PastedList<number> {
   const words = text.split(/[\s,;|]+/).filter((word) => word !== '');
   return {
     values: words.filter((word) => /^\d+$/.test(word)).map(Number),

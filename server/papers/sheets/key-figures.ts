@@ -116,6 +116,7 @@ export function electricianPairs(job: Job, sizing: Sizing): Pair[] {
   const longest = cables.reduce((a, b) => (b.length_mm > a.length_mm ? b : a));
   const total_m = cables.reduce((sum, { length_mm }) => sum + length_mm, 0) / 1000;
   return [
+    ...(job.site.note === '' ? [] : [['Note of the maker', job.site.note] as const]),
     ['Drivers', `${drivers.drivers.length} × ${drivers.drivers[0]?.name ?? '–'}`],
     ['Driver places', placesText(sizing)],
     ['Load', loadText(sizing)],

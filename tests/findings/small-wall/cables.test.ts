@@ -172,3 +172,22 @@ describe('a short at the far end', () => {
 it('a wall in order has one finding of cables, which passes', () => {
   expect(cableFindings(wall()).map(({ id, status }) => [id, status])).toEqual([['cable-capacity', 'passes']]);
 });
+
+describe('the cores of a cable', () => {
+  it('are no question where it is sold with as many', () => {
+    expect(is('cable-cores')).toBe(false);
+  });
+
+  // Sold with 2 cores; the second cable needs 5 of them, the third 3.
+  it('fail where it is not, by the cable that needs most', () => {
+    const short = at('cable-cores', ({ cables }) => {
+      for (const [i, conductorCount] of [5, 3].entries())
+        Object.assign(cables[i + 1]!, { conductorCount, soldCoreCount: null });
+    });
+    expect(short).toMatchObject({
+      ...{ status: 'fails', value: 5, limit: 2, margin: -3, fields: ['cables.data.coreCounts'] },
+      place: { cable: 'C02', field: 'cables.entry' },
+      sentence: 'Cables C02 and C03 need 5 cores at most, and Cable of the small wall is sold with 2.',
+    });
+  });
+});

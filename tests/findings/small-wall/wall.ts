@@ -146,7 +146,7 @@ const cables: Cable[] = slotIds.map((run, i) => {
   return {
     ...{ id, kind: 'feed', name: '', output, from, to, conductors: 'both', serves, ...flow },
     legs: [{ id, from, to, serves, way_mm: 1000, length_mm, cores_A: [current_A, current_A], ...flow }],
-    ...{ cores: [], spareCoreCount: 0, conductorCount: 2 },
+    ...{ cores: [], soldCoreCount: 2, spareCoreCount: 0, conductorCount: 2 },
     stretches: [
       { in: 'place', from: foot, to: hole, length_mm: 800, togetherCount: 2, air_degC: 30 },
       { in: 'panel', from: hole, to: pad, length_mm: 200, togetherCount: 1, air_degC: 40 },
