@@ -131,12 +131,14 @@ function outOfReach(sized: Sized, place: Place, index: number): Check[] {
 
 /**
  * Checks of driver places: what stands there stays within reach; and of those inside the panel nothing may lie behind a
- * slot, nor reach into the wall unasked.
+ * slot, nor reach into the wall unasked. A remote place lies elsewhere, whatever its position says of where its cable comes in.
  */
 export function driverPlaceFindings(sized: Sized): Check[] {
   const { drivers, panel } = sized.job;
   return drivers.places.flatMap((place, i) => [
     ...outOfReach(sized, place, i),
-    ...(isInPanel(place, panel) ? [...overSlots(sized, place, i + 1), ...tooDeep(sized, place, i + 1)] : []),
+    ...(place.kind === 'box' && isInPanel(place, panel)
+      ? [...overSlots(sized, place, i + 1), ...tooDeep(sized, place, i + 1)]
+      : []),
   ]);
 }

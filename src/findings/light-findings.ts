@@ -31,6 +31,12 @@ function saidOf(zone: Zone, sentence: string): string {
   return isOnly(zone) ? sentence : `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${sentence}`;
 }
 
+/** The name of a finding: of a zone with levels of its own, with the number of the zone in the job. */
+function idOf(id: string, { sized, lit }: Zone): string {
+  const number = sized.job.dimming.zones.findIndex(({ name }) => name === lit.zone) + 1;
+  return number === 0 ? id : `${id}-${number}`;
+}
+
 const fieldsOf = ({ sized, lit }: Zone) => levelFields(sized.job, lit.zone);
 
 /** The working levels of a zone in words: "the working level of 15 %". */
@@ -114,7 +120,7 @@ function brightness(zone: Zone): Check {
   const open = openBrightness(zone.sized);
   const status = judged === 'passes' && open !== '' ? 'watch' : judged;
   return reaching({
-    id: 'brightness',
+    id: idOf('brightness', zone),
     question: 'light',
     status,
     place: { field: fieldsOf(zone).wanted },
@@ -157,7 +163,7 @@ function ripple(zone: Zone): Check {
   const { sized, lit } = zone;
   const { light, job, limits } = sized;
   return limited({
-    id: 'dots',
+    id: idOf('dots', zone),
     question: 'light',
     status: dotsStatus(lit.visibility, limits),
     place: { field: 'section.cavity_mm' },
@@ -176,7 +182,7 @@ function glare(zone: Zone): Check[] {
   if (luminance_cd_per_m2 <= limits.glareFrom_cd_per_m2) return [];
   return [
     limited({
-      id: 'glare',
+      id: idOf('glare', zone),
       question: 'light',
       status: 'watch',
       place: { field: fieldsOf(zone).wanted },
@@ -271,7 +277,7 @@ function dimmingFloor(zone: Zone): Check[] {
   const status = lowest < floor || upsideDown ? 'watch' : 'passes';
   return [
     reaching({
-      id: 'dimming-floor',
+      id: idOf('dimming-floor', zone),
       question: 'light',
       status,
       place: { field: fieldsOf(zone).lowest },

@@ -1,6 +1,8 @@
 import type { Job } from './job.ts';
 import { newJob } from './new-job.ts';
 import type { Segment } from './slots.ts';
+import type { StripData } from './strip.ts';
+import { newZone } from './zone.ts';
 
 /** A job to try things on; every name and measure in it is invented. */
 export interface DemoJob {
@@ -51,6 +53,7 @@ function windowSeat(): Job {
     drivers: {
       ...base.drivers,
       entry: '12V-20W',
+      data: { control: 'mains phase' },
       places: [
         {
           ...base.drivers.places[0]!,
@@ -63,7 +66,7 @@ function windowSeat(): Job {
         },
       ],
     },
-    dimming: { ...base.dimming, levels: [0.36] },
+    dimming: { ...base.dimming, control: 'driver', levels: [0.36] },
     light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
@@ -108,6 +111,7 @@ function stairWall(): Job {
     drivers: {
       ...base.drivers,
       entry: '24V-60W',
+      data: { control: 'DALI' },
       places: [
         {
           ...base.drivers.places[0]!,
@@ -120,7 +124,7 @@ function stairWall(): Job {
         },
       ],
     },
-    dimming: { ...base.dimming, levels: [0.2] },
+    dimming: { ...base.dimming, control: 'driver', levels: [0.2] },
     light: { wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
   };
 }
@@ -162,6 +166,7 @@ function foyerWall(): Job {
     drivers: {
       ...base.drivers,
       entry: '24V-240W',
+      data: { control: '1-10 V' },
       places: [
         {
           ...base.drivers.places[0]!,
@@ -183,7 +188,97 @@ function foyerWall(): Job {
         },
       ],
     },
+    dimming: { ...base.dimming, control: 'driver' },
     light: { wanted_cd_per_m2: 300, viewing_mm: 4000, floor_mm: 0 },
+  };
+}
+
+const numbersTo = (first: number, last: number): number[] =>
+  Array.from({ length: last - first + 1 }, (_, i) => first + i);
+
+/** A quarter of the watts of the two-channel strip of the catalogue; an invented one. */
+const weakerTwoWhite: Partial<StripData> = {
+  name: '24 V 2 × 2.4 W/m, two-channel white, 240 LEDs/m (demo)',
+  channels: [
+    { name: 'warm white', cct_K: 2700, lumens_per_m: 215 },
+    { name: 'cool white', cct_K: 5000, lumens_per_m: 230 },
+  ].map((white) => ({ ...white, watts_per_m: 2.4, lampsInSeries: 6, lampForward_V: 2.9 })),
+};
+
+/** Warm to cool white in two zones, on trunks from a cupboard round the corner. */
+function binderyWall(): Job {
+  const base = newJob();
+  const zone = (id: string, name: string, slots: number[]) => newZone({ id, name, slots });
+  return {
+    ...base,
+    title: {
+      ...base.title,
+      job: 'Reading wall, warm to cool white',
+      client: 'Quillmere Bindery',
+      place: 'Reading room, north wall',
+      maker: 'Larch & Bevel, joiners',
+      drawnBy: 'T. Quill',
+      documentNumber: 'LB-0440',
+      date: '2026-11-23',
+    },
+    panel: { width_mm: 3840, height_mm: 2300 },
+    slots: {
+      from: 'generator',
+      axis: 'upright',
+      width_mm: 22,
+      left_mm: 120,
+      right_mm: 120,
+      foot_mm: 300,
+      head_mm: 300,
+      spacing: { by: 'count', count: 16 },
+    },
+    section: {
+      ...base.section,
+      available_mm: 48,
+      cavity_mm: 26,
+      front: { material: 'maple', thickness_mm: 12 },
+      batten_mm: 60,
+      carrier: 'flat aluminium',
+      behind: 'inner wall',
+    },
+    strip: { ...base.strip, entry: '24V-2x9.6W-two-white', data: weakerTwoWhite },
+    cables: { ...base.cables, layout: 'trunk', trunk: { entry: '4mm2', data: {} } },
+    drivers: {
+      ...base.drivers,
+      entry: '24V-60W',
+      places: [
+        {
+          ...base.drivers.places[0]!,
+          name: 'Corridor cupboard',
+          kind: 'remote',
+          cable_mm: 5500,
+          x_mm: 0,
+          y_mm: 0,
+          width_mm: 600,
+          height_mm: 500,
+          depth_mm: 250,
+        },
+      ],
+    },
+    dimming: {
+      ...base.dimming,
+      control: 'dimmer',
+      dimmer: { entry: '2x6A-dali', data: {} },
+      mixingLimit: 1,
+      levels: [0.2, 0.2],
+      zones: [
+        { ...zone('Z1', 'Reading desk', numbersTo(1, 10)), levels: [0.15, 0.25], lowest: 0.02 },
+        {
+          ...zone('Z2', 'Armchair', numbersTo(11, 16)),
+          ...{ levels: [0.12, 0.02], lowest: 0.01, wanted_cd_per_m2: 120 },
+        },
+      ],
+    },
+    light: { wanted_cd_per_m2: 400, viewing_mm: 2500, floor_mm: 0 },
+    site: {
+      ...base.site,
+      note: 'The cupboard is locked: the key is at the front desk. Demo data, no real place.',
+    },
   };
 }
 
@@ -206,5 +301,12 @@ export const demoJobs: readonly DemoJob[] = [
     summary:
       'Sixty long slots with too much power, too thin a cable and too little depth: see what "no" looks like.',
     job: foyerWall(),
+  },
+  {
+    id: 'bindery-wall',
+    title: 'Bindery wall',
+    summary:
+      'Sixteen slots from warm to cool white, in two zones on trunks from a cupboard round the corner, with a limit of the mix.',
+    job: binderyWall(),
   },
 ];

@@ -44,15 +44,17 @@ function unnamed(answer: Sizing, job: Job): Record<string, unknown> {
   const along = new Map(answer.setOut.slots.map(({ id }, i) => [id, `slot ${i + 1}`]));
   const place = (number: string): string =>
     JSON.stringify(job.drivers.places[Number(number) - 1]!.name).slice(1, -1);
+  const zone = (number: string): string => job.dimming.zones[Number(number) - 1]!.name;
   const text = JSON.stringify(answer, (key, value) => (key === 'number' ? undefined : value))
     .replaceAll(/\bS\d{2,3}\b/g, (id) => along.get(id) ?? id)
     .replaceAll(/\bC(\d{2,3})\b/g, (id, number) => along.get(`S${number}`)?.replace('slot', 'cable') ?? id)
     .replaceAll(/(driver-(?:fit|place-\w+))-(\d+)/g, (_, what, number) => `${what} ${place(number)}`)
     .replaceAll(/drivers\.places\[(\d+)\]/g, (_, number) => `driver place ${place(number)}`)
     .replaceAll(
-      /dimming\.zones\[(\d+)\]/g,
-      (_, number) => `zone ${job.dimming.zones[Number(number) - 1]!.name}`,
-    );
+      /(brightness|glare|dots|dimming-floor)-(\d+)/g,
+      (_, what, number) => `${what} ${zone(number)}`,
+    )
+    .replaceAll(/dimming\.zones\[(\d+)\]/g, (_, number) => `zone ${zone(number)}`);
   const plain = JSON.parse(text) as Sizing;
   const byText = <Item>(items: readonly Item[]): string[] => items.map((item) => JSON.stringify(item)).sort();
   return {

@@ -53,7 +53,12 @@ describe('a job of format 1', () => {
 
   it.each(ids)('has the answer of the same job typed anew: %s', (id) => {
     const demo = demoJobs.find((one) => one.id === id)!.job;
-    const anew = { ...demo, cables: { ...demo.cables, fuses: 'blade' as const, wayWidth_mm: 60 } };
+    const anew = {
+      ...demo,
+      cables: { ...demo.cables, fuses: 'blade' as const, wayWidth_mm: 60 },
+      drivers: { ...demo.drivers, data: {} },
+      dimming: { ...demo.dimming, control: 'none' as const },
+    };
     expect(sizeAt(lifted(JSON.parse(stored(id))), 'quick')).toEqual(sizeAt(anew, 'quick'));
   });
 

@@ -63,7 +63,12 @@ describe.each(formats)('the pack on %s', (format) => {
     const pages = pdfTexts(await packPdf(inputOf(sized, format), false)).map((page) => bare(page.join('')));
     expect(pages[0]).toContain(sentence);
     const sheets = packSheets(inputOf(sized, format));
-    for (const title of ['Cautions', 'Open findings', 'Driver schedule: condition', 'Test sheet: steps']) {
+    for (const title of [
+      'Cautions',
+      'Open findings',
+      'Driver schedule: conditions and notes',
+      'Test sheet: steps',
+    ]) {
       const at = sheets.findIndex(({ titles }) => titles.some((each) => each.startsWith(title)));
       expect(pages[at], title).toContain(sentence);
     }

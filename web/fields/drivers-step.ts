@@ -29,10 +29,13 @@ const driverKeys = [
   'highestAmbient_degC',
   'caseLimit_degC',
   'terminalConductors',
+  'control',
+  'outputsDimTogether',
 ] as const;
 
 /** One sentence for figures whose use is not plain from their name. */
 const driverHelp: Readonly<Record<string, string>> = {
+  control: 'It counts where the light is dimmed by the drivers themselves, which the step of the light says.',
   terminalConductors: 'Where more cables leave an output than its terminals take, a block stands behind it.',
 };
 

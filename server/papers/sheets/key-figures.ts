@@ -1,5 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
+import { levelsOf } from '../../../src/words.ts';
 import { apart, candelas, figure, shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
@@ -86,20 +87,18 @@ function loadText({ circuit, conditions }: Sizing): string {
   return `${watts(circuit.supply_W)} delivered by the drivers ${at}${isPulsed ? average : ''}`;
 }
 
-/** A level as it was entered. */
-const levelText = (level: number): string => `${Number((100 * level).toPrecision(4))} %`;
-
 /** Brightness at the levels of each zone; of the wall, where all slots are dimmed alike. */
-function brightnessPairs({ light: { zones, full_cd_per_m2 } }: Sizing): Pair[] {
+function brightnessPairs({ light: { zones, full_cd_per_m2 }, products: { strip } }: Sizing): Pair[] {
+  const percent = (level: number): string => levelsOf([level], strip.channels);
   return zones.map(({ name, levels, luminance_cd_per_m2, wanted_cd_per_m2, lowest_cd_per_m2 }) => {
-    const working = levels.working.map(levelText).join(' and ');
+    const whose = zones.length === 1 ? '' : `${name}: `;
     const lowest =
-      zones.length === 1 || levels.lowest === null || lowest_cd_per_m2 === null
+      levels.lowest === null || lowest_cd_per_m2 === null
         ? ''
-        : `; ${candelas(lowest_cd_per_m2)} at the lowest of ${levelText(levels.lowest)}`;
+        : `, ${candelas(lowest_cd_per_m2)} at the lowest of ${percent(levels.lowest)}`;
     return [
-      zones.length === 1 ? 'Brightness' : `Brightness, ${name}`,
-      `${candelas(luminance_cd_per_m2)} at the working level of ${working}, wanted ${figure(wanted_cd_per_m2)} cd/m²${lowest}; ${candelas(full_cd_per_m2)} at full`,
+      'Brightness',
+      `${whose}${candelas(luminance_cd_per_m2)} at the working level of ${levelsOf(levels.working, strip.channels)}, wanted ${figure(wanted_cd_per_m2)} cd/m²${lowest}; ${candelas(full_cd_per_m2)} at full`,
     ];
   });
 }

@@ -117,14 +117,14 @@ function cableTables(schedule: Schedule, table: Table): Table[] {
   ];
 }
 
-/** What the figures of a schedule rest on, as a table of its own before it. */
+/** What the figures of a schedule rest on and what is to be known beside them, as a table of its own before it. */
 function notesTable({ title, notes }: Schedule): Table[] {
   if (notes.length === 0) return [];
   const column = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
   return [
     {
-      title: `${title}: condition`,
-      columns: [column('No.'), column('What it rests on')],
+      title: `${title}: conditions and notes`,
+      columns: [column('No.'), column('Condition or note')],
       rows: notes.map((note, i) => [String(i + 1), note]),
       marked: new Set(),
     },

@@ -184,3 +184,9 @@ describe('a place out of reach', () => {
     expect(driverPlaceFindings(wall(british))[0]!.basis).toMatch(/^BS 7671, regulation 715\.530\.3/);
   });
 });
+
+it('a remote place lies elsewhere, though its position is that of a slot', () => {
+  const remote = ({ job }: Wall) =>
+    void Object.assign(job.drivers.places[1]!, { kind: 'remote', cable_mm: 5000, x_mm: 200, y_mm: 300 });
+  expect(driverPlaceFindings(wall(remote))).toEqual([]);
+});
