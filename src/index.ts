@@ -17,3 +17,4 @@ export type { Issue, Outcome } from './outcome.ts';
 export { judgeReadings } from './readings/judge-readings.ts';
 export { sizeAt, sizeJob, sizeJobCarefully } from './sizing/size-job.ts';
 export { engineVersion } from './version.ts';
+export { levelsOf } from './words.ts';

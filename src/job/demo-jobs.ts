@@ -206,7 +206,7 @@ const weakerTwoWhite: Partial<StripData> = {
 };
 
 /** Warm to cool white in two zones, on trunks from a cupboard round the corner. */
-function binderyWall(): Job {
+function readingWall(): Job {
   const base = newJob();
   const zone = (id: string, name: string, slots: number[]) => newZone({ id, name, slots });
   return {
@@ -303,10 +303,10 @@ export const demoJobs: readonly DemoJob[] = [
     job: foyerWall(),
   },
   {
-    id: 'bindery-wall',
-    title: 'Bindery wall',
+    id: 'reading-wall',
+    title: 'Reading wall',
     summary:
       'Sixteen slots from warm to cool white, in two zones on trunks from a cupboard round the corner, with a limit of the mix.',
-    job: binderyWall(),
+    job: readingWall(),
   },
 ];

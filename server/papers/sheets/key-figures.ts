@@ -1,6 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
+import { levelsOf } from '../../../src/index.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { levelsOf } from '../../../src/words.ts';
 import { apart, candelas, figure, shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
