@@ -253,7 +253,7 @@ function readingWall(): Job {
           kind: 'remote',
           cable_mm: 5500,
           x_mm: 0,
-          y_mm: 0,
+          y_mm: -640,
           width_mm: 600,
           height_mm: 500,
           depth_mm: 250,

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { fieldName } from '../../src/job/field-name.ts';
 import { freeZoneId, newZone } from '../../src/job/zone.ts';
-import { counted, entryText, levelText, quantity } from '../format.ts';
+import { counted, entryText, levelText } from '../format.ts';
 import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, apply, choose, removeItem } from '../state/edit.ts';
 import { freeZoneName } from '../state/free-names.ts';
@@ -43,9 +43,9 @@ function ownLevels(form: FormContext, index: number): TemplateResult {
   const own = zoneOf(form, index)?.levels ?? [];
   const at = (key: string, empty: string): TemplateResult =>
     field(form, [...zonesPath, index, key], { empty });
-  const lowest =
-    dimming.lowest === null ? 'as its working level' : `as the wall, ${entryText(dimming.lowest, true)}`;
-  return html`${at('wanted_cd_per_m2', `as the wall, ${quantity(light.wanted_cd_per_m2, '')}`)}
+  const lit = (own.length > 0 ? own : dimming.levels).filter((level) => level > 0);
+  const lowest = dimming.lowest ?? (lit.length > 0 ? Math.min(...lit) : null);
+  return html`${at('wanted_cd_per_m2', entryText(light.wanted_cd_per_m2, false))}
     ${levelsChoice(form, index)}
     ${own.map((_, i) =>
       field(
@@ -54,7 +54,7 @@ function ownLevels(form: FormContext, index: number): TemplateResult {
         own.length > 1 ? { label: `Working level of ${channels[i]?.name ?? `channel ${i + 1}`}` } : {},
       ),
     )}
-    ${at('lowest', lowest)}`;
+    ${at('lowest', lowest === null ? '' : entryText(lowest, true))}`;
 }
 
 function zone(form: FormContext, index: number): TemplateResult {

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer, LightZone } from '../../src/answer/light.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
-import { entryText, fixed, levelText, percent, quantity } from '../format.ts';
+import { counted, entryText, levelText, percent, quantity } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
@@ -84,38 +84,40 @@ function figures(answer: Answer, zone: LightZone): TemplateResult {
   </dl>`;
 }
 
+/** A brightness and the levels that give it, in one cell. */
+const litAt = (luminance_cd_per_m2: number, levels: readonly number[]): TemplateResult =>
+  html`${quantity(luminance_cd_per_m2, 'cd/m²')} <small>at ${levels.map(levelText).join(' and ')}</small>`;
+
+function zoneRow(zone: LightZone, isChosen: boolean): TemplateResult {
+  const { name, slots, wanted_cd_per_m2, luminance_cd_per_m2, levels, lowest_cd_per_m2 } = zone;
+  const { lowest, working } = levels;
+  return html`<tr class=${isChosen ? 'is-chosen' : ''}>
+    <th scope="row">${name} <small>${counted(slots.length, 'slot')}</small></th>
+    <td class="is-figure">${quantity(wanted_cd_per_m2, 'cd/m²')}</td>
+    <td class="is-figure">${litAt(luminance_cd_per_m2, working)}</td>
+    <td class="is-figure">
+      ${lowest === null || lowest_cd_per_m2 === null ? '–' : litAt(lowest_cd_per_m2, [lowest])}
+    </td>
+  </tr>`;
+}
+
 /** Levels and brightness of every zone in rows, where they differ; that of the chosen slot is marked. */
 function zoneTable({ sizing: { light } }: Answer, chosen: LightZone): TemplateResult | typeof nothing {
   if (light.zones.length === 1) return nothing;
-  const lowest = ({ levels, lowest_cd_per_m2 }: LightZone): string =>
-    levels.lowest === null || lowest_cd_per_m2 === null
-      ? '–'
-      : `${levelText(levels.lowest)}, ${quantity(lowest_cd_per_m2, 'cd/m²')}`;
   return html`<table class="small-table is-zones">
     <caption>
       The zones at their levels
     </caption>
     <thead>
       <tr>
-        ${['Zone', 'Slots', 'Wanted', 'Working level', 'Reached', 'Lowest level'].map(
-          (head, i) => html`<th scope="col" class=${i === 0 ? '' : 'is-figure'}>${head}</th>`,
-        )}
+        <th scope="col">Zone</th>
+        <th scope="col" class="is-figure">Wanted</th>
+        <th scope="col" class="is-figure">Reached</th>
+        <th scope="col" class="is-figure">Lowest</th>
       </tr>
     </thead>
     <tbody>
-      ${light.zones.map(
-        (zone) =>
-          html`<tr class=${zone === chosen ? 'is-chosen' : ''}>
-            <th scope="row">${zone.name}</th>
-            ${[
-              fixed(zone.slots.length, 0),
-              quantity(zone.wanted_cd_per_m2, 'cd/m²'),
-              zone.levels.working.map(levelText).join(' and '),
-              quantity(zone.luminance_cd_per_m2, 'cd/m²'),
-              lowest(zone),
-            ].map((cell) => html`<td class="is-figure">${cell}</td>`)}
-          </tr>`,
-      )}
+      ${light.zones.map((zone) => zoneRow(zone, zone === chosen))}
     </tbody>
   </table>`;
 }
