@@ -170,6 +170,7 @@ function answer(
     serves: [...servedBy(cable)],
     legs: legs.map(({ leg }) => leg),
     cores: named.cores,
+    soldCoreCount: named.soldCoreCount,
     spareCoreCount: named.spareCoreCount,
     stretches: cable.stretches.map((stretch) => ({ ...stretch })),
     route: cornersOf(cable.stretches),
