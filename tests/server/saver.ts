@@ -9,8 +9,8 @@ import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 
 /**
- * Saves a job over and over until it is killed: each save counts one further in the panel width, each fourth is
- * issued as a revision as well. It says "saved n" or "issued n" only after the store has said so.
+ * Saves a job over and over until it is killed: each save counts one further in the panel width, each second is
+ * issued as a revision and measured as well. It says "saved n", "issued n" or "measured n" only after the store has said so.
  */
 const [folder, id, patience] = process.argv.slice(2) as [string, string, string | undefined];
 
@@ -45,7 +45,7 @@ async function main(): Promise<void> {
     if (!saved.ok) throw new Error(saved.issues[0]!.sentence);
     etag = saved.value.etag;
     say(`saved ${job.panel.width_mm}`);
-    if (job.panel.width_mm % 4 === 0) {
+    if (job.panel.width_mm % 2 === 0) {
       const size = async () => ({ engine: 'test', width_mm: job.panel.width_mm }) as unknown as Sizing;
       const issued = await issueRevision(workshop, { id, version: etag }, { size, note: '' });
       if (!issued.ok) throw new Error(issued.issues[0]!.sentence);
