@@ -17,6 +17,8 @@ export default defineConfig({
     expect: { poll: { timeout: hang_ms } },
     pool: 'forks',
     maxWorkers: 2,
+    // Nothing in the files minds sharing a process and what it has loaded; what they put into a process they take back.
+    isolate: false,
     projects: [
       {
         extends: true,
@@ -24,8 +26,6 @@ export default defineConfig({
           name: 'engine',
           include: ['tests/**/*.test.ts'],
           exclude: [...configDefaults.exclude, ...overService],
-          // All of it is pure, so that files may share a process and what it has loaded.
-          isolate: false,
         },
       },
       {

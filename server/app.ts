@@ -8,7 +8,7 @@ import { parseJsonBody } from './json-body.ts';
 import { keepAnswers } from './kept-answers.ts';
 import { describeService, openApiRoutes } from './open-api.ts';
 import { guardPage, keepAnswersUnstored, servePage } from './page.ts';
-import { type Lane, openPool, type WorkerFiles } from './pool.ts';
+import type { WorkerFiles } from './pool.ts';
 import { ProblemError } from './problem.ts';
 import { askRoutes } from './routes/ask.ts';
 import { binRoutes } from './routes/bin.ts';
@@ -27,7 +27,7 @@ import { readingsRoutes } from './routes/readings.ts';
 import { revisionChangeRoutes } from './routes/revision-changes.ts';
 import { revisionRoutes } from './routes/revisions.ts';
 import { scheduleCsvRoutes } from './routes/schedule-csv.ts';
-import type { App, Service } from './service.ts';
+import type { App, Service, Threads } from './service.ts';
 import { openWorkshop, type Workshop } from './store/workshop.ts';
 import { answerUnknownRoutes } from './unknown-routes.ts';
 import { validatorCompiler } from './validation.ts';
@@ -40,10 +40,8 @@ export interface AppOptions {
   readonly pageFolder: string | null;
   readonly callers: Callers;
   readonly workers: WorkerFiles;
-  /** Limits of the threads for answers that follow every keystroke. */
-  readonly quick: Lane;
-  /** Limits of the threads for what takes seconds. */
-  readonly slow: Lane;
+  /** Opens the threads that calculate, which the service closes when it stops. */
+  readonly openThreads: () => Threads;
   /** How long a caller may take to send a request, ms; a quarter of it for its headers. */
   readonly patience_ms: number;
   readonly logger: NonNullable<FastifyServerOptions['logger']>;
@@ -144,7 +142,7 @@ function tidyFirst(app: App, workshop: Workshop, listing: JobListing): void {
 
 async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   const app = bareApp(options);
-  const [quick, slow] = [openPool(options.workers, options.quick), openPool(options.workers, options.slow)];
+  const { quick, slow } = options.openThreads();
   const listing = openJobListing(options.workers, workshop.root);
   const closing = [quick, slow, listing, workshop];
   app.addHook('onClose', async () => void (await Promise.all(closing.map((part) => part.close()))));

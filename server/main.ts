@@ -1,6 +1,6 @@
 import { buildApp } from './app.ts';
-import type { WorkerFiles } from './pool.ts';
-import type { App } from './service.ts';
+import { openPool, type WorkerFiles } from './pool.ts';
+import type { App, Threads } from './service.ts';
 import { readSettings, type Settings } from './settings.ts';
 import { startedSentences } from './started.ts';
 import { StoreTrouble } from './store/trouble.ts';
@@ -42,6 +42,11 @@ function stopOnSignals(app: App): void {
   }
 }
 
+const openThreads = (threadCount: number): Threads => ({
+  quick: openPool(workers, { threadCount, queueLimit: 64, timeLimit_ms: 20_000, isLong: false }),
+  slow: openPool(workers, { threadCount, queueLimit: 64, timeLimit_ms: 120_000, isLong: true }),
+});
+
 async function start(settings: Settings): Promise<void> {
   const { host, port, jobsFolder, pageFolder, threadCount, callers } = settings;
   let app: App | undefined;
@@ -51,8 +56,7 @@ async function start(settings: Settings): Promise<void> {
       pageFolder,
       callers,
       workers,
-      quick: { threadCount, queueLimit: 64, timeLimit_ms: 20_000, isLong: false },
-      slow: { threadCount, queueLimit: 64, timeLimit_ms: 120_000, isLong: true },
+      openThreads: () => openThreads(threadCount),
       patience_ms: 60_000,
       logger: { level: 'warn' },
     });

@@ -15,12 +15,16 @@ export type App = FastifyInstance<
   ZodTypeProvider
 >;
 
-/** What the routes work with. */
-export interface Service {
+/** The threads that calculate. */
+export interface Threads {
   /** For answers that follow every keystroke. */
   readonly quick: Pool;
   /** For what takes seconds: careful answers, papers. */
   readonly slow: Pool;
+}
+
+/** What the routes work with. */
+export interface Service extends Threads {
   readonly answers: KeptAnswers;
   readonly listing: JobListing;
   readonly workshop: Workshop;

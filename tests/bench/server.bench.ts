@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { Agent, request } from 'undici';
 import { buildApp } from '../../server/app.ts';
 import { ownComputer } from '../../server/callers.ts';
+import { openPool } from '../../server/pool.ts';
+import type { Threads } from '../../server/service.ts';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { line, timed, timesDuring } from './times.ts';
@@ -22,6 +24,16 @@ async function sizings(ask: (job: Job) => Promise<void>, job: Job): Promise<numb
   return times;
 }
 
+const workers = { folder: new URL('../../server/workers/', import.meta.url), ending: '.js' } as const;
+
+function openThreads(): Threads {
+  const most = { queueLimit: 64, timeLimit_ms: 120_000 };
+  return {
+    quick: openPool(workers, { ...most, threadCount: 2, isLong: false }),
+    slow: openPool(workers, { ...most, threadCount: 1, isLong: true }),
+  };
+}
+
 /**
  * Measures the service as callers meet it: each demo job alone, then eight callers at once, and beside them how
  * long the health of the service takes, which shows whether its event loop stays free.
@@ -32,9 +44,8 @@ export async function benchServer(): Promise<void> {
     jobsFolder,
     pageFolder: null,
     callers: ownComputer,
-    workers: { folder: new URL('../../server/workers/', import.meta.url), ending: '.js' },
-    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: 20_000, isLong: false },
-    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: 120_000, isLong: true },
+    workers,
+    openThreads,
     patience_ms: 60_000,
     logger: false,
   });

@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest';
 import { buildApp } from '../../server/app.ts';
+import { openPool } from '../../server/pool.ts';
+import { hang_ms } from '../hang.ts';
 import { someJob, temporaryFolder, testOptions } from './support.ts';
 
 it('a mistake of the service is logged under the reference that its answer carries, which holds no stack', async () => {
@@ -7,9 +9,10 @@ it('a mistake of the service is logged under the reference that its answer carri
   const lines: string[] = [];
   const logger = { level: 'warn', stream: { write: (line: string) => lines.push(line) } };
   // Threads that have no program: every calculation is a mistake of the service.
-  const options = testOptions(folder);
-  const workers = { ...options.workers, folder: new URL('./not-there/', import.meta.url) };
-  const app = await buildApp({ ...options, workers, logger });
+  const lane = { threadCount: 1, queueLimit: 1, timeLimit_ms: hang_ms, isLong: false };
+  const none = () => openPool({ folder: new URL('./not-there/', import.meta.url), ending: '.js' }, lane);
+  const openThreads = () => ({ quick: none(), slow: none() });
+  const app = await buildApp({ ...testOptions(folder), openThreads, logger });
   try {
     for (const accuracy of ['quick', 'careful']) {
       const url = `/api/sizing?accuracy=${accuracy}`;

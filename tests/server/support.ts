@@ -7,7 +7,8 @@ import { build } from 'esbuild';
 import { type AppOptions, buildApp } from '../../server/app.ts';
 import { ownComputer } from '../../server/callers.ts';
 import type { Problem } from '../../server/contract/problem.ts';
-import type { App } from '../../server/service.ts';
+import { openPool, type Pool } from '../../server/pool.ts';
+import type { App, Threads } from '../../server/service.ts';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { hang_ms } from '../hang.ts';
@@ -23,15 +24,27 @@ export async function temporaryFolder(): Promise<{ folder: string; remove: () =>
   return { folder, remove: () => rm(folder, { recursive: true, force: true }) };
 }
 
-/** Options of the service as the tests run it: threads as built, no page, no log. */
+const workers = { folder: new URL('../../build/server/workers/', import.meta.url), ending: '.js' } as const;
+
+/** A pool of one thread as built, which no service closes. */
+function lasting(isLong: boolean): Pool {
+  const pool = openPool(workers, { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, isLong });
+  return { ...pool, close: async () => {} };
+}
+
+let threads: Threads | undefined;
+
+/** The same threads for all services of a process, which are slow only until they have warmed to their work. */
+const sharedThreads = (): Threads => (threads ??= { quick: lasting(false), slow: lasting(true) });
+
+/** Options of the service as the tests run it: no page, no log. */
 export function testOptions(jobsFolder: string): AppOptions {
   return {
     jobsFolder,
     pageFolder: null,
     callers: ownComputer,
-    workers: { folder: new URL('../../build/server/workers/', import.meta.url), ending: '.js' },
-    quick: { threadCount: 2, queueLimit: 64, timeLimit_ms: hang_ms, isLong: false },
-    slow: { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, isLong: true },
+    workers,
+    openThreads: sharedThreads,
     patience_ms: hang_ms,
     logger: false,
   };
@@ -50,8 +63,12 @@ export type AnswerCheck = (method: string, route: string, answer: Answer) => voi
 const pointer = (step: string): string =>
   encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'));
 
-/** A check of answers by another JSON Schema program than the one that the service uses. */
-export async function answerCheck(app: App): Promise<AnswerCheck> {
+let check: Promise<AnswerCheck> | undefined;
+
+/** A check of answers by another JSON Schema program than the one that the service uses, the same for every service. */
+export const answerCheck = (app: App): Promise<AnswerCheck> => (check ??= answerCheckOf(app));
+
+async function answerCheckOf(app: App): Promise<AnswerCheck> {
   const reply = await app.inject('/api/openapi.json');
   const ajv = new Ajv2020({ strict: false, validateFormats: false });
   const document = reply.json();

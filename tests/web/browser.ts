@@ -1,6 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { type Browser, type BrowserContext, chromium, type Page, type Request } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContext,
+  chromium,
+  type Download,
+  type Page,
+  type Request,
+} from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, inject } from 'vitest';
 import { buildApp } from '../../server/app.ts';
 import { hang_ms } from '../hang.ts';
@@ -30,16 +37,9 @@ export async function startService(port = 0): Promise<PageService> {
   };
 }
 
-const quiet = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'];
-
-/** A headless browser that asks nothing of the network. */
-export function launch(...more: string[]): Promise<Browser> {
-  return chromium.launch({
-    executablePath: inject('chromiumPath'),
-    args: [...quiet, ...more],
-    timeout: hang_ms,
-  });
-}
+/** The headless browser of all tests, which asks nothing of the network; closing it closes what was opened through it. */
+export const sharedBrowser = (): Promise<Browser> =>
+  chromium.connect(inject('browserAddress'), { timeout: hang_ms });
 
 /** A visit to the page in a browser context of its own, which nobody else's storage reaches. */
 export interface Visit {
@@ -74,7 +74,7 @@ export function eachVisit(begin: (visit: Visit & { readonly service: PageService
   let now: Visit;
   beforeAll(async () => {
     service = await startService();
-    browser = await launch();
+    browser = await sharedBrowser();
   });
   afterAll(async () => {
     await browser?.close();
@@ -108,6 +108,11 @@ export async function later(page: Page, by_ms: number): Promise<void> {
 export async function over(page: Page, question: Request): Promise<void> {
   await (await question.response())?.finished();
   await page.evaluate(() => fetch('/api/health').then((reply) => reply.text()));
+}
+
+/** What was downloaded, as a buffer: the browser stands elsewhere, so that there is no path to it. */
+export async function bytesOf(download: Download): Promise<Buffer> {
+  return Buffer.concat(await (await download.createReadStream()).toArray());
 }
 
 /** Opens the page, which shows the first demo job, and chooses another by the beginning of its name in the menu. */

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { someJob } from '../server/support.ts';
-import { launch, type PageService, startService } from './browser.ts';
+import { type PageService, sharedBrowser, startService } from './browser.ts';
 
 /**
  * A page that means harm, in a real browser, on this same computer: once under a foreign name that leads to the
@@ -20,7 +20,7 @@ beforeAll(async () => {
   hostile = createServer((_, reply) => reply.setHeader('content-type', 'text/html').end('<!doctype html>'));
   hostile.listen(0, '127.0.0.1');
   await once(hostile, 'listening');
-  browser = await launch('--host-resolver-rules=MAP wall.example 127.0.0.1');
+  browser = await sharedBrowser();
   const kept = await fetch(`${service.address}/api/jobs`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },

@@ -1,9 +1,17 @@
-import { readFile } from 'node:fs/promises';
 import type { BrowserContext, Page, Request } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoJobs, sizeJob } from '../../src/index.ts';
 import { sizeJobCarefully } from '../../src/sizing/size-job.ts';
-import { eachVisit, objections, openDemo, over, type PageService, settled, startService } from './browser.ts';
+import {
+  bytesOf,
+  eachVisit,
+  objections,
+  openDemo,
+  over,
+  type PageService,
+  settled,
+  startService,
+} from './browser.ts';
 import { pdfText } from './pdf-text.ts';
 
 let service: PageService;
@@ -276,14 +284,14 @@ describe('files', () => {
       page.getByText('Save file', { exact: true }).click(),
     ]);
     expect(download.suggestedFilename()).toMatch(/\.slotwatt\.json$/);
-    const path = await download.path();
-    expect(JSON.parse(await readFile(path, 'utf8'))).toEqual(demoJobs[1]!.job);
+    const buffer = await bytesOf(download);
+    expect(JSON.parse(buffer.toString())).toEqual(demoJobs[1]!.job);
     await openDemo(page, service.address, 'Window seat');
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
       page.getByText('Open file', { exact: true }).click(),
     ]);
-    await chooser.setFiles(path);
+    await chooser.setFiles({ name: download.suggestedFilename(), mimeType: 'application/json', buffer });
     await page.waitForFunction(() => document.querySelector('h1')?.textContent?.startsWith('Stair wall'));
     await settled(page);
     expect(await news()).toMatch(/^28 slots\./);
@@ -321,7 +329,7 @@ describe('files', () => {
     await openDemo(page, service.address, 'Window seat');
     const save = page.locator('.schedule:not(.is-away)').getByText('Save as CSV');
     const [download] = await Promise.all([page.waitForEvent('download'), save.click()]);
-    const text = await readFile(await download.path(), 'utf8');
+    const text = (await bytesOf(download)).toString();
     expect(text.startsWith('\ufeff')).toBe(true);
     expect(text).toContain('D1');
   });

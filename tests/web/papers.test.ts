@@ -1,8 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import type { Download, Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
-import { eachVisit, objections, type PageService, settled } from './browser.ts';
+import { bytesOf, eachVisit, objections, type PageService, settled } from './browser.ts';
 
 let service: PageService;
 let page: Page;
@@ -32,7 +31,7 @@ async function saved(name: RegExp): Promise<{ download: Download; text: string }
     page.waitForEvent('download'),
     page.getByRole('button', { name }).click(),
   ]);
-  return { download, text: await readFile(await download.path(), 'latin1') };
+  return { download, text: (await bytesOf(download)).toString('latin1') };
 }
 
 describe('papers as files', () => {

@@ -1,30 +1,46 @@
 import { execFile } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
+import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
+import { hang_ms } from '../hang.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
 declare module 'vitest' {
   interface ProvidedContext {
-    /** The browser the page is tested in. */
-    readonly chromiumPath: string;
+    /** Where the browser that all tests share is spoken to. */
+    readonly browserAddress: string;
     /** The page as `npm run build` makes it of the source as it stands. */
     readonly pageFolder: string;
   }
 }
 
+/** The name of a foreign page leads to this computer, as a name server can arrange. */
+const foreign = '--host-resolver-rules=MAP wall.example 127.0.0.1';
+const quiet = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'];
+
 /**
- * Builds page and service and finds the browser once for all tests: the one named by CHROMIUM_PATH, else the one from npm, which unpacks
- * itself to the temporary folder. VERCEL=1 makes it unpack its own libraries and fonts too.
+ * The browser named by CHROMIUM_PATH, else the one from npm, which unpacks itself to the temporary folder. VERCEL=1 makes
+ * it unpack its own libraries and fonts too.
  */
-export default async function setup(project: TestProject): Promise<void> {
-  let path = process.env.CHROMIUM_PATH;
-  if (path === undefined) {
-    process.env.VERCEL ??= '1';
-    path = await (await import('@sparticuz/chromium')).default.executablePath();
-  }
-  project.provide('chromiumPath', path);
-  await promisify(execFile)('npm', ['run', '--silent', 'build'], { cwd: root });
+async function browserPath(): Promise<string> {
+  if (process.env.CHROMIUM_PATH !== undefined) return process.env.CHROMIUM_PATH;
+  process.env.VERCEL ??= '1';
+  return (await import('@sparticuz/chromium')).default.executablePath();
+}
+
+/** Builds page and service, and starts the browser, once for all tests; what it returns ends the browser. */
+export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  const built = promisify(execFile)('npm', ['run', '--silent', 'build'], { cwd: root });
+  const executablePath = await browserPath();
+  const browser = await chromium.launchServer({
+    executablePath,
+    args: [...quiet, foreign],
+    timeout: hang_ms,
+  });
+  project.provide('browserAddress', browser.wsEndpoint());
+  await built;
   project.provide('pageFolder', `${root}build/web`);
+  return () => browser.close();
 }

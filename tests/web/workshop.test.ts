@@ -4,7 +4,15 @@ import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
-import { launch, objections, openDemo, type PageService, settled, startService, visit } from './browser.ts';
+import {
+  objections,
+  openDemo,
+  type PageService,
+  settled,
+  sharedBrowser,
+  startService,
+  visit,
+} from './browser.ts';
 
 let service: PageService;
 let browser: Browser;
@@ -13,7 +21,7 @@ let page: Page;
 let complaints: string[];
 
 beforeAll(async () => {
-  browser = await launch();
+  browser = await sharedBrowser();
 });
 
 afterAll(async () => {
