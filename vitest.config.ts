@@ -4,7 +4,7 @@ import { hang_ms } from './tests/hang.ts';
 /** Tests that need page and service as they are built. */
 const overService = [
   'tests/{server,web}/**/*.test.ts',
-  'tests/papers/routes.test.ts',
+  'tests/papers/{characters,routes}.test.ts',
   'tests/fuzz/http.test.ts',
 ];
 
