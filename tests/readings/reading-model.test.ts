@@ -5,7 +5,7 @@ import { demoJobs, judgedReadings, judgeReadings, newJob } from '../../src/index
 import type { Arrangement, Job } from '../../src/job/job.ts';
 import { seededRandom } from '../../src/numeric/seeded-random.ts';
 import type { FaultFinding } from '../../src/readings/fault-finding.ts';
-import { likeliestShifts } from '../../src/readings/fault-fit.ts';
+import { type Fault, likeliestShifts } from '../../src/readings/fault-fit.ts';
 import { findFaultOnSite } from '../../src/readings/fault-on-site.ts';
 import { measuredJob, modelOfReadings } from '../../src/readings/judge-readings.ts';
 import { measuredValues, type Reading, readingsOf } from '../../src/readings/readings.ts';
@@ -26,7 +26,6 @@ const wall = wallOf(smallWall());
 const model = modelOfReadings(wall, wall.readings);
 const runs = wall.settled.wired.runs.map(({ id }) => id);
 const sound = { kind: 'none' } as const;
-const trialCount = 500;
 
 /**
  * What the finding ought to call a bad place. Seven runs of some 1.3 A hang three, three and one on drivers of 6.25 A: each
@@ -46,7 +45,12 @@ function named(finding: FaultFinding): string | null {
   return finding.verdict === 'found' && fault && fault.kind !== 'none' ? fault.place : null;
 }
 
-const find = (readings: readonly Reading[]): FaultFinding => findFaultOnSite(model.at, readings);
+/** The site as planned and sound, which every search begins with. */
+const planned = model.at([], sound);
+const isPlanned = (site: readonly number[], wrong: Fault): boolean =>
+  site.length === 0 && wrong.kind === 'none';
+const find = (readings: readonly Reading[]): FaultFinding =>
+  findFaultOnSite((site, wrong) => (isPlanned(site, wrong) ? planned : model.at(site, wrong)), readings);
 
 describe('the network as a model of its readings', () => {
   const layouts: readonly Job['cables']['layout'][] = ['radial', 'trunk', 'ring', 'run to run'];
@@ -137,7 +141,6 @@ describe('the network as a model of its readings', () => {
     const { of, spread } = model.unknowns[volts]!;
     const site: Site = { ...asPlanned, volts: new Map([[of, 1 + spread]]), watts: 1.05 };
     const readings = wall.truth(site).map((measured, i) => ({ ...wall.readings[i]!, measured }));
-    const planned = model.at([], sound);
     const values = measuredValues(readings, planned.shifts);
     const likeliest = likeliestShifts(planned, values, sound).slice(-model.unknowns.length);
     expect(likeliest[volts]).toBeGreaterThan(0.8);
@@ -148,24 +151,34 @@ describe('the network as a model of its readings', () => {
 });
 
 describe('readings of a wall that is not quite as planned', () => {
-  it(`name the right place of 0.05 to 0.5 ohm in at least 90 % of ${trialCount}, a wrong one in at most 2 %`, () => {
-    const random = seededRandom(20260331);
-    const places = ['feed point', 'joint', 'driver'] as const;
-    const tally = { right: 0, wrong: 0, 'cannot tell': 0, 'as predicted': 0 };
-    for (let trial = 0; trial < trialCount; trial++) {
-      const at = places[Math.floor(random() * places.length)]!;
-      const bad: Bad = { at, run: runs[Math.floor(random() * runs.length)]!, ohm: 0.05 + 0.45 * random() };
-      const finding = find(measure(wall, drawSite(wall, random, [bad]), random));
-      const name = named(finding);
-      if (finding.verdict !== 'found') tally[finding.verdict]++;
-      else tally[name === nameOf(bad) ? 'right' : 'wrong']++;
-      const fault = finding.suspects[0]?.fault;
-      if (name === nameOf(bad) && fault?.kind === 'resistance')
-        expect(Math.abs(fault.ohm - bad.ohm)).toBeLessThan(5 * finding.suspects[0]!.ohmSpread);
-    }
-    console.info(`of ${trialCount} places:`, tally);
-    expect(tally.right / trialCount).toBeGreaterThanOrEqual(0.9);
-    expect(tally.wrong / trialCount).toBeLessThanOrEqual(0.02);
+  const random = seededRandom(20260331);
+  const places = ['feed point', 'joint', 'driver'] as const;
+  const all = { right: 0, wrong: 0, 'cannot tell': 0, 'as predicted': 0 };
+
+  /** One bad place at random; what is found is right, wrong or left open, and the ohms of a right one are near. */
+  function tried(): keyof typeof all {
+    const at = places[Math.floor(random() * places.length)]!;
+    const bad: Bad = { at, run: runs[Math.floor(random() * runs.length)]!, ohm: 0.05 + 0.45 * random() };
+    const finding = find(measure(wall, drawSite(wall, random, [bad]), random));
+    const isRight = named(finding) === nameOf(bad);
+    const suspect = finding.suspects[0];
+    if (isRight && suspect?.fault.kind === 'resistance')
+      expect(Math.abs(suspect.fault.ohm - bad.ohm)).toBeLessThan(5 * suspect.ohmSpread);
+    if (finding.verdict !== 'found') return finding.verdict;
+    return isRight ? 'right' : 'wrong';
+  }
+
+  it.each([1, 2, 3, 4, 5])('name a place of 0.05 to 0.5 ohm, hundred %i', () => {
+    const before = { ...all };
+    for (let trial = 0; trial < 100; trial++) all[tried()]++;
+    expect(all.right - before.right).toBeGreaterThanOrEqual(85);
+    expect(all.wrong - before.wrong).toBeLessThanOrEqual(5);
+  });
+
+  it('and of all five hundred the right one in at least 90 %, a wrong one in at most 2 %', () => {
+    console.info('of 500 places:', all);
+    expect(all.right).toBeGreaterThanOrEqual(450);
+    expect(all.wrong).toBeLessThanOrEqual(10);
   });
 
   // A place is named where chance alone would bring it once in a hundred walls: of 100 four and more come once in fifty.
