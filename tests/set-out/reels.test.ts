@@ -167,6 +167,33 @@ describe('reels', () => {
     expect(reels.length * 120).toBeGreaterThanOrEqual(list.reduce((sum, n) => sum + n, 0));
   });
 
+  it('come kind by kind as listed, those with the longest pieces first', () => {
+    // Pieces of 9, 8, 7 and 6 units: offcuts of 8 and 6, and reels of 9 for the others.
+    const kinds = [
+      { length_mm: 300, price_cents: 0, count: 1 },
+      { length_mm: 450, price_cents: 100, count: null },
+      { length_mm: 400, price_cents: 0, count: 1 },
+    ];
+    const { reels, method } = cut([6, 7, 8, 9], kinds);
+    expect(reels.map(({ id, length_mm, pieces: on }) => [id, length_mm, on])).toEqual([
+      ['R1', 300, ['P0']],
+      ['R2', 450, ['P3']],
+      ['R3', 450, ['P1']],
+      ['R4', 400, ['P2']],
+    ]);
+    expect(method).toBe(
+      'No choice of reels that serves these pieces is cheaper, nor as cheap with fewer metres; no way of cutting them leaves a longer offcut on one reel.',
+    );
+  });
+
+  it('say that cheaper ones were not ruled out where there are too many choices', () => {
+    // 230 pieces need as many reels of either kind: some 26,000 choices have fewer.
+    const kinds = [92, 95].map((units, i) => ({ length_mm: units * 50, price_cents: 101 + i, count: null }));
+    const { isLeast, method } = cut(Array<number>(230).fill(90), kinds);
+    expect(isLeast).toBe(false);
+    expect(method).toMatch(/^Not shown to be the least: cheaper ones were not all ruled out; /);
+  });
+
   it('leaves what is no whole unit on the reel', () => {
     // 1,030 mm are 20 units of 50 mm and 30 mm of waste; the two pieces take 18 of them.
     expect(cutReels(pieces([11, 7]), [{ ...whole(20), length_mm: 1030 }], 20).reels).toMatchObject([

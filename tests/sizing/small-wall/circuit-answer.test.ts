@@ -85,11 +85,55 @@ describe('two units worked out by hand', () => {
     expect(answer.unaccounted_A).toBeLessThan(1e-9);
   });
 
+  it('have one pair of pads, and draw 83.237 and 83.205 mA', () => {
+    const { run } = solved();
+    expect(run!.pads.map(({ cutLine }) => cutLine)).toEqual([0]);
+    const { plus_V, minus_V } = run!.pads[0]!;
+    expect(plus_V - minus_V[0]!).toBeCloseTo(23.98236, 4);
+    // Out and home are alike, half of 0.106 ohm each.
+    expect(plus_V).toBeCloseTo(24 - 0.053 * 0.166442, 5);
+    expect(minus_V).toEqual([expect.closeTo(0.053 * 0.166442, 5)]);
+    expect(run!.unit_A).toEqual([expect.closeTo(0.083237, 5), expect.closeTo(0.083205, 5)]);
+  });
+
   it('have no channels of their own, no neighbour, and no band in a quick answer', () => {
     const { answer, run } = solved();
     expect(run).toMatchObject({ channels: [], neighbour: null, band: null });
     expect(answer).toMatchObject({ level: 'full', tolerances: '' });
     expect(answer.average_W).toBe(answer.supply_W);
+  });
+});
+
+describe('pads of a run', () => {
+  it('are those that a cable lands on or leaves, in the order of their cut lines', () => {
+    const { answer } = answered([600, 800], (job) => (job.cables.layout = 'run to run'));
+    const lines = answer.runs.map(({ pads }) => pads.map(({ cutLine }) => cutLine));
+    // The first run is left at its other end.
+    expect(lines).toEqual([[0, 20], [0]]);
+    // Crossed, the return lands at the finish and is laid after plus; its pad is the second.
+    const crossed = answered([600], (job) => (job.feeds.arrangement = 'crossed')).answer.runs[0]!;
+    expect(crossed.pads.map(({ cutLine }) => cutLine)).toEqual([0, 20]);
+    const [start, finish] = crossed.pads;
+    expect(start!.plus_V - finish!.minus_V[0]!).toBeCloseTo(crossed.feed_A[0]!.terminal_V, 12);
+    // Plus falls along the run, minus rises towards its start.
+    expect(start!.plus_V).toBeGreaterThan(finish!.plus_V);
+    expect(start!.minus_V[0]).toBeGreaterThan(finish!.minus_V[0]!);
+  });
+});
+
+describe('units of two channels', () => {
+  it('draw what both do', () => {
+    const { answer } = answered([600], (job) => {
+      job.strip.entry = '24V-2x9.6W-two-white';
+      job.dimming.levels = [1, 1];
+    });
+    const [run] = answer.runs;
+    const [warm, cool] = run!.channels;
+    expect(run!.unit_A).toHaveLength(20);
+    for (const [unit, own_A] of run!.unit_A.entries())
+      expect(own_A).toBeCloseTo(warm!.unit_A[unit]! + cool!.unit_A[unit]!, 12);
+    // 19.2 W/m in 20 units at a little under 24 V.
+    expect(run!.unit_A[0]).toBeCloseTo(19.2 / 20 / 24, 2);
   });
 });
 
