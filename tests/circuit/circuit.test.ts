@@ -473,14 +473,31 @@ describe('remarks', () => {
         cable('right', { source: 'weak' }, { run: 'a', cutLine: 20 }),
       ],
     });
-    expect(outcome.ok && outcome.notes.some((note) => note.includes('weak'))).toBe(true);
+    if (!outcome.ok) throw new Error('no answer');
+    expect(outcome.notes.map((note) => note.split(' would')[0])).toEqual(['Driver weak']);
   });
 
   it('counts units outside the light law', () => {
     const outcome = solveCircuit(alone(stripRun('a', 800), { kind: 'start' }));
     if (!outcome.ok) throw new Error('no answer');
     expect(whiteOf(outcome.value).unitsOutsideLightLawCount).toBeGreaterThan(100);
-    expect(outcome.notes[0]).toContain('extrapolation');
+    expect(outcome.notes).toEqual([
+      expect.stringMatching(/^Some units of run a draw less than 25 % .* extrapolation\.$/),
+    ]);
+  });
+
+  it('says nothing of a sound circuit, nor of an idle driver, and names a run for one of its channels', () => {
+    const notesOf = (description: CircuitDescription) => {
+      const outcome = solveCircuit(description);
+      return outcome.ok ? outcome.notes : ['refused'];
+    };
+    const sound = alone(stripRun('a', 10), { kind: 'start' });
+    expect(notesOf(sound)).toEqual([]);
+    expect(notesOf({ ...sound, sources: [...sound.sources, { id: 'idle', set_V: 24 }] })).toEqual([]);
+    // At 800 units 24 V are used up; a channel that is off lies in its law.
+    const channels = [channel('white'), channel('off', resistorLaw, 0)];
+    const long = alone(stripRun('long', 800, { channels }), { kind: 'start' });
+    expect(notesOf(long)).toEqual([expect.stringContaining('Some units of run long draw')]);
   });
 });
 

@@ -67,7 +67,9 @@ describe('the condition', () => {
     expect(condition).toMatchObject({ id: 'mixing-limit', holds: 'everything', levels: [0, 1, 0] });
     expect(condition!.sentence).toContain('add up to more than 100 %');
     expect(condition!.sentence).toMatch(/at no moment more than 1 channel on\.$/);
-    expect(conditionsOf(mixed(1.5, 4000), by, whole)[0]!.sentence).toMatch(/more than 2 channels on\.$/);
+    const { sentence } = conditionsOf(mixed(1.5, 4000), by, whole)[0]!;
+    expect(sentence).toContain('add up to more than 150 %');
+    expect(sentence).toMatch(/more than 2 channels on\.$/);
   });
 
   it('asks nothing of the pulses of a steady one, and spares heat only where all may pulse at once', () => {
@@ -75,6 +77,24 @@ describe('the condition', () => {
     const [heat] = conditionsOf(mixed(2.5, 4000), by, whole);
     expect(heat!.holds).toBe('heat');
     expect(heat!.sentence).not.toContain('Pulses');
+  });
+});
+
+describe('the limit of the dimmer', () => {
+  const one = { strip: { ...entry, channels: [channelOf(6)] }, dimmer: null };
+  const zone = (name: string, level: number) => ({
+    ...{ zone: null, name },
+    levels: { full: 1 as const, working: [level], lowest: level },
+  });
+  const limited = mixed(null, null);
+  limited.dimming.sizeFor = 'levels';
+
+  it('is the level of the wall, or of each zone by its name, and for the control as a whole the greatest', () => {
+    const [wall] = conditionsOf(limited, one, [zone('the wall', 0.4)]);
+    expect(wall!.short).toMatch(/go above 40 % of full$/);
+    const [zones] = conditionsOf(limited, one, [zone('Bay', 0.15), zone('the rest', 0.4)]);
+    expect(zones!.short).toMatch(/go above 15 % of full in Bay and 40 % of full in the rest$/);
+    expect(zones!.levels).toEqual([0.4]);
   });
 });
 
