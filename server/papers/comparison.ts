@@ -58,7 +58,8 @@ interface Moved {
 const words = { fails: 'fails', watch: 'a warning', passes: 'passes', note: 'a note' } as const;
 
 function findingText({ value, unit, status }: Finding): string {
-  const figure = value === null ? '' : `${shown(value, Math.abs(value) < 10 ? 2 : 0)} ${unit}`.trim();
+  const [x, named] = unit === 'ratio' ? [100 * (value ?? 0), '%'] : [value ?? 0, unit];
+  const figure = value === null ? '' : `${shown(x, Math.abs(x) < 10 ? 2 : 0)} ${named}`.trim();
   return [figure, words[status]].filter((text) => text !== '').join(', ');
 }
 

@@ -16,7 +16,7 @@ const finding = (id: string, value: number, status: Finding['status']): Finding 
     title: `Check ${id}`,
     limit: 5,
     margin: 0,
-    unit: '%',
+    unit: id === 'ripple' ? 'lx' : 'ratio',
   },
   ...{ basis: '', sentence: '', remedies: [] },
 });
@@ -33,7 +33,11 @@ const cables = (...rows: Schedule['rows']): Schedule => ({
 
 const before = {
   job,
-  findings: [finding('drop', 3, 'passes'), finding('fall', 2, 'passes'), finding('ripple', 40, 'watch')],
+  findings: [
+    finding('drop', 0.03, 'passes'),
+    finding('fall', 0.02, 'passes'),
+    finding('ripple', 40, 'watch'),
+  ],
   schedules: [cables(['C01', '1.5', 1000, 1], ['C02', '1.5', 2000, 1], ['C03', '1.5', 3000, 1])],
 };
 
@@ -52,8 +56,8 @@ describe('two issues compared', () => {
     const now = {
       job: { ...job, panel: { ...job.panel, width_mm: 1800 }, drivers: { ...job.drivers, reserve: 0.25 } },
       findings: [
-        finding('drop', 6, 'fails'),
-        finding('fall', 2.08, 'passes'),
+        finding('drop', 0.06, 'fails'),
+        finding('fall', 0.0208, 'passes'),
         finding('ripple', 20, 'passes'),
       ],
       schedules: [cables(['C01', '2.5', 1040, 9], ['C02', '2.5', 3000, 9], ['C04', '1.5', 10, 1])],
@@ -65,7 +69,7 @@ describe('two issues compared', () => {
       ],
       became: [
         'Check drop: 3.00 %, passes → 6.00 %, fails',
-        'Check ripple: 40 %, a warning → 20 %, passes',
+        'Check ripple: 40 lx, a warning → 20 lx, passes',
         'Cables: C04 new',
         'Cables: C03 no longer there',
         'Cables, type: 2 rows, most at C01: 1.5 → 2.5',

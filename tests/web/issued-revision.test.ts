@@ -1,6 +1,9 @@
-import { readFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { ListedJob } from '../../server/contract/kept-jobs.ts';
 import { eachVisit, objections, type PageService, settled, startService, visit } from './browser.ts';
 
 let service: PageService;
@@ -83,7 +86,25 @@ describe('an issued revision', () => {
     await input.fill('0.5');
     await kept();
     await says(box(0), /Ida Blom/);
+    // Volts stand in the sheet, and nothing dead was ticked off.
+    await says(
+      page.locator('.too-early'),
+      /^Volts or amps are written down while .*V1, V2, V3, V4, V5 are not ticked off/s,
+    );
     expect(await objections(page)).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 850 });
+    const low = () =>
+      [
+        ...document.querySelectorAll<HTMLElement>(
+          '#schedule-test-sheet :is(button, input[type="text"], label.tick-box)',
+        ),
+      ]
+        .filter((control) => control.offsetParent !== null && control.getBoundingClientRect().height < 43.5)
+        .map((control) => control.outerHTML.slice(0, 120));
+    expect(await page.evaluate(low)).toEqual([]);
+    const overhang = () => document.documentElement.scrollWidth - document.documentElement.clientWidth;
+    expect(await page.evaluate(overhang)).toBe(0);
+    await page.setViewportSize({ width: 1440, height: 900 });
 
     const other = await visit(page.context().browser()!);
     await other.page.goto(service.address);
@@ -174,5 +195,38 @@ describe('an issued revision', () => {
     expect([again.readings, again.typed]).toEqual([file.readings, file.typed]);
     await other.context.close();
     await elsewhere.stop();
+  });
+
+  it('of an earlier Slotwatt says what can be done with it: its figures as a file, its job as a new draft', async () => {
+    const seat = JSON.parse(
+      await readFile(new URL('../job/format-1/window-seat.json', import.meta.url), 'utf8'),
+    );
+    const then = '0.2.0+6482fcb';
+    const content = {
+      ...{ id: 'a', revision: 'A', issued: '2026-03-03T10:00:00.000Z', engine: then, note: 'first' },
+      ...{ job: seat, sizing: { engine: then } },
+    };
+    const seal = createHash('sha256').update(JSON.stringify(content)).digest('hex');
+    const listed: ListedJob[] = await fetch(`${service.address}/api/jobs`).then((reply) => reply.json());
+    const [newest] = listed.toSorted((a, b) => b.saved.localeCompare(a.saved));
+    const folder = join(service.jobsFolder, newest!.id!);
+    const revisions = join(folder, 'revisions');
+    await rm(join(folder, 'revisions-issued.json'));
+    await rm(revisions, { recursive: true });
+    await mkdir(revisions);
+    const format = { name: 'slotwatt-revision', version: 1 };
+    await writeFile(join(revisions, 'a.json'), JSON.stringify({ format, seal, content }));
+    await press('Jobs');
+    await press('Jobs');
+    await says(page.locator('job-revisions'), /0\.2\.0\+6482fcb/);
+    await press('Look at it: revision A');
+    const notice = page.locator('.message.is-notice');
+    await says(notice, /Revision A was issued by Slotwatt 0\.2\.0, whose papers this page cannot lay out/);
+    await says(notice, /nothing of it is lost.*Slotwatt 0\.2\.0 prints it as it was/s);
+    expect((await savedBy('Save it as JSON')).job).toEqual(seat);
+    await press('Open its job as a new draft');
+    await says(notice, /The job of revision A is on the page, as a new draft/);
+    await settled(page);
+    await says(page.locator('.kept-line'), /Not kept in the workshop yet/);
   });
 });

@@ -10,6 +10,7 @@ import {
   writtenRows,
 } from '../../web/state/readings.ts';
 import { createStore, emptyState } from '../../web/state/store.ts';
+import { liveTooEarly } from '../../web/state/test-order.ts';
 
 function testSheet() {
   const sized = sizeJob(demoJobs[1]!.job);
@@ -84,6 +85,30 @@ describe('boxes of the test sheet', () => {
     expect(writtenRows(readingBoxes(sheet, readings))).toEqual([]);
     typeReading(typed, ticks[0]!, '');
     expect(typed.get().draft!.readings).toEqual({});
+  });
+
+  it('say when something live stands in them before every dead test and every link is ticked off', () => {
+    const ticks = tickBoxes(sheet, {});
+    const isDead = (row: string) => ['V1', 'V2', 'V3', 'V4', 'V5'].includes(row);
+    const done = ticks.filter(({ written, row }) => written === 'linkOut' || isDead(row));
+    const all = Object.fromEntries(done.map(({ row, written }) => [`${row} ${written}`, '1']));
+    const said = (readings: Record<string, string>) =>
+      liveTooEarly(sheet, readingBoxes(sheet, readings), readings);
+    const live = { 'D1.1 noLoad_V': '24' };
+    const loop = readingBoxes(sheet, {}).find(({ written }) => written === 'loop_ohm')!;
+    // Dead readings alone need no ticks, and live ones none once all that is dead is ticked off: V6 and on are live steps.
+    expect(said({ [`${loop.row} loop_ohm`]: '0.4' })).toBeUndefined();
+    expect(said({ ...live, ...all })).toBeUndefined();
+    const links = done.filter(({ written }) => written === 'linkOut');
+    const { [`${links[0]!.row} linkOut`]: _, ...oneIn } = all;
+    expect(said({ ...live, ...oneIn })).toContain(
+      `1 link is not ticked out (${links[0]!.row}). A link left in`,
+    );
+    const { 'V2 done': __, 'V5 done': ___, ...undone } = all;
+    expect(said({ ...live, ...undone })).toMatch(/while of the dead tests V2, V5 are not ticked off\./);
+    expect(said(live)).toMatch(
+      new RegExp(`^Volts or amps .* ${links.length} links are not ticked out .* V1, V2, V3, V4, V5 are`),
+    );
   });
 
   it('leave the job alone, and come back after they were cleared', () => {

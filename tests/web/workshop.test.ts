@@ -346,7 +346,7 @@ describe('revisions', () => {
     expect(await overhang(page)).toBe(0);
     const low = await page.evaluate(() =>
       [...document.querySelectorAll<HTMLElement>('.workshop :is(button, input, summary)')]
-        .filter((control) => control.getBoundingClientRect().height < 40)
+        .filter((control) => control.getBoundingClientRect().height < 43.5)
         .map((control) => control.outerHTML.slice(0, 120)),
     );
     expect(low).toEqual([]);

@@ -34,9 +34,9 @@ export class PersonName extends StoreElement {
         <button type="button" class="plain" @click=${() => this.change()}>Somebody else</button>
       </p>`;
     return html`<form class="person" @submit=${(event: Event) => this.take(event)}>
-      <label for="person-name">Who works here?</label>
-      <input
-        id="person-name"
+      <label>
+        Who works here?
+        <input
         type="text"
         maxlength=${longestPerson}
         autocomplete="name"
@@ -44,7 +44,7 @@ export class PersonName extends StoreElement {
         @input=${(event: InputEvent) => {
           this.name = (event.target as HTMLInputElement).value;
         }}
-      />
+      /></label>
       <button type="submit">Remember it</button>
       <span class="hint">It stands beside what you keep, issue and measure, and is remembered in this browser.</span>
     </form>`;

@@ -16,6 +16,7 @@ import {
 } from '../state/readings.ts';
 import { isSameWork, stillness } from '../state/recompute.ts';
 import type { Frozen, Measured, State } from '../state/store.ts';
+import { liveTooEarly } from '../state/test-order.ts';
 import { statusShape } from './finding-list.ts';
 import './issued-readings.ts';
 import { StoreElement } from './store-element.ts';
@@ -188,7 +189,9 @@ export class ReadingVerdict extends StoreElement {
         </p>
         ${this.foot(frozen, measured)}`;
     }
+    const early = sheet && liveTooEarly(sheet, boxes, this.store.get().draft?.readings ?? {});
     return html`<div class="readings">
+      ${early === undefined ? nothing : html`<p class="message is-refused too-early" role="alert">${early}</p>`}
       <div role="status">
         <p>${this.counts(boxes)} ${this.isAsking ? 'Holding them against the wiring…' : ''}</p>
         <p>${ticksSaid(ticks)}</p>

@@ -1,12 +1,14 @@
-import type { ListedRevision } from '../../server/contract/kept-jobs.ts';
+import type { IssuedReading } from '../../server/contract/issued-readings.ts';
+import type { ListedRevision, Revision } from '../../server/contract/kept-jobs.ts';
 import { sizing as sizingSchema } from '../../src/answer/sizing.ts';
+import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { askReadings, askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
 import { draftStanding } from './document-status.ts';
 import { choose } from './edit.ts';
-import { saveFile } from './files.ts';
+import { begin, saveFile } from './files.ts';
 import { nextFree } from './next-revision.ts';
-import type { Brought, Store } from './store.ts';
+import type { Answer, Brought, Frozen, Store } from './store.ts';
 import { differsFromKept, during, keepNow, setWorkshop, tell, tellRefusal } from './workshop.ts';
 
 /** Writes a revision into the title block. */
@@ -35,7 +37,72 @@ export function issue(store: Store, note: string): Promise<void> {
 
 const nothingBrought: Brought = { readings: [], typed: {} };
 
-/** Shows an issued revision with its own answer, read only; the draft waits behind it. */
+/** A revision with what is asked for beside it. */
+interface Looked {
+  readonly id: string;
+  readonly entry: ListedRevision;
+  readonly revision: Revision;
+  readonly readings: readonly IssuedReading[] | undefined;
+  readonly brought: Brought;
+}
+
+/** Whether this page can lay the revision out: an earlier engine may have written its answer otherwise. */
+function answerOf({ job, sizing }: Revision): Answer | undefined {
+  const [jobRead, sizingRead] = [readJob(job), sizingSchema.safeParse(sizing)];
+  return jobRead.ok && sizingRead.success ? { job: jobRead.value, sizing: sizingRead.data } : undefined;
+}
+
+function freeze(
+  store: Store,
+  { id, entry, readings, brought }: Looked,
+  answer: Answer,
+  changes: Frozen['changes'],
+): void {
+  setWorkshop(store, { isOpen: false });
+  const { answer: now, draft } = store.get();
+  const own = draft?.kept?.id === id ? draft : undefined;
+  const isOfThisEngine = now?.sizing.engine === entry.engine;
+  const beside = { onDraft: own?.readings ?? {}, taken: own?.taken ?? [], brought };
+  store.set({
+    frozen: { id, entry, answer, changes, readings, isOfThisEngine, ...beside },
+    notice: undefined,
+  });
+  window.scrollTo(0, 0);
+}
+
+/** Puts the job of an earlier revision on the page, as a draft of its own; undo brings back what was there. */
+function beginFrom(store: Store, job: Job, entry: ListedRevision): void {
+  begin(store, job);
+  setWorkshop(store, { isOpen: false });
+  tell(store, {
+    title: `The job of revision ${entry.revision} is on the page, as a new draft.`,
+    sentences: [
+      'It is calculated afresh, so that its figures may differ from those issued. Undo brings back what was here.',
+    ],
+  });
+}
+
+/** Says of a revision that this page cannot lay out what can be done with it. */
+function tellEarlier(store: Store, { id, entry, revision, readings }: Looked): void {
+  const content = new Blob([`${JSON.stringify({ ...revision, readings }, undefined, 2)}\n`], {
+    type: 'application/json',
+  });
+  const save = { text: 'Save it as JSON', act: () => saveFile(`${id}-${entry.id}.json`, content) };
+  const job = readJob(revision.job);
+  const goOn = job.ok
+    ? [{ text: 'Open its job as a new draft', act: () => beginFrom(store, job.value, entry) }]
+    : [];
+  const [version] = entry.engine.split('+');
+  tell(store, {
+    title: `Revision ${entry.revision} was issued by Slotwatt ${version}, whose papers this page cannot lay out.`,
+    sentences: [
+      `It is kept as it was issued, and nothing of it is lost: its figures can be saved as they are${job.ok ? ', and its job can be gone on with' : ''}. Slotwatt ${version} prints it as it was.`,
+    ],
+    remedies: [save, ...goOn],
+  });
+}
+
+/** Shows an issued revision with its own answer, read only; the draft waits behind it. What a file brought is put together with it. */
 export function look(
   store: Store,
   id: string,
@@ -43,43 +110,18 @@ export function look(
   brought: Brought = nothingBrought,
 ): Promise<void> {
   return during(store, 'opening', async () => {
-    const [reply, changes, readings] = await Promise.all([
+    const [reply, changes, kept] = await Promise.all([
       askRevision(id, entry.id),
       askRevisionChanges(id, entry.id),
       askReadings(id, entry.id),
     ]);
     if (reply.kind !== 'answer')
       return tellRefusal(store, `Revision ${entry.revision} was not opened.`, reply);
-    const job = readJob(reply.value.job);
-    const sizing = sizingSchema.safeParse(reply.value.sizing);
-    if (job.ok && sizing.success) {
-      const answer = { job: job.value, sizing: sizing.data };
-      const known = changes.kind === 'answer' ? changes.value : undefined;
-      setWorkshop(store, { isOpen: false });
-      const { answer: now, draft } = store.get();
-      const own = draft?.kept?.id === id ? draft : undefined;
-      const frozen = {
-        ...{ id, entry, answer, changes: known },
-        readings: readings.kind === 'answer' ? readings.value.readings : undefined,
-        isOfThisEngine: now?.sizing.engine === entry.engine,
-        onDraft: own?.readings ?? {},
-        taken: own?.taken ?? [],
-        brought,
-      };
-      store.set({ frozen, notice: undefined });
-      window.scrollTo(0, 0);
-      return;
-    }
-    const text = JSON.stringify(reply.value, undefined, 2);
-    const save = (): void =>
-      saveFile(`${id}-${entry.id}.json`, new Blob([text], { type: 'application/json' }));
-    tell(store, {
-      title: `Revision ${entry.revision} cannot be drawn by this page.`,
-      sentences: [
-        `It was written by engine ${entry.engine}: Slotwatt ${entry.engine.split('+')[0]} draws and prints it. It is kept as it was, and its figures can be saved.`,
-      ],
-      remedies: [{ text: 'Save it as JSON', act: save }],
-    });
+    const readings = kept.kind === 'answer' ? kept.value.readings : undefined;
+    const looked = { id, entry, revision: reply.value, readings, brought };
+    const answer = answerOf(reply.value);
+    if (!answer) return tellEarlier(store, looked);
+    freeze(store, looked, answer, changes.kind === 'answer' ? changes.value : undefined);
   });
 }
 
