@@ -65,7 +65,7 @@ function changeList({ since, made, became: came, shifts, changes }: RevisionChan
   if (changes.length === 0 && made.length === 0)
     return html`<p>No row of the papers is otherwise than in revision ${since}.</p>`;
   return html`<h3>Changed since revision ${since}</h3>
-    ${made.length === 0 ? html`<p>No field of the job.</p>` : listOf(made.map(said))} ${results(came)}
+    ${made.length === 0 ? html`<p>No field of the job: what is otherwise comes of the engine it was calculated with.</p>` : listOf(made.map(said))} ${results(came)}
     ${shifts === '' ? nothing : html`<p class="hint">Moved by 5 % or less: ${shifts}.</p>`}
     ${changes.length === 0 ? nothing : rowList(changes)}`;
 }
