@@ -216,6 +216,21 @@ describe('addresses and bodies nobody should send', () => {
       expect(reply.statusCode).toBe(400);
     }
   });
+
+  it.each(['/api/job-file', '/api/drawing-in/table'])(
+    'a megabyte of the hardest text is read like any other: %s',
+    async (url) => {
+      for (const part of [' ', '1.', '1,', ', ', '\t;', '−', '{"a":', '\\"', '\r\n1']) {
+        const reply = await listening.inject({
+          method: 'POST',
+          url,
+          headers: { host: 'localhost', 'content-type': 'text/plain' },
+          payload: `x${part.repeat(1_000_000 / Buffer.byteLength(part))}x`,
+        });
+        expect([part, [200, 400, 422].includes(reply.statusCode)]).toEqual([part, true]);
+      }
+    },
+  );
 });
 
 it('a caller who goes away in the middle of a body is not logged as a fault', async () => {
