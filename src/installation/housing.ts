@@ -84,6 +84,10 @@ function holeOf({ output, start }: Laid, given: InstallationToPlan): Point {
 const fromHole = (paths: readonly Path[], hole: Point): Path[] =>
   paths.map((each, i) => (i === 0 && each.in === 'remote' ? { ...each, from: hole } : each));
 
+/** A way that comes home to a place, ended there; all other pieces stay the ones that were counted. */
+const toHole = (paths: readonly Path[], hole: Point): Path[] =>
+  paths.map((each, i) => (i === paths.length - 1 && each.in === 'remote' ? { ...each, to: hole } : each));
+
 /** A cable with the part of its way that lies inside its place. */
 export function withInside(
   cable: LaidCable,
@@ -101,7 +105,7 @@ export function withInside(
     const out = from === null ? [] : toExit(housing.out(from, output.place), hole);
     const home = to === null ? [] : reversed(toExit(housing.out(to, output.place), hole));
     const outward = from === null ? leg.paths : fromHole(leg.paths, hole);
-    const between = to === null ? outward : reversed(fromHole(reversed(outward), hole));
+    const between = to === null ? outward : toHole(outward, hole);
     return { ...leg, paths: [...out, ...between, ...home] };
   });
   return { ...cable, legs };

@@ -506,6 +506,19 @@ describe('a ring by hand', () => {
     expect(new Set(trunk!.stretches.map(({ togetherCount }) => togetherCount))).toEqual(new Set([2]));
   });
 
+  it('meets on its way home the cables of other places, as on its way out', () => {
+    const runs = [600, 900, 700].map((x, i) => fedRun(`S0${i + 1}`, [x, 100, x, 1100]));
+    const [first] = wallToPlan().outputs;
+    const outputs = [
+      { ...first!, layout: 'ring' as const, runs: ['S01', 'S02'] },
+      { ...first!, id: 'D2.1', driver: 'D2', place: 1, runs: ['S03'] },
+    ];
+    const places = [placeBelow(), placeBelow({ x_mm: 1000 })];
+    const [trunk] = plannedWall({ driver, runs, outputs, places }).cables;
+    // C03 comes along the foot from 1,400 to 700: beside 600 to 900 on the way out, and 900 to 500 on the way home.
+    expect(trunk!.stretches.map((each) => each.togetherCount)).toEqual([2, 2, 2, 2, 3, 3, 2, 2, 2]);
+  });
+
   it('has its taps on the way below the slots', () => {
     const taps = [
       { id: 'D1.1-T1', cable: 'T1.1', x_mm: 600, y_mm: 40 },
