@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { ListedJob } from '../../server/contract/kept-jobs.ts';
-import { eachVisit, objections, type PageService, settled, startService, visit } from './browser.ts';
+import { bytesOf, eachVisit, objections, type PageService, settled, startService, visit } from './browser.ts';
 
 let service: PageService;
 let page: Page;
@@ -45,7 +45,7 @@ const box = (k: number, on = page): Locator => on.locator('.reading-box').nth(k)
 /** Presses a button that saves a file, and reads the file. */
 async function savedBy(name: string, on = page) {
   const [download] = await Promise.all([on.waitForEvent('download'), press(name, on)]);
-  return JSON.parse(await readFile(await download.path(), 'utf8'));
+  return JSON.parse((await bytesOf(download)).toString());
 }
 
 async function openFile(content: unknown, on = page): Promise<void> {
