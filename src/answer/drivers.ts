@@ -15,6 +15,7 @@ const output = z.strictObject({
 const driver = z.strictObject({
   id: text,
   name: text,
+  model: num.describe('of the models the job allows, from 0: its driver, then its further ones'),
   place: text,
   x_mm: num,
   y_mm: num,
@@ -49,6 +50,22 @@ const breakerLoad = z.strictObject({
   drivers: ids,
   input_A: num.describe('its drivers take, at the watts they deliver'),
   inrush_A: num.describe('peaks of its drivers added, as when all start at the same instant'),
+  share: num.describe('of what it may start together, each driver taking one over the number of its model'),
+});
+
+const onBreaker = z.strictObject({
+  model: num,
+  name: text,
+  input_A: num.describe('of one driver at full load'),
+  printed: num.nullable().describe('drivers on a B16 by the maker or, else, typical; it goes first'),
+  isPrinted: z.boolean().describe('whether that number was entered from the sheet of the maker'),
+  bySteady: num.nullable().describe('drivers by their steady current; null where the printed number stands'),
+  byInrush: num.nullable().describe('drivers by their inrush; null where the printed number stands'),
+  mostDrivers: num,
+  formula: text,
+  isInrushPrinted: z
+    .boolean()
+    .describe('whether the inrush was entered from the sheet of the maker; else typical'),
 });
 
 /** Which driver carries what, where it stands, and what it takes from the mains. */
@@ -63,28 +80,18 @@ export const drivers = z.strictObject({
     name: text,
     curve: z.enum(['B', 'C', 'D']),
     rating_A: num,
-    input_A: num.describe('of one driver at full load'),
     peak_A: num.describe('the breaker surely rides through'),
-    printed: num.nullable().describe('drivers on a B16 by the maker or, else, typical; it goes first'),
-    isPrinted: z.boolean().describe('whether that number was entered from the sheet of the maker'),
-    bySteady: num
-      .nullable()
-      .describe('drivers by their steady current; null where the printed number stands'),
-    byInrush: num.nullable().describe('drivers by their inrush; null where the printed number stands'),
-    mostDrivers: num,
-    breakerCount: num,
-    formula: text,
-    isInrushPrinted: z
-      .boolean()
-      .describe('whether the inrush was entered from the sheet of the maker; else typical'),
+    models: z.array(onBreaker).describe('how many of each model in use one breaker may start together'),
+    most: text.describe('the same in words'),
     loads: z
       .array(breakerLoad)
-      .describe('breaker by breaker; none where not even one driver may start on one'),
+      .describe('breaker by breaker; none where not even one driver of some model may start on one'),
   }),
 });
 
 export type PlacedCase = z.infer<typeof placedCase>;
 export type Driver = z.infer<typeof driver>;
+export type OnBreaker = z.infer<typeof onBreaker>;
 export type BreakerLoad = z.infer<typeof breakerLoad>;
 export type DriverOutput = z.infer<typeof output>;
 export type DriversAnswer = z.infer<typeof drivers>;

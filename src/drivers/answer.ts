@@ -1,16 +1,29 @@
-import type { Driver, DriverOutput, DriversAnswer, PlacedCase } from '../answer/drivers.ts';
-import type { AllocatedDriver, AllocatedOutput, Allocation, DriverLimits } from './allocation.ts';
+import type { Driver, DriverOutput, DriversAnswer, OnBreaker, PlacedCase } from '../answer/drivers.ts';
+import { counted } from '../words.ts';
+import type { AllocatedDriver, AllocatedOutput, Allocation } from './allocation.ts';
 import { ambientDerating, caseTemperature_degC, type DriverRating, driverLifeRatio } from './derating.ts';
-import { type Breaker, countOnBreaker, mainsSide, shareOnBreakers } from './mains.ts';
+import {
+  type Breaker,
+  breakerName,
+  countOnBreaker,
+  mainsSide,
+  noTripPeak_A,
+  shareOnBreakers,
+} from './mains.ts';
 
 /** A driver as its data sheet describes it: everything this question uses. */
-interface DriverSheet extends DriverLimits, DriverRating {
+interface DriverSheet extends DriverRating {
+  readonly name: string;
   readonly efficiency: number;
   readonly powerFactor: number;
   readonly inrush_A: number;
   readonly inrush_us: number;
   readonly perBreakerB16: number | null;
   readonly caseLimit_degC: number;
+  /** Whether the number of drivers on a B16 was entered from the maker's sheet. */
+  readonly isPerBreakerPrinted: boolean;
+  /** Whether its inrush was. */
+  readonly isInrushPrinted: boolean;
 }
 
 /** Where drivers go: lower left corner from the panel's lower left corner, where each stands, and the air round them. */
@@ -41,15 +54,12 @@ export interface SolvedOutput {
 
 export interface DriversToDescribe {
   readonly allocation: Allocation;
-  readonly driver: DriverSheet;
+  /** In the order of the allocation's models. */
+  readonly models: readonly DriverSheet[];
   /** In the order of the allocation's places. */
   readonly places: readonly PlaceForDrivers[];
   readonly mains_V: number;
   readonly breaker: Breaker;
-  /** Whether the number of drivers on a B16 was entered from the maker's sheet. */
-  readonly isPerBreakerPrinted: boolean;
-  /** Whether its inrush was. */
-  readonly isInrushPrinted: boolean;
   /** Solved load of each output. */
   readonly solved: ReadonlyMap<string, SolvedOutput>;
   /** Load of each output over every combination of tolerances, where that was asked. */
@@ -83,27 +93,29 @@ function cornerOf(id: string, { cases, x_mm, y_mm }: PlaceForDrivers): Pick<Driv
 
 function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): Driver {
   const place = given.places[allocated.place]!;
+  const sheet = given.models[allocated.model]!;
   const outputs = allocated.outputs.map((output) => describeOutput(output, given));
   const watts = outputs.reduce((sum, output) => sum + output.watts, 0);
   const average_W = allocated.outputs.reduce((sum, output) => sum + solvedOf(output, given).average_W, 0);
-  const air = { ambient_degC: place.air_degC, load: average_W / given.driver.rated_W };
-  const mains = mainsSide({ ...given.driver, watts, mains_V: given.mains_V });
-  const case_degC = caseTemperature_degC(given.driver, air);
+  const air = { ambient_degC: place.air_degC, load: average_W / sheet.rated_W };
+  const mains = mainsSide({ ...sheet, watts, mains_V: given.mains_V });
+  const case_degC = caseTemperature_degC(sheet, air);
   return {
     id: allocated.id,
-    name: given.driver.name,
+    name: sheet.name,
+    model: allocated.model,
     place: place.name,
     ...cornerOf(allocated.id, place),
     outputs,
-    rated_W: given.driver.rated_W,
-    derating: ambientDerating(given.driver, place.fullAir_degC),
+    rated_W: sheet.rated_W,
+    derating: ambientDerating(sheet, place.fullAir_degC),
     ambient_degC: place.air_degC,
     case_degC,
-    lifeRatio: driverLifeRatio({ ...given.driver, case_degC }),
+    lifeRatio: driverLifeRatio({ ...sheet, case_degC }),
     watts,
     average_W,
     ...mains,
-    loss_W: mainsSide({ ...given.driver, watts: average_W, mains_V: given.mains_V }).loss_W,
+    loss_W: mainsSide({ ...sheet, watts: average_W, mains_V: given.mains_V }).loss_W,
   };
 }
 
@@ -122,20 +134,34 @@ function describePlace(index: number, drivers: readonly Driver[], given: Drivers
   };
 }
 
+/** How many of a model one breaker may start together. */
+function onBreaker(model: number, { models, mains_V, breaker }: DriversToDescribe): OnBreaker {
+  const sheet = models[model]!;
+  const { input_A } = mainsSide({ ...sheet, watts: sheet.rated_W, mains_V });
+  const { name, isPerBreakerPrinted: isPrinted, isInrushPrinted } = sheet;
+  return { model, name, isInrushPrinted, ...countOnBreaker({ ...sheet, input_A, isPrinted }, breaker) };
+}
+
+/** "9 drivers", or of several models "9 of the 24 V 60 W driver or 7 of the 24 V 100 W driver". */
+const mostText = (each: readonly OnBreaker[]): string =>
+  each.length === 1
+    ? counted(each[0]!.mostDrivers, 'driver')
+    : each.map(({ mostDrivers, name }) => `${mostDrivers} of the ${name}`).join(' or ');
+
 /** How many drivers a breaker may start, and which hang on which. */
-function breakerAnswer(
-  drivers: readonly Driver[],
-  full_A: number,
-  { driver, breaker, isPerBreakerPrinted, isInrushPrinted }: DriversToDescribe,
-): DriversAnswer['breaker'] {
-  const atSwitchOn = { ...driver, input_A: full_A, isPrinted: isPerBreakerPrinted };
-  const counted = countOnBreaker(atSwitchOn, breaker, drivers.length);
-  const onMains = drivers.map(({ id, input_A }) => ({ id, input_A, inrush_A: driver.inrush_A }));
-  const loads = shareOnBreakers(onMains, counted.mostDrivers);
+function breakerAnswer(drivers: readonly Driver[], given: DriversToDescribe): DriversAnswer['breaker'] {
+  const { breaker, models: sheets } = given;
+  const inUse =
+    drivers.length === 0 ? [0] : [...new Set(drivers.map(({ model }) => model))].sort((a, b) => a - b);
+  const models = inUse.map((model) => onBreaker(model, given));
+  const onMains = drivers.map(({ id, input_A, model }) => ({
+    ...{ id, input_A, inrush_A: sheets[model]!.inrush_A },
+    mostDrivers: models.find((each) => each.model === model)!.mostDrivers,
+  }));
+  const loads = shareOnBreakers(onMains).map((load) => ({ ...load, drivers: [...load.drivers] }));
   return {
-    ...counted,
-    isInrushPrinted,
-    loads: loads.map((load) => ({ ...load, drivers: [...load.drivers] })),
+    ...{ ...breaker, name: breakerName(breaker), peak_A: noTripPeak_A(breaker) },
+    ...{ models, most: mostText(models), loads },
   };
 }
 
@@ -149,7 +175,6 @@ function breakerAnswer(
  */
 export function describeDrivers(given: DriversToDescribe): DriversAnswer {
   const drivers = given.allocation.drivers.map((allocated) => describeDriver(allocated, given));
-  const full = mainsSide({ ...given.driver, watts: given.driver.rated_W, mains_V: given.mains_V });
   const sum = (pick: (driver: Driver) => number) => drivers.reduce((s, driver) => s + pick(driver), 0);
   return {
     drivers,
@@ -158,6 +183,6 @@ export function describeDrivers(given: DriversToDescribe): DriversAnswer {
     lowerBoundCount: given.allocation.lowerBoundCount,
     input_W: sum((driver) => driver.input_W),
     input_A: sum((driver) => driver.input_A),
-    breaker: breakerAnswer(drivers, full.input_A, given),
+    breaker: breakerAnswer(drivers, given),
   };
 }

@@ -1,4 +1,4 @@
-import { wholeTimes } from '../numeric/tolerance.ts';
+import { keepsTo, wholeTimes } from '../numeric/tolerance.ts';
 import { figures } from '../words.ts';
 
 export type BreakerCurve = 'B' | 'C' | 'D';
@@ -65,12 +65,9 @@ export interface DriverAtSwitchOn {
   readonly isPrinted: boolean;
 }
 
-export interface BreakerCount extends Breaker {
-  readonly name: string;
+export interface BreakerCount {
   /** Of one driver at full load. */
   readonly input_A: number;
-  /** Highest peak the breaker surely rides through. */
-  readonly peak_A: number;
   /** The number on a B16, which goes first, the maker's or a typical one; null where there is none. */
   readonly printed: number | null;
   /** Whether that number was entered from the maker's sheet. */
@@ -80,8 +77,6 @@ export interface BreakerCount extends Breaker {
   readonly byInrush: number | null;
   /** 0 where even one driver is too much by the formula. */
   readonly mostDrivers: number;
-  /** 0 where no number is enough, or nothing is to be connected. */
-  readonly breakerCount: number;
   readonly formula: string;
 }
 
@@ -137,39 +132,33 @@ function byMaker(printed: number, driver: DriverAtSwitchOn, breaker: Breaker): S
 }
 
 /**
- * How many drivers one circuit breaker may start together, and how many breakers the job needs:
- * `N = min(floor(0.8*In/I), floor(m*In*sqrt(2)/Ipk))`, `breakers = ceil(drivers/N)`. The maker's B16 number, or a
+ * How many drivers of one model a circuit breaker may start together,
+ * `N = min(floor(0.8*In/I), floor(m*In*sqrt(2)/Ipk))`. The maker's B16 number, or a
  * typical one that says so, takes the formula's place.
  *
  * @param driver one driver at full load; currents above 0
  * @param breaker type and rating (IEC 60898-1)
- * @param driverCount whole, 0 or more
  * Holds for breakers to IEC 60898-1 with no other load on them. Pulses shorter than half a mains period may be
  * larger (the breaker maker's pulse curve says by how much); this does not use that.
  * Source: IEC 60898-1 bands, breaker makers' lighting guides (secondary). Check: `drivers-breaker-*`.
  */
-export function countOnBreaker(
-  driver: DriverAtSwitchOn,
-  breaker: Breaker,
-  driverCount: number,
-): BreakerCount {
+export function countOnBreaker(driver: DriverAtSwitchOn, breaker: Breaker): BreakerCount {
   if (!(driver.input_A > 0 && driver.inrush_A > 0)) throw new RangeError('driver currents must be above 0');
   const { most, ...shares } =
     driver.perBreakerB16 === null
       ? byFormula(driver, breaker)
       : byMaker(driver.perBreakerB16, driver, breaker);
   return {
-    ...breaker,
-    name: `${breaker.curve}${figures(breaker.rating_A)}`,
     input_A: driver.input_A,
-    peak_A: noTripPeak_A(breaker),
     printed: driver.perBreakerB16,
     isPrinted: driver.isPrinted,
     mostDrivers: most,
-    breakerCount: most === 0 ? 0 : Math.ceil(driverCount / most),
     ...shares,
   };
 }
+
+/** A breaker by its curve and rating, as it is ordered: B16. */
+export const breakerName = ({ curve, rating_A }: Breaker): string => `${curve}${figures(rating_A)}`;
 
 /** A driver as a breaker sees it. */
 export interface DriverOnMains {
@@ -177,6 +166,8 @@ export interface DriverOnMains {
   /** At the watts it delivers. */
   readonly input_A: number;
   readonly inrush_A: number;
+  /** Drivers of its model on one breaker, whole, 0 or more. */
+  readonly mostDrivers: number;
 }
 
 export interface BreakerLoad {
@@ -185,27 +176,50 @@ export interface BreakerLoad {
   readonly input_A: number;
   /** Peaks of all its drivers added, as when all start at the same instant. */
   readonly inrush_A: number;
+  /** Of all it may start together: each driver takes one over the number of its model. */
+  readonly share: number;
 }
 
+const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+
+const shareOf = (drivers: readonly DriverOnMains[]): number =>
+  sum(drivers.map(({ mostDrivers }) => 1 / mostDrivers));
+
+/** Each to the breaker of the one before it while that holds it: no other way to cut the row takes fewer. */
+function filled(drivers: readonly DriverOnMains[]): DriverOnMains[][] {
+  const breakers: DriverOnMains[][] = [];
+  for (const driver of drivers) {
+    const last = breakers.at(-1);
+    if (last && keepsTo(shareOf([...last, driver]), 1)) last.push(driver);
+    else breakers.push([driver]);
+  }
+  return breakers;
+}
+
+/** A row cut into so many parts, as even in number as may be. */
+const evenly = <Item>(items: readonly Item[], count: number): Item[][] =>
+  Array.from({ length: count }, (_, i) =>
+    items.slice(Math.ceil((i * items.length) / count), Math.ceil(((i + 1) * items.length) / count)),
+  );
+
 /**
- * Which drivers hang on which breaker: in their order, on the fewest breakers that hold them, `ceil(drivers/most)`, as
- * even in number as may be; amps and peaks of each added.
+ * Which drivers hang on which breaker: in their order, on the fewest breakers that hold them, as even in number as may be
+ * where that many hold them so; amps and peaks of each added. A driver takes `1/N` of a breaker that starts N of its model,
+ * so that models may be mixed (common practice).
  *
- * @param mostDrivers of one breaker, whole, 0 or more; none where one breaker holds none
+ * @returns none where one breaker does not hold one of them
  * Check: `tests/drivers/mains.test.ts` (by hand; every driver once, sums kept).
  */
-export function shareOnBreakers(drivers: readonly DriverOnMains[], mostDrivers: number): BreakerLoad[] {
-  if (mostDrivers === 0) return [];
-  const count = Math.ceil(drivers.length / mostDrivers);
-  const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
-  return Array.from({ length: count }, (_, i) => {
-    const from = Math.ceil((i * drivers.length) / count);
-    const its = drivers.slice(from, Math.ceil(((i + 1) * drivers.length) / count));
-    return {
-      id: `M${i + 1}`,
-      drivers: its.map(({ id }) => id),
-      input_A: sum(its.map(({ input_A }) => input_A)),
-      inrush_A: sum(its.map(({ inrush_A }) => inrush_A)),
-    };
-  });
+export function shareOnBreakers(drivers: readonly DriverOnMains[]): BreakerLoad[] {
+  if (drivers.some(({ mostDrivers }) => mostDrivers === 0)) return [];
+  const fewest = filled(drivers);
+  const even = evenly(drivers, fewest.length);
+  const breakers = even.every((its) => keepsTo(shareOf(its), 1)) ? even : fewest;
+  return breakers.map((its, i) => ({
+    id: `M${i + 1}`,
+    drivers: its.map(({ id }) => id),
+    input_A: sum(its.map(({ input_A }) => input_A)),
+    inrush_A: sum(its.map(({ inrush_A }) => inrush_A)),
+    share: shareOf(its),
+  }));
 }

@@ -3,6 +3,7 @@ import type { Remedy } from '../answer/findings.ts';
 import type { DriverData } from '../job/driver.ts';
 import { driverCatalogue } from '../job/driver-catalogue.ts';
 import type { DriverPlace } from '../job/driver-place.ts';
+import { modelField, modelOf } from '../job/products.ts';
 import { watts } from '../words.ts';
 import { remedy, type Sized } from './context.ts';
 
@@ -21,13 +22,17 @@ function typicalFor(sized: Sized, load_W: number): DriverData[] {
 }
 
 /** What to do about an output with so many watts on it: a larger driver where the trade has one, or less strip. */
-export function largerDriver(sized: Sized, load_W: number): Remedy[] {
-  const larger = typicalFor(sized, load_W).find(({ rated_W }) => rated_W > sized.products.driver.rated_W);
+export function largerDriver(
+  sized: Sized,
+  than: Pick<Driver, 'model' | 'rated_W'>,
+  load_W: number,
+): Remedy[] {
+  const larger = typicalFor(sized, load_W).find(({ rated_W }) => rated_W > than.rated_W);
   return [
     ...(larger
       ? [
           remedy(
-            'drivers.entry',
+            modelField(than, 'entry'),
             `Take a driver of ${watts(larger.rated_W)} or more, such as ${larger.name}.`,
           ),
         ]
@@ -57,9 +62,14 @@ export const placeIndex = ({ job }: Sized, driver: Driver): number =>
   job.drivers.places.findIndex((each) => each.name === driver.place && holds(each, driver));
 
 /** The measure of a driver place that has to grow: its depth where no side of a case goes in, else its width. */
-export function placeField({ job, products: { driver } }: Sized, index: number): string {
-  const thinnest_mm = Math.min(driver.length_mm, driver.width_mm, driver.height_mm) + driver.clearance_mm;
-  const isShallow = job.drivers.places[index]!.depth_mm < thinnest_mm;
+export function placeField(sized: Sized, index: number): string {
+  const { job, products, drivers } = sized;
+  const here = drivers.drivers.filter((driver) => placeIndex(sized, driver) === index);
+  const sheets = here.length === 0 ? [products.driver] : here.map((driver) => modelOf(products, driver));
+  const thinnest_mm = sheets.map(
+    (sheet) => Math.min(sheet.length_mm, sheet.width_mm, sheet.height_mm) + sheet.clearance_mm,
+  );
+  const isShallow = job.drivers.places[index]!.depth_mm < Math.max(...thinnest_mm);
   return fieldOfPlace(index, isShallow ? 'depth_mm' : 'width_mm');
 }
 

@@ -132,6 +132,10 @@ const pieces = (item: string, description: string, quantity: number): BillRow =>
   basis: 'counted; one spare for every ten begun',
 });
 
+/** Drivers model by model; of one name are counted together. */
+const driverRows = ({ drivers: { drivers } }: HandOverInput): BillRow[] =>
+  [...alike(drivers, ({ name }) => name)].map(([name, same]) => pieces('Driver', name, same.length));
+
 function dimmerRows({ installation: { dimmers } }: HandOverInput): BillRow[] {
   return dimmers.length === 0 ? [] : [pieces('Dimmer', dimmers[0]!.name, dimmers.length)];
 }
@@ -141,7 +145,7 @@ export function bill(input: HandOverInput): Schedule {
   const rows = [
     stripRow(input),
     ...cableRows(input),
-    pieces('Driver', input.products.driver.name, input.drivers.drivers.length),
+    ...driverRows(input),
     ...dimmerRows(input),
     ...blockRows(input),
     ...fuseRows(input),

@@ -1,5 +1,6 @@
 import type { Caution } from '../answer/cautions.ts';
 import type { Condition } from '../answer/conditions.ts';
+import { modelOf } from '../job/products.ts';
 import { counted, degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
 
@@ -23,13 +24,14 @@ function separation(context: CautionContext): string | null {
   return `${context.products.driver.output_V} V circuits start at drivers that are on the mains.`;
 }
 
-function cableFuses({ cables, products }: CautionContext): string | null {
+function cableFuses({ cables, products, drivers }: CautionContext): string | null {
   if (cables.length === 0) return null;
   const without = cables.filter((cable) => cable.protectedBy === 'nothing').map((cable) => cable.id);
   if (without.length > 0) return `Nothing protects ${naming('cable', without)} yet.`;
   const held = cables.filter((cable) => cable.protectedBy === 'driver').length;
   const fused = cables.length - held;
-  const outputs = `on outputs that give up to ${figures(products.driver.current_A)} A`;
+  const most_A = Math.max(...drivers.drivers.map((driver) => modelOf(products, driver).current_A));
+  const outputs = `on outputs that give up to ${figures(most_A)} A`;
   const parts = [
     ...(fused > 0 ? [`${fused} behind fuses`] : []),
     ...(held > 0 ? [`${held} held by the limit of the driver`] : []),

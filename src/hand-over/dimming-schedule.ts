@@ -4,6 +4,7 @@ import type { LightZone } from '../answer/light.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import type { DimmerData } from '../job/dimmer.ts';
 import type { DriverData } from '../job/driver.ts';
+import { modelOf } from '../job/products.ts';
 import { levelsOf, figures as writtenLevel } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
@@ -72,7 +73,7 @@ function driverRow(driver: Driver, input: HandOverInput): DimmingRow {
     zone: zonesOfRuns(runs, input),
     ...{ current_A: null, channel_A: null, loss_W: null, lowest: null },
     frequency_Hz: input.job.dimming.pwm_Hz,
-    control: wiring[input.products.driver.control],
+    control: wiring[modelOf(input.products, driver).control],
   };
 }
 

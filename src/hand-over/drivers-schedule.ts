@@ -1,4 +1,5 @@
 import type { Schedule } from '../answer/schedules.ts';
+import { modelOf } from '../job/products.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { listed, type OutputOfDriver, onPanel, outputsOf, zonesOfRuns } from './wiring.ts';
@@ -9,7 +10,6 @@ const breakerOf = (driver: string, { drivers: { breaker } }: HandOverInput): str
 
 /** Driver schedule: one row for each output in use. Positions are from the panel's lower left corner; none in a remote place. */
 export function driversSchedule(input: HandOverInput): Schedule {
-  const sheet = input.products.driver;
   const { note } = input.job.site;
   const set_V = input.set_V;
   const runIds = input.setOut.runs.map((run) => run.id);
@@ -20,6 +20,7 @@ export function driversSchedule(input: HandOverInput): Schedule {
       notes: [
         ...(note === '' ? [] : [`Note of the maker: ${note}`]),
         ...input.conditions.map(({ sentence }) => sentence),
+        input.drivers.method,
       ],
     },
     [
@@ -39,7 +40,10 @@ export function driversSchedule(input: HandOverInput): Schedule {
       words('zone', 'Zone', ({ output }) => zonesOfRuns(output.runs, input)),
       figures({ key: 'set', label: 'Set to', unit: 'V', digits: 1 }, () => set_V),
       figures({ key: 'current', label: 'Current', unit: 'A', digits: 2 }, ({ output }) => output.current_A),
-      figures({ key: 'currentLimit', label: 'Current limit', unit: 'A', digits: 2 }, () => sheet.current_A),
+      figures(
+        { key: 'currentLimit', label: 'Current limit', unit: 'A', digits: 2 },
+        ({ driver }) => modelOf(input.products, driver).current_A,
+      ),
       figures({ key: 'load', label: 'Load', unit: 'W', digits: 1 }, ({ output }) => output.watts),
       figures({ key: 'usable', label: 'Usable', unit: 'W', digits: 1 }, ({ output }) => output.usable_W),
       figures({ key: 'rated', label: 'Rated', unit: 'W', digits: 0 }, ({ driver }) => driver.rated_W),
@@ -48,7 +52,7 @@ export function driversSchedule(input: HandOverInput): Schedule {
       figures({ key: 'case', label: 'Case', unit: '°C', digits: 0 }, ({ driver }) => driver.case_degC),
       figures(
         { key: 'caseLimit', label: 'Case limit tc', unit: '°C', digits: 0 },
-        () => sheet.caseLimit_degC,
+        ({ driver }) => modelOf(input.products, driver).caseLimit_degC,
       ),
       figures({ key: 'input', label: 'Driver mains', unit: 'W', digits: 1 }, ({ driver }) => driver.input_W),
       figures({ key: 'inputA', label: 'Driver mains', unit: 'A', digits: 2 }, ({ driver }) => driver.input_A),

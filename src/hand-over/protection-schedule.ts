@@ -3,10 +3,11 @@ import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Schedule } from '../answer/schedules.ts';
 import { breakerStandardOf } from '../clauses.ts';
 import { limitOverRating } from '../constants.ts';
+import type { DriverData } from '../job/driver.ts';
 import { amps, counted } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { decimalsOf, figures, tabulate, words } from './table.ts';
-import { listed, listedCables } from './wiring.ts';
+import { driverOfOutput, listed, listedCables } from './wiring.ts';
 
 type Fuse = NonNullable<BlockWay['fuse']>;
 
@@ -24,7 +25,7 @@ interface ProtectionRow {
   readonly remark: string;
 }
 
-function fuseRemark(fuse: Fuse, fuseOpens: boolean, { products: { driver } }: HandOverInput): string {
+function fuseRemark(fuse: Fuse, fuseOpens: boolean, driver: DriverData): string {
   const voltage =
     fuse.rated_V === null
       ? [`None of this kind is made for ${driver.output_V} V with a tenth to spare: choose another kind.`]
@@ -47,6 +48,7 @@ const cablesText = (ids: readonly string[], input: HandOverInput): string =>
 
 function fuseRow(block: Block, way: BlockWay, fuse: Fuse, input: HandOverInput): ProtectionRow {
   const behind = input.cables.filter((cable) => cable.fuse === fuse.id);
+  const driver = driverOfOutput(block.output, input);
   const fuseOpens = behind.every((cable) => cable.fuseOpens);
   return {
     id: fuse.id,
@@ -58,10 +60,10 @@ function fuseRow(block: Block, way: BlockWay, fuse: Fuse, input: HandOverInput):
     rating_A: fuse.rating_A,
     design_A: fuse.design_A,
     capacity_A: fuse.least_A,
-    sourceLimit_A: input.products.driver.current_A,
+    sourceLimit_A: driver.current_A,
     breaking_A: fuse.breaking_A,
     location: `${block.id} way ${way.number}, in the plus${block.standing ? `, ${block.standing.place}` : ''}`,
-    remark: fuseRemark(fuse, fuseOpens, input),
+    remark: fuseRemark(fuse, fuseOpens, driver),
   };
 }
 
@@ -94,9 +96,9 @@ const unfused = {
 /** Cables without a fuse: held by the limit of their driver, output by output, or by nothing. */
 function bareRows(input: HandOverInput, by: 'driver' | 'nothing'): ProtectionRow[] {
   const bare = input.cables.filter(({ protectedBy }) => protectedBy === by);
-  const driver_A = input.products.driver.current_A;
   return [...new Set(bare.map(({ output }) => output))].map((output) => {
     const cables = bare.filter((cable) => cable.output === output);
+    const driver_A = driverOfOutput(output, input).current_A;
     return {
       id: output,
       protects: cablesText(
@@ -125,16 +127,17 @@ const mainsRow = (row: Pick<ProtectionRow, 'id' | 'protects' | 'remark'>): Prote
 });
 
 function breakerRow(load: BreakerLoad, { drivers, job }: HandOverInput): ProtectionRow {
-  const { name, mostDrivers, isInrushPrinted, rating_A } = drivers.breaker;
+  const { name, models, most, rating_A } = drivers.breaker;
   const all = drivers.drivers.map(({ id }) => id);
-  const whose = isInrushPrinted
+  const here = new Set(drivers.drivers.filter(({ id }) => load.drivers.includes(id)).map((d) => d.model));
+  const whose = models.every(({ model, isInrushPrinted }) => isInrushPrinted || !here.has(model))
     ? 'inrush as entered from the maker’s sheet'
     : 'inrush typical, not the maker’s';
   return {
     ...mainsRow({
       id: load.id,
       protects: `mains side of ${load.drivers.length === 1 ? 'driver' : 'drivers'} ${listed(load.drivers, all)}, ${job.site.mains_V} V`,
-      remark: `${counted(load.drivers.length, 'driver')} of at most ${mostDrivers}; ${load.drivers.length === 1 ? 'its peak on switching on is' : 'their peaks on switching on add up to'} about ${Math.round(load.inrush_A)} A (${whose}).`,
+      remark: `${counted(load.drivers.length, 'driver')} of at most ${models.length === 1 ? models[0]!.mostDrivers : `${most}, ${Math.round(100 * load.share)} % of that`}; ${load.drivers.length === 1 ? 'its peak on switching on is' : 'their peaks on switching on add up to'} about ${Math.round(load.inrush_A)} A (${whose}).`,
     }),
     device: `circuit-breaker ${name} ${breakerStandardOf(job.site.rules)}`,
     rating_A,
@@ -163,8 +166,11 @@ const electriciansRows: readonly ProtectionRow[] = [
 ].map((row) => mainsRow({ ...row, remark: 'Written in by the licensed electrician.' }));
 
 /** How many drivers a breaker holds, and by whose figures. */
-const breakerNote = ({ drivers: { breaker } }: HandOverInput): string =>
-  `At most ${counted(breaker.mostDrivers, 'driver')} on one ${breaker.name}: ${breaker.formula}.`;
+const breakerNotes = ({ drivers: { breaker } }: HandOverInput): string[] =>
+  breaker.models.map(({ mostDrivers, formula, name }) => {
+    const of = breaker.models.length === 1 ? '' : ` of the ${name}`;
+    return `At most ${counted(mostDrivers, 'driver')}${of} on one ${breaker.name}: ${formula}.`;
+  });
 
 /** As many decimals as it takes to write every rating as it is marked: 16 A, 1.25 A. */
 const ratingDigits = (rows: readonly ProtectionRow[]): number =>
@@ -184,7 +190,7 @@ export function protectionSchedule(input: HandOverInput): Schedule {
     ...bareRows(input, 'nothing'),
   ];
   return tabulate<ProtectionRow>(
-    { id: 'protection', title: 'Protection schedule', notes: [breakerNote(input), ...kindNotes(input)] },
+    { id: 'protection', title: 'Protection schedule', notes: [...breakerNotes(input), ...kindNotes(input)] },
     [
       words('ref', 'Ref', (row) => row.id),
       words('protects', 'Protects', (row) => row.protects),

@@ -5,7 +5,16 @@ import { chained, type Landing, type LoopPath, loop_ohm, loopPath, measuredLegs 
 import type { HandOverInput } from './input.ts';
 import { clampFrom_A, type SelvStep, selvStepsUnder } from './selv-steps.ts';
 import { box, type Column, figures, tabulate, words } from './table.ts';
-import { cablesTo, endText, type OutputOfDriver, outputsOf, solvedFeed, solvedRun } from './wiring.ts';
+import {
+  cablesTo,
+  driverOfOutput,
+  driverOfRun,
+  endText,
+  type OutputOfDriver,
+  outputsOf,
+  solvedFeed,
+  solvedRun,
+} from './wiring.ts';
 
 /** One place to measure at, or one step of the verification; null where a quantity is not measured there. */
 export interface TestRow {
@@ -41,7 +50,7 @@ function outputStep({ driver, output }: OutputOfDriver, input: HandOverInput): s
 function outputRow(each: OutputOfDriver, input: HandOverInput): TestRow {
   const { output } = each;
   const set_V = input.set_V;
-  const { tolerance } = input.products.driver;
+  const { tolerance } = driverOfOutput(output.id, input);
   return {
     id: output.id,
     step: outputStep(each, input),
@@ -49,27 +58,13 @@ function outputRow(each: OutputOfDriver, input: HandOverInput): TestRow {
     loop: null,
     noLoad: unloadedBand({ set_V, tolerance }),
     loaded: loadedBand({ set_V, volts_V: set_V, current_A: 0, tolerance }),
-    current: currentAt(output.current_A, input),
+    current: currentAt(output.current_A, tolerance, input),
     path: null,
   };
 }
 
-function currentAt(current_A: number, input: HandOverInput): Band {
-  return currentBand({
-    current_A,
-    tolerance: input.products.driver.tolerance,
-    gain: currentGain(input.products.strip),
-  });
-}
-
-function loadedAt(volts_V: number, current_A: number, input: HandOverInput): Band {
-  return loadedBand({
-    set_V: input.set_V,
-    volts_V,
-    current_A,
-    tolerance: input.products.driver.tolerance,
-  });
-}
+const currentAt = (current_A: number, tolerance: number, { products }: HandOverInput): Band =>
+  currentBand({ current_A, tolerance, gain: currentGain(products.strip) });
 
 /** The lead that comes off its block or driver, as far as the way goes on from it to the feed point, and what it comes off. */
 function leadOff(feedPoint: FeedPoint, input: HandOverInput): string {
@@ -110,7 +105,8 @@ function feedPointStep(feedPoint: FeedPoint, input: HandOverInput): string {
 function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): TestRow {
   const solved = solvedFeed(feedPoint, input);
   const paired = feedPoint.conductors === 'both';
-  const set_V = input.set_V;
+  const { set_V } = input;
+  const { tolerance } = driverOfRun(run.id, input);
   const landing = {
     positive: feedPoint.conductors === 'return' ? null : feedPoint,
     return: feedPoint.conductors === 'positive' ? null : feedPoint,
@@ -121,9 +117,12 @@ function feedPointRow(feedPoint: FeedPoint, run: Run, input: HandOverInput): Tes
     step: feedPointStep(feedPoint, input),
     isLinked: paired && path !== null,
     loop: path && loopBand(loop_ohm(path)),
-    noLoad: paired ? unloadedBand({ set_V, tolerance: input.products.driver.tolerance }) : null,
-    loaded: paired && solved ? loadedAt(solved.terminal_V, solved.current_A, input) : null,
-    current: solved ? currentAt(solved.current_A, input) : null,
+    noLoad: paired ? unloadedBand({ set_V, tolerance }) : null,
+    loaded:
+      paired && solved
+        ? loadedBand({ set_V, tolerance, volts_V: solved.terminal_V, current_A: solved.current_A })
+        : null,
+    current: solved ? currentAt(solved.current_A, tolerance, input) : null,
     path,
   };
 }
@@ -164,6 +163,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
   const volts_V = (here && solvedFeed(here, input)?.terminal_V) ?? unit_V;
   const current_A = Math.max(0, ...solved.feed_A.map((feed) => feed.current_A));
   const path = isLanded(landing, input) ? loopPath(landing, run, cutLine, input) : null;
+  const { tolerance } = driverOfRun(run.id, input);
   return [
     {
       id: `${run.id} ${end}`,
@@ -171,7 +171,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
       isLinked: path !== null,
       loop: path && loopBand(loop_ohm(path)),
       noLoad: null,
-      loaded: loadedAt(volts_V, current_A, input),
+      loaded: loadedBand({ set_V: input.set_V, tolerance, volts_V, current_A }),
       current: null,
       path,
     },

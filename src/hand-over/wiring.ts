@@ -2,6 +2,8 @@ import type { Cable, CableEnd, Leg } from '../answer/cables.ts';
 import type { CircuitRun } from '../answer/circuit.ts';
 import type { Driver, DriverOutput } from '../answer/drivers.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
+import type { DriverData } from '../job/driver.ts';
+import { modelOf } from '../job/products.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { cableEndText } from '../words.ts';
 import type { HandOverInput } from './input.ts';
@@ -16,6 +18,24 @@ export interface OutputOfDriver {
 export function outputsOf(input: HandOverInput): OutputOfDriver[] {
   return input.drivers.drivers.flatMap((driver) => driver.outputs.map((output) => ({ driver, output })));
 }
+
+const driversByOutput = rememberedFor(
+  (input: HandOverInput) =>
+    new Map(outputsOf(input).map(({ driver, output }) => [output.id, driver] as const)),
+);
+
+const outputsByRun = rememberedFor(
+  (input: HandOverInput) =>
+    new Map(outputsOf(input).flatMap(({ output }) => output.runs.map((run) => [run, output.id] as const))),
+);
+
+/** Data sheet of the driver an output belongs to. */
+export const driverOfOutput = (output: string, input: HandOverInput): DriverData =>
+  modelOf(input.products, driversByOutput(input).get(output)!);
+
+/** Data sheet of the driver that feeds a run. */
+export const driverOfRun = (run: string, input: HandOverInput): DriverData =>
+  driverOfOutput(outputsByRun(input).get(run)!, input);
 
 /** A case by where it stands on the panel; in a place far from it the sheet of driver places measures from that place. */
 export function onPanel(

@@ -41,13 +41,44 @@ function fill(place: DriverPlace, housed: readonly Housed[]): PlaceLayout {
   return filled({ place: { x_mm, y_mm, width_mm, height_mm, depth_mm }, housed, faces: terminalsFace });
 }
 
+/** A driver with what stands behind it, one after the other. */
+export type CaseRow = readonly Case[];
+
+const rowsIn = (rows: readonly CaseRow[]): Housed[] =>
+  rows.flatMap((row, n) =>
+    row.map((each, i) => ({ ...caseOf(each), id: `${n}.${i}`, ...(i > 0 ? { follows: true } : {}) })),
+  );
+
+/** Whether drivers, each with what stands behind it, all have room in a place. Blocks are not counted. */
+export const haveRoom = (rows: readonly CaseRow[], place: DriverPlace): boolean =>
+  fill(place, rowsIn(rows)).without.length === 0;
+
+/** How many drivers of one kind have room in a place, up to the most that is asked; by halving, since fewer go in as well. */
+export function roomFor(row: CaseRow, place: DriverPlace, most: number): number {
+  let [fits, tooMany] = [0, most + 1];
+  while (tooMany - fits > 1) {
+    const tried = Math.ceil((fits + tooMany) / 2);
+    if (
+      haveRoom(
+        Array.from({ length: tried }, () => row),
+        place,
+      )
+    )
+      fits = tried;
+    else tooMany = tried;
+  }
+  return fits;
+}
+
 /** What stands in a place, one after the other: each driver, then the dimmer and the block of each of its outputs. */
 function housedIn(place: number, heads: readonly HeadEnd[], given: InstallationToPlan): Housed[] {
   const here = given.outputs.flatMap((output, i) =>
     output.place === place ? [{ output, head: heads[i]! }] : [],
   );
   return here.flatMap(({ output, head: { dimmer, block } }, i) => [
-    ...(here[i - 1]?.output.driver === output.driver ? [] : [{ ...caseOf(given.driver), id: output.driver }]),
+    ...(here[i - 1]?.output.driver === output.driver
+      ? []
+      : [{ ...caseOf(given.models[output.model]!), id: output.driver }]),
     ...(dimmer && given.dimmer ? [{ ...caseOf(given.dimmer), id: dimmer.id, follows: true }] : []),
     ...(block ? [{ id: block.id, ...blockCase(block.ways.length), follows: true }] : []),
   ]);

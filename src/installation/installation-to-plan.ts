@@ -13,7 +13,8 @@ export type Case = Omit<Housed, 'id' | 'follows'>;
 export interface OutputToWire {
   readonly id: string;
   readonly driver: string;
-  /** Index of its driver's place. */
+  /** Index of its driver's model, and of its place. */
+  readonly model: number;
   readonly place: number;
   readonly runs: readonly string[];
   /** How its cables are laid, and along which edge of the panel. */
@@ -32,7 +33,8 @@ export interface InstallationToPlan {
   readonly trunk: CableProduct;
   /** Sizes a link may be made of, from thin to thick. */
   readonly linkSizes: readonly CableProduct[];
-  readonly driver: Case & { readonly current_A: number; readonly terminalConductors: number };
+  /** Driver models: their cases, and what an output gives and takes. */
+  readonly models: readonly (Case & { readonly current_A: number; readonly terminalConductors: number })[];
   /** Between every output and its cables; null for none. */
   readonly dimmer: Case | null;
   /** Current of each run at full, in the order of `runs`. */

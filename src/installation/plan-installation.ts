@@ -61,6 +61,7 @@ const productOf = ({ kind }: LaidCable, { cable, trunk }: InstallationToPlan): C
 function headEnds(laid: readonly Laid[], given: InstallationToPlan, count: Count): HeadEnd[] {
   const design_A = designs_A(laid, given);
   return laid.map(({ output, cables }) => {
+    const { current_A, terminalConductors } = given.models[output.model]!;
     const capacity_A = new Map(
       cables.map((cable) => {
         const paths = cable.legs.flatMap((leg) => leg.paths).map((path) => count(path, output.place));
@@ -74,8 +75,8 @@ function headEnds(laid: readonly Laid[], given: InstallationToPlan, count: Count
       cables,
       capacity_A,
       design_A,
-      source: { limit_A: limitOverRating * given.driver.current_A, fuses: given.fuses },
-      terminalConductors: given.driver.terminalConductors,
+      source: { limit_A: limitOverRating * current_A, fuses: given.fuses },
+      terminalConductors,
       hasDimmer: given.dimmer !== null,
     });
   });
@@ -89,10 +90,12 @@ interface Sized {
 }
 
 /** The thinnest of the sizes that carries what the driver may give; the thickest where none does. */
-function linkSize(stretches: readonly CountedPath[], given: InstallationToPlan): CableProduct {
-  const needed_A = limitOverRating * given.driver.current_A;
-  const fits = given.linkSizes.find((size) => rateCable(size, stretches).capacity_A >= needed_A);
-  return fits ?? given.linkSizes.at(-1)!;
+function linkSize(
+  stretches: readonly CountedPath[],
+  limit_A: number,
+  sizes: readonly CableProduct[],
+): CableProduct {
+  return sizes.find((size) => rateCable(size, stretches).capacity_A >= limit_A) ?? sizes.at(-1)!;
 }
 
 function planned(
@@ -101,16 +104,17 @@ function planned(
   given: InstallationToPlan,
 ): PlannedCable {
   const isLink = cable.kind === 'link';
+  const { current_A: source_A } = given.models[laid.output.model]!;
+  const limit_A = limitOverRating * source_A;
   const counted = cable.legs.flatMap(({ paths }) => paths).map((path) => count(path, laid.output.place));
   const lies = counted.length > 0 ? counted : [inPlace(given, laid.output.place, count)];
   const stretches = isLink ? lies.map((path) => ({ ...path, togetherCount: 1 })) : lies;
-  const product = isLink ? linkSize(stretches, given) : productOf(cable, given);
+  const product = isLink ? linkSize(stretches, limit_A, given.linkSizes) : productOf(cable, given);
   const rating = rateCable(product, stretches);
   const way_mm = pathLength_mm(stretches);
   const tails_mm = 2 * (isLink ? linkTail_mm : given.cables.tail_mm);
   const fuse = fuseBefore(cable, head.cables, head.block);
-  const byDriver =
-    design_A <= rating.capacity_A && limitOverRating * given.driver.current_A <= rating.capacity_A;
+  const byDriver = design_A <= rating.capacity_A && limit_A <= rating.capacity_A;
   return {
     id: cable.id,
     kind: cable.kind,
@@ -119,6 +123,7 @@ function planned(
     legs: cable.legs,
     product,
     stretches,
+    source_A,
     way_mm,
     tails_mm,
     length_mm: (way_mm + tails_mm) * (1 + given.cables.allowance),

@@ -79,6 +79,8 @@ export interface PlannedDimmer {
 export interface PlannedCable extends LaidCable {
   readonly product: CableProduct;
   readonly stretches: readonly CountedPath[];
+  /** What the output it hangs on is rated to give. */
+  readonly source_A: number;
   readonly way_mm: number;
   readonly tails_mm: number;
   readonly length_mm: number;

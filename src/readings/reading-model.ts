@@ -1,6 +1,7 @@
 import type { CircuitDescription } from '../circuit/description.ts';
 import { type CircuitPlan, planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
 import type { Issue, Outcome, Place } from '../outcome.ts';
+import { voltTolerance } from '../sizing/drivers-of-job.ts';
 import type { Settled } from '../sizing/settle.ts';
 import type { Fault } from './fault-fit.ts';
 import type { SiteModel } from './fault-on-site.ts';
@@ -255,7 +256,7 @@ export function jobReadings(settled: Settled, boxes: readonly Box[]): JobReading
   const circuits = outputCircuits(settled);
   const parts = circuits.map((circuit) => partOfOutput(circuit, boxes, settled));
   const cables = settled.description.cables.map(({ id }) => id);
-  const spreads = siteSpreads(settled.wired.products.driver.tolerance);
+  const spreads = siteSpreads(voltTolerance(settled.allocation, settled.wired.products));
   const unknowns = unknownsOf(
     circuits.map(({ output }) => output),
     cables,

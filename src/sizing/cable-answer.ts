@@ -118,17 +118,16 @@ function protectedAnswer(
   wired: WiredJob,
   loops: ReadonlyMap<string, number>,
 ): Protected {
-  const { driver } = wired.products;
   const short = shortAtFarEnd({
     set_V: setVoltage_V(wired.job, wired.products),
     loop_ohm: farLoop_ohm(cable, loops),
-    sourceLimit_A: limitOverRating * driver.current_A,
+    sourceLimit_A: limitOverRating * cable.source_A,
     ...(cable.fuse ? { fuse: cable.fuse } : {}),
   });
   return {
     fuse: cable.fuse?.id ?? null,
     fuse_A: cable.fuse?.rating_A ?? null,
-    fuseOpens: cable.fuse !== null && opensFuse(cable.fuse, driver.current_A),
+    fuseOpens: cable.fuse !== null && opensFuse(cable.fuse, cable.source_A),
     farShort_A: short.fault_A,
     farShortNoticed: !short.couldSitUnnoticed,
   };

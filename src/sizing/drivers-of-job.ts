@@ -1,21 +1,17 @@
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { class2_W } from '../clauses.ts';
-import {
-  type Allocation,
-  allocateLoads,
-  type Load,
-  type LoadsToAllocate,
-  outputLimit_W,
-} from '../drivers/allocation.ts';
+import { type Allocation, allocateLoads } from '../drivers/allocation.ts';
 import type { SolvedOutput } from '../drivers/answer.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import { type DriverModel, type Load, type LoadsToAllocate, outputLimit_W } from '../drivers/loads.ts';
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
+import { type CaseRow, haveRoom, roomFor } from '../installation/housing.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
 import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
-import type { Products } from '../job/products.ts';
+import { driverChoices, driverModels, modelOf, type Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
@@ -90,20 +86,49 @@ function outputCeiling_W(job: Job, products: Products, loads: readonly Load[]): 
   return Math.min(through_W + dimmer.ownLoss_W, asked_W ?? Number.POSITIVE_INFINITY);
 }
 
+/** More drivers than this in one place are not told apart when its room is counted. */
+const mostCounted = 40;
+
+/** The models a job allows, with what each may give and how much room one takes, place by place. */
+function modelsOf(
+  job: Job,
+  products: Products,
+  air_degC: readonly number[],
+  mostDrivers: number,
+): DriverModel[] {
+  const { drivers, dimming } = job;
+  const most = Math.min(mostDrivers, mostCounted);
+  return driverModels(products).map((driver, i) => ({
+    ...driver,
+    outputsDimTogether: driver.outputsDimTogether && dimming.control !== 'dimmer',
+    usable_W: air_degC.map((ambient_degC) => usableWatts(driver, { ambient_degC, reserve: drivers.reserve })),
+    placeShare: (place) => 1 / roomFor(rowOf(driver, products), drivers.places[place]!, most),
+    stock: driverChoices(job)[i]!.stock,
+  }));
+}
+
+/** A driver and the dimmer behind it. */
+const rowOf = (driver: CaseRow[number], { dimmer }: Products): CaseRow => [
+  driver,
+  ...(dimmer === null ? [] : [dimmer]),
+];
+
 function allocationInput(
   job: Job,
   products: Products,
   loads: readonly Load[],
   air_degC: readonly number[],
 ): LoadsToAllocate {
-  const { driver } = products;
+  const sheets = driverModels(products);
   return {
     loads,
-    driver,
-    set_V: setVoltage_V(job, { driver }),
-    usable_W: air_degC.map((ambient_degC) =>
-      usableWatts(driver, { ambient_degC, reserve: job.drivers.reserve }),
-    ),
+    models: modelsOf(job, products, air_degC, loads.length),
+    hasRoom: (place, models) =>
+      haveRoom(
+        models.map((model) => rowOf(sheets[model]!, products)),
+        job.drivers.places[place]!,
+      ),
+    set_V: setVoltage_V(job, products),
     placeOrder: placeOrder(job),
     outputCeiling_W: outputCeiling_W(job, products, loads),
     outputOwn_W: products.dimmer?.ownLoss_W ?? 0,
@@ -141,15 +166,19 @@ export function stillHolds(
     outputs.reduce((sum, { runs }) => sum + carried(runs), 0);
   return allocation.drivers.every(
     (driver) =>
-      keepsTo(delivered(driver.outputs), given.usable_W[driver.place]!) &&
-      driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver.place))),
+      keepsTo(delivered(driver.outputs), given.models[driver.model]!.usable_W[driver.place]!) &&
+      driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver))),
   );
 }
 
+/** How far the volts of the drivers in use may be off either way, as a ratio: that of the loosest. */
+export const voltTolerance = ({ drivers }: Allocation, products: Products): number =>
+  Math.max(0, ...drivers.map((driver) => modelOf(products, driver).tolerance));
+
 /** The outputs of an allocation, their driver and its place, what they feed, and how their zone is wired. */
 export function outputsToWire(allocation: Allocation, job: Job): OutputToWire[] {
-  return allocation.drivers.flatMap(({ id: driver, place, outputs }) =>
-    outputs.map(({ id, runs, zone }) => ({ id, driver, place, runs, ...wiringOf(job, zone) })),
+  return allocation.drivers.flatMap(({ id: driver, model, place, outputs }) =>
+    outputs.map(({ id, runs, zone }) => ({ id, driver, model, place, runs, ...wiringOf(job, zone) })),
   );
 }
 

@@ -1,6 +1,6 @@
 import type { InstallationToPlan, OutputToWire } from '../installation/installation-to-plan.ts';
 import { thickerThan } from '../job/cable-catalogue.ts';
-import type { Products } from '../job/products.ts';
+import { driverModels, type Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { riseOf } from './heat-law.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
@@ -35,7 +35,7 @@ export function installationOfJob(
     cable: products.cable,
     trunk: products.trunk,
     linkSizes: linkSizes(prepared),
-    driver: products.driver,
+    models: driverModels(products),
     run_A: foreseen.watts.map((watts) => watts / set_V),
     place_degC: foreseen.air_degC,
     slot_degC: besideStrip_degC(prepared),

@@ -10,6 +10,7 @@ import type { InstallationIssue } from '../installation/issues.ts';
 import { layoutIssue } from '../installation/layouts.ts';
 import { planInstallation } from '../installation/plan-installation.ts';
 import { wiringOf } from '../job/cable-way.ts';
+import { driverModels, modelOf } from '../job/products.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
@@ -125,27 +126,33 @@ export function airAt(
   const delivered = new Map(solution.sources.map((source) => [source.id, source.out_W]));
   const dimmers = new Map(solvedDimmers(wired, solution).map((dimmer) => [dimmer.output, dimmer]));
   return job.drivers.places.map((place, i) => {
-    const here = allocation.drivers
-      .filter((driver) => driver.place === i)
-      .flatMap((driver) => driver.outputs);
-    const behind = here.flatMap(({ id }) => dimmers.get(id) ?? []);
+    const here = allocation.drivers.filter((driver) => driver.place === i);
+    const behind = here.flatMap(({ outputs }) => outputs).flatMap(({ id }) => dimmers.get(id) ?? []);
     const dimmers_W = behind.reduce((sum, dimmer) => sum + dimmerLoss_W(dimmer, shareOf(dimmer.output)), 0);
-    const out_W = here.reduce(
-      (sum, { id }) => sum + shareOf(id) * delivered.get(id)! + (dimmers.get(id)?.own_W ?? 0),
-      0,
-    );
-    const drivers_W = out_W / products.driver.efficiency - out_W;
+    const drivers_W = here.reduce((sum, driver) => {
+      const out_W = driver.outputs.reduce(
+        (watts, { id }) => watts + shareOf(id) * delivered.get(id)! + (dimmers.get(id)?.own_W ?? 0),
+        0,
+      );
+      return sum + out_W / modelOf(products, driver).efficiency - out_W;
+    }, 0);
     return placeAir_degC(place, drivers_W + dimmers_W, job.site.room_degC);
   });
 }
 
 const sharing = (allocation: Allocation): string =>
-  JSON.stringify(allocation.drivers.map((d) => [d.place, d.outputs.map((o) => o.runs)]));
+  JSON.stringify(allocation.drivers.map((d) => [d.model, d.place, d.outputs.map((o) => o.runs)]));
+
+/** Whether an allocation takes fewer drivers than another, or as many with fewer rated watts. */
+function takesLess({ drivers: a }: Allocation, { drivers: b }: Allocation): boolean {
+  const rated_W = (drivers: Allocation['drivers']): number => drivers.reduce((sum, d) => sum + d.rated_W, 0);
+  return a.length < b.length || (a.length === b.length && rated_W(a) < rated_W(b));
+}
 
 /**
  * Drivers, cables, volts and temperatures until they agree: allocate nominal loads, lay cables, solve, warm the
  * strip, find the air at the drivers, derate, and allocate again. Settled when the allocation repeats, or still
- * holds and a fresh one would save no driver (equal loads may swap places for ever), or when one that saves a driver
+ * holds and a fresh one would save no driver and no rated watts (equal loads may swap places for ever), or when one that does
  * was tried and does not hold; after five rounds without any that holds a note says so. Refuses what any of its steps refuses.
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
@@ -165,7 +172,7 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
       return shareOut(prepared, watts, roomAir_degC(prepared)).ok
         ? refused(tooWarm(prepared, air_degC))
         : fresh;
-    const saves = fresh.value.drivers.length < allocation.drivers.length;
+    const saves = takesLess(fresh.value, allocation);
     const repeats = sharing(fresh.value) === sharing(allocation);
     const loads = loadsOf(job, setOut.runs, watts);
     const holds = repeats || stillHolds(allocation, { job, products, loads, air_degC });
@@ -187,12 +194,15 @@ function tooWarm({ job, products }: Prepared, air_degC: readonly number[]): Driv
   const hottest_degC = Math.max(...air_degC);
   const i = air_degC.indexOf(hottest_degC);
   const { name, vented } = job.drivers.places[i]!;
+  const toughest = driverModels(products).reduce((a, b) =>
+    b.fullLoadAmbient_degC > a.fullLoadAmbient_degC ? b : a,
+  );
   const shown = hottest_degC > farTooWarm_degC ? `more than ${farTooWarm_degC}` : hottest_degC.toFixed(0);
   return {
     code: 'driver-place-too-warm',
     place: { field: `drivers.places[${i + 1}].${vented ? 'ventOpening_mm2' : 'vented'}` },
-    quantities: { air_degC: hottest_degC, fullLoad_degC: products.driver.fullLoadAmbient_degC },
-    sentence: `With the drivers at work the air in ${name} would reach ${shown} °C, too warm for a ${products.driver.name} to carry its load. ${vented ? 'Give it larger vents' : 'Vent it low and high'}, make it larger, share the drivers out over more places, or take strip with fewer watts per metre.`,
+    quantities: { air_degC: hottest_degC, fullLoad_degC: toughest.fullLoadAmbient_degC },
+    sentence: `With the drivers at work the air in ${name} would reach ${shown} °C, too warm for a ${toughest.name} to carry its load. ${vented ? 'Give it larger vents' : 'Vent it low and high'}, make it larger, share the drivers out over more places, or take strip with fewer watts per metre.`,
   };
 }
 

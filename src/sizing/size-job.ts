@@ -11,6 +11,7 @@ import type { HeatIssue } from '../heat/issues.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
 import type { JobIssue } from '../job/issues.ts';
 import type { Job } from '../job/job.ts';
+import { driverChoices, driverModels } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
@@ -69,7 +70,11 @@ function driversAnswer(
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
   return describeDrivers({
     allocation: settled.allocation,
-    driver: products.driver,
+    models: driverModels(products).map((driver, i) => ({
+      ...driver,
+      isPerBreakerPrinted: typeof driverChoices(job)[i]!.data.perBreakerB16 === 'number',
+      isInrushPrinted: typeof driverChoices(job)[i]!.data.inrush_A === 'number',
+    })),
     places: job.drivers.places.map((place, i) => ({
       ...place,
       ...casesOf(layouts[i]!, driverIds),
@@ -79,8 +84,6 @@ function driversAnswer(
     })),
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
-    isPerBreakerPrinted: typeof job.drivers.data.perBreakerB16 === 'number',
-    isInrushPrinted: typeof job.drivers.data.inrush_A === 'number',
     solved: solvedOutputs(settled.solution, prepared, shares),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });

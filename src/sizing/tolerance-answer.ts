@@ -8,6 +8,7 @@ import { type Deviation, deviate, type Extremes, type Spread, tolerate } from '.
 import { found, type Outcome } from '../outcome.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { circuitLight } from './dimming-of-job.ts';
+import { voltTolerance } from './drivers-of-job.ts';
 import type { Settled } from './settle.ts';
 
 /** The least that bare copper leaves of the table's resistance in any flexible size: 0.864, at 1.5 and 2.5 mm2. */
@@ -15,7 +16,7 @@ const leastFlexibleRatio = Math.min(...standardAreas_mm2.map((area) => leastCabl
 
 /** How far a wall as built may be from the wall as described. */
 export function spreadOf(settled: Settled): Spread {
-  const { tolerance } = settled.wired.products.driver;
+  const tolerance = voltTolerance(settled.allocation, settled.wired.products);
   return {
     source_ratio: { from: 1 - tolerance, to: 1 + tolerance },
     copper_K: { from: -15, to: 15 },

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { drivers as driversSchema } from '../../src/answer/drivers.ts';
 import { allocateLoads } from '../../src/drivers/allocation.ts';
 import { type DriversToDescribe, describeDrivers } from '../../src/drivers/answer.ts';
+import { model } from './loads-to-allocate.ts';
 
 const driver = {
   name: '24 V 100 W driver',
@@ -17,6 +18,8 @@ const driver = {
   inrush_A: 30,
   inrush_us: 300,
   perBreakerB16: null,
+  isPerBreakerPrinted: false,
+  isInrushPrinted: true,
 };
 
 const place = (name: string, x_mm: number, driver: string, without: readonly string[]) => ({
@@ -47,28 +50,30 @@ const solvedOutputs = (share = 1) =>
     ]),
   );
 
-function answer(change: Partial<DriversToDescribe> = {}) {
+function answered() {
   const outcome = allocateLoads({
-    loads: [50, 50, 20].map((watts, i) => ({
+    loads: [50, 50, 40].map((watts, i) => ({
       run: `R${i + 1}`,
       watts,
       zone: null,
       placeDistances_m: i === 2 ? [5, 1] : [1, 5],
     })),
-    driver,
+    models: [model({ ...driver, usable_W: [80, 80] })],
+    hasRoom: () => true,
     set_V: 24,
-    usable_W: [80, 80],
     outputCeiling_W: null,
   });
   if (!outcome.ok) throw new Error('refused');
+  return { allocation: outcome.value };
+}
+
+function answer(change: Partial<DriversToDescribe> = {}) {
   return describeDrivers({
-    allocation: outcome.value,
-    driver,
+    ...answered(),
+    models: [driver],
     places,
     mains_V: 230,
     breaker: { curve: 'B', rating_A: 16 },
-    isPerBreakerPrinted: false,
-    isInrushPrinted: true,
     solved: solvedOutputs(),
     ...change,
   });
@@ -99,7 +104,11 @@ describe('the drivers part of the answer', () => {
       ['plinth', 0],
       ['cornice', 920],
     ]);
-    expect(breaker).toMatchObject({ mostDrivers: 2, breakerCount: 2 });
+    expect(breaker).toMatchObject({
+      models: [{ mostDrivers: 2 }],
+      most: '2 drivers',
+      loads: [{ share: 1 }, { share: 0.5 }],
+    });
   });
 
   it('by hand: one driver at half its watts in air of 40 degC, 60 with everything on', () => {
@@ -145,22 +154,48 @@ describe('the drivers part of the answer', () => {
 
   it('counts on a breaker by the current of a driver at all its watts', () => {
     // 100 W / 0.89 / 218.5 V = 0.51423 A: 0.8 · 16 / 0.51423 = 24; inrush 67.88 / 30 = 2.
-    expect(answer().breaker).toMatchObject({
-      ...{ input_A: expect.closeTo(0.51423, 5), bySteady: 24, byInrush: 2, isPrinted: false },
-    });
+    expect(answer().breaker.models).toMatchObject([
+      { model: 0, input_A: expect.closeTo(0.51423, 5), bySteady: 24, byInrush: 2, isPrinted: false },
+    ]);
   });
 
   it('says which driver hangs on which breaker, with amps and peaks of each', () => {
     // Two on a B16 by inrush, so three need two breakers. Inputs 51, 52 and 21 W over 0.89 and 218.5 V: 0.26226, 0.26740
     // and 0.10799 A; 30 A of inrush each.
     expect(answer().breaker.loads).toEqual([
-      { id: 'M1', drivers: ['D1', 'D2'], input_A: expect.closeTo(0.52966, 5), inrush_A: 60 },
-      { id: 'M2', drivers: ['D3'], input_A: expect.closeTo(0.10799, 5), inrush_A: 30 },
+      { id: 'M1', drivers: ['D1', 'D2'], input_A: expect.closeTo(0.52966, 5), inrush_A: 60, share: 1 },
+      { id: 'M2', drivers: ['D3'], input_A: expect.closeTo(0.10799, 5), inrush_A: 30, share: 0.5 },
     ]);
-    expect(answer().breaker.isInrushPrinted).toBe(true);
-    expect(answer({ isInrushPrinted: false }).breaker.isInrushPrinted).toBe(false);
-    const none = answer({ driver: { ...driver, inrush_A: 70 } }).breaker;
-    expect(none).toMatchObject({ mostDrivers: 0, breakerCount: 0, loads: [] });
+    expect(answer().breaker.models[0]!.isInrushPrinted).toBe(true);
+    const none = answer({ models: [{ ...driver, inrush_A: 70, isInrushPrinted: false }] }).breaker;
+    expect(none).toMatchObject({ models: [{ mostDrivers: 0, isInrushPrinted: false }], loads: [] });
+  });
+
+  it('describes each driver by its own model, and mixes models on a breaker', () => {
+    // A second model of 60 W and 0.8: 21 / 0.8 = 26.25 W; 60 / 0.8 / 218.5 V = 0.34325 A, inrush 67.88 / 20 = 3 on a B16.
+    const other = { ...driver, name: '24 V 60 W driver', rated_W: 60, efficiency: 0.8, inrush_A: 20 };
+    const { allocation } = answered();
+    const drivers = allocation.drivers.map((each, i) => (i === 2 ? { ...each, model: 1 } : each));
+    const mixed = answer({ models: [driver, other], allocation: { ...allocation, drivers } });
+    expect(mixed.drivers.map(({ model, name, rated_W }) => [model, name, rated_W])).toEqual([
+      [0, '24 V 100 W driver', 100],
+      [0, '24 V 100 W driver', 100],
+      [1, '24 V 60 W driver', 60],
+    ]);
+    expect(mixed.drivers[2]).toMatchObject({
+      input_W: expect.closeTo(26.25, 9),
+      loss_W: expect.closeTo(5.25, 9),
+    });
+    expect(mixed.breaker.models).toMatchObject([
+      { model: 0, mostDrivers: 2 },
+      { model: 1, mostDrivers: 3, input_A: expect.closeTo(0.34325, 5) },
+    ]);
+    expect(mixed.breaker.most).toBe('2 of the 24 V 100 W driver or 3 of the 24 V 60 W driver');
+    // Two halves fill the first; a third is left.
+    expect(mixed.breaker.loads).toMatchObject([
+      { drivers: ['D1', 'D2'], inrush_A: 60, share: 1 },
+      { drivers: ['D3'], inrush_A: 20, share: expect.closeTo(1 / 3, 12) },
+    ]);
   });
 
   it('throws when an output has no solved load', () => {
@@ -168,9 +203,7 @@ describe('the drivers part of the answer', () => {
       drivers: [
         {
           id: 'D1',
-          place: 0,
-          watts: 1,
-          usable_W: 80,
+          ...{ model: 0, place: 0, watts: 1, usable_W: 80, rated_W: 100 },
           outputs: [{ id: 'D1.1', zone: null, runs: ['R1'], watts: 1, limit_W: 80 }],
         },
       ],
@@ -180,12 +213,10 @@ describe('the drivers part of the answer', () => {
     expect(() =>
       describeDrivers({
         allocation,
-        driver,
+        models: [driver],
         places: [places[0]!],
         mains_V: 230,
         breaker: { curve: 'B', rating_A: 16 },
-        isPerBreakerPrinted: false,
-        isInrushPrinted: true,
         solved: new Map(),
       }),
     ).toThrow(RangeError);

@@ -165,6 +165,9 @@ describe('schedules', () => {
     for (const cable of job.cables) Object.assign(cable, { fuse: null, protectedBy: 'driver' });
     // C02.1 lies between C01 and C02.2 and hangs on another output.
     cableOf(job, 'C02.1').output = 'D2.1';
+    const [one] = job.drivers.drivers;
+    const second = { ...structuredClone(one!), id: 'D2' };
+    job.drivers.drivers.push({ ...second, outputs: [{ ...second.outputs[0]!, id: 'D2.1', runs: [] }] });
     expect(column('protection', 'protects', job).slice(-2)).toEqual([
       'cables T1.1, C01, C02.2 to C03.2, L1.1',
       'cable C02.1',
@@ -202,7 +205,7 @@ describe('every row of a small job', () => {
         ...{ input: 12, inputA: 0.06, breaker: 'M1' },
       }),
     );
-    expect(named('drivers').notes).toEqual([]);
+    expect(named('drivers').notes).toEqual(['Side by side.']);
     expect(named('cables').notes).toEqual([]);
   });
 
@@ -215,7 +218,10 @@ describe('every row of a small job', () => {
       sentence,
       short: '',
     } satisfies Condition;
-    expect(named('drivers', { ...input, conditions: [condition] }).notes).toEqual([sentence]);
+    expect(named('drivers', { ...input, conditions: [condition] }).notes).toEqual([
+      sentence,
+      'Side by side.',
+    ]);
   });
 
   it('of the cables: both ends of each, every core, what it feeds, carries and is protected by', () => {
@@ -432,13 +438,12 @@ describe('every row of a small job', () => {
     const job = structuredClone(input) as Changed;
     const [only] = job.drivers.drivers;
     for (const id of ['D2', 'D3']) job.drivers.drivers.push({ ...structuredClone(only!), id });
-    Object.assign(job.drivers.breaker, {
-      ...{ mostDrivers: 2, isInrushPrinted: true },
-      loads: [
-        { id: 'M1', drivers: ['D1', 'D2'], input_A: 0.12, inrush_A: 80 },
-        { id: 'M2', drivers: ['D3'], input_A: 0.06, inrush_A: 40 },
-      ],
-    });
+    const { breaker } = job.drivers;
+    Object.assign(breaker.models[0]!, { mostDrivers: 2, isInrushPrinted: true });
+    breaker.loads = [
+      { id: 'M1', drivers: ['D1', 'D2'], input_A: 0.12, inrush_A: 80, share: 1 },
+      { id: 'M2', drivers: ['D3'], input_A: 0.06, inrush_A: 40, share: 0.5 },
+    ];
     job.job.site.rules = 'BS 7671';
     expect(rowsOf(named('protection', job)).slice(0, 2)).toMatchObject([
       {
@@ -454,7 +459,7 @@ describe('every row of a small job', () => {
 
   it('of the mains side where no driver may start on the breaker asked for', () => {
     const job = structuredClone(input) as Changed;
-    Object.assign(job.drivers.breaker, { mostDrivers: 0, breakerCount: 0, loads: [] });
+    job.drivers.breaker.loads = [];
     expect(rowsOf(named('protection', job)).slice(0, 2)).toMatchObject([
       {
         ...{ ref: 'M1', protects: 'mains side of all drivers', device: null, rating: null, design: null },
@@ -530,7 +535,7 @@ describe('every row of a small job', () => {
         ...{ quantity: 11, spare: 2, total: 13, unit: 'm', basis: lengths },
       },
       {
-        ...{ item: 'Driver', description: input.products.driver.name },
+        ...{ item: 'Driver', description: '24 V 60 W driver' },
         ...{ quantity: 1, spare: 1, total: 2, unit: 'piece', basis: spares },
       },
       {

@@ -5,14 +5,14 @@ import type { InstallationToPlan } from '../../src/installation/installation-to-
 import type { Leg } from '../../src/installation/plan.ts';
 import { fedRun } from '../set-out/runs.ts';
 import { path } from './laid.ts';
-import { cabling, copper, plannedWall, wallToPlan } from './plans.ts';
+import { cabling, copper, modelled, plannedWall, wallToPlan } from './plans.ts';
 
 /** Connectors of 10 mohm, dimmers of 30 mohm. Cords of 0.75 mm2 carry 4.8 A two together: fused behind 15 A. */
 const ohms = { resistances: { connector_ohm: 0.01, dimmer_ohm: 0.03 } };
 const strong: Partial<InstallationToPlan> = {
   cable: copper(0.75),
   trunk: copper(0.75),
-  driver: { ...wallToPlan().driver, current_A: 10 },
+  models: modelled({ current_A: 10 }),
 };
 
 const endText = (end: CableEnd): string => {
@@ -143,15 +143,15 @@ describe('the elements of a circuit', () => {
       ['C01: B1.1/bar > S01', 10, 10],
       ['C02: B1.1/bar > S02', 10, 10],
     ]);
-    const driver = { ...wallToPlan().driver, terminalConductors: 2 };
-    expect(told({ dimmer, driver })).toEqual([
+    const models = modelled({ terminalConductors: 2 });
+    expect(told({ dimmer, models })).toEqual([
       ['K1.1: K1.1/in > K1.1/out', 0, 30],
       ['L1.1: D1.1 > K1.1/in', 0, 0],
       ['C01: K1.1/out > S01', 0, 0],
       ['C02: K1.1/out > S02', 0, 0],
     ]);
     // Nor in a ring, whose end comes back to it: it passes its taps uncut.
-    const ring = told({ dimmer, driver, cables: cabling({ layout: 'ring' }) });
+    const ring = told({ dimmer, models, cables: cabling({ layout: 'ring' }) });
     expect(ring.slice(0, 5)).toEqual([
       ['K1.1: K1.1/in > K1.1/out', 0, 30],
       ['L1.1: D1.1 > K1.1/in', 0, 0],

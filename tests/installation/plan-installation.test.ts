@@ -9,7 +9,7 @@ import { planInstallation } from '../../src/installation/plan-installation.ts';
 import type { DriverPlace } from '../../src/job/driver-place.ts';
 import { between, chance, pick, randomOf, whole } from '../fuzz/random.ts';
 import { fedRun } from '../set-out/runs.ts';
-import { cabling, copper, placeBelow, plannedWall, wallToPlan } from './plans.ts';
+import { cabling, copper, modelled, placeBelow, plannedWall, wallToPlan } from './plans.ts';
 
 const caseCount = 300;
 
@@ -60,7 +60,7 @@ function randomWall(number: number): Wall {
   const given = wallToPlan({
     ...{ runs, places },
     outputs: outputs.map((i) => ({
-      ...{ id: `D${i + 1}.1`, driver: `D${i + 1}`, place: i % places.length, layout, way },
+      ...{ id: `D${i + 1}.1`, driver: `D${i + 1}`, model: 0, place: i % places.length, layout, way },
       runs: runs.filter((_, r) => r % outputs.length === i).map(({ id }) => id),
     })),
     cables: cabling({ layout, way, tail_mm: whole(random, 0, 400), allowance: pick(random, [0, 0.1]) }),
@@ -70,8 +70,8 @@ function randomWall(number: number): Wall {
     run_A: runs.map(() => between(random, 0.05, most_A)),
     fuses: pick(random, ['blade', 'cartridge', 'electronic'] as const),
   });
-  const driver = { ...given.driver, current_A, terminalConductors: whole(random, 1, 4) };
-  return { given: { ...given, driver }, channels: channelNames.slice(0, whole(random, 1, 3)) };
+  const models = modelled({ current_A, terminalConductors: whole(random, 1, 4) });
+  return { given: { ...given, models }, channels: channelNames.slice(0, whole(random, 1, 3)) };
 }
 
 function plan(given: InstallationToPlan): Installation {
@@ -212,7 +212,7 @@ describe('any wall of any layout', () => {
       }
       for (const { id } of given.outputs) {
         const here = ends.filter((end) => end.kind === 'output' && end.id === id);
-        expect(here.length).toBeLessThanOrEqual(given.driver.terminalConductors);
+        expect(here.length).toBeLessThanOrEqual(given.models[0]!.terminalConductors);
       }
     }
   });
@@ -420,7 +420,7 @@ describe('a wall by hand', () => {
     const held = (current_A: number) =>
       plannedWall({
         ...{ runs: [s01!], run_A: [5], cable: copper(0.75) },
-        driver: { ...wallToPlan().driver, current_A },
+        models: modelled({ current_A }),
       }).cables[0]!;
     expect(held(4)).toMatchObject({ protectedBy: 'driver', fuse: null, capacity_A: 6 });
     expect(held(4.1)).toMatchObject({ protectedBy: 'nothing', fuse: null });
@@ -429,9 +429,9 @@ describe('a wall by hand', () => {
   it('by itself is held up to what it may carry, and by nothing beyond', () => {
     // 4 A limit at 6 A, which 0.75 mm2 carries; so much and no more may it be left with.
     const [s01] = wallToPlan().runs;
-    const driver = { ...wallToPlan().driver, current_A: 4 };
+    const models = modelled({ current_A: 4 });
     const held = (run_A: number) =>
-      plannedWall({ runs: [s01!], run_A: [run_A], cable: copper(0.75), driver }).cables[0]!.protectedBy;
+      plannedWall({ runs: [s01!], run_A: [run_A], cable: copper(0.75), models }).cables[0]!.protectedBy;
     expect(held(6)).toBe('driver');
     expect(held(6.1)).toBe('nothing');
   });
@@ -439,8 +439,8 @@ describe('a wall by hand', () => {
   it('has fuses as soon as the driver gives more than a cable may carry', () => {
     // 6 A of 0.75 mm2 times 0.8 for two side by side, 4.8 A: 3.2 A limit at 4.8 A, 3.3 A at 4.95 A.
     const fuses = (current_A: number) => {
-      const driver = { ...wallToPlan().driver, current_A };
-      return plannedWall({ cable: copper(0.75), driver }).blocks[0]!.ways.map(({ fuse }) => fuse?.rating_A);
+      const models = modelled({ current_A });
+      return plannedWall({ cable: copper(0.75), models }).blocks[0]!.ways.map(({ fuse }) => fuse?.rating_A);
     };
     expect(fuses(3.2 - 1e-9)).toEqual([undefined]);
     // 2 A need 2.5 A: 3 A.
@@ -458,7 +458,7 @@ describe('a wall by hand', () => {
     // The trunk of 2.5 mm2 leaves alone, 20 A x sqrt(10/40) = 10 A; a branch of 1.5 mm2 carries 16 A. 8 A limit at 12 A.
     const { blocks } = plannedWall({
       ...{ cables: cabling({ layout: 'trunk' }), trunk: copper(2.5), place_degC: [60] },
-      driver: { ...wallToPlan().driver, current_A: 8 },
+      models: modelled({ current_A: 8 }),
     });
     expect(blocks[0]!.ways).toHaveLength(1);
     expect(blocks[0]!.ways[0]!.fuse!.least_A).toBeCloseTo(10, 9);
@@ -489,8 +489,8 @@ describe('a wall by hand', () => {
 });
 
 describe('a ring by hand', () => {
-  const driver = { ...wallToPlan().driver, terminalConductors: 2 };
-  const ring = () => plannedWall({ driver, cables: cabling({ layout: 'ring' }) });
+  const models = modelled({ terminalConductors: 2 });
+  const ring = () => plannedWall({ models, cables: cabling({ layout: 'ring' }) });
 
   it('leaves the terminals of the driver and comes home to them', () => {
     // From (310, -170) 190 across and 70 up to the hole at (500, -100), 140 up, 100 along to 600; 300 on to 900; and back.
@@ -544,7 +544,7 @@ describe('a link by hand', () => {
     const size = (current_A: number) =>
       plannedWall({
         linkSizes: [copper(0.75), copper(1), copper(1.5)],
-        driver: { ...wallToPlan().driver, current_A },
+        models: modelled({ current_A }),
       }).cables[0]!.product.area_mm2;
     expect([4, 4.1, 10, 20].map(size)).toEqual([0.75, 1, 1.5, 1.5]);
   });

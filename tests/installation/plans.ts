@@ -19,6 +19,16 @@ export const placeBelow = (change: Partial<DriverPlace> = {}): DriverPlace => ({
   ...change,
 });
 
+/** The one driver model of the wall below, otherwise in something. */
+export const modelled = (
+  change: Partial<InstallationToPlan['models'][number]> = {},
+): InstallationToPlan['models'] => [
+  {
+    ...{ length_mm: 200, width_mm: 40, height_mm: 30, clearance_mm: 10 },
+    ...{ current_A: 5, terminalConductors: 1, ...change },
+  },
+];
+
 /**
  * A panel of 2,000 x 2,000 mm with upright runs at 600 and 900 mm, 100 to 1,100 mm high, 1 A each, on one output of 5 A,
  * that limits at 7.5 A; cords of 1.5 mm2, air of 30 degC. The foot way is at 40 mm, tails are 300 mm, a tenth is allowed.
@@ -30,15 +40,20 @@ export function wallToPlan(change: Partial<InstallationToPlan> = {}): Installati
   return {
     ...{ runs: of, panel: { width_mm: 2000, height_mm: 2000 } },
     outputs: [
-      { id: 'D1.1', driver: 'D1', place: 0, runs: of.map(({ id }) => id), layout, way: 'foot' as const },
+      {
+        id: 'D1.1',
+        driver: 'D1',
+        model: 0,
+        place: 0,
+        runs: of.map(({ id }) => id),
+        layout,
+        way: 'foot' as const,
+      },
     ],
     cables: cabling(),
     places: [placeBelow()],
     ...{ cable: copper(1.5), trunk: copper(1.5), linkSizes: [copper(1.5), copper(2.5), copper(4)] },
-    driver: {
-      ...{ length_mm: 200, width_mm: 40, height_mm: 30, clearance_mm: 10 },
-      ...{ current_A: 5, terminalConductors: 1 },
-    },
+    models: modelled(),
     dimmer: null,
     run_A: of.map(() => 1),
     ...{ place_degC: (change.places ?? [0]).map(() => 30), slot_degC: 30, room_degC: 30 },

@@ -147,7 +147,7 @@ function circuitMarks(standing: readonly Standing[], sizing: Sizing, at: Columns
 
 function mainsTexts(job: Job, { drivers: { breaker, drivers }, installation }: Sizing): string[] {
   const dimmer = installation.dimmers.length > 0 ? '; square with an arrow: a dimmer' : '';
-  const each = `at most ${breaker.mostDrivers} drivers on each`;
+  const each = `at most ${breaker.most} on each`;
   const count =
     breaker.loads.length === 0
       ? `no ${breaker.name} suits these drivers: see the open findings`

@@ -36,8 +36,8 @@ export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
       says: `${watts(drivers.input_W)} from mains of ${whole(job.site.mains_V)} V`,
     },
     {
-      value: `${breaker.breakerCount} × ${breaker.name}`,
-      says: `${breaker.breakerCount === 1 ? 'circuit-breaker' : 'circuit-breakers'}, at most ${count(breaker.mostDrivers, 'driver', 'drivers')} on ${breaker.breakerCount === 1 ? 'it' : 'each'}`,
+      value: `${breaker.loads.length} × ${breaker.name}`,
+      says: `${breaker.loads.length === 1 ? 'circuit-breaker' : 'circuit-breakers'}, at most ${breaker.most} on ${breaker.loads.length === 1 ? 'it' : 'each'}`,
     },
   ];
 }

@@ -233,8 +233,11 @@ describe('case of a driver', () => {
 });
 
 describe('drivers on one circuit-breaker', () => {
-  const holding = (mostDrivers: number, breakerCount: number) => (made: Wall) =>
-    void Object.assign(made.drivers.breaker, { mostDrivers, breakerCount });
+  const holding = (mostDrivers: number, breakerCount: number) => (made: Wall) => {
+    const { breaker } = made.drivers;
+    Object.assign(breaker.models[0]!, { mostDrivers });
+    breaker.loads = Array.from({ length: breakerCount }, () => breaker.loads[0]!);
+  };
 
   it('pass up to what it holds', () => {
     expect(at('breaker-inrush', holding(2, 1))).toMatchObject({
@@ -255,6 +258,71 @@ describe('drivers on one circuit-breaker', () => {
   it('need another breaker where it holds none', () => {
     expect(at('breaker-inrush', holding(0, 0)).fields).toEqual(['site.breakerCurve']);
     expect(at('breaker-inrush', holding(0, 0))).toMatchObject({ limit: 0, margin: -2 });
+  });
+});
+
+/** D2 a second model: 24 V 100 W, 4.17 A, full load to 45 degC, tc 75, 7 on a B16. */
+const mixed = (made: Wall): void => {
+  const further = { ...made.products.driver, name: '24 V 100 W driver', rated_W: 100, current_A: 4.17 };
+  Object.assign(made.products, {
+    furtherDrivers: [{ ...further, fullLoadAmbient_degC: 45, caseLimit_degC: 75 }],
+  });
+  made.job.drivers.also = [{ entry: '24V-100W', data: {}, stock: null }];
+  Object.assign(made.drivers.drivers[1]!, { model: 1, name: '24 V 100 W driver', rated_W: 100 });
+  const { breaker } = made.drivers;
+  breaker.models = [
+    breaker.models[0]!,
+    { ...breaker.models[0]!, model: 1, name: '24 V 100 W driver', mostDrivers: 7, formula: '7 on a B16' },
+  ];
+  breaker.most = '9 of the 24 V 60 W driver or 7 of the 24 V 100 W driver';
+  breaker.loads[0]!.share = 1 / 9 + 1 / 7;
+};
+
+describe('drivers of several models', () => {
+  it('are each held against their own sheet', () => {
+    // 1.25 A of 2.5 A are half, 3 A of 4.17 A more; 40 degC are 10 K below 50, 44 degC 1 K below 45; 66 degC 9 K below 75.
+    const busy = both(mixed, output(2, { current_A: 3 }));
+    expect(at('driver-current', busy)).toMatchObject({
+      ...{ value: 3, limit: 4.17, place: { driver: 'D2', field: 'drivers.also[1].entry' } },
+      basis: expect.stringContaining('typical of the trade'),
+    });
+    expect(at('driver-ambient', mixed).sentence).toContain('full load is rated to 45 °C');
+    expect(at('driver-case', mixed)).toMatchObject({ value: 66, limit: 75, place: { driver: 'D2' } });
+    expect(at('driver-load', both(mixed, output(2, { load: 1.1, watts: 88 }))).advice[0]).toContain('150 W');
+  });
+
+  it('take one over the number of their model of a breaker: 1/9 and 1/7 are 0.254', () => {
+    expect(at('breaker-inrush', mixed)).toMatchObject({
+      ...{ status: 'passes', limit: 1, unit: 'ratio', fields: [] },
+      value: expect.closeTo(0.254, 3),
+      margin: expect.closeTo(0.746, 3),
+      sentence:
+        'One B16 breaker may start 9 of the 24 V 60 W driver or 7 of the 24 V 100 W driver together; the drivers of the job take 25 % of that.',
+    });
+    const two = ({ drivers: { breaker } }: Wall) => void breaker.loads.push(breaker.loads[0]!);
+    expect(at('breaker-inrush', both(mixed, two))).toMatchObject({ status: 'watch', fields: [null] });
+    const none = ({ drivers: { breaker } }: Wall) => void breaker.loads.splice(0);
+    expect(at('breaker-inrush', both(mixed, none))).toMatchObject({
+      ...{ status: 'watch', value: null, fields: ['site.breakerCurve'] },
+    });
+  });
+
+  it('ask for no smaller one where the sharing-out would have taken it', () => {
+    const light = at('driver-light-load', both(mixed, driver(2, { watts: 20 })));
+    expect(light).toMatchObject({ fields: [], place: { driver: 'D2' } });
+    expect(light.sentence).toContain('less than 30 % of the watts it is made for');
+  });
+
+  it('are told where more are taken than there are', () => {
+    const few = (stock: number) => (made: Wall) => void (made.job.drivers.stock = stock);
+    expect(is('driver-stock-1')).toBe(false);
+    expect(is('driver-stock-1', few(2))).toBe(false);
+    expect(at('driver-stock-1', few(1))).toMatchObject({
+      ...{ status: 'watch', value: 2, limit: 1, margin: -1, fields: ['drivers.stock', 'drivers.also'] },
+      place: { driver: 'D1', field: 'drivers.stock' },
+    });
+    const further = both(mixed, ({ job }) => void (job.drivers.also[0]!.stock = 0));
+    expect(at('driver-stock-2', further).place.field).toBe('drivers.also[1].stock');
   });
 });
 

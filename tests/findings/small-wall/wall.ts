@@ -197,7 +197,16 @@ const output = (id: string, watts: number): DriverOutput => ({
 });
 
 const driver = (id: string, place: Job['drivers']['places'][number], watts: number): Driver => ({
-  ...{ id, name: '', place: place.name, x_mm: place.x_mm, y_mm: place.y_mm, rated_W: 60, derating: 1 },
+  ...{
+    id,
+    name: '24 V 60 W driver',
+    model: 0,
+    place: place.name,
+    x_mm: place.x_mm,
+    y_mm: place.y_mm,
+    rated_W: 60,
+    derating: 1,
+  },
   outputs: [output(`${id}.1`, watts)],
   ambient_degC: id === 'D1' ? 40 : 44,
   case_degC: id === 'D1' ? 60 : 66,
@@ -212,10 +221,14 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
   })),
   ...{ method: '', lowerBoundCount: 1, input_W: 50, input_A: 0.3 },
   breaker: {
-    ...{ name: 'B16', curve: 'B', rating_A: 16, input_A: 0.3, peak_A: 60, printed: 9, isPrinted: true },
-    ...{ bySteady: null, byInrush: null, mostDrivers: 9, breakerCount: 1, formula: '9 on a B16' },
-    isInrushPrinted: true,
-    loads: [{ id: 'M1', drivers: ['D1', 'D2'], input_A: 0.4, inrush_A: 80 }],
+    ...{ name: 'B16', curve: 'B', rating_A: 16, peak_A: 60, most: '9 drivers' },
+    models: [
+      {
+        ...{ model: 0, name: '24 V 60 W driver', input_A: 0.3, printed: 9, isPrinted: true },
+        ...{ bySteady: null, byInrush: null, mostDrivers: 9, formula: '9 on a B16', isInrushPrinted: true },
+      },
+    ],
+    loads: [{ id: 'M1', drivers: ['D1', 'D2'], input_A: 0.4, inrush_A: 80, share: 2 / 9 }],
   },
 });
 

@@ -73,7 +73,7 @@ const laid = ({ id, from, to, conductors, serves }: Branch, kind: PlannedCable['
   ...{ id, kind, conductors, output: from.kind === 'output' || to.kind !== 'pad' ? 'D1.1' : 'D2.1' },
   legs: [{ id, from, to, serves, paths: [], tailCount: 2 }],
   product: cableCatalogue[0]!,
-  ...{ stretches: [], way_mm: 2000, tails_mm: 0, length_mm: 2000, design_A: 0.4, capacity_A: 5 },
+  ...{ stretches: [], way_mm: 2000, tails_mm: 0, length_mm: 2000, design_A: 0.4, capacity_A: 5, source_A: 3 },
   ...{ worstStretch: 0, capacityNote: null, fuse: null, protectedBy: 'driver' },
 });
 
@@ -125,7 +125,7 @@ export function settledWall(hasBlock = false): Settled {
   );
   const output = (id: string, of: string[]) => ({ id, zone: null, runs: of, watts: 0, limit_W: 60 });
   const driver = (id: string, of: string[]) => ({
-    ...{ id, place: 0, outputs: [output(`${id}.1`, of)], watts: 0, usable_W: 60 },
+    ...{ id, model: 0, place: 0, outputs: [output(`${id}.1`, of)], watts: 0, usable_W: 60, rated_W: 75 },
   });
   return {
     allocation: {

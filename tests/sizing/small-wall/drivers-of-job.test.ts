@@ -240,8 +240,8 @@ describe('outputs', () => {
   it('are wired from the place of their driver, as the wall is', () => {
     const { prepared, outcome } = shared([60, 20]);
     expect(outputsToWire(granted(outcome), prepared.job)).toEqual([
-      { id: 'D1.1', driver: 'D1', place: 0, runs: ['S01'], layout: 'radial', way: 'foot' },
-      { id: 'D2.1', driver: 'D2', place: 0, runs: ['S02'], layout: 'radial', way: 'foot' },
+      { id: 'D1.1', driver: 'D1', model: 0, place: 0, runs: ['S01'], layout: 'radial', way: 'foot' },
+      { id: 'D2.1', driver: 'D2', model: 0, place: 0, runs: ['S02'], layout: 'radial', way: 'foot' },
     ]);
   });
 
@@ -270,7 +270,7 @@ describe('outputs', () => {
   });
 
   it('ask of each run its own watts and its part of the cables: 36.3 W for 33 W is a tenth more', () => {
-    const { prepared, outcome } = shared([20, 40, 20]);
+    const { prepared, outcome } = shared([20, 20, 40]);
     expect(granted(outcome).drivers.map(({ outputs }) => outputs[0]!.runs)).toEqual([
       ['S01', 'S02'],
       ['S03'],

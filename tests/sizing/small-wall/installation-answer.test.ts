@@ -132,7 +132,7 @@ describe('the cases of a place', () => {
 
 describe('what a job says of its wiring', () => {
   const outputs = [
-    { id: 'D1.1', driver: 'D1', place: 0, runs: ['S01', 'S02'], layout: 'radial', way: 'foot' },
+    { id: 'D1.1', driver: 'D1', model: 0, place: 0, runs: ['S01', 'S02'], layout: 'radial', way: 'foot' },
   ] as const;
 
   const told = (change: (job: Job) => void = () => {}, law = plainLaw()) =>

@@ -154,23 +154,23 @@ describe('a wall that leans', () => {
 describe('the number of drivers on a breaker', () => {
   it('is the maker’s only where it was entered', () => {
     const quick = quickly();
-    expect(quick.drivers.breaker.isPrinted).toBe(false);
+    expect(quick.drivers.breaker.models[0]!.isPrinted).toBe(false);
     const own = sized('quick', (one) => {
       one.drivers.data.perBreakerB16 = 7;
     });
-    expect(own.drivers.breaker).toMatchObject({ isPrinted: true, printed: 7 });
+    expect(own.drivers.breaker.models).toMatchObject([{ isPrinted: true, printed: 7 }]);
   });
 
   it('and its inrush likewise, summed up breaker by breaker', () => {
     const quick = quickly();
     const { drivers, breaker } = quick.drivers;
-    expect(breaker.isInrushPrinted).toBe(false);
+    expect(breaker.models[0]!.isInrushPrinted).toBe(false);
     expect(breaker.loads.flatMap((load) => load.drivers)).toEqual(drivers.map(({ id }) => id));
     const own = sized('quick', (one) => {
       one.drivers.data.inrush_A = 11;
     });
     expect(own.drivers.breaker).toMatchObject({
-      isInrushPrinted: true,
+      models: [{ isInrushPrinted: true }],
       loads: [{ id: 'M1', inrush_A: 11 * own.drivers.drivers.length }],
     });
   });
