@@ -5,6 +5,7 @@ import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import {
   alter,
   choose,
+  chooseFurtherDriver,
   chooseProduct,
   chooseTrunk,
   leave,
@@ -15,7 +16,7 @@ import { fieldSpec } from '../../web/state/field-spec.ts';
 import { firstFree, freePlaceName } from '../../web/state/free-names.ts';
 import { redo, undo } from '../../web/state/history.ts';
 import { pathOf, withValue } from '../../web/state/paths.ts';
-import { sheetValue } from '../../web/state/sheet.ts';
+import { sheetValue, withOneMoreDriver } from '../../web/state/sheet.ts';
 import { createStore, emptyState, type Store } from '../../web/state/store.ts';
 
 const begun = (): Store => createStore({ ...emptyState, draft: { job: newJob(), entries: {}, parked: {} } });
@@ -127,6 +128,26 @@ describe('data sheets', () => {
     chooseTrunk(store, null);
     expect(jobOf(store).cables.trunk).toBeNull();
     expect(store.get().draft!.entries).toEqual({});
+  });
+});
+
+describe('further driver models', () => {
+  it('begin as the driver of the job, and lose their data sheet and what was typed in it with their entry', () => {
+    const store = begun();
+    alter(store, withOneMoreDriver);
+    alter(store, withOneMoreDriver);
+    expect(jobOf(store).drivers.also.map(({ entry }) => entry)).toEqual(
+      Array(2).fill(jobOf(store).drivers.entry),
+    );
+    typeText(store, 'drivers.also[2].data.rated_W', '120');
+    typeText(store, 'drivers.also[2].stock', '3');
+    expect(jobOf(store).drivers.also[1]).toMatchObject({ data: { rated_W: 120 }, stock: 3 });
+    typeText(store, 'drivers.also[2].data.tolerance', 'x');
+    chooseFurtherDriver(store, 1, '24V-150W');
+    expect(jobOf(store).drivers.also[1]).toEqual({ entry: '24V-150W', data: {}, stock: 3 });
+    expect(store.get().draft!.entries).toEqual({ 'drivers.also[2].stock': '3' });
+    expect(sheetValue(jobOf(store), ['drivers', 'also', 1, 'data', 'rated_W'])).toBe(150);
+    expect(sheetValue(jobOf(store), ['drivers', 'also', 0, 'data', 'rated_W'])).not.toBe(150);
   });
 });
 

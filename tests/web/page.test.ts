@@ -143,11 +143,7 @@ describe('the job on the page', () => {
       'drivers.places[1].cable_mm',
       ...['dimming.mixingLimit', 'dimming.dimmer', 'dimming.restName'],
     ]);
-    /** Held by the document, and counted by no answer yet: a field would promise what nothing does. */
-    const waiting = new Set(['drivers.stock']);
-    const missing = leaves(parts, '').filter(
-      (name) => !waiting.has(name) && !shown.includes(name) && !hidden.has(name),
-    );
+    const missing = leaves(parts, '').filter((name) => !shown.includes(name) && !hidden.has(name));
     expect(missing).toEqual([]);
   });
 
@@ -167,6 +163,21 @@ describe('the job on the page', () => {
     await field('drivers.places[1].cable_mm').fill('2 m');
     await settled(page);
     expect(await page.locator('#schedule-cables tbody').textContent()).toContain('remote');
+  });
+
+  it('allows further drivers, and says of each which it is', async () => {
+    await openDemo(page, service.address, 'Stair wall');
+    await (await unfolded('drivers.also')).click();
+    const further = await unfolded('drivers.also[1].entry');
+    await further.selectOption({ label: '24 V 100 W driver' });
+    await settled(page);
+    await page.locator('#tab-drivers').click();
+    // 94 W in all: one of 100 W is loaded to 80 at most, so it and the 60 W of the job still take two; 60 W is the least.
+    const types = () => page.locator('#schedule-drivers tbody').textContent();
+    expect(await types()).not.toContain('100 W');
+    await field('drivers.stock').fill('1');
+    await settled(page);
+    expect(await types()).toMatch(/60 W driver.*100 W driver|100 W driver.*60 W driver/);
   });
 
   it('puts a dimmer behind the drivers where one is chosen, and takes it away', async () => {

@@ -1,10 +1,13 @@
 import { html, type TemplateResult } from 'lit';
+import { fieldName, type Path } from '../../src/job/field-name.ts';
 import type { DriverPlace } from '../../src/job/job.ts';
 import { counted, percent, quantity } from '../format.ts';
-import { alter, removeItem } from '../state/edit.ts';
+import { alter, chooseFurtherDriver, removeItem } from '../state/edit.ts';
 import { freePlaceName } from '../state/free-names.ts';
-import { shownValue } from '../state/sheet.ts';
+import { fieldId } from '../state/paths.ts';
+import { catalogueOf, shownValue, withOneMoreDriver } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
+import { listChoice } from './list-choice.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
@@ -36,6 +39,7 @@ const driverKeys = [
 /** One sentence for figures whose use is not plain from their name. */
 const driverHelp: Readonly<Record<string, string>> = {
   control: 'It counts where the light is dimmed by the drivers themselves, which the step of the light says.',
+  outputsDimTogether: 'Then all of them serve one zone.',
   terminalConductors: 'Where more cables leave an output than its terminals take, a block stands behind it.',
 };
 
@@ -94,6 +98,50 @@ function addPlace(form: FormContext): void {
   });
 }
 
+/** Every figure of a driver model: the data sheet laid over the entry of the catalogue. */
+const figuresOf = (form: FormContext, path: Path): TemplateResult =>
+  foldOut(
+    'Every figure of the driver',
+    html`${driverKeys.map((key) => field(form, [...path, 'data', key], driverFieldOptions(key)))}`,
+  );
+
+const stockHelp = 'Left empty, as many as it takes can be had.';
+
+function further(form: FormContext, index: number): TemplateResult {
+  const path = ['drivers', 'also', index];
+  const entries = catalogueOf('drivers');
+  const chosen = form.draft.job.drivers.also[index]!.entry;
+  return html`<div class="item">
+    ${listChoice({
+      name: fieldName([...path, 'entry']),
+      label: 'Further driver',
+      titles: entries.map(({ name }) => name),
+      chosen: entries.findIndex(({ id }) => id === chosen),
+      take: (i) => chooseFurtherDriver(form.store, index, entries[i]!.id),
+    })}
+    ${field(form, [...path, 'stock'], { empty: 'any number', help: stockHelp })}
+    ${figuresOf(form, path)}
+    <button type="button" @click=${() => removeItem(form.store, ['drivers', 'also'], index)}>Remove this driver</button>
+  </div>`;
+}
+
+/** Models beside the driver of the job: whichever take fewest, then least watts, are used. */
+function furtherDrivers(form: FormContext): TemplateResult {
+  const { also } = form.draft.job.drivers;
+  return foldOut(
+    also.length === 0 ? 'Further drivers' : `${counted(also.length, 'further driver')}`,
+    html`<p class="hint">
+        Runs side by side share a driver: fewest drivers, then fewest rated watts, of all models allowed here.
+      </p>
+      ${also.map((_, i) => further(form, i))}
+      ${
+        also.length < 8
+          ? html`<button type="button" id=${fieldId('drivers.also')} @click=${() => alter(form.store, withOneMoreDriver)}>Allow another driver</button>`
+          : ''
+      }`,
+  );
+}
+
 /** The drivers, how far they may be loaded, and where they go. */
 export function driversStep(form: FormContext): Step {
   const { job } = form.draft;
@@ -108,7 +156,8 @@ export function driversStep(form: FormContext): Step {
     digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}
-      ${foldOut('Every figure of the driver', html`${driverKeys.map((key) => field(form, ['drivers', 'data', key], driverFieldOptions(key)))}`)}
+      ${figuresOf(form, ['drivers'])} ${field(form, ['drivers', 'stock'], { empty: 'any number', help: stockHelp })}
+      ${furtherDrivers(form)}
       ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', job.site.rules === 'NEC' ? 'Class 2' : 'none')}
       ${foldOut(
         several ? `${counted(drivers.places.length, 'place')} for drivers` : 'Place for the drivers',

@@ -6,7 +6,7 @@ import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, replaceDraft } from './history.ts';
 import { pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
-import { type Product, withField, withProduct, withTrunk } from './sheet.ts';
+import { type Product, withField, withFurtherDriver, withProduct, withTrunk } from './sheet.ts';
 import { type PastedList, readLengths, readReadings, readSegments, readWholes } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
 
@@ -166,6 +166,19 @@ export function chooseTrunk(store: Store, id: string | null): void {
   if (!draft) return;
   const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith('cables.trunk.'));
   change(store, { ...draft, job: withTrunk(draft.job, id), entries: Object.fromEntries(kept) });
+}
+
+/** Chooses a further driver model. Overrides belonged to the former entry and go. */
+export function chooseFurtherDriver(store: Store, index: number, id: string): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const stem = fieldName(['drivers', 'also', index, 'data']);
+  const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith(`${stem}.`));
+  change(store, {
+    ...draft,
+    job: withFurtherDriver(draft.job, index, id),
+    entries: Object.fromEntries(kept),
+  });
 }
 
 /** Puts slots read from a drawing or a table into the job as lines; what was typed in their fields gives way. */

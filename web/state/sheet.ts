@@ -26,17 +26,20 @@ export function offeredFor(
   return catalogueOf(product).filter(({ id }) => ids.has(id));
 }
 
-/** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first. */
+/** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first; # is one of a list. */
 const parts: readonly (readonly [stem: readonly string[], catalogue: Product])[] = [
   [['cables', 'trunk'], 'cables'],
   [['strip'], 'strip'],
   [['cables'], 'cables'],
+  [['drivers', 'also', '#'], 'drivers'],
   [['drivers'], 'drivers'],
 ];
 
 /** The part whose catalogue entry a field overrides: that of `strip.data.width_mm` is the strip. */
 const overridden = (path: Path) =>
-  parts.find(([stem]) => [...stem, 'data'].every((step, i) => step === path[i]));
+  parts.find(([stem]) =>
+    [...stem, 'data'].every((step, i) => step === path[i] || (step === '#' && typeof path[i] === 'number')),
+  );
 
 /** True for a field that overrides a catalogue entry: `strip.data.width_mm`. */
 export const isOverride = (path: Path): boolean => overridden(path) !== undefined;
@@ -46,7 +49,7 @@ export function sheetValue(job: Job, path: Path): unknown {
   const part = overridden(path);
   if (!part) return undefined;
   const [stem, product] = part;
-  const chosen = valueAt(job, [...stem, 'entry']);
+  const chosen = valueAt(job, [...path.slice(0, stem.length), 'entry']);
   const entry = catalogueOf(product).find((candidate) => candidate.id === chosen);
   return valueAt(entry, path.slice(stem.length + 1));
 }
@@ -80,6 +83,22 @@ export function withTrunk(job: Job, id: string | null): Job {
   const trunk = id === null ? null : { entry: id, data: {} };
   return { ...job, cables: { ...job.cables, trunk } };
 }
+
+type Drivers = Job['drivers'];
+
+/** A copy of the job with other further driver models. */
+const withFurther = (job: Job, also: Drivers['also']): Job => ({ ...job, drivers: { ...job.drivers, also } });
+
+/** A copy of the job with one more driver model allowed: that of the job, until another is chosen. */
+export const withOneMoreDriver = (job: Job): Job =>
+  withFurther(job, [...job.drivers.also, { entry: job.drivers.entry, data: {}, stock: null }]);
+
+/** A copy of the job with another catalogue entry for a further driver model; overrides of the former one go. */
+export const withFurtherDriver = (job: Job, index: number, id: string): Job =>
+  withFurther(
+    job,
+    job.drivers.also.map((each, i) => (i === index ? { ...each, entry: id, data: {} } : each)),
+  );
 
 /** Working levels for another number of channels: together as much as before, each the same, and none above full. */
 function sharedOut(levels: readonly number[], count: number): number[] {

@@ -314,14 +314,14 @@ describe('drivers of several models', () => {
   });
 
   it('are told where more are taken than there are', () => {
-    const few = (stock: number) => (made: Wall) => void (made.job.drivers.stock = stock);
+    const few = (stock: number) => (made: Wall) => void Object.assign(made.job.drivers, { stock });
     expect(is('driver-stock-1')).toBe(false);
     expect(is('driver-stock-1', few(2))).toBe(false);
     expect(at('driver-stock-1', few(1))).toMatchObject({
       ...{ status: 'watch', value: 2, limit: 1, margin: -1, fields: ['drivers.stock', 'drivers.also'] },
       place: { driver: 'D1', field: 'drivers.stock' },
     });
-    const further = both(mixed, ({ job }) => void (job.drivers.also[0]!.stock = 0));
+    const further = both(mixed, ({ job }) => void Object.assign(job.drivers.also[0]!, { stock: 0 }));
     expect(at('driver-stock-2', further).place.field).toBe('drivers.also[1].stock');
   });
 });
