@@ -25,6 +25,7 @@ export function inches(length_mm: number): string {
   if (above === 0) return `${whole}`;
   return `${whole === 0 ? '' : `${whole} `}${above}/${part}`;
 }
+export const metres = (x_mm: number): string => `${round(x_mm / 1000, 1)} m`;
 export const volts: Writes = (x, more = 0) => `${round(x, 2 + more)} V`;
 export const amps: Writes = (x, more = 0) => `${round(x, (x < 10 ? 2 : 1) + more)} A`;
 export const watts: Writes = (x, more = 0) => `${round(x, (x < 10 ? 1 : 0) + more)} W`;

@@ -6,6 +6,7 @@ import type { Sized } from './context.ts';
 import { dimmerFindings } from './dimmer-findings.ts';
 import { driverFindings } from './driver-findings.ts';
 import { driverPlaceFindings } from './driver-place-findings.ts';
+import { farFeedFindings } from './far-feed-findings.ts';
 import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
@@ -24,6 +25,7 @@ export function findAll(sized: Sized): Finding[] {
     ...circuitFindings(sized),
     ...cableFindings(sized),
     ...cableWayFindings(sized),
+    ...farFeedFindings(sized),
     ...driverFindings(sized),
     ...driverPlaceFindings(sized),
     ...dimmerFindings(sized),
