@@ -4,14 +4,18 @@ import { planCircuit, solvePlanned } from '../../src/circuit/solve-circuit.ts';
 import { limitOverRating } from '../../src/constants.ts';
 import {
   cableCatalogue,
+  dimmerCatalogue,
   driverCatalogue,
   type Job,
   newJob,
   type Sizing,
   stripCatalogue,
 } from '../../src/index.ts';
+import { modelOf } from '../../src/job/products.ts';
+import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { partnerOf, type WiredJob } from '../../src/sizing/circuit-of-job.ts';
+import { solvedDimmers } from '../../src/sizing/dimmer-answer.ts';
 import { settledSizing } from '../../src/sizing/size-job.ts';
 import { jobIn } from './jobs.ts';
 import { type Kind, thrown } from './kind.ts';
@@ -42,11 +46,51 @@ function randomWiring(random: Random): Job {
     random,
     driverCatalogue.filter(({ output_V }) => output_V === strip.nominal_V),
   ).id;
+  if (chance(random, 0.3)) {
+    const sameVolts = driverCatalogue.filter(({ output_V }) => output_V === strip.nominal_V);
+    job.drivers.also = [{ entry: pick(random, sameVolts).id, data: {}, stock: pick(random, [null, 1, 2]) }];
+  }
   job.drivers.data.terminalConductors = whole(random, 1, 4);
   job.drivers.reserve = pick(random, [0, 0.1, 0.2]);
   job.drivers.places[0]!.x_mm = between(random, -500, job.panel.width_mm);
+  if (chance(random, 0.4)) dimmedBy(pick(random, dimmersFor(strip)), job, random);
+  if (chance(random, 0.4)) zoned(job, count, random);
   return job;
 }
+
+type Strip = (typeof stripCatalogue)[number];
+
+const dimmersFor = ({ channels, nominal_V }: Strip) =>
+  dimmerCatalogue.filter(
+    ({ channelCount, most_V }) => channelCount >= channels.length && most_V >= Math.min(24, nominal_V),
+  );
+
+/** A dimmer behind every output, its channels so thin now and then that outputs are split for it. */
+function dimmedBy({ id }: { readonly id: string }, job: Job, random: Random): void {
+  const data = chance(random, 0.3) ? { channel_A: pick(random, [1, 2]), resistance_mohm: 100 } : {};
+  job.dimming.control = 'dimmer';
+  job.dimming.dimmer = {
+    entry: id,
+    data: { ...data, ...(job.strip.entry.startsWith('48') ? { most_V: 48 } : {}) },
+  };
+}
+
+/** The first slots are a zone, the rest another or none, each wired as the wall or otherwise. */
+function zoned(job: Job, count: number, random: Random): void {
+  const layouts =
+    job.feeds.arrangement === 'start' || job.feeds.arrangement === 'finish' ? allLayouts : branching;
+  const first = whole(random, 1, count - 1);
+  const slots = Array.from({ length: count }, (_, i) => i + 1);
+  const parts = chance(random, 0.5) ? [slots.slice(0, first), slots.slice(first)] : [slots.slice(0, first)];
+  job.dimming.zones = parts.map((part, i) => ({
+    ...newZone({ id: `Z${i + 1}`, name: `zone ${i + 1}`, slots: part }),
+    layout: pick(random, [null, ...layouts]),
+    way: pick(random, [null, 'head', 'foot'] as const),
+  }));
+}
+
+const branching = ['radial', 'trunk', 'ring'] as const;
+const allLayouts = [...branching, 'run to run'] as const;
 
 /** What an opened contact still has, 10 kohm: some 2 mA beside amperes. */
 const open = { ohm_per_m: 100, length_m: 100 } as const;
@@ -80,24 +124,22 @@ const openReturn =
 
 type Leg = Sizing['cables'][number]['legs'][number];
 
-/** Every core of every leg open, and every leg with all its cores; not of links, which leave a whole output dark. */
+/** Every core of every leg open, and every leg with all its cores; of a link, which leaves a whole output dark, too. */
 function openLegs({ cables }: Sizing, wired: WiredJob, description: CircuitDescription): Failure[] {
-  return cables
-    .filter(({ kind }) => kind !== 'link')
-    .flatMap((cable) =>
-      cable.legs.flatMap(({ id }) => {
-        const solvedAs = partnerOf(id, wired);
-        const { returns } = description.cables.find((each) => each.id === solvedAs)!;
-        const pluses = cable.conductors === 'return' ? [] : [openPlus];
-        const homes = cable.conductors === 'positive' ? [] : returns.map((_, c) => openReturn(c));
-        const cores = [...pluses, ...homes];
-        const whole = (each: Cable): Cable => cores.reduce((changed, core) => core(changed), each);
-        return [...cores, whole].map((change, i) => ({
-          name: i < cores.length ? `core ${i + 1} of ${id} open` : `${id} open`,
-          description: withCable(description, solvedAs, change),
-        }));
-      }),
-    );
+  return cables.flatMap((cable) =>
+    cable.legs.flatMap(({ id }) => {
+      const solvedAs = partnerOf(id, wired);
+      const { returns } = description.cables.find((each) => each.id === solvedAs)!;
+      const pluses = cable.conductors === 'return' ? [] : [openPlus];
+      const homes = cable.conductors === 'positive' ? [] : returns.map((_, c) => openReturn(c));
+      const cores = [...pluses, ...homes];
+      const whole = (each: Cable): Cable => cores.reduce((changed, core) => core(changed), each);
+      return [...cores, whole].map((change, i) => ({
+        name: i < cores.length ? `core ${i + 1} of ${id} open` : `${id} open`,
+        description: withCable(description, solvedAs, change),
+      }));
+    }),
+  );
 }
 
 /** The leg that a fuse of its own lies in: the one made off to its way. */
@@ -151,9 +193,11 @@ function most_A(
 }
 
 /** What its protective device lets a cable carry for ever; null where nothing protects it. */
-function device_A(cable: Sizing['cables'][number], { products }: Sizing): number | null {
+function device_A(cable: Sizing['cables'][number], { products, drivers }: Sizing): number | null {
   if (cable.protectedBy === 'nothing') return null;
-  return cable.protectedBy === 'fuse' ? cable.fuse_A : limitOverRating * products.driver.current_A;
+  if (cable.protectedBy === 'fuse') return cable.fuse_A;
+  const driver = drivers.drivers.find(({ outputs }) => outputs.some(({ id }) => id === cable.output))!;
+  return limitOverRating * modelOf(products, driver).current_A;
 }
 
 function overloadedCables(answer: Sizing, solved: CircuitSolution, wired: WiredJob): string[] {
@@ -176,6 +220,16 @@ function overloadedFuses(answer: Sizing, solved: CircuitSolution): string[] {
   return fuses.flatMap(({ id, rating_A }) => {
     const amps = Math.abs(solved.cables.find((cable) => cable.id === id)?.positive.current_A ?? 0);
     return amps > rating_A * hair ? [`${amps.toFixed(3)} A through ${id}, rated ${rating_A} A`] : [];
+  });
+}
+
+function overloadedDimmers(answer: Sizing, solved: CircuitSolution, wired: WiredJob): string[] {
+  if (failing(answer, 'dimmer-current')) return [];
+  return solvedDimmers(wired, solved).flatMap(({ id, current_A, channel_A }) => {
+    const amps = Math.max(...current_A);
+    return amps > channel_A * hair
+      ? [`${amps.toFixed(3)} A in a channel of ${id}, made for ${channel_A} A`]
+      : [];
   });
 }
 
@@ -212,6 +266,7 @@ export function overloadedByFailures(job: Job): string[] {
     return [
       ...overloadedCables(sizing, solved.value, wired),
       ...overloadedFuses(sizing, solved.value),
+      ...overloadedDimmers(sizing, solved.value, wired),
       ...overloadedDrivers(sizing, solved.value),
     ].map((what) => `${failure.name}: ${what}`);
   });
