@@ -124,9 +124,22 @@ const openReturn =
 
 type Leg = Sizing['cables'][number]['legs'][number];
 
-/** Every core of every leg open, and every leg with all its cores; of a link, which leaves a whole output dark, too. */
-function openLegs({ cables }: Sizing, wired: WiredJob, description: CircuitDescription): Failure[] {
-  return cables.flatMap((cable) =>
+/** The runs of an output without light, as where nothing comes through its link: LEDs that draw nothing at all are no law to solve. */
+const darkened = (
+  description: CircuitDescription,
+  { drivers }: Sizing,
+  output: string,
+): CircuitDescription => {
+  const its = drivers.drivers.flatMap(({ outputs }) => outputs).find(({ id }) => id === output)!;
+  return {
+    ...description,
+    runs: description.runs.map((run) => (its.runs.includes(run.id) ? dark(run) : run)),
+  };
+};
+
+/** Every core of every leg open, and every leg with all its cores; a link's plus, or its only minus, leaves its output dark. */
+function openLegs(answer: Sizing, wired: WiredJob, description: CircuitDescription): Failure[] {
+  return answer.cables.flatMap((cable) =>
     cable.legs.flatMap(({ id }) => {
       const solvedAs = partnerOf(id, wired);
       const { returns } = description.cables.find((each) => each.id === solvedAs)!;
@@ -134,9 +147,15 @@ function openLegs({ cables }: Sizing, wired: WiredJob, description: CircuitDescr
       const homes = cable.conductors === 'positive' ? [] : returns.map((_, c) => openReturn(c));
       const cores = [...pluses, ...homes];
       const whole = (each: Cable): Cable => cores.reduce((changed, core) => core(changed), each);
+      const isOut = (i: number): boolean =>
+        cable.kind === 'link' && (i === 0 || i === cores.length || cores.length === 2);
       return [...cores, whole].map((change, i) => ({
         name: i < cores.length ? `core ${i + 1} of ${id} open` : `${id} open`,
-        description: withCable(description, solvedAs, change),
+        description: withCable(
+          isOut(i) ? darkened(description, answer, cable.output) : description,
+          solvedAs,
+          change,
+        ),
       }));
     }),
   );
