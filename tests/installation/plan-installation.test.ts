@@ -514,7 +514,7 @@ describe('a ring by hand', () => {
       { ...first!, id: 'D2.1', driver: 'D2', place: 1, runs: ['S03'] },
     ];
     const places = [placeBelow(), placeBelow({ x_mm: 1000 })];
-    const [trunk] = plannedWall({ driver, runs, outputs, places }).cables;
+    const [trunk] = plannedWall({ models, runs, outputs, places }).cables;
     // C03 comes along the foot from 1,400 to 700: beside 600 to 900 on the way out, and 900 to 500 on the way home.
     expect(trunk!.stretches.map((each) => each.togetherCount)).toEqual([2, 2, 2, 2, 3, 3, 2, 2, 2]);
   });
