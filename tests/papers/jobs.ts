@@ -38,7 +38,7 @@ function longest(): Job {
     cables: { ...base.cables, data: { name: wide(80) } },
     drivers: {
       ...base.drivers,
-      data: { name: wide(80) },
+      data: { ...base.drivers.data, name: wide(80) },
       places: base.drivers.places.map((place, i) => ({ ...place, name: `${i}${wide(29)}` })),
     },
     dimming: {
@@ -63,7 +63,10 @@ function onTrunk(): Job {
 /** Drivers with four outputs each, of which several are in use. */
 function fourOutputs(): Job {
   const base = structuredClone(demoJobs[2]!.job);
-  return { ...base, drivers: { ...base.drivers, data: { outputCount: 4, current_A: 2.5 } } };
+  return {
+    ...base,
+    drivers: { ...base.drivers, data: { ...base.drivers.data, outputCount: 4, current_A: 2.5 } },
+  };
 }
 
 function crossedLevel(): Job {
@@ -101,7 +104,10 @@ function inLayout(layout: Job['cables']['layout']): Job {
 /** A source that could give more than a cable may carry, so that blocks have fuses, shared by several cables. */
 function fused(): Job {
   const base = structuredClone(demoJobs[1]!.job);
-  return { ...base, drivers: { ...base.drivers, data: { current_A: 12, rated_W: 288 } } };
+  return {
+    ...base,
+    drivers: { ...base.drivers, data: { ...base.drivers.data, current_A: 12, rated_W: 288 } },
+  };
 }
 
 /** Drivers in a place known by its length of cable. */
