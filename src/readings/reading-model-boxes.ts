@@ -4,6 +4,7 @@ import type { CircuitSolution } from '../circuit/solution.ts';
 import type { LoopPath } from '../hand-over/dead-test.ts';
 import { worstChannel } from '../sizing/channels.ts';
 import { partnerOf } from '../sizing/circuit-of-job.ts';
+import { dimmerOwn_A } from '../sizing/drivers-of-job.ts';
 import type { Settled } from '../sizing/settle.ts';
 import type { OutputCircuit } from './reading-model-circuit.ts';
 
@@ -34,11 +35,12 @@ export interface Row {
   readonly amps?: (lit: Lit) => number;
 }
 
-function outputRow(): Row {
+function outputRow({ wired }: Settled): Row {
+  const own_A = dimmerOwn_A(wired);
   return {
     run: null,
     volts: ({ description }) => description.sources[0]!.set_V,
-    amps: ({ solution }) => solution.sources[0]!.current_A,
+    amps: ({ solution }) => solution.sources[0]!.current_A + own_A,
   };
 }
 
@@ -89,7 +91,7 @@ function rowsOfRun(run: Run, circuit: OutputCircuit, settled: Settled): (readonl
 export function rowsOf(circuit: OutputCircuit, settled: Settled): ReadonlyMap<string, Row> {
   const runs = settled.wired.runs.filter(({ id }) => circuit.partsOfRun.has(id));
   return new Map([
-    [circuit.output, outputRow()] as const,
+    [circuit.output, outputRow(settled)] as const,
     ...runs.flatMap((run) => rowsOfRun(run, circuit, settled)),
   ]);
 }

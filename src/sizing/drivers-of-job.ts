@@ -182,17 +182,21 @@ export function outputsToWire(allocation: Allocation, job: Job): OutputToWire[] 
   );
 }
 
+/** What the dimmer behind an output takes from it for itself, at the volts it is set to, A; 0 where there is none. */
+export const dimmerOwn_A = ({ job, products }: Pick<WiredJob, 'job' | 'products'>): number =>
+  (products.dimmer?.ownLoss_W ?? 0) / setVoltage_V(job, products);
+
 /**
  * What the outputs really deliver: from the solved network, and what the dimmer behind each takes itself, whatever its level.
  * @param shares average watts of each output over those of the solved network
  */
 export function solvedOutputs(
   solution: CircuitSolution,
-  { job, products }: Pick<WiredJob, 'job' | 'products'>,
+  wired: Pick<WiredJob, 'job' | 'products'>,
   shares: ReadonlyMap<string, number>,
 ): Map<string, SolvedOutput> {
-  const own_W = products.dimmer?.ownLoss_W ?? 0;
-  const own_A = own_W / setVoltage_V(job, products);
+  const own_W = wired.products.dimmer?.ownLoss_W ?? 0;
+  const own_A = dimmerOwn_A(wired);
   const solved = ({ id, out_W, current_A }: CircuitSolution['sources'][number]): SolvedOutput => ({
     ...{ watts: out_W + own_W, current_A: current_A + own_A },
     average_W: shares.get(id)! * out_W + own_W,

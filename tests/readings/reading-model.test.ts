@@ -28,16 +28,15 @@ const runs = wall.settled.wired.runs.map(({ id }) => id);
 const sound = { kind: 'none' } as const;
 
 /**
- * What the finding ought to call a bad place. Seven runs of some 1.3 A hang three, three and one on drivers of 6.25 A: each
- * on a block of one fused way. The last is alone, so that its near end, the link and the terminals are one place.
+ * What the finding ought to call a bad place. Seven runs of some 1.3 A hang two, two and three on drivers of 6.25 A: each
+ * on a block of one fused way.
  */
 function nameOf({ at, run }: Bad): string {
   const { id } = cableOf(run, wall);
   if (at === 'feed point') return `feed point ${run}-F1 or in its cable ${id}`;
   if (at === 'joint') return `the joint 1,400 mm from the start of run ${run}`;
-  if (run === 'S07')
-    return 'the terminals of output D3.1, cable L3.1 or the near end of cable C07 at B3.1 way 1';
-  return `the near end of cable ${id} at ${['S01', 'S02', 'S03'].includes(run) ? 'B1.1' : 'B2.1'} way 1`;
+  const driver = { S01: 1, S02: 1, S03: 2, S04: 2 }[run] ?? 3;
+  return `the near end of cable ${id} at B${driver}.1 way 1`;
 }
 
 function named(finding: FaultFinding): string | null {
