@@ -289,8 +289,9 @@ describe('two channels fed at the finish', () => {
   it('have the note of the maker on the driver schedule, where there is one', () => {
     const noted = structuredClone(twoChannels);
     noted.job.site.note = 'Ring before you come.';
-    expect(driversSchedule(noted).notes).toEqual(['Note of the maker: Ring before you come.']);
-    expect(driversSchedule(twoChannels).notes).toEqual([]);
+    const { method } = twoChannels.drivers;
+    expect(driversSchedule(noted).notes).toEqual(['Note of the maker: Ring before you come.', method]);
+    expect(driversSchedule(twoChannels).notes).toEqual([method]);
   });
 
   it('stand in the driver and protection schedules with the figures of the answer', () => {

@@ -236,58 +236,58 @@ function dxfLines(dxf: string, wanted: string): Point[][] {
 const length = (points: readonly Point[]): number =>
   points.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - points[i]![0], y - points[i]![1]), 0);
 
-describe.each([...demos, ...laidOut.filter(({ name }) => name !== 'remote place')])(
-  'cables in the DXF of $name',
-  ({ job, sizing }) => {
-    const drawn = dxfLines(dxfOf(elevation(job, sizing, 20).marks, 20), 'CABLES');
+const onTheWall = ({ job }: { readonly job: Job }): boolean =>
+  job.drivers.places.every(({ kind }) => kind === 'box');
 
-    it('are one polyline each, from terminals to terminals or pads, and no longer than what is cut', () => {
-      const cables = sizing.cables.filter(({ route }) => route.length > 1);
-      expect(drawn).toHaveLength(cables.length);
-      for (const [i, { id, route, length_mm }] of cables.entries()) {
-        expect(length(drawn[i]!), id).toBeGreaterThan(0);
-        expect(length_mm, id).toBeGreaterThanOrEqual(length(drawn[i]!));
-        expect(drawn[i]![0]![0], id).toBeCloseTo(route[0]!.x_mm, 6);
-        expect(drawn[i]![0]![1], id).toBeCloseTo(route[0]!.y_mm, 6);
-      }
-    });
+describe.each([...demos, ...laidOut].filter(onTheWall))('cables in the DXF of $name', ({ job, sizing }) => {
+  const drawn = dxfLines(dxfOf(elevation(job, sizing, 20).marks, 20), 'CABLES');
 
-    it('begin at the terminals of a case, and pass or leave every tap', () => {
-      const outs = [
-        ...sizing.drivers.places.flatMap(({ cases }) => cases),
-        ...[...sizing.installation.blocks, ...sizing.installation.dimmers].flatMap(
-          ({ standing }) => standing ?? [],
-        ),
-      ].map(({ out_x_mm, out_y_mm }): Point => [out_x_mm, out_y_mm]);
-      const at = ([x, y]: Point, [px, py]: Point): boolean => Math.hypot(x - px, y - py) < 1e-6;
-      const cables = sizing.cables.filter(({ route }) => route.length > 1);
-      for (const [i, { from, id }] of cables.entries())
-        if (from.kind === 'output' || from.kind === 'block')
-          expect(
-            outs.some((out) => at(out, drawn[i]![0]!)),
-            id,
-          ).toBe(true);
-      for (const { id, x_mm, y_mm } of sizing.installation.taps) {
-        const branches = cables.flatMap(({ from }, i) =>
-          from.kind === 'tap' && from.id === id ? [drawn[i]!] : [],
-        );
-        for (const points of branches) expect(at(points[0]!, [x_mm, y_mm]), id).toBe(true);
-      }
-    });
+  it('are one polyline each, from terminals to terminals or pads, and no longer than what is cut', () => {
+    const cables = sizing.cables.filter(({ route }) => route.length > 1);
+    expect(drawn).toHaveLength(cables.length);
+    for (const [i, { id, route, length_mm }] of cables.entries()) {
+      expect(length(drawn[i]!), id).toBeGreaterThan(0);
+      expect(length_mm, id).toBeGreaterThanOrEqual(length(drawn[i]!));
+      expect(drawn[i]![0]![0], id).toBeCloseTo(route[0]!.x_mm, 6);
+      expect(drawn[i]![0]![1], id).toBeCloseTo(route[0]!.y_mm, 6);
+    }
+  });
 
-    it('has every tap, every hole and every case that stands', () => {
-      const { marks } = elevation(job, sizing, 20);
-      expect(on(marks, 'TAPS')).toHaveLength(sizing.installation.taps.length);
-      const standing = [...sizing.installation.blocks, ...sizing.installation.dimmers].filter(
-        (each) => each.standing,
+  it('begin at the terminals of a case, and pass or leave every tap', () => {
+    const outs = [
+      ...sizing.drivers.places.flatMap(({ cases }) => cases),
+      ...[...sizing.installation.blocks, ...sizing.installation.dimmers].flatMap(
+        ({ standing }) => standing ?? [],
+      ),
+    ].map(({ out_x_mm, out_y_mm }): Point => [out_x_mm, out_y_mm]);
+    const at = ([x, y]: Point, [px, py]: Point): boolean => Math.hypot(x - px, y - py) < 1e-6;
+    const cables = sizing.cables.filter(({ route }) => route.length > 1);
+    for (const [i, { from, id }] of cables.entries())
+      if (from.kind === 'output' || from.kind === 'block')
+        expect(
+          outs.some((out) => at(out, drawn[i]![0]!)),
+          id,
+        ).toBe(true);
+    for (const { id, x_mm, y_mm } of sizing.installation.taps) {
+      const branches = cables.flatMap(({ from }, i) =>
+        from.kind === 'tap' && from.id === id ? [drawn[i]!] : [],
       );
-      const cases = sizing.drivers.places.flatMap(({ cases: here }) => here);
-      const outlines = on(marks, 'DRIVERS').filter((mark) => mark.kind === 'path' && !mark.filled);
-      expect(outlines).toHaveLength(standing.length + cases.length);
-      expect(on(marks, 'EXITS').length).toBeGreaterThan(0);
-    });
-  },
-);
+      for (const points of branches) expect(at(points[0]!, [x_mm, y_mm]), id).toBe(true);
+    }
+  });
+
+  it('has every tap, every hole and every case that stands', () => {
+    const { marks } = elevation(job, sizing, 20);
+    expect(on(marks, 'TAPS')).toHaveLength(sizing.installation.taps.length);
+    const standing = [...sizing.installation.blocks, ...sizing.installation.dimmers].filter(
+      (each) => each.standing,
+    );
+    const cases = sizing.drivers.places.flatMap(({ cases: here }) => here);
+    const outlines = on(marks, 'DRIVERS').filter((mark) => mark.kind === 'path' && !mark.filled);
+    expect(outlines).toHaveLength(standing.length + cases.length);
+    expect(on(marks, 'EXITS').length).toBeGreaterThan(0);
+  });
+});
 
 describe('a remote place', () => {
   it('is a box with its name beside the panel, its line broken and its length of cable said', () => {

@@ -284,9 +284,12 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const { setOut } = sizing;
   const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
   const labelled = feedMarks(sizing, perPaper);
+  const placed = placesMarks(job, sizing, perPaper);
   const taken = [
     ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
-    ...labelled.flatMap((mark) => (mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [])),
+    ...[...labelled, ...placed].flatMap((mark) =>
+      mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [],
+    ),
   ];
   const strip_mm = stripWidth_mm(job, sizing);
   const piece: Mark[] = [
@@ -300,7 +303,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       ),
     ),
     outline('PANEL', ...panel),
-    ...placesMarks(job, sizing, perPaper),
+    ...placed,
     ...labelled,
     ...trunkLabels(sizing, 2.3 * perPaper, taken),
     ...originMarks(perPaper),
