@@ -167,7 +167,8 @@ describe('addresses and bodies nobody should send', () => {
     socket.on('data', (chunk) => chunks.push(chunk)).on('error', () => undefined);
     socket.write(`${head}\r\nhost: 127.0.0.1\r\n${body === '' ? 'connection: close\r\n' : ''}\r\n${body}`);
     goOn(socket);
-    await once(socket, 'close');
+    // Not by `once`, which takes a reset connection for its own failure.
+    await new Promise((resolve) => socket.on('close', resolve));
     return Buffer.concat(chunks).toString();
   }
 
@@ -195,12 +196,14 @@ describe('addresses and bodies nobody should send', () => {
     const head = 'POST /api/sizing HTTP/1.1\r\ncontent-type: application/json\r\ncontent-length: 500000';
     const chunked =
       'POST /api/sizing HTTP/1.1\r\ncontent-type: application/json\r\ntransfer-encoding: chunked';
-    const cut = await Promise.all([
+    const [still, ...trickled] = await Promise.all([
       raw(head, '{"format":'),
       raw(head, '{"format":', trickle),
       raw(chunked, 'fffff\r\n{"format":', trickle),
     ]);
-    for (const answer of cut) expect(answer).toMatch(/^HTTP\/1\.1 408 /);
+    expect(still).toMatch(/^HTTP\/1\.1 408 /);
+    // A caller who goes on sending may have lost the answer by the time the connection is reset under it.
+    for (const answer of trickled) expect(answer).toMatch(/^(HTTP\/1\.1 408 |$)/);
   });
 
   it('a megabyte that is not quite JSON is answered like any other', async () => {
