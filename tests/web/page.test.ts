@@ -169,7 +169,9 @@ describe('the job on the page', () => {
     await openDemo(page, service.address, 'Stair wall');
     // A typical driver does not dim by itself.
     await (await unfolded('dimming.control')).selectOption({ label: 'no part of this job' });
-    await (await unfolded('drivers.also')).click();
+    await (await unfolded('drivers.reserve')).scrollIntoViewIfNeeded();
+    await page.getByText('Further drivers').click();
+    await page.getByRole('button', { name: 'Allow another driver' }).click();
     const further = await unfolded('drivers.also[1].entry');
     await further.selectOption({ label: '24 V 100 W driver' });
     await settled(page);
@@ -179,7 +181,7 @@ describe('the job on the page', () => {
     expect(await types()).not.toContain('100 W');
     await (await unfolded('drivers.stock')).fill('1');
     await settled(page);
-    expect(await types()).toMatch(/60 W driver.*100 W driver|100 W driver.*60 W driver/);
+    expect(await types()).toMatch(/60 W driver.*100 W driver|100 W driver.*60 W driver/s);
   });
 
   it('puts a dimmer behind the drivers where one is chosen, and takes it away', async () => {
