@@ -36,7 +36,7 @@ const wiring: Readonly<Record<Control, string>> = {
   none: 'None.',
   '1-10 V':
     '1-10 V to IEC 60929, annex E: one pair, its polarity counts; inputs side by side on one pair are dimmed together. Insulation as the data sheet asks.',
-  DALI: 'DALI to IEC 62386: one pair, either way round, its own power supply, at most 64 addresses. It is no SELV: cores insulated for mains, kept apart from the cables of the strip. Give the address after wiring.',
+  DALI: 'DALI to IEC 62386: one pair, either way round, its own power supply, at most 64 addresses. It is not SELV: cores insulated for mains, kept apart from the cables of the strip. Give the address after wiring.',
   'push button':
     'Push button that springs back, one pair: the terminals and volts it is made for are on the data sheet.',
   radio:

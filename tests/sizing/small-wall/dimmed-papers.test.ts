@@ -77,7 +77,7 @@ describe('papers of a wall with a dimmer', () => {
 
 describe('papers of drivers that dim themselves', () => {
   it.each([
-    ['DALI', /^DALI to IEC 62386: .* no SELV/],
+    ['DALI', /^DALI to IEC 62386: .* not SELV/],
     ['mains phase', /^A phase dimmer in the mains lead/],
     ['switch', /^A switch in the mains lead/],
   ] as const)('by %s say what comes to each', (control, text) => {
