@@ -119,7 +119,7 @@ function further(form: FormContext, index: number): TemplateResult {
       chosen: entries.findIndex(({ id }) => id === chosen),
       take: (i) => chooseFurtherDriver(form.store, index, entries[i]!.id),
     })}
-    ${field(form, [...path, 'stock'], { empty: 'any number', help: stockHelp })}
+    ${field(form, [...path, 'stock'], { empty: 'any', help: stockHelp })}
     ${figuresOf(form, path)}
     <button type="button" @click=${() => removeItem(form.store, ['drivers', 'also'], index)}>Remove this driver</button>
   </div>`;
@@ -156,7 +156,7 @@ export function driversStep(form: FormContext): Step {
     digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}
-      ${figuresOf(form, ['drivers'])} ${field(form, ['drivers', 'stock'], { empty: 'any number', help: stockHelp })}
+      ${figuresOf(form, ['drivers'])} ${field(form, ['drivers', 'stock'], { empty: 'any', help: stockHelp })}
       ${furtherDrivers(form)}
       ${at('reserve')} ${at('set_V', usual)} ${at('outputCeiling_W', job.site.rules === 'NEC' ? 'Class 2' : 'none')}
       ${foldOut(

@@ -80,7 +80,7 @@ export function lightStep(form: FormContext): Step {
         still reach, the working level where none is given.
       </p>
       ${dimmerChoice(form)}
-      ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'every channel full at once' }) : nothing}
+      ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'none' }) : nothing}
       ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
       ${zonesFold(form)}`,
