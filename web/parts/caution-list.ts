@@ -22,7 +22,7 @@ export class CautionList extends StoreElement {
         counted(cautions.length, 'caution for this job', 'cautions for this job'),
         cautions.map(
           (caution) => html`<p>${caution.sentence}</p>
-            <p class="basis">${caution.because} ${caution.basis}</p>`,
+            <p class="basis">${caution.because} Rests on: ${caution.basis}.</p>`,
         ),
       )}
       ${foldedList(
