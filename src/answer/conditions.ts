@@ -1,8 +1,10 @@
 import * as z from 'zod';
 import { num, text } from './values.ts';
 
+export const conditionId = z.enum(['dimmer-limit', 'mixing-limit']);
+
 export const condition = z.strictObject({
-  id: z.enum(['dimmer-limit', 'mixing-limit']),
+  id: conditionId,
   holds: z.enum(['heat', 'everything']).describe('what holds only under it'),
   levels: z
     .array(num)

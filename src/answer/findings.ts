@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { conditionId } from './conditions.ts';
 import { num, text } from './values.ts';
 
 export const place = z.strictObject({
@@ -32,9 +33,16 @@ export const finding = z.strictObject({
   unit: text,
   basis: text.describe('what the limit rests on'),
   sentence: text.describe('what it means'),
+  passesUnder: z
+    .array(conditionId)
+    .optional()
+    .describe('conditions but for which it would pass, and which alone make it a warning'),
   remedies: z.array(remedy).describe('what to change, the best first; empty where nothing is asked for'),
 });
 
 export type Finding = z.infer<typeof finding>;
 export type Remedy = z.infer<typeof remedy>;
+/** Whether a finding is a warning for nothing but a condition it rests on, which is a finding of its own. */
+export const isOnCondition = ({ passesUnder = [] }: Finding): boolean => passesUnder.length > 0;
+
 export type FindingStatus = (typeof statuses)[number];

@@ -32,8 +32,9 @@ function held(finding: Check, conditions: readonly Condition[]): Check {
   const its = conditions.filter((condition) => restsOn(finding, condition));
   if (its.length === 0) return finding;
   const said = finding.value === null ? '' : its.map(({ short }) => ` This holds ${short}.`).join('');
-  const status = finding.status === 'passes' ? 'watch' : finding.status;
-  return { ...finding, status, sentence: finding.sentence + said };
+  const sentence = finding.sentence + said;
+  if (finding.status !== 'passes') return { ...finding, sentence };
+  return { ...finding, status: 'watch', sentence, passesUnder: its.map(({ id }) => id) };
 }
 
 /**

@@ -44,6 +44,18 @@ describe('the status of a sheet', () => {
     expect(statusText({ sizing: one, issued: issuedOn })).toBe('issued with open findings: 1 check fails');
   });
 
+  it('counts what passes but for a condition apart from warnings', () => {
+    const [fails, watch] = [
+      foyer.sizing.findings.find((f) => f.status === 'fails')!,
+      { ...foyer.sizing.findings[0]!, status: 'watch' as const },
+    ];
+    const held = { ...watch, passesUnder: ['mixing-limit' as const] };
+    const sizing = { ...foyer.sizing, findings: [fails, watch, held, held] };
+    expect(statusText({ sizing, issued: null })).toBe(
+      'draft, not issued: 1 check fails, 1 warning, 2 on condition',
+    );
+  });
+
   it.each([null, issuedOn])('stands on every sheet of the pack: %j', async (issued) => {
     const input = inputOf(foyer, issued);
     const pages = pdfTexts(await packPdf(input, false));

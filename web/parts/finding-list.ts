@@ -1,5 +1,5 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Finding, type FindingStatus, statuses } from '../../src/answer/findings.ts';
+import { type Finding, type FindingStatus, isOnCondition, statuses } from '../../src/answer/findings.ts';
 import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';
@@ -23,12 +23,16 @@ export const statusShape = (status: FindingStatus): TemplateResult =>
     ${shapes[status]}
   </svg>`;
 
-/** `2 failed, 1 with a warning, 9 passed`: only what there is. */
+/** `2 failed, 1 with a warning, 20 on condition, 9 passed`: only what there is. */
 export function statusCounts(findings: readonly Finding[]): string {
+  const [held, own] = [findings.filter(isOnCondition), findings.filter((each) => !isOnCondition(each))];
   return statuses
-    .map((status) => [status, findings.filter((finding) => finding.status === status).length] as const)
+    .flatMap((status): [string, number][] => [
+      [statusText[status].many, own.filter((finding) => finding.status === status).length],
+      ...(status === 'watch' ? [['on condition', held.length] as [string, number]] : []),
+    ])
     .filter(([, n]) => n > 0)
-    .map(([status, n]) => `${n} ${statusText[status].many}`)
+    .map(([words, n]) => `${n} ${words}`)
     .join(', ');
 }
 
@@ -145,28 +149,38 @@ export class FindingList extends StoreElement {
     </li>`;
   }
 
+  private fold(
+    summary: string,
+    findings: readonly Finding[],
+    isOpen: boolean,
+  ): TemplateResult | typeof nothing {
+    if (findings.length === 0) return nothing;
+    return html`<details class="passed" ?open=${isOpen}>
+      <summary>${summary}</summary>
+      <ol class="findings">
+        ${findings.map((finding) => this.item(finding))}
+      </ol>
+    </details>`;
+  }
+
   override render(): TemplateResult | typeof nothing {
     const { answer } = this.store.get();
     if (!answer) return nothing;
-    const { findings } = answer.sizing;
+    const { findings, conditions } = answer.sizing;
     const sorted = statuses.flatMap((status) => findings.filter((finding) => finding.status === status));
-    const open = sorted.filter((finding) => finding.status === 'fails' || finding.status === 'watch');
+    const open = sorted.filter(
+      (each) => (each.status === 'fails' || each.status === 'watch') && !isOnCondition(each),
+    );
+    const held = sorted.filter(isOnCondition);
     const rest = sorted.filter((finding) => finding.status === 'passes' || finding.status === 'note');
+    const only = conditions.map(({ short }) => short).join(', ');
     return html`<h2>${counted(findings.length, 'finding')}</h2>
       <p class="counts">${statusCounts(findings)}</p>
       <ol class="findings">
         ${open.map((finding) => this.item(finding))}
       </ol>
-      ${
-        rest.length > 0
-          ? html`<details class="passed" ?open=${open.length === 0 && this.wide}>
-              <summary>${statusCounts(rest)}</summary>
-              <ol class="findings">
-                ${rest.map((finding) => this.item(finding))}
-              </ol>
-            </details>`
-          : nothing
-      }`;
+      ${this.fold(`${held.length} more: each would pass, and holds ${only}`, held, false)}
+      ${this.fold(statusCounts(rest), rest, open.length === 0 && this.wide)}`;
   }
 }
 

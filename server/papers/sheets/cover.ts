@@ -1,4 +1,4 @@
-import type { FindingStatus } from '../../../src/answer/findings.ts';
+import { type FindingStatus, isOnCondition } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
@@ -151,16 +151,20 @@ interface Said {
 /** What this program's own checks leave open, in one sentence each: nobody has approved anything by them. */
 function checksSaid({ findings }: Sizing, sheet: number | undefined): readonly Said[] {
   const titled = (status: FindingStatus) =>
-    findings.filter((finding) => finding.status === status).map(({ title }) => title);
+    findings
+      .filter((finding) => finding.status === status && !isOnCondition(finding))
+      .map(({ title }) => title);
   const [failing, warned] = [titled('fails'), titled('watch')];
   const at = `(sheet ${sheet ?? '–'})`;
   const failed: Said =
     failing.length === 0
       ? { words: "None of this program's own checks fails.", layer: 'LETTERING' }
       : { words: `Not passed, to be settled before building ${at}: ${listOf(failing)}.`, layer: 'MARKED' };
+  const held = findings.filter(isOnCondition).length;
+  const conditional = held === 0 ? '' : ` On condition: ${held}, which pass only as said above.`;
   return warned.length === 0
     ? [failed]
-    : [failed, { words: `Warnings ${at}: ${listOf(warned)}.`, layer: 'LETTERING' }];
+    : [failed, { words: `Warnings ${at}: ${listOf(warned)}.${conditional}`, layer: 'LETTERING' }];
 }
 
 const sheetOf = (contents: readonly ContentsLine[], start: string): number | undefined =>

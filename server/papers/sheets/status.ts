@@ -1,4 +1,4 @@
-import type { FindingStatus } from '../../../src/answer/findings.ts';
+import { type FindingStatus, isOnCondition } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import { shown } from '../shown.ts';
 
@@ -10,15 +10,17 @@ export interface Standing {
 }
 
 function countOf({ findings }: Sizing, status: FindingStatus): number {
-  return findings.filter((finding) => finding.status === status).length;
+  return findings.filter((finding) => finding.status === status && !isOnCondition(finding)).length;
 }
 
-/** "2 checks fail, 1 warning": what is open, or an empty text. */
+/** "2 checks fail, 1 warning, 20 on condition": what is open, or an empty text. */
 export function openText(sizing: Sizing): string {
   const [fail, watch] = [countOf(sizing, 'fails'), countOf(sizing, 'watch')];
+  const held = sizing.findings.filter(isOnCondition).length;
   return [
     ...(fail > 0 ? [`${shown(fail, 0)} ${fail === 1 ? 'check fails' : 'checks fail'}`] : []),
     ...(watch > 0 ? [`${shown(watch, 0)} ${watch === 1 ? 'warning' : 'warnings'}`] : []),
+    ...(held > 0 ? [`${shown(held, 0)} on condition`] : []),
   ].join(', ');
 }
 

@@ -1,4 +1,4 @@
-import type { Finding } from '../../../src/answer/findings.ts';
+import { type Finding, isOnCondition } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
 import type { Comparison } from '../comparison.ts';
@@ -28,13 +28,19 @@ export function cautionsTable({ cautions }: Sizing): Table {
 
 const verdicts = { fails: 'not passed', watch: 'warning', passes: 'passed', note: 'note' } as const;
 
+const verdictOf = (finding: Finding): string =>
+  isOnCondition(finding) ? 'on condition' : verdicts[finding.status];
+
 const where = ({ place }: Finding): string =>
   place.cable ?? place.driver ?? place.feedPoint ?? place.run ?? place.slot ?? 'whole job';
 
 const meaning = ({ sentence, remedies }: Finding): string =>
   [sentence, ...remedies.map((remedy) => remedy.sentence)].join(' ');
 
-/** The checks that are not passed or carry a warning; nothing is built before the maker has answered them. */
+/**
+ * The checks that are not passed or carry a warning; nothing is built before the maker has answered them. What would pass
+ * but for a condition comes after the condition itself.
+ */
 export function openFindings({ findings }: Sizing): Table {
   const open = findings.filter(({ status }) => status === 'fails' || status === 'watch');
   return {
@@ -46,7 +52,13 @@ export function openFindings({ findings }: Sizing): Table {
       words('What it means, and what to change'),
       words('Rests on'),
     ],
-    rows: open.map((each) => [verdicts[each.status], where(each), each.title, meaning(each), each.basis]),
+    rows: [...open.filter((each) => !isOnCondition(each)), ...open.filter(isOnCondition)].map((each) => [
+      verdictOf(each),
+      where(each),
+      each.title,
+      meaning(each),
+      each.basis,
+    ]),
     marked: unmarked,
   };
 }

@@ -113,6 +113,15 @@ describe('a limit of the dimmer', () => {
     expect(watched.toSorted()).toEqual([...heat, ...loads, 'dimmer-limit'].toSorted());
   });
 
+  it('is named by what would pass but for it, and by nothing else', () => {
+    const list = under('everything', ({ circuit }) => (circuit.runs[1]!.drop = 0.06));
+    const held = list.filter(({ passesUnder }) => passesUnder !== undefined);
+    const expected = [...heat, ...loads].filter((id) => id !== 'voltage-drop');
+    expect(held.map(({ id }) => id).toSorted()).toEqual(expected.toSorted());
+    for (const { passesUnder } of held) expect(passesUnder).toEqual(['dimmer-limit']);
+    expect(under('heat').filter(({ passesUnder }) => passesUnder).length).toBe(heat.length);
+  });
+
   it('is said where a finding has a number that rests on it', () => {
     const list = under('everything', ({ circuit }) => (circuit.runs[1]!.drop = 0.06));
     const sentence = (id: string) => list.find((finding) => finding.id === id)!.sentence;
