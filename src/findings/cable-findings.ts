@@ -56,7 +56,7 @@ function capacity(sized: Sized): Check {
 const tooThin = ({ area_mm2, length_mm }: Cable): boolean =>
   area_mm2 < (length_mm <= leastArea.short_mm ? leastArea.short_mm2 : leastArea.fixed_mm2) - 1e-9;
 
-function crossSection({ cables, products }: Sized): Check[] {
+function crossSection({ cables, products, job: { site } }: Sized): Check[] {
   const thin = cables.filter((cable) => cable.kind !== 'link' && tooThin(cable));
   if (thin.length === 0) return [];
   return [
@@ -69,7 +69,7 @@ function crossSection({ cables, products }: Sized): Check[] {
       value: products.cable.area_mm2,
       limit: leastArea.fixed_mm2,
       unit: 'mm²',
-      basis: 'IEC 60364-7-715: 1.5 mm², or 1 mm² in flexible cable up to 3 m (secondary)',
+      basis: `IEC 60364-7-715: 1.5 mm², or 1 mm² in flexible cable up to 3 m (secondary)${site.rules === 'NEC' ? `; to be held against ${clausesOf('NEC').lighting}` : ''}`,
       sentence: `${naming(
         'Cable',
         thin.map((c) => c.id),

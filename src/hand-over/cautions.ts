@@ -136,10 +136,12 @@ export const cautionRules: readonly CautionRule[] = [
   {
     id: 'us-rules',
     sentence:
-      'Where the National Electrical Code applies, low-voltage lighting and Class 2 circuits have articles of their own: listed equipment, and limits on every output. These papers check none of it.',
+      'Where the National Electrical Code applies, low-voltage lighting and Class 2 circuits have articles of their own: listed equipment, and limits on every output. Where the job names that code as its rules, these papers load an output to the watts of a Class 2 source at most; they check nothing else of it.',
     basis: 'NEC, Articles 411 and 725 (secondary)',
-    applies: ({ job }) =>
-      job.site.mains_V < 200 ? `The mains are ${job.site.mains_V} V, as where that code applies.` : null,
+    applies: ({ job: { site } }) => {
+      if (site.rules === 'NEC') return 'The job names that code as its rules.';
+      return site.mains_V < 200 ? `The mains are ${site.mains_V} V, as where that code applies.` : null;
+    },
   },
   {
     id: 'isolate-first',

@@ -141,6 +141,12 @@ describe('the reason of a caution', () => {
     expect(at(200)).toBeNull();
   });
 
+  it('names articles of their own where the job names that code, whatever its volts', () => {
+    const under = (rules: 'IEC' | 'NEC') => reason((c) => Object.assign(c.job.site, { rules }), 'us-rules');
+    expect(under('NEC')).toBe('The job names that code as its rules.');
+    expect(under('IEC')).toBeNull();
+  });
+
   it('counts cables, what their outputs give and what protects them, or names those that nothing protects', () => {
     const fuses = (change: (c: Changed) => void) => reason(change, 'fuse-each-cable');
     const held = (ids: string[]) => (c: Changed) => {
