@@ -133,13 +133,15 @@ describe.each(all)('drawings of $name', ({ job, sizing }) => {
   });
 
   it.each(formats)(
-    'keeps every label of the elevation clear of slots and of other labels on %s',
+    'keeps every label of the elevation clear of slots, taps and other labels on %s',
     (format) => {
       const { marks } = elevationDraft(job, sizing, format);
       const labels = marks.flatMap((mark) =>
         mark.kind === 'text' && mark.layer !== 'LETTERING' ? [{ text: mark.text, box: boxOf(mark) }] : [],
       );
-      const slots = on(marks, 'SLOTS').flatMap((mark) => (mark.kind === 'path' ? [mark.points] : []));
+      const slots = ['SLOTS' as const, 'TAPS' as const].flatMap((layer) =>
+        on(marks, layer).flatMap((mark) => (mark.kind === 'path' ? [mark.points] : [])),
+      );
       expect(labels.length).toBeGreaterThan(sizing.setOut.slots.length);
       for (const [i, { text, box }] of labels.entries()) {
         expect(slots.filter((slot) => touches(box, slot)).length, text).toBe(0);

@@ -6,6 +6,7 @@ import { textWidth } from '../ink/lettering.ts';
 import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';
 import { overlap } from '../ink/overlap.ts';
 import { shown } from '../shown.ts';
+import { linesOnWall } from './cable-lines.ts';
 
 /** Lettering of the labels, and the least air between it and a slot, mm of the paper. */
 const ems_mm = [2.5, 2.3, 2, 1.8] as const;
@@ -138,27 +139,22 @@ export const isNamedOnWall = ({ kind }: Cable): boolean => kind !== 'link';
 const tried = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
 
 interface Span {
-  readonly from: Cable['route'][number];
-  readonly to: Cable['route'][number];
+  readonly from: Point;
+  readonly to: Point;
 }
 
-const length_mm = ({ from, to }: Span): number => Math.hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
+const length_mm = ({ from, to }: Span): number => Math.hypot(to[0] - from[0], to[1] - from[1]);
 
-/** Where the reference of a cable may stand on its longest span: above a level one, beside an upright one. */
-function standsOf(cable: Cable, em: number): Lettering[] {
-  const spans = cable.route.slice(1).map((to, i): Span => ({ from: cable.route[i]!, to }));
-  const span = spans.toSorted((a, b) => length_mm(b) - length_mm(a))[0]!;
-  const { from, to } = span;
-  const level = Math.abs(to.x_mm - from.x_mm) > Math.abs(to.y_mm - from.y_mm);
-  const fits = textWidth(cable.id, em) < length_mm(span);
+/** Where the reference of a cable may stand on a span: above a level one, beside an upright one. */
+function standsOn(span: Span, text: string, em: number): Lettering[] {
+  const [[x0, y0], [x1, y1]] = [span.from, span.to];
+  const level = Math.abs(x1 - x0) > Math.abs(y1 - y0);
+  const fits = textWidth(text, em) < length_mm(span);
   return tried.map((share) =>
     lettering({
       layer: 'CABLE_REFS',
-      at: [
-        from.x_mm + share * (to.x_mm - from.x_mm) + (level ? 0 : 0.3 * em),
-        from.y_mm + share * (to.y_mm - from.y_mm) + 0.3 * em,
-      ],
-      text: cable.id,
+      at: [x0 + share * (x1 - x0) + (level ? 0 : 0.3 * em), y0 + share * (y1 - y0) + 0.3 * em],
+      text,
       em,
       align: level && fits ? 'middle' : 'left',
       angle_deg: level && !fits ? 90 : 0,
@@ -166,25 +162,37 @@ function standsOf(cable: Cable, em: number): Lettering[] {
   );
 }
 
+/** Where the reference of a cable may stand along its lines as they are drawn, the longest span first. */
+function standsOf(lines: readonly (readonly Point[])[], text: string, em: number): Lettering[] {
+  const spans = lines.flatMap((points) => points.slice(1).map((to, i): Span => ({ from: points[i]!, to })));
+  return spans.toSorted((a, b) => length_mm(b) - length_mm(a)).flatMap((span) => standsOn(span, text, em));
+}
+
 /**
  * References of the cables that no feed point's label names: trunks and their parts. One that has no room beside
  * what stands there already is left out.
  *
+ * @param remote names of the remote places
  * @param taken boxes that must stay free of lettering
  */
-export function trunkLabels(sizing: Sizing, em: number, taken: readonly (readonly Point[])[]): Mark[] {
+export function trunkLabels(
+  sizing: Sizing,
+  remote: ReadonlySet<string>,
+  em: number,
+  taken: readonly (readonly Point[])[],
+): Mark[] {
   const landing = new Set(
     sizing.setOut.runs.flatMap((run) => run.feedPoints.map((each) => landingCable(each, sizing.cables)?.id)),
   );
   const boxes = [...taken];
   return sizing.cables
-    .filter((cable) => isNamedOnWall(cable) && !landing.has(cable.id) && cable.route.length > 1)
+    .filter((cable) => isNamedOnWall(cable) && !landing.has(cable.id))
     .flatMap((cable) => {
       const isFree = (label: Lettering): boolean => {
         const box = letteringCorners(label, letterReach);
         return boxes.every((each) => !overlap(box, each));
       };
-      const label = standsOf(cable, em).find(isFree);
+      const label = standsOf(linesOnWall(cable, remote, sizing), cable.id, em).find(isFree);
       if (label) boxes.push(letteringCorners(label, letterReach));
       return label ? [label] : [];
     });

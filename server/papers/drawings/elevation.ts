@@ -146,9 +146,12 @@ function placesMarks(job: Job, sizing: Sizing, perPaper: number): Mark[] {
   ];
 }
 
+const remoteNames = (job: Job): ReadonlySet<string> =>
+  new Set(job.drivers.places.filter(isRemote).map(({ name }) => name));
+
 /** Ways of the cables on the wall, from terminals to pads. */
 function cableMarks(job: Job, sizing: Sizing): Mark[] {
-  const remote = new Set(job.drivers.places.filter(isRemote).map(({ name }) => name));
+  const remote = remoteNames(job);
   return sizing.cables.flatMap((cable) =>
     linesOnWall(cable, remote, sizing).map((points) => line('CABLES', ...points)),
   );
@@ -156,14 +159,18 @@ function cableMarks(job: Job, sizing: Sizing): Mark[] {
 
 const tap_mm = 0.8;
 
+const tapBoxes = ({ installation }: Sizing, perPaper: number): Point[][] => {
+  const half = tap_mm * perPaper;
+  return installation.taps.map(({ x_mm, y_mm }) =>
+    corners({ x0: x_mm - half, y0: y_mm - half, x1: x_mm + half, y1: y_mm + half }),
+  );
+};
+
 /** Taps on trunks as squares, and the holes cables leave a place by as circles. */
 function tapAndExitMarks(job: Job, sizing: Sizing, perPaper: number): Mark[] {
-  const half = tap_mm * perPaper;
   const boxes = job.drivers.places.filter((place) => !isRemote(place));
   return [
-    ...sizing.installation.taps.map(({ x_mm, y_mm }) =>
-      filled('TAPS', ...corners({ x0: x_mm - half, y0: y_mm - half, x1: x_mm + half, y1: y_mm + half })),
-    ),
+    ...tapBoxes(sizing, perPaper).map((box) => filled('TAPS', ...box)),
     ...boxes.flatMap(({ name }) =>
       linesInPlace(name, sizing).exits.map((exit) => circle('EXITS', exit, 0.9 * perPaper)),
     ),
@@ -287,6 +294,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const placed = placesMarks(job, sizing, perPaper);
   const taken = [
     ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
+    ...tapBoxes(sizing, perPaper),
     ...[...labelled, ...placed].flatMap((mark) =>
       mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [],
     ),
@@ -305,7 +313,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     outline('PANEL', ...panel),
     ...placed,
     ...labelled,
-    ...trunkLabels(sizing, 2.3 * perPaper, taken),
+    ...trunkLabels(sizing, remoteNames(job), 2.3 * perPaper, taken),
     ...originMarks(perPaper),
   ];
   const places = piece
