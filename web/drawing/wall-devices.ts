@@ -84,19 +84,31 @@ const blocksIn = ({ sizing }: Answer, place: DriverPlace): (readonly [Block, Sta
 function placeLabel(ids: readonly string[], { kind, cable_mm }: DriverPlace): string {
   const names = ids.length > 2 ? `${ids[0]} to ${ids.at(-1)}` : ids.join(', ');
   if (kind === 'box') return names;
-  return `${names}, ${cable_mm === null ? 'remote' : `${quantity(cable_mm, 'mm')} of cable away`}`;
+  return `${names}, ${cable_mm === null ? 'remote' : `${quantity(cable_mm / 1000, 'm')} of cable away`}`;
 }
 
-/** Beneath the top of its place where it fits there, else upright beside it, on the side away from the panel's middle. */
-function labelOf(text: string, place: DriverPlace, { panel }: Job, frame: WallFrame): SVGTemplateResult {
-  const fits = place.width_mm * frame.scale > 7 * text.length && place.height_mm * frame.scale > 16;
-  const middle_mm = place.x_mm + place.width_mm / 2;
+interface Stand {
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly at: string;
+}
+
+/**
+ * Beneath the top of its place where it fits there; else beside it: level, towards the panel's middle, where the place
+ * lies above or below the panel, else upright on the side away from it.
+ */
+function standOf(text: string, place: DriverPlace, { panel }: Job, frame: WallFrame): Stand {
+  const { x_mm, y_mm, width_mm, height_mm } = place;
+  const middle_mm = x_mm + width_mm / 2;
+  const [left, right, foot] = [frame.x(x_mm), frame.x(x_mm + width_mm), frame.y(y_mm)];
+  const head = frame.y(y_mm + height_mm);
+  if (right - left > 7 * text.length && foot - head > 16)
+    return { anchor: 'middle', at: `translate(${frame.x(middle_mm)} ${head + 12})` };
   const isLeft = middle_mm < panel.width_mm / 2;
-  const beside = isLeft ? frame.x(place.x_mm) - 4 : frame.x(place.x_mm + place.width_mm) + 11;
-  const at = fits
-    ? `translate(${frame.x(middle_mm)} ${frame.y(place.y_mm + place.height_mm) + 12})`
-    : `translate(${beside} ${frame.y(place.y_mm)}) rotate(-90)`;
-  return svg`<text class="driver-label" text-anchor=${fits ? 'middle' : 'start'} transform=${at}>${text}</text>`;
+  if (y_mm + height_mm <= 0 || y_mm >= panel.height_mm) {
+    const beside = isLeft ? right + 6 : left - 6;
+    return { anchor: isLeft ? 'start' : 'end', at: `translate(${beside} ${(head + foot) / 2 + 4})` };
+  }
+  return { anchor: 'start', at: `translate(${isLeft ? left - 4 : right + 11} ${foot}) rotate(-90)` };
 }
 
 /** Where drivers and blocks go: drawn before the cables, which run through it. */
@@ -116,14 +128,18 @@ function devicesIn(
 ): SVGTemplateResult {
   const here = answer.sizing.drivers.drivers.filter((driver) => driver.place === place.name);
   const cases = answer.sizing.drivers.places.find(({ name }) => name === place.name)?.cases ?? [];
-  const ids = here.map((driver) => driver.id);
+  const label = placeLabel(
+    here.map((driver) => driver.id),
+    place,
+  );
+  const stand = standOf(label, place, answer.job, frame);
   return svg`<g class="driver-place">
     ${here.map((driver) => {
       const at = cases.find((each) => each.driver === driver.id);
       return at ? driverSymbol(driver, at, frame, choice) : nothing;
     })}
     ${blocksIn(answer, place).map(([block, at]) => blockSymbol(block, at, answer, frame, choice))}
-    ${labelOf(placeLabel(ids, place), place, answer.job, frame)}
+    <text class="driver-label" text-anchor=${stand.anchor} transform=${stand.at}>${label}</text>
   </g>`;
 }
 
