@@ -16,10 +16,9 @@ export const dimming = z.strictObject({
   mixingLimit: quantity({
     label: 'Largest sum of the levels of all channels',
     unit: '',
-    isWrittenPlain: true,
     min: 1,
     max: 4,
-    why: 'one channel full is 1; all of them full at once is their number',
+    why: 'a ratio: one channel full is 1; all of them full at once is their number',
   })
     .nullable()
     .default(null),
