@@ -56,7 +56,14 @@ const run = z.strictObject({
   feedPoints: z.array(feedPoint),
 });
 
-const reel = z.strictObject({ id: text, length_mm: num, pieces: ids, used_mm: num, left_mm: num });
+const reel = z.strictObject({
+  id: text,
+  length_mm: num,
+  fromStock: z.boolean().describe('whether it is an offcut that was there, which costs nothing'),
+  pieces: ids,
+  used_mm: num,
+  left_mm: num,
+});
 
 /** Slots, runs, pieces and reels: what is cut where. */
 export const setOut = z.strictObject({

@@ -9,6 +9,7 @@ import { heat } from './heat.ts';
 import { installation } from './installation.ts';
 import { light } from './light.ts';
 import { note } from './notes.ts';
+import { price } from './price.ts';
 import { products } from './products.ts';
 import { schedule } from './schedules.ts';
 import { section } from './section.ts';
@@ -41,6 +42,7 @@ export const sizing = z.strictObject({
   findings: z.array(finding),
   cautions: z.array(caution),
   schedules: z.array(schedule),
+  price,
   notes: z.array(note),
 });
 

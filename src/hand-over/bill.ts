@@ -1,17 +1,15 @@
 import type { Cable } from '../answer/cables.ts';
 import type { Block, BlockWay } from '../answer/installation.ts';
+import type { Price } from '../answer/price.ts';
 import type { Schedule } from '../answer/schedules.ts';
+import { modelOf } from '../job/products.ts';
 import { counted, figures, mm } from '../words.ts';
+import { type PriceableRow, priceNotes, priceOfBill } from './bill-price.ts';
 import type { HandOverInput } from './input.ts';
 import { fuseText } from './protection-schedule.ts';
 import { figures as numbers, tabulate, words } from './table.ts';
 
-interface BillRow {
-  readonly item: string;
-  readonly description: string;
-  readonly quantity: number;
-  readonly unit: string;
-  readonly spare: number;
+interface BillRow extends PriceableRow {
   readonly basis: string;
 }
 
@@ -26,21 +24,35 @@ function alike<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): M
   return groups;
 }
 
-function stripRow({ setOut, products }: HandOverInput): BillRow {
+function stripRows({ setOut, products: { strip } }: HandOverInput): BillRow[] {
+  const bought = setOut.reels.filter(({ fromStock }) => !fromStock);
   const longest_mm = Math.max(0, ...setOut.runs.flatMap((run) => run.pieces.map((p) => p.length_mm)));
   const left_mm = Math.max(0, ...setOut.reels.map((reel) => reel.left_mm));
   const enough = left_mm >= longest_mm;
   const why = enough
     ? `no spare reel: ${mm(left_mm)} left on one reel replaces any piece`
     : `one spare reel of the same batch: the longest offcut, ${mm(left_mm)}, does not replace a piece of ${mm(longest_mm)}`;
-  return {
-    item: 'Strip',
-    description: `${products.strip.name}, reel of ${mm(products.strip.reel_mm)}`,
-    quantity: setOut.reels.length,
-    unit: 'reel',
-    spare: enough ? 0 : 1,
-    basis: why,
-  };
+  const offcuts = setOut.reels.filter(({ fromStock }) => fromStock);
+  return [
+    {
+      item: 'Strip',
+      description: `${strip.name}, reel of ${mm(strip.reel_mm)}`,
+      quantity: bought.length,
+      unit: 'reel',
+      spare: enough || bought.length === 0 ? 0 : 1,
+      each_cents: strip.price_cents,
+      basis: why,
+    },
+    {
+      item: 'Strip from stock',
+      description: `${strip.name}, offcuts of ${offcuts.map(({ length_mm }) => mm(length_mm)).join(', ')}`,
+      quantity: offcuts.length,
+      unit: 'offcut',
+      spare: 0,
+      each_cents: 0,
+      basis: 'in stock, so at no price; of the same batch as the reels, or the colours may differ',
+    },
+  ];
 }
 
 /** What cable is sold by. */
@@ -48,6 +60,10 @@ const soldBy = {
   metres: { unit: 'm', of_mm: 1000, name: 'metres' },
   feet: { unit: 'ft', of_mm: 304.8, name: 'feet' },
 } as const;
+
+/** Price of a metre of the cable of a name: of the branches, or else of the trunks. */
+const metre_cents = ({ cable, trunk }: HandOverInput['products'], name: string): number | null =>
+  [cable, trunk].find((one) => one.name === name)?.price_cents_per_m ?? null;
 
 function cableRows(input: HandOverInput): BillRow[] {
   const groups = alike<Cable, string>(
@@ -58,6 +74,7 @@ function cableRows(input: HandOverInput): BillRow[] {
   return [...groups.values()].map((cables) => {
     const { conductorCount, spareCoreCount } = cables[0]!;
     const cores = conductorCount + spareCoreCount;
+    const each_cents = metre_cents(input.products, cables[0]!.name);
     const length = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / measure.of_mm);
     return {
       item: 'Cable',
@@ -65,6 +82,7 @@ function cableRows(input: HandOverInput): BillRow[] {
       quantity: length,
       unit: measure.unit,
       spare: tenth(length),
+      each_cents: each_cents === null ? null : (each_cents * measure.of_mm) / 1000,
       basis: `cut lengths with their allowance, whole ${measure.name}; one tenth spare`,
     };
   });
@@ -79,6 +97,7 @@ function fuseRows({ installation }: HandOverInput): BillRow[] {
     quantity: same.length,
     unit: 'piece',
     spare: fifth(same.length),
+    each_cents: null,
     basis: 'one for each fused way; one spare for every five begun',
   }));
 }
@@ -109,6 +128,7 @@ function blockRows({ installation, cables, products: { strip } }: HandOverInput)
     quantity: same.length,
     unit: 'piece',
     spare: 0,
+    each_cents: null,
     basis: 'one for each output that several cable ends meet, or that needs fuses',
   }));
 }
@@ -123,38 +143,80 @@ function terminalCount({ cables }: HandOverInput): number {
     .reduce((sum, { conductorCount }) => sum + conductorCount, 0);
 }
 
-const pieces = (item: string, description: string, quantity: number): BillRow => ({
-  item,
-  description,
-  quantity,
+interface Counted {
+  readonly item: string;
+  readonly description: string;
+  readonly quantity: number;
+  readonly each_cents: number | null;
+}
+
+const pieces = (counted: Counted): BillRow => ({
+  ...counted,
   unit: 'piece',
-  spare: tenth(quantity),
+  spare: tenth(counted.quantity),
   basis: 'counted; one spare for every ten begun',
 });
 
-/** Drivers model by model; of one name are counted together. */
-const driverRows = ({ drivers: { drivers } }: HandOverInput): BillRow[] =>
-  [...alike(drivers, ({ name }) => name)].map(([name, same]) => pieces('Driver', name, same.length));
+/** The dearest of some prices; null where one of them is not known. */
+const dearest = (prices: readonly (number | null)[]): number | null =>
+  prices.reduce((a, b) => (a === null || b === null ? null : Math.max(a, b)), 0);
 
-function dimmerRows({ installation: { dimmers } }: HandOverInput): BillRow[] {
-  return dimmers.length === 0 ? [] : [pieces('Dimmer', dimmers[0]!.name, dimmers.length)];
+/** Drivers model by model; of one name are counted together, at the price of the dearest. */
+function driverRows({ drivers: { drivers }, products }: HandOverInput): BillRow[] {
+  return [...alike(drivers, ({ name }) => name)].map(([description, same]) =>
+    pieces({
+      ...{ item: 'Driver', description, quantity: same.length },
+      each_cents: dearest(same.map((driver) => modelOf(products, driver).price_cents)),
+    }),
+  );
 }
 
-/** Bill of quantities with spares; the spares are a choice, stated row by row. Items not needed are left out. */
-export function bill(input: HandOverInput): Schedule {
-  const rows = [
-    stripRow(input),
+function dimmerRows({ installation: { dimmers }, products }: HandOverInput): BillRow[] {
+  if (dimmers.length === 0) return [];
+  const each_cents = products.dimmer?.price_cents ?? null;
+  return [pieces({ item: 'Dimmer', description: dimmers[0]!.name, quantity: dimmers.length, each_cents })];
+}
+
+/** What is made off by hand; nobody is asked for its price. */
+const made = (item: string, description: string, quantity: number): BillRow =>
+  pieces({ item, description, quantity, each_cents: null });
+
+function rowsOf(input: HandOverInput): BillRow[] {
+  return [
+    ...stripRows(input),
     ...cableRows(input),
     ...driverRows(input),
     ...dimmerRows(input),
     ...blockRows(input),
     ...fuseRows(input),
-    pieces('Terminal at the strip', 'one for each conductor made off at a strip', terminalCount(input)),
-    pieces('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
-    pieces('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),
+    made('Terminal at the strip', 'one for each conductor made off at a strip', terminalCount(input)),
+    made('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
+    made('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),
   ].filter((row) => row.quantity > 0);
+}
+
+/** What the bill comes to, as far as prices are given: see `priceOfBill`. */
+export const priceOf = (input: HandOverInput): Price => priceOfBill(rowsOf(input), input.job.prices.note);
+
+const wholeUnits = (cents: number | null): number | null => (cents === null ? null : cents / 100);
+
+/**
+ * Bill of quantities with spares; the spares are a choice, stated row by row. Items not needed are left out. Prices stand in
+ * it where at least one is given; its notes say what they come to and what has none.
+ */
+export function bill(input: HandOverInput): Schedule {
+  const rows = rowsOf(input);
+  const price = priceOfBill(rows, input.job.prices.note);
+  const prices = [
+    numbers<BillRow>({ key: 'each', label: 'Price of one', unit: '', digits: 2 }, (row) =>
+      wholeUnits(row.each_cents),
+    ),
+    numbers<BillRow>({ key: 'price', label: 'Price', unit: '', digits: 2 }, (row) =>
+      wholeUnits(price.items[rows.indexOf(row)]!.price_cents),
+    ),
+  ];
   return tabulate<BillRow>(
-    { id: 'bill', title: 'Bill of quantities' },
+    { id: 'bill', title: 'Bill of quantities', notes: priceNotes(price) },
     [
       words('item', 'Item', (row) => row.item),
       words('description', 'Description', (row) => row.description),
@@ -162,6 +224,7 @@ export function bill(input: HandOverInput): Schedule {
       numbers({ key: 'spare', label: 'Spare', unit: '', digits: 0 }, (row) => row.spare),
       numbers({ key: 'total', label: 'To order', unit: '', digits: 0 }, (row) => row.quantity + row.spare),
       words('unit', 'Unit', (row) => row.unit),
+      ...(price.known_cents === null ? [] : prices),
       words('basis', 'Basis', (row) => row.basis),
     ],
     rows,

@@ -13,6 +13,7 @@ const metric = (id: string, area_mm2: number, conductor_ohm_per_km: number, oute
   limit_degC: 70,
   outer_mm,
   coreCounts,
+  price_cents_per_m: null,
 });
 
 const gauge = (awg: number, area_mm2: number, conductor_ohm_per_km: number, outer_mm: number): Entry => ({
@@ -23,6 +24,7 @@ const gauge = (awg: number, area_mm2: number, conductor_ohm_per_km: number, oute
   limit_degC: 70,
   outer_mm,
   coreCounts,
+  price_cents_per_m: null,
 });
 
 /**

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { price_cents_per_m } from './prices.ts';
 import { count, line, quantity } from './quantity.ts';
 
 /** A flexible two-core (or more) cable; resistance is of one conductor at 20 degC. */
@@ -37,6 +38,7 @@ export const cableData = z.strictObject({
     .min(1, { error: 'Give at least one number of cores the cable is sold with.' })
     .max(12, { error: 'A cable is sold with at most twelve numbers of cores.' })
     .meta({ title: 'Numbers of cores it is sold with' }),
+  price_cents_per_m: price_cents_per_m.nullable(),
 });
 
 export type CableData = z.infer<typeof cableData>;

@@ -1,3 +1,4 @@
+import { demoPrices } from './demo-prices.ts';
 import type { Job } from './job.ts';
 import { newJob } from './new-job.ts';
 import type { Segment } from './slots.ts';
@@ -12,8 +13,10 @@ export interface DemoJob {
   readonly job: Job;
 }
 
+const demoBase = (): Job => ({ ...newJob(), prices: demoPrices() });
+
 function windowSeat(): Job {
-  const base = newJob();
+  const base = demoBase();
   return {
     ...base,
     title: {
@@ -82,7 +85,7 @@ function slantedSegments(): Segment[] {
 }
 
 function stairWall(): Job {
-  const base = newJob();
+  const base = demoBase();
   return {
     ...base,
     title: {
@@ -130,7 +133,7 @@ function stairWall(): Job {
 }
 
 function foyerWall(): Job {
-  const base = newJob();
+  const base = demoBase();
   return {
     ...base,
     title: {
@@ -207,7 +210,7 @@ const weakerTwoWhite: Partial<StripData> = {
 
 /** Warm to cool white in two zones, on trunks from a cupboard round the corner. */
 function readingWall(): Job {
-  const base = newJob();
+  const base = demoBase();
   const zone = (id: string, name: string, slots: number[]) => newZone({ id, name, slots });
   return {
     ...base,

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
 /** A dimmer between driver and strip, as its data sheet describes it; it switches the returns, one for each channel. */
@@ -79,7 +80,7 @@ export const dimmerData = z.strictObject({
     max: 200,
     why: 'makers ask for 0 to 50 mm of free air',
   }),
-  price_cents: count({ label: 'Price', min: 0, max: 10000000, why: 'whole cents' }).nullable(),
+  price_cents: price_cents('Price of a dimmer, in cents').nullable(),
 });
 
 export type DimmerData = z.infer<typeof dimmerData>;

@@ -18,8 +18,11 @@ const doubled = (field: string, sentence: string): JobIssue => ({
   sentence,
 });
 
-/** What a job says twice where only one can be meant: places of one name, zones of one id or name, a slot fed in two ways. */
-export function doublesIn({ drivers, dimming, feeds }: Job): JobIssue[] {
+/**
+ * What a job says twice where only one can be meant: places of one name, zones of one id or name, a slot fed in two
+ * ways, an entry with two prices.
+ */
+export function doublesIn({ drivers, dimming, feeds, prices }: Job): JobIssue[] {
   const places = [...repeats(drivers.places.map(({ name }) => name))].map(({ at }) =>
     doubled(
       `drivers.places[${at + 1}].name`,
@@ -44,5 +47,11 @@ export function doublesIn({ drivers, dimming, feeds }: Job): JobIssue[] {
       `Slot ${feeds.exceptions[at]!.slot} is fed another way twice: remove one of the two, or name another slot.`,
     ),
   );
-  return [...places, ...zones, ...zoneNames, ...slots];
+  const listed = [...repeats(prices.list.map(({ product, entry }) => `${product} ${entry}`))].map(({ at }) =>
+    doubled(
+      `prices.list[${at + 1}].entry`,
+      `The price of the ${prices.list[at]!.product} "${prices.list[at]!.entry}" is listed twice: remove one of the two.`,
+    ),
+  );
+  return [...places, ...zones, ...zoneNames, ...slots, ...listed];
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
 /** A constant-voltage driver as its data sheet describes it. */
@@ -128,7 +129,7 @@ export const driverData = z.strictObject({
     .boolean({ error: 'Outputs dimmed together must be true or false.' })
     .meta({ title: 'All outputs are dimmed together' }),
   control: choice('How it dims itself', ['none', 'mains phase', '1-10 V', 'DALI', 'switch']),
-  price_cents: count({ label: 'Price', min: 0, max: 10000000, why: 'whole cents' }).nullable(),
+  price_cents: price_cents('Price of a driver, in cents').nullable(),
 });
 
 export type DriverData = z.infer<typeof driverData>;

@@ -5,6 +5,7 @@ import { drivers } from './drivers.ts';
 import { feeds } from './feeds.ts';
 import { lifeTest } from './life-test.ts';
 import { light } from './light.ts';
+import { prices } from './prices.ts';
 import { choice, line, quantity } from './quantity.ts';
 import { section } from './section.ts';
 import { site } from './site.ts';
@@ -47,6 +48,19 @@ const strip = z.strictObject({
   })
     .nullable()
     .default(null),
+  /** Offcuts in stock, which cost nothing. */
+  offcuts_mm: z
+    .array(
+      quantity({
+        label: 'Offcut of the strip in stock',
+        unit: 'mm',
+        min: 10,
+        max: 100000,
+        why: 'what is left of reels, up to whole ones',
+      }),
+    )
+    .max(60, { error: 'A job takes at most 60 offcuts from stock.' })
+    .default([]),
   lifeTests: z.array(lifeTest).max(3, { error: 'A job holds at most three life tests.' }),
 });
 
@@ -72,6 +86,7 @@ export const job = z.strictObject({
   dimming,
   light,
   site,
+  prices,
 });
 
 export type Job = z.infer<typeof job>;

@@ -44,7 +44,7 @@ export function newJob(): Job {
       sideFinish: 'matt white paint',
       frontFinish: 'matt white paint',
     },
-    strip: { entry: '24V-2.4W', data: {}, anchor: 'middle', strip_degC: null, lifeTests: [] },
+    strip: { entry: '24V-2.4W', data: {}, anchor: 'middle', strip_degC: null, offcuts_mm: [], lifeTests: [] },
     feeds: {
       arrangement: 'start',
       betweenCount: 1,
@@ -115,5 +115,6 @@ export function newJob(): Job {
       fallLimit: 0.2,
       touch: 'touched',
     },
+    prices: { note: '', list: [] },
   };
 }

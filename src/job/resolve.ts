@@ -6,9 +6,41 @@ import { doublesIn } from './doubles.ts';
 import { driverCatalogue } from './driver-catalogue.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
+import { listedPrice_cents, type PricedProduct } from './prices.ts';
 import { productIssues } from './product-issues.ts';
 import type { Named, Products } from './products.ts';
 import { stripCatalogue } from './strip-catalogue.ts';
+
+/** Catalogues with what the job lists as their prices. */
+function pricedCatalogues({ prices }: Job) {
+  const priceOf = (product: PricedProduct, { id }: Named) => listedPrice_cents(prices, product, id);
+  const pieces = <Entry extends Named>(product: PricedProduct, entries: readonly Entry[]) =>
+    prices.list.length === 0
+      ? entries
+      : entries.map((entry) => ({ ...entry, price_cents: priceOf(product, entry) }));
+  return {
+    strips: pieces('strip', stripCatalogue),
+    drivers: pieces('driver', driverCatalogue),
+    dimmers: pieces('dimmer', dimmerCatalogue),
+    cables:
+      prices.list.length === 0
+        ? cableCatalogue
+        : cableCatalogue.map((entry) => ({ ...entry, price_cents_per_m: priceOf('cable', entry) })),
+  };
+}
+
+/** Prices listed for what no catalogue has. */
+function priceIssues({ prices }: Job): JobIssue[] {
+  const known: Readonly<Record<PricedProduct, readonly Named[]>> = {
+    ...{ strip: stripCatalogue, driver: driverCatalogue },
+    ...{ dimmer: dimmerCatalogue, cable: cableCatalogue },
+  };
+  return prices.list.flatMap(({ product, entry }, i) =>
+    known[product].some(({ id }) => id === entry)
+      ? []
+      : [unknownEntry({ what: product, field: `prices.list[${i + 1}].entry`, choice: { entry } })],
+  );
+}
 
 interface Choice<Data> {
   readonly entry: string;
@@ -33,7 +65,11 @@ interface Asked<Entry extends Named> {
   readonly choice: Choice<Omit<Entry, 'id'>>;
 }
 
-const unknownEntry = <Entry extends Named>({ what, field, choice }: Asked<Entry>): JobIssue => ({
+const unknownEntry = ({
+  what,
+  field,
+  choice,
+}: Pick<Asked<Named>, 'what' | 'field'> & { readonly choice: { readonly entry: string } }): JobIssue => ({
   code: 'unknown-entry',
   place: { field },
   quantities: {},
@@ -91,21 +127,22 @@ export function dimmingFrequency_Hz({ dimming }: Job, { dimmer }: DimmedBy): num
 /** Every product a job names, or what is not in its catalogue. */
 function productsOf(job: Job): Outcome<Products, JobIssue> {
   const { issues, take } = taking();
+  const { strips, drivers: driversAtHand, dimmers, cables } = pricedCatalogues(job);
   const { trunk } = job.cables;
   const chosen = job.dimming.control === 'dimmer' ? job.dimming.dimmer : null;
-  const strip = take({ what: 'strip', field: 'strip.entry', catalogue: stripCatalogue, choice: job.strip });
+  const strip = take({ what: 'strip', field: 'strip.entry', catalogue: strips, choice: job.strip });
   const drivers = [job.drivers, ...job.drivers.also].map((choice, i) =>
     take({
       what: 'driver',
       field: i === 0 ? 'drivers.entry' : `drivers.also[${i}].entry`,
-      catalogue: driverCatalogue,
+      catalogue: driversAtHand,
       choice,
     }),
   );
-  const cable = take({ what: 'cable', field: 'cables.entry', catalogue: cableCatalogue, choice: job.cables });
-  const asTrunk = { what: 'cable', field: 'cables.trunk.entry', catalogue: cableCatalogue };
+  const cable = take({ what: 'cable', field: 'cables.entry', catalogue: cables, choice: job.cables });
+  const asTrunk = { what: 'cable', field: 'cables.trunk.entry', catalogue: cables };
   const trunkCable = trunk ? take({ ...asTrunk, choice: trunk }) : cable;
-  const asDimmer = { what: 'dimmer', field: 'dimming.dimmer.entry', catalogue: dimmerCatalogue };
+  const asDimmer = { what: 'dimmer', field: 'dimming.dimmer.entry', catalogue: dimmers };
   const dimmer = chosen ? take({ ...asDimmer, choice: chosen }) : null;
   const [driver, ...furtherDrivers] = drivers.filter((one) => one !== undefined);
   const isWhole = strip && driver && cable && trunkCable && dimmer !== undefined;
@@ -126,6 +163,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...productIssues(job, products.value),
     ...(isWithoutDimmer ? [dimmerMissing] : []),
     ...remoteIssues(job),
+    ...priceIssues(job),
     ...doublesIn(job),
   ];
   return issues.length > 0 ? refused(...issues) : products;

@@ -17,6 +17,7 @@ const common = {
   limit_degC: 75,
   solderRise_K_per_W: 40,
   slope_V: 0.075,
+  price_cents: null,
 } as const;
 
 const white = (

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
 /** One colour of a strip: its own return rail, its own lamps. */
@@ -132,6 +133,7 @@ export const stripData = z.strictObject({
     max: 0.5,
     why: 'current grows by e for every so many volts; 0.026 V is the least physics allows, series resistance adds',
   }),
+  price_cents: price_cents('Price of a reel, in cents').nullable(),
 });
 
 export type StripChannel = z.infer<typeof stripChannel>;

@@ -10,7 +10,7 @@ import { chooseReels, type ReelUnits } from './reel-choice.ts';
 /** Reels of one length to cut from: new ones, or offcuts in stock. */
 export interface ReelKind {
   readonly length_mm: number;
-  /** Of one; 0 for an offcut in stock, which costs nothing; null where nobody knows it: taken for the dearest. */
+  /** Of one; 0 for an offcut in stock only, which costs nothing; null where nobody knows it: taken for the dearest. */
   readonly price_cents: number | null;
   /** How many there are; null: as many as wanted. */
   readonly count: number | null;
@@ -75,7 +75,7 @@ function named(
 ): Reel[] {
   const waiting = cut.pieces.sizes.map((size) => pieces.filter(({ unitCount }) => unitCount === size));
   return cut.filled.toSorted(inCuttingOrder).map(({ of, counts }, i) => {
-    const { length_mm } = kinds[of]!;
+    const { length_mm, price_cents } = kinds[of]!;
     const cutHere = counts.flatMap((often, s) => waiting[s]!.splice(0, often));
     const used_mm = unitsLength_mm(
       cutHere.reduce((sum, piece) => sum + piece.unitCount, 0),
@@ -84,6 +84,7 @@ function named(
     return {
       id: `R${i + 1}`,
       length_mm,
+      fromStock: price_cents === 0,
       pieces: cutHere.map(({ id }) => id),
       used_mm,
       left_mm: length_mm - used_mm,

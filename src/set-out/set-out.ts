@@ -5,8 +5,8 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import { feedingOf, feedPointsOf } from './feed-points.ts';
 import type { SetOutIssue } from './issues.ts';
 import { neighbours } from './neighbours.ts';
-import { runInSlot } from './pieces.ts';
-import { cutReels } from './reels.ts';
+import { runInSlot, wholeUnits } from './pieces.ts';
+import { cutReels, type ReelKind } from './reels.ts';
 import { slotLines } from './slot-lines.ts';
 
 /** Name of the zone a slot is dimmed in (slots are numbered from 1), or null. */
@@ -93,6 +93,17 @@ function unitIssues(runs: readonly Pick<Run, 'unitCount'>[], strip: StripData): 
   ];
 }
 
+/** Offcuts in stock that hold a cut unit at all, by their lengths, the longest first. */
+function offcutsOf({ strip: { offcuts_mm } }: Job, { unitsPerMetre }: StripData): ReelKind[] {
+  const useful = offcuts_mm.filter((length_mm) => wholeUnits(length_mm, unitsPerMetre) > 0);
+  return [...new Set(useful)]
+    .sort((a, b) => b - a)
+    .map((length_mm) => ({
+      ...{ length_mm, price_cents: 0 },
+      count: useful.filter((other) => other === length_mm).length,
+    }));
+}
+
 /**
  * Slots to runs of whole cut units, their dark ends, joints, feed points and the reels they are cut from.
  * Refuses by name every slot that cannot be built, all at once.
@@ -112,7 +123,7 @@ export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIss
   if (tooMany.length > 0) return refused(...tooMany);
   const { reels, method } = cutReels(
     good.flatMap((run) => run.pieces),
-    [{ length_mm: strip.reel_mm, price_cents: null, count: null }],
+    [...offcutsOf(job, strip), { length_mm: strip.reel_mm, price_cents: null, count: null }],
     strip.unitsPerMetre,
   );
   return found({

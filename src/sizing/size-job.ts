@@ -5,6 +5,7 @@ import type { CircuitIssue } from '../circuit/issues.ts';
 import { describeDrivers } from '../drivers/answer.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { findAll } from '../findings/find-all.ts';
+import { priceOf } from '../hand-over/bill.ts';
 import { cautionsFor } from '../hand-over/cautions.ts';
 import { schedulesOf } from '../hand-over/schedules.ts';
 import type { HeatIssue } from '../heat/issues.ts';
@@ -147,6 +148,7 @@ function assemble(
     findings: findAll(sized),
     cautions: cautionsFor(sized),
     schedules: schedulesOf(sized),
+    price: priceOf(sized),
     notes: [],
   });
 }

@@ -275,6 +275,7 @@ export function smallJob(): HandOverInput {
         {
           id: 'R1',
           length_mm: 5000,
+          fromStock: false,
           pieces: runs.flatMap((r) => r.pieces.map((p) => p.id)),
           used_mm: 3000,
           left_mm: 2000,

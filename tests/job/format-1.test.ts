@@ -30,7 +30,8 @@ const meant: readonly (readonly [string, (job: Job) => unknown, unknown])[] = [
   ],
   ['cut lines', ({ feeds }) => feeds.cutLines, []],
   ['cables', ({ cables }) => [cables.trunk, cables.wayWidth_mm, cables.fuses], [null, 60, 'blade']],
-  ['strip', ({ strip }) => strip.strip_degC, null],
+  ['strip', ({ strip }) => [strip.strip_degC, strip.offcuts_mm], [null, []]],
+  ['prices', ({ prices }) => prices, { note: '', list: [] }],
 ];
 
 const format1 = (job: Job): Loose => ({ ...job, format: { name: 'slotwatt-job', version: 1 } });
@@ -58,6 +59,7 @@ describe('a job of format 1', () => {
       cables: { ...demo.cables, fuses: 'blade' as const, wayWidth_mm: 60 },
       drivers: { ...demo.drivers, data: {} },
       dimming: { ...demo.dimming, control: 'none' as const },
+      prices: { note: '', list: [] },
     };
     expect(sizeAt(lifted(JSON.parse(stored(id))), 'quick')).toEqual(sizeAt(anew, 'quick'));
   });

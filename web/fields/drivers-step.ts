@@ -34,6 +34,7 @@ const driverKeys = [
   'terminalConductors',
   'control',
   'outputsDimTogether',
+  'price_cents',
 ] as const;
 
 /** One sentence for figures whose use is not plain from their name. */

@@ -15,7 +15,14 @@ import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
-const cableKeys = ['name', 'area_mm2', 'conductor_ohm_per_km', 'limit_degC', 'outer_mm'] as const;
+const cableKeys = [
+  'name',
+  'area_mm2',
+  'conductor_ohm_per_km',
+  'limit_degC',
+  'outer_mm',
+  'price_cents_per_m',
+] as const;
 
 type Feeding = Pick<Job['feeds'], 'arrangement' | 'cutLines'>;
 
@@ -76,7 +83,7 @@ const hasTrunk = ({ cables, dimming }: Job): boolean =>
 function cableFigures(form: FormContext, stem: Path): TemplateResult {
   const path = [...stem, 'data', 'coreCounts'];
   const counts = (shownValue(form.draft.job, path) ?? []) as readonly number[];
-  return html`${cableKeys.map((key) => field(form, [...stem, 'data', key]))}
+  return html`${cableKeys.map((key) => field(form, [...stem, 'data', key], { empty: 'not given' }))}
     ${listField(form, {
       name: fieldName(path),
       label: 'Numbers of cores it is sold with',

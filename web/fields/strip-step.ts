@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { alter, removeItem } from '../state/edit.ts';
 import { channelsOf, shownValue } from '../state/sheet.ts';
-import { readingsText, readReadings } from '../state/slot-list.ts';
+import { readingsText, readLengths, readReadings } from '../state/slot-list.ts';
 import { type FormContext, field } from './field.ts';
 import { listField } from './list-field.ts';
 import { productChoice } from './product-choice.ts';
@@ -30,6 +30,7 @@ const stripKeys = [
   'limit_degC',
   'solderRise_K_per_W',
   'slope_V',
+  'price_cents',
 ] as const;
 
 function channel(form: FormContext, index: number, several: boolean): TemplateResult {
@@ -90,6 +91,15 @@ export function stripStep(form: FormContext): Step {
     body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])}
       ${field(form, ['strip', 'strip_degC'], { empty: 'none' })} ${foldOut('Every figure of the strip', sheet)}
       ${form.store.get().frozen ? nothing : foldOut('Work the strip out from its data sheet', html`<strip-sheet .store=${form.store}></strip-sheet>`)}
+      ${listField(form, {
+        name: 'strip.offcuts_mm',
+        label: 'Offcuts in stock',
+        hint: 'Lengths of the same strip, such as “1400 950”; they are cut first where that spares a reel.',
+        text: job.strip.offcuts_mm.join(' '),
+        noun: 'offcut',
+        rows: 1,
+        read: readLengths,
+      })}
       ${foldOut('Life tests of the LEDs', lifeTests(form))}`,
   };
 }

@@ -5,6 +5,7 @@ import { driversStep } from '../fields/drivers-step.ts';
 import { feedsStep } from '../fields/feeds-step.ts';
 import type { FormContext } from '../fields/field.ts';
 import { lightStep } from '../fields/light-step.ts';
+import { pricesStep } from '../fields/prices-step.ts';
 import { siteStep, titleStep } from '../fields/site-step.ts';
 import { slotsStep } from '../fields/slots-step.ts';
 import { type Step, stepTemplate } from '../fields/step.ts';
@@ -31,6 +32,7 @@ export class JobForm extends StoreElement {
       feedsStep(form),
       driversStep(form),
       siteStep(form),
+      pricesStep(form),
       titleStep(form),
     ];
   }

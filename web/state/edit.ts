@@ -7,7 +7,14 @@ import { change, replaceDraft } from './history.ts';
 import { pathOf } from './paths.ts';
 import type { Proposal } from './proposals.ts';
 import { type Product, withField, withFurtherDriver, withProduct, withTrunk } from './sheet.ts';
-import { type PastedList, readLengths, readReadings, readSegments, readWholes } from './slot-list.ts';
+import {
+  type PastedList,
+  readLengths,
+  readPrices,
+  readReadings,
+  readSegments,
+  readWholes,
+} from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
 
 /** What a text means in its field: a value, or the sentence that says why it means nothing. */
@@ -50,6 +57,8 @@ function listReader(name: string): ((text: string) => PastedList<unknown>) | und
   if (name === 'slots.segments') return readSegments;
   if (/^feeds\.(exceptions\[\d+\]\.)?cutLines$/.test(name)) return readWholes;
   if (/^cables\.(trunk\.)?data\.coreCounts$/.test(name)) return readWholes;
+  if (name === 'strip.offcuts_mm') return readLengths;
+  if (name === 'prices.list') return readPrices;
   return /^strip\.lifeTests\[\d+\]\.readings$/.test(name) ? readReadings : undefined;
 }
 

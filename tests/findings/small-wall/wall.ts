@@ -45,6 +45,7 @@ function describedJob(): Job {
 const cable = {
   ...{ id: 'cable', name: 'Cable of the small wall', area_mm2: 1.5 },
   ...{ conductor_ohm_per_km: 13.3, limit_degC: 70, outer_mm: 8.6, coreCounts: [2] },
+  price_cents_per_m: null,
 };
 
 const products: Products = {
@@ -71,6 +72,7 @@ const products: Products = {
     limit_degC: 75,
     solderRise_K_per_W: 40,
     slope_V: 0.075,
+    price_cents: null,
   },
   driver: {
     id: 'driver',

@@ -1,0 +1,30 @@
+import { html } from 'lit';
+import { counted } from '../format.ts';
+import { pricesText, readPrices } from '../state/slot-list.ts';
+import { type FormContext, field } from './field.ts';
+import { listField } from './list-field.ts';
+import type { Step } from './step.ts';
+
+/** What the workshop pays: a list of entries of the catalogue, and what those prices are. */
+export function pricesStep(form: FormContext): Step {
+  const { prices } = form.draft.job;
+  return {
+    title: 'Prices',
+    digest: prices.list.length === 0 ? 'none listed' : `${counted(prices.list.length, 'price')} listed`,
+    holds: ['prices'],
+    body: html`<p class="hint">Entries of the catalogue have no prices of their own. What is entered with a strip, driver or cable in use
+        goes before this list. The bill adds up what is known and says what is missing.</p>
+      ${listField(form, {
+        name: 'prices.list',
+        label: 'Prices listed',
+        hint: 'Strip (a reel), driver, cable (a metre) or dimmer, its entry, and the price in cents, such as “driver 24V-75W 2490”, one a line.',
+        text: pricesText(prices.list),
+        noun: 'price',
+        read: readPrices,
+      })}
+      ${field(form, ['prices', 'note'], {
+        empty: 'none',
+        help: 'Whose, of when, in which currency, with or without tax. Printed with the bill.',
+      })}`,
+  };
+}
