@@ -324,9 +324,10 @@ function writeLinks(link_S: Float64Array, run: Run, { firstLink, pads }: RunPlac
   const joint_ohm = new Map(run.joints.map(({ cutLine, contact_ohm }) => [cutLine, contact_ohm]));
   rails_ohm_per_m.forEach((at20_ohm_per_m, rail) => {
     const unit_ohm = resistanceAt(at20_ohm_per_m, run.strip_degC) * run.unitLength_m;
-    const link = (cutLine: number): number => firstLink + cutLine * rails_ohm_per_m.length + rail;
+    const railCount = rails_ohm_per_m.length;
+    const link = (cutLine: number): number => firstLink + cutLine * railCount + rail;
     const plain_S = 1 / Math.max(unit_ohm, least_ohm);
-    for (let cutLine = 1; cutLine < unitCount; cutLine++) link_S[link(cutLine)] = plain_S;
+    for (let at = link(1); at < link(unitCount); at += railCount) link_S[at] = plain_S;
     for (const [cutLine, ohm] of joint_ohm) link_S[link(cutLine)] = 1 / Math.max(unit_ohm + ohm, least_ohm);
     for (const cutLine of pads.keys()) {
       const side_ohm = (unit_ohm + (joint_ohm.get(cutLine) ?? 0)) / 2;

@@ -33,14 +33,16 @@ const settledStep_V = 1e-5;
  * reaches it. Whole steps are quicker and nearly always enough, so the ladder is: whole steps from the given
  * start, whole steps from no drop anywhere, damped steps from no drop.
  *
+ * @param state work space of a network with the same plan and conductors, which is written over; loads of points that were
+ *   found in it are then those of this one
  * @returns the state, or the last attempt's residual and steps where the last rung failed too
  */
 export function findOperatingPoint(
   network: Network,
   plan: NetworkPlan,
   start?: Float64Array,
+  state = newState(network, plan),
 ): { readonly ok: boolean; readonly point: OperatingPoint } {
-  const state = newState(network, plan);
   const noDrop = new Float64Array(plan.unknownCount);
   const attempts: readonly Attempt[] = [
     ...(start === undefined ? [] : [{ start, maxSteps: 12, isDamped: false }]),
@@ -72,7 +74,7 @@ interface Attempt {
 }
 
 /** Work space of one solution. Arrays over unknowns have one place more, for what does not move. */
-interface State {
+export interface State {
   readonly conductorBase_V: Float64Array;
   readonly copper: Float64Array;
   readonly matrix: Float64Array;
@@ -108,7 +110,9 @@ export function newState(network: Network, plan: NetworkPlan): State {
 
 /** Volts along each conductor when nothing departs from its base. */
 export function conductorBase_V({ base_V, conductorFrom, conductorTo }: Network): Float64Array {
-  return Float64Array.from(conductorFrom, (from, e) => base_V[from]! - base_V[conductorTo[e]!]!);
+  const along_V = new Float64Array(conductorFrom.length);
+  for (let e = 0; e < along_V.length; e++) along_V[e] = base_V[conductorFrom[e]!]! - base_V[conductorTo[e]!]!;
+  return along_V;
 }
 
 /** The part of the junctions' matrix that comes from cables and stays through all steps. */

@@ -3,7 +3,7 @@ import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type Ladder, type Network } from './network.ts';
 import { type NetworkPlan, planNetwork } from './network-plan.ts';
-import { findOperatingPoint, type OperatingPoint } from './operating-point.ts';
+import { findOperatingPoint, type OperatingPoint, type State } from './operating-point.ts';
 import type { Reach } from './reach.ts';
 import { checkCircuit, findEntryIssues } from './rules.ts';
 import { type CircuitSolution, readSolution } from './solution.ts';
@@ -81,13 +81,14 @@ function solveNetwork(
   return found(solution, remarksOn(solution));
 }
 
-/** The operating point of a network, or why there is none. @param start as for `solvePlanned` */
+/** The operating point of a network, or why there is none. @param start as for `solvePlanned` @param state as for `findOperatingPoint` */
 export function operatingPointOf(
   network: Network,
   plan: NetworkPlan,
   start?: Float64Array,
+  state?: State,
 ): Outcome<OperatingPoint, CircuitIssue> {
-  const { ok, point } = findOperatingPoint(network, plan, start);
+  const { ok, point } = findOperatingPoint(network, plan, start, state);
   return ok ? found(point) : refused(noOperatingPoint(point.residual_A, point.steps));
 }
 

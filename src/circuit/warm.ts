@@ -2,7 +2,7 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import type { CircuitDescription, Run } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { type Network, networkAt } from './network.ts';
-import type { OperatingPoint } from './operating-point.ts';
+import { newState, type OperatingPoint, type State } from './operating-point.ts';
 import { type CircuitSolution, readSolution, runWatts } from './solution.ts';
 import { type CircuitPlan, operatingPointOf, planCircuit, remarksOn } from './solve-circuit.ts';
 
@@ -78,9 +78,10 @@ function tryAt(
   { network: cold, plan }: CircuitPlan,
   runs: readonly Run[],
   start: Float64Array | undefined,
+  state: State,
 ): Outcome<Tried, CircuitIssue> {
   const network = networkAt(cold, runs);
-  const point = operatingPointOf(network, plan, start);
+  const point = operatingPointOf(network, plan, start, state);
   if (!point.ok) return point;
   const watts_per_m = runs.map((run, r) => {
     const { load_W, copper_W } = runWatts(run, r, { network, plan, point: point.value });
@@ -110,13 +111,14 @@ export function solveWarm(
 ): Outcome<WarmSolution, CircuitIssue> {
   const planned = planCircuit(description);
   if (!planned.ok) return planned;
+  const state = newState(planned.value.network, planned.value.plan);
   let tried_degC: readonly number[] = description.runs.map((run) => run.strip_degC);
   let start: Float64Array | undefined;
   let before: Round | undefined;
   let [grewCount, growth] = [0, 0];
   for (let roundCount = 1; roundCount <= mostRounds; roundCount++) {
     const warmed = at(description, tried_degC);
-    const tried = tryAt(planned.value, warmed.runs, start);
+    const tried = tryAt(planned.value, warmed.runs, start, state);
     if (!tried.ok) return tried;
     const { network, point, watts_per_m } = tried.value;
     start = point.departure_V;

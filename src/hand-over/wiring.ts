@@ -88,12 +88,21 @@ export interface LegOfCable {
   readonly leg: Leg;
 }
 
+const legsByFeedPoint = rememberedFor(({ cables }: HandOverInput) => {
+  const all = new Map<string, LegOfCable[]>();
+  for (const cable of cables)
+    for (const leg of cable.legs)
+      for (const id of leg.serves) {
+        const before = all.get(id);
+        if (before) before.push({ cable, leg });
+        else all.set(id, [{ cable, leg }]);
+      }
+  return all;
+});
+
 /** Parts of cables a feed point draws through, from the driver on. */
-export function legsTo(feedPoint: FeedPoint, input: HandOverInput): LegOfCable[] {
-  return cablesTo(feedPoint, input).flatMap((cable) =>
-    cable.legs.filter((leg) => leg.serves.includes(feedPoint.id)).map((leg) => ({ cable, leg })),
-  );
-}
+export const legsTo = ({ id }: FeedPoint, input: HandOverInput): readonly LegOfCable[] =>
+  legsByFeedPoint(input).get(id) ?? [];
 
 const runsById = rememberedFor(
   (input: HandOverInput) => new Map(input.setOut.runs.map((run) => [run.id, run])),
@@ -151,11 +160,16 @@ export function listed(ids: readonly string[], inOrder: readonly string[]): stri
   return stretches.map((s) => (s.length < 3 ? s.join(', ') : `${s[0]} to ${s.at(-1)}`)).join(', ');
 }
 
-/** Cables one after the other along the wall, by the first feed point each serves. */
-const alongTheWall = rememberedFor((input: HandOverInput): readonly string[] => {
+/** Cables one after the other along the wall, by the first feed point each serves; each kind, by its letter, by itself. */
+const alongTheWall = rememberedFor((input: HandOverInput): ReadonlyMap<string, readonly string[]> => {
   const known = feedPointsById(input);
   const place = ({ serves }: Cable): number => Math.min(...serves.map((id) => known.get(id)!.place));
-  return input.cables.toSorted((a, b) => place(a) - place(b)).map(({ id }) => id);
+  const inOrder = input.cables
+    .map((cable) => ({ id: cable.id, at: place(cable) }))
+    .sort((a, b) => a.at - b.at)
+    .map(({ id }) => id);
+  const letters = [...new Set(inOrder.map((id) => id[0]!))];
+  return new Map(letters.map((letter) => [letter, inOrder.filter((id) => id.startsWith(letter))]));
 });
 
 /** Cables as one meets them along the wall, kind by kind: "L1.1, C02 to C08, C21 to C26". */
@@ -165,7 +179,7 @@ export function listedCables(ids: readonly string[], input: HandOverInput): stri
     .map((letter) =>
       listed(
         ids.filter((id) => id.startsWith(letter)),
-        alongTheWall(input).filter((id) => id.startsWith(letter)),
+        alongTheWall(input).get(letter)!,
       ),
     )
     .join(', ');

@@ -40,7 +40,7 @@ const [lastCount, lastFactor] = groupingTable.at(-1)!;
  */
 export function groupingFactor(circuitCount: number): number {
   if (!(circuitCount >= 1)) throw new RangeError(`no grouping factor for ${circuitCount} circuits`);
-  const row = groupingTable.find(([count]) => circuitCount <= count);
+  const row = groupingTable.find((each) => circuitCount <= each[0]);
   return row?.[1] ?? lastFactor * Math.sqrt(lastCount / circuitCount);
 }
 

@@ -1,3 +1,4 @@
+import { rememberedFor } from '../numeric/remembered.ts';
 import { countTogether, leavingCount } from './bunching.ts';
 import type { InstallationToPlan, Laid } from './installation-to-plan.ts';
 import type { CountedPath, Path } from './plan.ts';
@@ -39,8 +40,14 @@ export function counting(laid: readonly Laid[], given: InstallationToPlan): Coun
   };
 }
 
+/** Of each place a piece of way inside it, however short. */
+const insides = rememberedFor(({ places }: InstallationToPlan) =>
+  places.map(({ x_mm, y_mm }): Path => {
+    const at = { x_mm, y_mm };
+    return { in: 'place', from: at, to: at, length_mm: 0 };
+  }),
+);
+
 /** A cable where it leaves its place, however short its way inside. */
-export function inPlace(given: InstallationToPlan, place: number, count: Count): CountedPath {
-  const { x_mm, y_mm } = given.places[place]!;
-  return count({ in: 'place', from: { x_mm, y_mm }, to: { x_mm, y_mm }, length_mm: 0 }, place);
-}
+export const inPlace = (given: InstallationToPlan, place: number, count: Count): CountedPath =>
+  count(insides(given)[place]!, place);

@@ -107,7 +107,7 @@ function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
       ),
     )
     .sort((a, b) => a.from_mm - b.from_mm || Number(a.side > b.side) - Number(a.side < b.side))
-    .map((sight) => ({ ...sight, slot: slot.id, beside: sight.beside.id }));
+    .map((sight) => ({ slot: slot.id, ...sight, beside: sight.beside.id }));
 }
 
 /**

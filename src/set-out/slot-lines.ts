@@ -12,11 +12,11 @@ type Panel = Job['panel'];
 const slotId = (i: number): string => `S${String(i + 1).padStart(2, '0')}`;
 
 const line = (segment: Segment, i: number, width_mm: number): SlotLine => ({
-  ...segment,
   id: slotId(i),
   number: i + 1,
   width_mm,
   length_mm: Math.hypot(segment.x1_mm - segment.x0_mm, segment.y1_mm - segment.y0_mm),
+  ...segment,
 });
 
 function outsideIssue(panel: Panel, slot: SlotLine): SetOutIssue | undefined {

@@ -158,7 +158,6 @@ function answer(
     currents_A: busiest.leg.cores_A.map(Math.abs),
   });
   return {
-    ...protectedAnswer(cable, wired, loops),
     id: cable.id,
     kind: cable.kind,
     name: withCores(cable.product.name, named.cores.length + named.spareCoreCount),
@@ -189,6 +188,7 @@ function answer(
     capacityNote: cable.capacityNote,
     protectedBy: cable.protectedBy,
     loop_ohm: loop_ohm(cable.length_mm, cable),
+    ...protectedAnswer(cable, wired, loops),
   };
 }
 

@@ -2,6 +2,7 @@ import type { CircuitAnswer, CircuitRun } from '../answer/circuit.ts';
 import type { DriverOutput } from '../answer/drivers.ts';
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CableSolution, ChannelSolution, CircuitSolution, RunSolution } from '../circuit/solution.ts';
+import { listOf } from '../numeric/list-of.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { neighbourDifferences } from '../set-out/neighbour-light.ts';
 import { undimmed, worstChannel } from './channels.ts';
@@ -121,8 +122,9 @@ function padsOf({ id, positivePad_V, channels }: RunSolution, wired: WiredJob): 
 
 /** What each unit of a run draws, all channels together. */
 function unitCurrents_A([first, ...others]: readonly ChannelSolution[]): number[] {
-  const units_A = Array.from(first!.unit_A);
-  for (const { unit_A } of others) for (const [unit, own_A] of unit_A.entries()) units_A[unit]! += own_A;
+  const units_A = listOf(first!.unit_A);
+  for (const { unit_A } of others)
+    for (let unit = 0; unit < units_A.length; unit++) units_A[unit]! += unit_A[unit]!;
   return units_A;
 }
 
@@ -152,13 +154,13 @@ function answerRun(
     ...output,
     feed_A: feedsOf(run, wired, cables),
     pads: padsOf(solved, wired),
-    unit_V: Array.from(worst.unit_V),
+    unit_V: listOf(worst.unit_V),
     unit_A: unitCurrents_A(solved.channels),
     unit_light: light,
     channels: several.map((channel, i) => ({
       name: strip.channels[i]!.name,
-      unit_V: Array.from(channel.unit_V),
-      unit_A: Array.from(channel.unit_A),
+      unit_V: listOf(channel.unit_V),
+      unit_A: listOf(channel.unit_A),
       unit_light: undimmed(channel.light, levels[i]!),
     })),
     lowest_V: worst.lowest_V,

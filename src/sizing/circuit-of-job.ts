@@ -150,11 +150,11 @@ export function circuitOfJob(wired: WiredJob, strip_degC: readonly number[]): Ci
     sources: outputs.map((id) => ({ id, set_V })),
     taps: tapsOf(cables, branches),
     runs: runs.map(({ id, unitCount, zone, jointLines }, i) => ({
-      ...strips.get(zone)!,
       id,
       unitCount,
       strip_degC: strip_degC[i]!,
       joints: jointLines.map(joint),
+      ...strips.get(zone)!,
     })),
     cables,
   };

@@ -13,6 +13,7 @@ import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
 import { driverChoices, driverModels, modelOf, type Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
+import { rememberedFor } from '../numeric/remembered.ts';
 import { keepsTo } from '../numeric/tolerance.ts';
 import type { Outcome } from '../outcome.ts';
 import type { WiredJob } from './circuit-of-job.ts';
@@ -32,13 +33,19 @@ function distances_m(job: Job, run: Run): number[] {
 
 /** Loads of the runs by given watts, in the order of the set-out. */
 export function loadsOf(job: Job, runs: readonly Run[], watts: readonly number[]): Load[] {
+  const placeDistances_m = distancesOf(job)(runs);
   return runs.map((run, i) => ({
     run: run.id,
     watts: watts[i]!,
     zone: run.zone,
-    placeDistances_m: distances_m(job, run),
+    placeDistances_m: placeDistances_m[i]!,
   }));
 }
+
+/** Distances stay while watts settle. */
+const distancesOf = rememberedFor((job: Job) =>
+  rememberedFor((runs: readonly Run[]) => runs.map((run) => distances_m(job, run))),
+);
 
 /**
  * Where the iteration starts: every unit at nominal, at the levels the circuit of its zone is solved at. The watts that

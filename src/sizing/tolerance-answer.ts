@@ -5,6 +5,7 @@ import type { CircuitIssue } from '../circuit/issues.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { planCircuit, solvePlanned } from '../circuit/solve-circuit.ts';
 import { type Deviation, deviate, type Extremes, type Spread, tolerate } from '../circuit/tolerance.ts';
+import { listOf } from '../numeric/list-of.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { undimmed, worstChannel } from './channels.ts';
 import { circuitLight } from './dimming-of-job.ts';
@@ -98,7 +99,7 @@ export function toleranceAnswer(settled: Settled): Outcome<ToleranceAnswer, Circ
   // Of the channel whose volts the answer shows, also where tolerances make another one the worst.
   const shown = settled.solution.runs.map(({ channels }) => channels.indexOf(worstChannel(channels)));
   const volts = (corner: keyof Corners, r: number) =>
-    Array.from(corners.value[corner].runs[r]!.channels[shown[r]!]!.unit_V);
+    listOf(corners.value[corner].runs[r]!.channels[shown[r]!]!.unit_V);
   const levels = runs.map(({ zone }) => circuitLight(job, products, zone));
   const light = (corner: keyof Corners, r: number) =>
     undimmed(corners.value[corner].runs[r]!.light, levels[r]!);
