@@ -17,13 +17,30 @@ export interface OperatingPoint {
   readonly steps: number;
 }
 
-/** Largest current that may remain unaccounted for, A. */
-const allowedResidual_A = 1e-9;
+/** When a state is near enough: the largest current that may remain unaccounted for, and the largest last step. */
+interface Enough {
+  readonly residual_A: number;
+  readonly step_V: number;
+}
 
-/**
- * A whole step this small leaves an error of about its square over the lamps' slope, some 1e-9 V.
- */
-const settledStep_V = 1e-5;
+/** A whole step of 1e-5 V leaves an error of about its square over the lamps' slope, some 1e-9 V. */
+const exact: Enough = { residual_A: 1e-9, step_V: 1e-5 };
+
+/** For what is only on the way: a ten-thousandth of what the smallest units draw. */
+const near: Enough = { residual_A: 1e-6, step_V: Number.POSITIVE_INFINITY };
+
+/** From where a state is looked for, in which space, and how near it has to come. */
+export interface Search {
+  /** `departure_V` of a solution of the same shape, from which fewer steps may be needed. */
+  readonly start?: Float64Array | undefined;
+  /**
+   * Work space of a network with the same plan and conductors, which is written over: the loads of points that were found
+   * in it are then those of this one.
+   */
+  readonly state?: State;
+  /** A state on the way to another: to 1 uA, where it is to 1 nA otherwise. */
+  readonly isRough?: boolean;
+}
 
 /**
  * Finds the one state in which no node gains or loses current.
@@ -33,15 +50,12 @@ const settledStep_V = 1e-5;
  * reaches it. Whole steps are quicker and nearly always enough, so the ladder is: whole steps from the given
  * start, whole steps from no drop anywhere, damped steps from no drop.
  *
- * @param state work space of a network with the same plan and conductors, which is written over; loads of points that were
- *   found in it are then those of this one
  * @returns the state, or the last attempt's residual and steps where the last rung failed too
  */
 export function findOperatingPoint(
   network: Network,
   plan: NetworkPlan,
-  start?: Float64Array,
-  state = newState(network, plan),
+  { start, state = newState(network, plan), isRough = false }: Search = {},
 ): { readonly ok: boolean; readonly point: OperatingPoint } {
   const noDrop = new Float64Array(plan.unknownCount);
   const attempts: readonly Attempt[] = [
@@ -52,7 +66,7 @@ export function findOperatingPoint(
   let steps = 0;
   let ok = false;
   for (const attempt of attempts) {
-    const tried = iterate(network, plan, state, attempt);
+    const tried = iterate(network, plan, state, { ...attempt, enough: isRough ? near : exact });
     steps += tried.steps;
     ok = tried.ok;
     if (ok) break;
@@ -128,12 +142,12 @@ function conductorPart({ conductor_S }: Network, plan: NetworkPlan): Float64Arra
   return copper;
 }
 
-/** Newton steps until both the last step and the residual are negligible. */
+/** Newton steps until both the last step and the residual are small enough. */
 function iterate(
   network: Network,
   plan: NetworkPlan,
   state: State,
-  attempt: Attempt,
+  attempt: Attempt & { readonly enough: Enough },
 ): { ok: boolean; steps: number } {
   state.departure_V.set(attempt.start);
   evaluate(network, plan, state);
@@ -145,8 +159,8 @@ function iterate(
       evaluate(network, plan, state);
     }
     if (!(state.residual_A < Number.POSITIVE_INFINITY)) return { ok: false, steps };
-    const settled = largest(state.step_V) * share < settledStep_V;
-    if (settled && state.residual_A < allowedResidual_A) return { ok: true, steps };
+    const settled = largest(state.step_V) * share < attempt.enough.step_V;
+    if (settled && state.residual_A < attempt.enough.residual_A) return { ok: true, steps };
   }
   return { ok: false, steps: attempt.maxSteps };
 }

@@ -3,7 +3,7 @@ import type { CircuitDescription } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { buildNetwork, type Ladder, type Network } from './network.ts';
 import { type NetworkPlan, planNetwork } from './network-plan.ts';
-import { findOperatingPoint, type OperatingPoint, type State } from './operating-point.ts';
+import { findOperatingPoint, type OperatingPoint, type Search } from './operating-point.ts';
 import type { Reach } from './reach.ts';
 import { checkCircuit, findEntryIssues } from './rules.ts';
 import { type CircuitSolution, readSolution } from './solution.ts';
@@ -75,20 +75,19 @@ function solveNetwork(
   plan: NetworkPlan,
   start?: Float64Array,
 ): Outcome<CircuitSolution, CircuitIssue> {
-  const point = operatingPointOf(network, plan, start);
+  const point = operatingPointOf(network, plan, { start });
   if (!point.ok) return point;
   const solution = readSolution(description, network, plan, point.value);
   return found(solution, remarksOn(solution));
 }
 
-/** The operating point of a network, or why there is none. @param start as for `solvePlanned` @param state as for `findOperatingPoint` */
+/** The operating point of a network, or why there is none. */
 export function operatingPointOf(
   network: Network,
   plan: NetworkPlan,
-  start?: Float64Array,
-  state?: State,
+  search: Search,
 ): Outcome<OperatingPoint, CircuitIssue> {
-  const { ok, point } = findOperatingPoint(network, plan, start, state);
+  const { ok, point } = findOperatingPoint(network, plan, search);
   return ok ? found(point) : refused(noOperatingPoint(point.residual_A, point.steps));
 }
 

@@ -2,7 +2,7 @@ import { found, type Outcome, refused } from '../outcome.ts';
 import type { CircuitDescription, Run } from './description.ts';
 import type { CircuitIssue } from './issues.ts';
 import { type Network, networkAt } from './network.ts';
-import { newState, type OperatingPoint, type State } from './operating-point.ts';
+import { newState, type OperatingPoint, type Search } from './operating-point.ts';
 import { type CircuitSolution, readSolution, runWatts } from './solution.ts';
 import { type CircuitPlan, operatingPointOf, planCircuit, remarksOn } from './solve-circuit.ts';
 
@@ -25,6 +25,8 @@ export interface WarmSolution {
 export type StripTemperature = (run: { readonly id: string; readonly watts_per_m: number }) => number;
 
 const settled_K = 1e-3;
+/** While temperatures still move by more than this, volts need not be known to the last digit. */
+const nearlySettled_K = 30 * settled_K;
 const mostRounds = 200;
 /** No strip is made for more; the laws end here too. */
 const highest_degC = 150;
@@ -77,11 +79,10 @@ interface Tried {
 function tryAt(
   { network: cold, plan }: CircuitPlan,
   runs: readonly Run[],
-  start: Float64Array | undefined,
-  state: State,
+  search: Search,
 ): Outcome<Tried, CircuitIssue> {
   const network = networkAt(cold, runs);
-  const point = operatingPointOf(network, plan, start, state);
+  const point = operatingPointOf(network, plan, search);
   if (!point.ok) return point;
   const watts_per_m = runs.map((run, r) => {
     const { load_W, copper_W } = runWatts(run, r, { network, plan, point: point.value });
@@ -115,10 +116,11 @@ export function solveWarm(
   let tried_degC: readonly number[] = description.runs.map((run) => run.strip_degC);
   let start: Float64Array | undefined;
   let before: Round | undefined;
+  let isRough = true;
   let [grewCount, growth] = [0, 0];
   for (let roundCount = 1; roundCount <= mostRounds; roundCount++) {
     const warmed = at(description, tried_degC);
-    const tried = tryAt(planned.value, warmed.runs, start, state);
+    const tried = tryAt(planned.value, warmed.runs, { start, state, isRough });
     if (!tried.ok) return tried;
     const { network, point, watts_per_m } = tried.value;
     start = point.departure_V;
@@ -128,7 +130,7 @@ export function solveWarm(
     const now: Round = { tried_degC, turned_degC };
     const lastChange_K = largest(changeOf(now));
     if (before && lastChange_K >= settled_K) growth = growthOf(now, before);
-    if (lastChange_K < settled_K) {
+    if (lastChange_K < settled_K && !isRough) {
       const circuit = readSolution(warmed, network, planned.value.plan, point);
       const settled = { circuit, description: warmed, strip_degC: tried_degC, watts_per_m };
       return found({ ...settled, roundCount, lastChange_K, growth }, remarksOn(circuit));
@@ -138,6 +140,7 @@ export function solveWarm(
     const isTooHot = !(turned_degC[hottest]! <= highest_degC);
     if (grewCount >= 3 || isTooHot) return refused(runsAway(description, turned_degC, hottest, growth));
     tried_degC = nextGuess(now, before);
+    isRough = lastChange_K > nearlySettled_K;
     before = now;
   }
   const hottest = tried_degC.indexOf(Math.max(...tried_degC));

@@ -4,6 +4,7 @@ import {
   type PlannedSource,
   protectionPlan,
   usualConductorsPerWay,
+  withoutFuse,
 } from './protection-plan.ts';
 
 /** What leaves an output: an end of a cable there. */
@@ -24,9 +25,7 @@ export interface SharedWay {
 
 /** Supplies no fuse protects, each on a way of its own, with what it takes to plan the others. */
 function planWhatFits(supplies: readonly Supply[], source: PlannedSource) {
-  const plan = protectionPlan(supplies, source);
-  if (plan.ok) return { plan: plan.value, bare: [] as Supply[] };
-  const unfused = new Set(plan.issues.map(({ place }) => place.cable));
+  const unfused = new Set(withoutFuse(supplies, source));
   const feeds = new Set(supplies.filter(({ id }) => unfused.has(id)).map((supply) => supply.feeds));
   const rest = protectionPlan(
     supplies.filter((supply) => !feeds.has(supply.feeds)),

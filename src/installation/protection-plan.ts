@@ -65,13 +65,21 @@ export function protectionPlan(
   assertAmps(cables, source);
   const branches = branchesOf(cables);
   const open = branches.filter((branch) => !heldBySource(branch, source));
-  const unfused = open.filter((branch) => fuseFor([branch], source) === null);
+  const unfused = unfusedOf(branches, source);
   if (unfused.length > 0) return refused(...unfused.map((branch) => noFuseFits(branch, source)));
   return found({
     bySource: cables.map(({ id }) => id).filter((id) => !open.some((branch) => namesOf(branch).includes(id))),
     ways: fullWays(open, source).map((branch) => wayOf(branch, source)),
   });
 }
+
+/** Branches that need a fuse, and that none fits. */
+const unfusedOf = (branches: readonly Branch[], source: PlannedSource): Branch[] =>
+  branches.filter((branch) => !heldBySource(branch, source) && fuseFor([branch], source) === null);
+
+/** Cables that `protectionPlan` refuses: they need a fuse, and none fits. */
+export const withoutFuse = (cables: readonly CableToPlan[], source: PlannedSource): string[] =>
+  unfusedOf(branchesOf(cables), source).map(({ cable }) => cable.id);
 
 /** A cable that may have a fuse, with the returns that have none. */
 interface Branch {

@@ -47,7 +47,7 @@ export function prepare(
   if (!shared.ok) return shared;
   const law = heatLaw(section, strip, light.value, accuracy);
   if (!law.ok) return law;
-  return found({ ...described, law: law.value }, light.notes);
+  return found({ ...described, law: law.value, nominally: shared.value }, light.notes);
 }
 
 /**

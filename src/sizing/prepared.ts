@@ -1,5 +1,6 @@
 import type { LightAnswer } from '../answer/light.ts';
 import type { SetOut } from '../answer/set-out.ts';
+import type { Allocation } from '../drivers/allocation.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
@@ -18,4 +19,6 @@ export interface Described {
 export interface Prepared extends Described {
   /** How the strip and everything about it warm with its watts. */
   readonly law: HeatLaw;
+  /** Nominal loads as `shareNominally` shares them out, where that was done before. */
+  readonly nominally?: Allocation;
 }

@@ -157,7 +157,7 @@ function takesLess({ drivers: a }: Allocation, { drivers: b }: Allocation): bool
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   const { job, products, setOut } = prepared;
-  const first = shareNominally(prepared);
+  const first = prepared.nominally ? found(prepared.nominally) : shareNominally(prepared);
   if (!first.ok) return first;
   const nominal_degC = setOut.runs.map(() => nominalStart_degC(prepared));
   let settled = solveShared(prepared, first.value, nominally(prepared), nominal_degC);

@@ -66,7 +66,8 @@ function driversAnswer(
 ): DriversAnswer {
   const { job, products } = prepared;
   const shares = averageOfOutputs(settled.allocation, prepared);
-  const air_degC = airAt(prepared, settled, settled.solution, shares);
+  const isFull = [...shares.values()].every((share) => share === 1);
+  const air_degC = isFull ? settled.air_degC : airAt(prepared, settled, settled.solution, shares);
   const { layouts } = settled.wired.installation;
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
   return describeDrivers({
