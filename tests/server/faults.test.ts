@@ -1,8 +1,8 @@
-import { cp, rm } from 'node:fs/promises';
+import { cpSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { binList, removeJob, restoreJob } from '../../server/store/bin.ts';
-import { realDisk } from '../../server/store/disk.ts';
+import { waitingDisk } from '../../server/store/disk.ts';
 import {
   createJob,
   duplicateJob,
@@ -17,15 +17,20 @@ import { StoreTrouble } from '../../server/store/trouble.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
-import { type Failure, failingDisk, manners } from './failing-disk.ts';
+import { differing, type Effect, type Failure, failingDisk, manners } from './failing-disk.ts';
 import { openAfterStop, type StoreState, storeState } from './store-state.ts';
 import { someJob, temporaryFolder } from './support.ts';
 
 const codes = ['ENOSPC', 'EIO', 'EACCES'] as const;
 
-/** Each failure is tried with one of the codes in turn; with SLOTWATT_FAULTS=all with every one. */
-const codesAt = (k: number): readonly Failure['code'][] =>
-  process.env.SLOTWATT_FAULTS === 'all' ? codes : [codes[k % codes.length]!];
+/** With SLOTWATT_FAULTS=all every manner of failing with every code; else those that differ, with one of the codes in turn. */
+const isLong = process.env.SLOTWATT_FAULTS === 'all';
+
+/** How an operation is made to fail, by its number and what it does. */
+function failuresAt(at: number, effect: Effect): Failure[] {
+  if (isLong) return manners.flatMap((manner) => codes.map((code) => ({ at, manner, code })));
+  return differing[effect].map((manner, m) => ({ at, manner, code: codes[(at + m) % codes.length]! }));
+}
 
 const job = (name: string, revision: string): Job => ({
   ...someJob(),
@@ -82,10 +87,10 @@ beforeAll(async () => {
 });
 afterAll(() => remove());
 
-async function copyOfTemplate(): Promise<string> {
+function copyOfTemplate(): string {
   const root = join(folder, 'run');
-  await rm(root, { recursive: true, force: true });
-  await cp(template, root, { recursive: true });
+  rmSync(root, { recursive: true, force: true });
+  cpSync(template, root, { recursive: true });
   return root;
 }
 
@@ -101,19 +106,19 @@ type Outcome = 'done' | 'not done' | 'unsure';
 async function run(
   operate: Operation,
   failure?: Failure,
-): Promise<{ outcome: Outcome; count: number; root: string }> {
-  const root = await copyOfTemplate();
+): Promise<{ outcome: Outcome; effects: readonly Effect[]; root: string }> {
+  const root = copyOfTemplate();
   // The folder is opened on a sound disk; from then on every operation counts.
-  const workshop = await openWorkshop(root, failingDisk(realDisk));
-  const disk = failingDisk(realDisk, failure);
+  const workshop = await openWorkshop(root, failingDisk(waitingDisk));
+  const disk = failingDisk(waitingDisk, failure);
   try {
     const answer = await operate({ ...workshop, disk });
     const isRefused = 'ok' in answer && !answer.ok;
-    return { outcome: isRefused ? 'not done' : 'done', count: disk.count(), root };
+    return { outcome: isRefused ? 'not done' : 'done', effects: disk.effects, root };
   } catch (error) {
     const isUnsure =
       (error instanceof StoreTrouble && error.code === 'unsure') || failure?.manner === 'stopped';
-    return { outcome: isUnsure ? 'unsure' : 'not done', count: disk.count(), root };
+    return { outcome: isUnsure ? 'unsure' : 'not done', effects: disk.effects, root };
   }
 }
 
@@ -135,33 +140,31 @@ describe('a disk that fails', () => {
       const after = comparable(await storeState(sound.root));
       expect(after).not.toEqual(before);
       let tried = 0;
-      for (let k = 0; k < sound.count; k++) {
-        for (const [m, manner] of manners.entries()) {
-          for (const code of codesAt(k + m)) {
-            const { outcome, root } = await run(operate, { at: k, manner, code });
-            const workshop = await openAfterStop(root);
-            const troubles = (await jobList(workshop)()).filter(({ trouble }) => trouble !== null);
-            const revisions = await listRevisions(workshop, name === 'first issue' ? 'plain' : 'wall');
-            const state = comparable(await storeState(root));
-            await workshop.close();
-            const allowed = {
-              done: [after],
-              'not done': [before],
-              unsure: [before, after, withOldCopies(after)],
-            }[outcome];
-            const where = `${name}, ${code} at ${k}, ${manner}: ${outcome}`;
-            expect(troubles, where).toEqual([]);
-            const issuedTroubles = revisions.ok ? revisions.value.map(({ trouble }) => trouble) : [];
-            expect(
-              issuedTroubles.filter((trouble) => trouble !== null),
-              where,
-            ).toEqual([]);
-            expect(allowed, where).toContainEqual(state);
-            tried++;
-          }
+      for (const [k, effect] of sound.effects.entries()) {
+        for (const failure of failuresAt(k, effect)) {
+          const { outcome, root } = await run(operate, failure);
+          const workshop = await openAfterStop(root);
+          const troubles = (await jobList(workshop)()).filter(({ trouble }) => trouble !== null);
+          const revisions = await listRevisions(workshop, name === 'first issue' ? 'plain' : 'wall');
+          const state = comparable(await storeState(root));
+          await workshop.close();
+          const allowed = {
+            done: [after],
+            'not done': [before],
+            unsure: [before, after, withOldCopies(after)],
+          }[outcome];
+          const where = `${name}, ${failure.code} at ${k}, ${failure.manner}: ${outcome}`;
+          expect(troubles, where).toEqual([]);
+          const issuedTroubles = revisions.ok ? revisions.value.map(({ trouble }) => trouble) : [];
+          expect(
+            issuedTroubles.filter((trouble) => trouble !== null),
+            where,
+          ).toEqual([]);
+          expect(allowed, where).toContainEqual(state);
+          tried++;
         }
       }
-      console.log(`${name}: ${sound.count} operations on files, ${tried} failures tried`);
+      console.log(`${name}: ${sound.effects.length} operations on files, ${tried} failures tried`);
     },
     600_000,
   );

@@ -1,6 +1,6 @@
 import { readdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { realDisk } from '../../server/store/disk.ts';
+import { waitingDisk } from '../../server/store/disk.ts';
 import { lockFile } from '../../server/store/lock.ts';
 import { readRevisionFile } from '../../server/store/revision-files.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
@@ -34,7 +34,7 @@ const visible = async (folder: string): Promise<string[]> =>
   (await readdir(folder).catch(() => [])).filter((name) => !name.startsWith('.')).sort();
 
 async function revisionState(folder: string, id: string): Promise<unknown> {
-  const { read } = await readRevisionFile(realDisk, folder, id);
+  const { read } = await readRevisionFile(waitingDisk, folder, id);
   if (!read.ok) return read.issues[0]!.sentence;
   const { issued, predecessor, ...content } = read.value;
   return content;
@@ -90,7 +90,7 @@ export async function storeState(root: string): Promise<StoreState> {
 /** Opens a workshop's folder whose service was stopped: the lock names a process of this test, which still runs. */
 export async function openAfterStop(root: string): Promise<Workshop> {
   await rm(join(root, lockFile), { force: true });
-  const workshop = await openWorkshop(root, failingDisk(realDisk));
+  const workshop = await openWorkshop(root, failingDisk(waitingDisk));
   await workshop.tidied();
   return workshop;
 }
