@@ -152,6 +152,8 @@ describe('the network as a model of its readings', () => {
 describe('readings of a wall that is not quite as planned', () => {
   const random = seededRandom(20260331);
   const places = ['feed point', 'joint', 'driver'] as const;
+  /** `SLOTWATT_HUNDREDS=5` for the long run. */
+  const hundreds = Array.from({ length: Number(process.env.SLOTWATT_HUNDREDS ?? 2) }, (_, i) => i + 1);
   const all = { right: 0, wrong: 0, 'cannot tell': 0, 'as predicted': 0 };
 
   /** One bad place at random; what is found is right, wrong or left open, and the ohms of a right one are near. */
@@ -167,17 +169,18 @@ describe('readings of a wall that is not quite as planned', () => {
     return isRight ? 'right' : 'wrong';
   }
 
-  it.each([1, 2, 3, 4, 5])('name a place of 0.05 to 0.5 ohm, hundred %i', () => {
+  it.each(hundreds)('name a place of 0.05 to 0.5 ohm, hundred %i', () => {
     const before = { ...all };
     for (let trial = 0; trial < 100; trial++) all[tried()]++;
     expect(all.right - before.right).toBeGreaterThanOrEqual(85);
     expect(all.wrong - before.wrong).toBeLessThanOrEqual(5);
   });
 
-  it('and of all five hundred the right one in at least 90 %, a wrong one in at most 2 %', () => {
-    console.info('of 500 places:', all);
-    expect(all.right).toBeGreaterThanOrEqual(450);
-    expect(all.wrong).toBeLessThanOrEqual(10);
+  it('and of all of them the right one in at least 90 %, a wrong one in at most 2 %', () => {
+    const count = 100 * hundreds.length;
+    console.info(`of ${count} places:`, all);
+    expect(all.right).toBeGreaterThanOrEqual(0.9 * count);
+    expect(all.wrong).toBeLessThanOrEqual(0.02 * count);
   });
 
   // A place is named where chance alone would bring it once in a hundred walls: of 100 four and more come once in fifty.

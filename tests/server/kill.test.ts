@@ -14,7 +14,7 @@ import { readJobText } from '../../src/index.ts';
 import { bundled, someJob, temporaryFolder } from './support.ts';
 
 /** How often the saving process is killed; `SLOTWATT_KILLS=1000` for the long run. */
-const killCount = Number(process.env.SLOTWATT_KILLS ?? 60);
+const killCount = Number(process.env.SLOTWATT_KILLS ?? 24);
 const seed = Number(process.env.SLOTWATT_SEED ?? 4747);
 
 /** Park and Miller's minimal generator (Comm. ACM 31, 1988, 1192): the moments are the same in every run. */
