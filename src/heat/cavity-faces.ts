@@ -1,41 +1,17 @@
-import {
-  directExchange,
-  type Facet,
-  facetLength,
-  gapDirectExchange,
-  mirroredFacet,
-} from '../numeric/view-factors.ts';
+import { directExchange, facetLength, gapDirectExchange, mirroredFacet } from '../numeric/view-factors.ts';
+import type { CavityFace, CavityPiece, CavityWall, FaceKind } from './cavity-piece.ts';
 import type { Segment } from './conduction.ts';
 import { transferLengths_m } from './grey-exchange.ts';
 import { cutLines, gradedLines } from './mesh.ts';
+import { cavityExchange_m, insideExchange_m, insidePieces, standingPieces } from './profile-faces.ts';
 import type { SectionDescription } from './section-description.ts';
-import type { CavityWall, SectionGeometry } from './section-geometry.ts';
-
-/** What a piece of the cavity's wall is. */
-export type FaceKind = 'backing' | 'front' | 'sides' | 'sheet' | 'strip' | 'carrier' | 'opening';
-
-/** A stretch of one wall of the cavity that is one thing. */
-export interface CavityPiece {
-  readonly wall: CavityWall;
-  readonly kind: FaceKind;
-  readonly emissivity: number;
-  /** Where it is, ascending. */
-  readonly surface: Segment;
-}
-
-/** A part of a piece as the view factors see it: carriers are taken as flush with what carries them. */
-export interface CavityFace extends Facet {
-  readonly piece: CavityPiece;
-  /** Where it begins and ends along its wall, ascending. */
-  readonly from_m: number;
-  readonly to_m: number;
-}
+import type { SectionGeometry } from './section-geometry.ts';
 
 /**
  * Faces of the coarsest cut: short at the ends of every piece, where what falls on a wall changes most. Beside faces a
  * third as long at every cut, some fifty sections differed by 0.03 K at most, all but one by less than 0.01 K.
  */
-const finest_m = 0.002;
+const finestFace_m = { cavity: 0.002, profile: 0.001 } as const;
 const grading = { growth: 2.5, coarsest_m: 0.015 };
 
 const tolerance_m = 1e-7;
@@ -59,7 +35,8 @@ function stretch(wall: CavityWall, plane: number, from: number, to: number): Seg
 
 /** Whether the strip is stuck to a wall. */
 function carriesStrip(section: SectionDescription, wall: CavityWall): boolean {
-  return wall === (section.strip.mount === 'side' ? 'right' : section.strip.mount);
+  const { mount } = section.strip;
+  return wall === { side: 'right', recessed: 'front', backing: 'backing', front: 'front' }[mount];
 }
 
 /** What carries the surface at a place along a wall, and where that surface is. */
@@ -69,10 +46,10 @@ function surfaceAt(
   wall: CavityWall,
   place: number,
 ): { kind: FaceKind; emissivity: number; plane: number } {
-  const { strip, carrier, slot } = geometry;
+  const { strip, carrier, slot, profile } = geometry;
   const level = isLevel(wall);
   const plain = wallPlane(geometry, wall);
-  if (carriesStrip(section, wall)) {
+  if (profile === null && carriesStrip(section, wall)) {
     const plane = level ? strip.y0 : strip.x0;
     const [s0, s1] = level ? [strip.x0, strip.x1] : [strip.y0, strip.y1];
     if (within(place, s0, s1)) return { kind: 'strip', emissivity: section.strip.emissivity, plane };
@@ -93,38 +70,42 @@ function piecesOfWall(
   geometry: SectionGeometry,
   wall: CavityWall,
 ): CavityPiece[] {
-  const { cavity, strip, carrier, slot } = geometry;
-  const ends = (box: Segment): number[] => (isLevel(wall) ? [box.x0, box.x1] : [box.y0, box.y1]);
-  const [start, end] = ends(cavity) as [number, number];
-  const mounted = carriesStrip(section, wall) ? [strip, carrier] : [];
+  const { cavity, strip, carrier, slot, profile } = geometry;
+  const spanOf = (box: Segment): [number, number] => (isLevel(wall) ? [box.x0, box.x1] : [box.y0, box.y1]);
+  const [start, end] = spanOf(cavity);
+  const mounted = carriesStrip(section, wall) ? (profile === null ? [strip, carrier] : [profile.outer]) : [];
   const boxes = [...mounted, wall === 'front' ? slot : null].filter((box) => box !== null);
-  const inside = boxes.flatMap(ends).filter((at) => at > start + tolerance_m && at < end - tolerance_m);
+  const inside = boxes.flatMap(spanOf).filter((at) => at > start + tolerance_m && at < end - tolerance_m);
   const stops = [start, ...inside.sort((a, b) => a - b), end];
   return stops.slice(1).flatMap((to, k) => {
     const from = stops[k]!;
-    if (to - from < tolerance_m) return [];
+    const isHidden =
+      profile !== null && mounted.length > 0 && within((from + to) / 2, ...spanOf(profile.outer));
+    if (to - from < tolerance_m || isHidden) return [];
     const { kind, emissivity, plane } = surfaceAt(section, geometry, wall, (from + to) / 2);
-    return [{ wall, kind, emissivity, surface: stretch(wall, plane, from, to) }];
+    const surface = stretch(wall, plane, from, to);
+    return [{ wall, kind, emissivity, surface, ...(kind === 'strip' && { side: 'far' }) }];
   });
 }
 
 /** The pieces of the cavity's walls, the open slot's last. */
-export function cavityPieces(section: SectionDescription, geometry: SectionGeometry): CavityPiece[] {
+function cavityPieces(section: SectionDescription, geometry: SectionGeometry): CavityPiece[] {
   const walls: CavityWall[] = ['front', 'backing'];
   if (geometry.battenRight) walls.push('right');
   if (geometry.battenLeft) walls.push('left');
-  const pieces = walls.flatMap((wall) => piecesOfWall(section, geometry, wall));
+  const plain = walls.flatMap((wall) => piecesOfWall(section, geometry, wall));
+  const pieces = geometry.profile === null ? plain : [...plain, ...standingPieces(section, geometry)];
   return [...pieces.filter((p) => p.kind !== 'opening'), ...pieces.filter((p) => p.kind === 'opening')];
 }
 
 /**
  * The pieces cut into faces, counter-clockwise round the cavity.
- * @param parts into how many equal parts each face of the coarsest cut is cut again
+ * @param cut into how many equal parts each face of the coarsest cut is cut again, and how long that is at the ends of a piece
  */
 export function cavityFaces(
   pieces: readonly CavityPiece[],
   geometry: SectionGeometry,
-  parts: number,
+  { parts, finest_m }: { readonly parts: number; readonly finest_m: number },
 ): CavityFace[] {
   return pieces.flatMap((piece) => {
     const { wall, surface } = piece;
@@ -135,7 +116,9 @@ export function cavityFaces(
     return Array.from(lines.subarray(1), (to_m, k) => {
       const from_m = lines[k]!;
       const [c, d] = forward ? [from_m, to_m] : [to_m, from_m];
-      return { ...stretch(wall, wallPlane(geometry, wall), c, d), piece, from_m, to_m };
+      const plane =
+        geometry.profile === null ? wallPlane(geometry, wall) : isLevel(wall) ? surface.y0 : surface.x0;
+      return { ...stretch(wall, plane, c, d), piece, from_m, to_m };
     });
   });
 }
@@ -159,6 +142,40 @@ export function directExchange_m(faces: readonly CavityFace[], geometry: Section
       exchange_m[j * n + i] = length_m;
     }
   return exchange_m;
+}
+
+/** An enclosure whose faces exchange radiation: the cavity, or the inside of a profile. */
+export interface Enclosure {
+  readonly pieces: readonly CavityPiece[];
+  /** Faces of the coarsest cut at the ends of every piece. */
+  readonly finest_m: number;
+  readonly exchange_m: (faces: readonly CavityFace[]) => Float64Array;
+}
+
+/** The cavity of a section, and the inside of its profile where that is closed off from it. */
+export function enclosuresOf(
+  section: SectionDescription,
+  geometry: SectionGeometry,
+): { readonly cavity: Enclosure; readonly inside: Enclosure | null } {
+  const inside = insidePieces(section, geometry);
+  return {
+    cavity: {
+      pieces: cavityPieces(section, geometry),
+      finest_m: finestFace_m.cavity,
+      exchange_m: (faces) =>
+        geometry.profile === null
+          ? directExchange_m(faces, geometry)
+          : cavityExchange_m(section, geometry, faces),
+    },
+    inside:
+      inside.length === 0
+        ? null
+        : {
+            pieces: inside,
+            finest_m: finestFace_m.profile,
+            exchange_m: (faces) => insideExchange_m(geometry, faces),
+          },
+  };
 }
 
 /** Transfer lengths of the cavity's faces by their direct exchange, see `transferLengths_m`. */

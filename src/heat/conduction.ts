@@ -15,8 +15,10 @@ export interface Rectangle {
   readonly x1: number;
   readonly y0: number;
   readonly y1: number;
-  /** A conductivity in W/(m K), `air` for one that is set later, `void` for no material at all. */
-  readonly conductivity: number | 'air' | 'void';
+  /** A conductivity in W/(m K); `air` of the cavity or `inner air` of a profile, set later; `void` for nothing at all. */
+  readonly conductivity: number | 'air' | 'inner air' | 'void';
+  /** Part of the body that slits of a `body` part from what carries it. */
+  readonly isBody?: true;
 }
 
 /** A straight piece of a mesh line. */
@@ -27,12 +29,17 @@ export interface Segment {
   readonly y1: number;
 }
 
+/** Which node of a crossing on a slit a surface has: the first or, on the slit's far side, the second. */
+export type Side = 'near' | 'far';
+
 /** A surface that meets an air, `q = (T - Tair)/R`. */
 export interface Film extends Segment {
   readonly name: string;
   /** Above 0; a fixed surface temperature is a very small one. */
   readonly resistance_m2K_per_W: number;
   readonly air_K: number;
+  /** Of a body beyond a slit; left out, of what is on the near side. */
+  readonly side?: Side;
 }
 
 /** Mesh lines, and which rectangle each cell belongs to (-1: none). */
@@ -46,7 +53,7 @@ export interface Mesh {
 
 /**
  * The mesh as nodes at its line crossings and conductances along cell edges: each cell gives its four edges half
- * its own breadth. Nodes on a slit are double; the second one belongs to the air.
+ * its own breadth. Nodes on a slit are double; the second one belongs to the air, or to the body, on its far side.
  */
 export interface ConductionNetwork {
   readonly mesh: Mesh;
@@ -57,7 +64,7 @@ export interface ConductionNetwork {
   readonly node: Int32Array;
   /** The second node of a crossing on the slit, else -1. */
   readonly slitNode: Int32Array;
-  /** Edges of cells, then of the slit's contacts. */
+  /** Edges of cells, then of the slits' contacts. */
   readonly from: Int32Array;
   readonly to: Int32Array;
   /** How broad an edge is over how long, of a contact its length in metres; and the rectangle it lies in. */
@@ -70,8 +77,12 @@ export interface ConductionNetwork {
   readonly airEdge: Int32Array;
   readonly airShape: Float64Array;
   readonly airAcross: Uint8Array;
-  /** Air round each node. */
+  /** The same of the air inside a profile, which conducts alike both ways. */
+  readonly innerEdge: Int32Array;
+  readonly innerShape: Float64Array;
+  /** Air of the cavity and air inside a profile round each node. */
   readonly airArea_m2: Float64Array;
+  readonly innerArea_m2: Float64Array;
 }
 
 /** Paints the rectangles onto mesh lines; every rectangle edge must be a mesh line. */
@@ -98,17 +109,50 @@ function segmentLines(mesh: Mesh, s: Segment): { i0: number; i1: number; j0: num
   };
 }
 
-/** Whether an air cell lies against the slit, so that its crossings on the slit are the second nodes. */
-function againstSlit(slit: ReturnType<typeof segmentLines> | null, i: number, j: number): boolean {
-  if (slit === null) return false;
+/** A slit as lines of the mesh. */
+interface SlitLines extends ReturnType<typeof segmentLines> {
+  readonly far: Slit['far'];
+}
+
+const isOn = ({ i0, i1, j0, j1 }: SlitLines, i: number, j: number): boolean =>
+  i >= i0 && i <= i1 && j >= j0 && j <= j1;
+
+/** Whether a cell lies against a slit, so that its crossings on the slit are the second nodes. */
+function isAgainst(slit: SlitLines, i: number, j: number): boolean {
   const level = slit.j0 === slit.j1;
   const [along, beside] = level ? [i, j] : [j, i];
   const [start, end, line] = level ? [slit.i0, slit.i1, slit.j0] : [slit.j0, slit.j1, slit.i0];
   return along >= start && along < end && (beside === line || beside === line - 1);
 }
 
+const isAir = ({ conductivity }: Rectangle): boolean =>
+  conductivity === 'air' || conductivity === 'inner air';
+
+/**
+ * Whether a crossing of a cell is its second node: of air that lies against a slit under air, and of all of a body, which
+ * would else be one with what it is parted from where the slit ends.
+ */
+function takesSecond(
+  slits: readonly SlitLines[],
+  rectangle: Rectangle,
+  cell: Lines,
+  crossing: Lines,
+): boolean {
+  return slits.some((slit) => {
+    if (!isOn(slit, crossing.i, crossing.j)) return false;
+    if (slit.far === 'body') return rectangle.isBody === true;
+    return isAir(rectangle) && isAgainst(slit, cell.i, cell.j);
+  });
+}
+
+/** A cell or a crossing by its lines. */
+interface Lines {
+  readonly i: number;
+  readonly j: number;
+}
+
 /** Numbers the nodes in the order of their elimination, in blocks; the two nodes of a slit's crossing go together. */
-function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
+function numberNodes(mesh: Mesh, slits: readonly SlitLines[]) {
   const [nx, ny] = [mesh.xs.length, mesh.ys.length];
   const used = new Uint8Array(nx * ny);
   for (let j = 0; j < ny - 1; j++)
@@ -119,8 +163,7 @@ function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
       }
   const node = new Int32Array(nx * ny).fill(-1);
   const slitNode = new Int32Array(nx * ny).fill(-1);
-  const onSlit = (i: number, j: number): boolean =>
-    slit !== null && i >= slit.i0 && i <= slit.i1 && j >= slit.j0 && j <= slit.j1;
+  const onSlit = (i: number, j: number): boolean => slits.some((slit) => isOn(slit, i, j));
   const { order, ends } = nestedDissection(nx, ny);
   const blockStart = [0];
   let count = 0;
@@ -137,10 +180,14 @@ function numberNodes(mesh: Mesh, slit: ReturnType<typeof segmentLines> | null) {
   return { node, slitNode, blockStart: Int32Array.from(blockStart) };
 }
 
-/** A surface of zero thickness with its own temperature towards the air, joined to the solid by a contact. */
+/**
+ * A surface of zero thickness where what is on its far side has its own temperature, joined to the near side by a contact:
+ * the air over a strip, or a body that is fixed to what carries it. No two slits cross.
+ */
 export interface Slit extends Segment {
   /** Above 0. */
   readonly contact_m2K_per_W: number;
+  readonly far: 'air' | 'body';
 }
 
 /** The four edges of a cell by its corners, and whether they run across the gap. */
@@ -151,19 +198,15 @@ const cellEdges = [
   [1, 3, 1],
 ] as const;
 
-/** Builds the network of a mesh, with the slit's contact where there is one. */
-export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwork {
-  const lines = slit === null ? null : segmentLines(mesh, slit);
+/** Builds the network of a mesh, with the contacts of its slits. */
+export function networkOf(mesh: Mesh, slits: readonly Slit[] = []): ConductionNetwork {
+  const lines = slits.map((slit) => ({ ...segmentLines(mesh, slit), far: slit.far }));
   const { node, slitNode, blockStart } = numberNodes(mesh, lines);
   const count = blockStart.at(-1)!;
-  const isAir = mesh.rectangles.map((r) => r.conductivity === 'air');
-  let cellCount = 0;
-  let airCount = 0;
-  for (const index of mesh.owner) {
-    if (index < 0) continue;
-    cellCount++;
-    if (isAir[index]) airCount++;
-  }
+  const cellCount = mesh.owner.reduce((sum, index) => sum + (index >= 0 ? 1 : 0), 0);
+  const made = (of: Rectangle['conductivity']): number =>
+    mesh.owner.reduce((sum, i) => sum + (i >= 0 && mesh.rectangles[i]!.conductivity === of ? 1 : 0), 0);
+  const [airCount, innerCount] = [made('air'), made('inner air')];
   const contacts = slitNode.reduce((sum, n) => sum + (n >= 0 ? 1 : 0), 0);
   const edgeCount = 4 * cellCount + contacts;
   const grid = {
@@ -175,69 +218,76 @@ export function networkOf(mesh: Mesh, slit: Slit | null = null): ConductionNetwo
     airEdge: new Int32Array(4 * airCount),
     airShape: new Float64Array(4 * airCount),
     airAcross: new Uint8Array(4 * airCount),
+    innerEdge: new Int32Array(4 * innerCount),
+    innerShape: new Float64Array(4 * innerCount),
     airArea_m2: new Float64Array(count),
+    innerArea_m2: new Float64Array(count),
   };
   fillCells(grid, lines);
-  if (slit !== null) fillContacts(grid, slit, 4 * cellCount);
+  fillContacts(grid, slits, 4 * cellCount);
   return {
     ...grid,
-    conductance_W_per_mK: conductancesOf(grid, mesh.rectangles, slit),
+    conductance_W_per_mK: conductancesOf(grid, mesh.rectangles, slits),
     fronts: emptyFronts(blockStart, grid.from, grid.to),
   };
 }
 
-/** A network of the same lines, nodes and edges as another one, of other materials and another contact. */
+/** A network of the same lines, nodes and edges as another one, of other materials and other contacts. */
 export function networkLike(
   network: ConductionNetwork,
   rectangles: readonly Rectangle[],
-  slit: Slit | null,
+  slits: readonly Slit[],
 ): ConductionNetwork {
   return {
     ...network,
     mesh: { ...network.mesh, rectangles },
-    conductance_W_per_mK: conductancesOf(network, rectangles, slit),
+    conductance_W_per_mK: conductancesOf(network, rectangles, slits),
   };
 }
 
 /** What a network is but for what it is made of. */
 type Grid = Omit<ConductionNetwork, 'conductance_W_per_mK' | 'fronts'>;
 
-/** Conductances of the edges in solids and of the slit's contacts; those in air are 0 until it is set. */
+/** Conductances of the edges in solids and of the slits' contacts; those in air are 0 until it is set. */
 function conductancesOf(
   { shape, material }: Grid,
   rectangles: readonly Rectangle[],
-  slit: Slit | null,
+  slits: readonly Slit[],
 ): Float64Array {
   const conductivity = rectangles.map((r) => (typeof r.conductivity === 'number' ? r.conductivity : 0));
   return shape.map((value, edge) => {
     const index = material[edge]!;
-    return index === contact ? value / slit!.contact_m2K_per_W : value * conductivity[index]!;
+    return index < 0 ? value / slits[slitBehind(index)]!.contact_m2K_per_W : value * conductivity[index]!;
   });
 }
 
-/** In place of a rectangle for edges of the slit's contacts. */
-const contact = -1;
+/** In place of a rectangle for edges of a slit's contacts, and back. */
+const contactOf = (slit: number): number => -1 - slit;
+const slitBehind = (index: number): number => -1 - index;
 
-function fillCells(grid: Grid, slit: ReturnType<typeof segmentLines> | null): void {
-  const { mesh, node, slitNode, from, to, airArea_m2 } = grid;
+function fillCells(grid: Grid, slits: readonly SlitLines[]): void {
+  const { mesh, node, slitNode, from, to } = grid;
   const { xs, ys, rectangles, owner } = mesh;
   const nx = xs.length;
   const corners = new Int32Array(4);
   let edge = 0;
   let airEdge = 0;
+  let innerEdge = 0;
   for (let j = 0; j < ys.length - 1; j++)
     for (let i = 0; i < nx - 1; i++) {
       const material = owner[j * (nx - 1) + i]!;
       if (material < 0) continue;
-      const { conductivity } = rectangles[material]!;
-      const second = conductivity === 'air' && againstSlit(slit, i, j);
+      const rectangle = rectangles[material]!;
+      const { conductivity } = rectangle;
       const [width, height] = [xs[i + 1]! - xs[i]!, ys[j + 1]! - ys[j]!];
+      const area_m2 = { air: grid.airArea_m2, 'inner air': grid.innerArea_m2 }[conductivity as 'air'];
       for (let k = 0; k < 4; k++) {
-        const crossing = (j + (k >> 1)) * nx + i + (k & 1);
-        const doubled = second && slitNode[crossing]! >= 0;
+        const at = { i: i + (k & 1), j: j + (k >> 1) };
+        const crossing = at.j * nx + at.i;
+        const doubled = slitNode[crossing]! >= 0 && takesSecond(slits, rectangle, { i, j }, at);
         const n = doubled ? slitNode[crossing]! : node[crossing]!;
         corners[k] = n;
-        if (conductivity === 'air') airArea_m2[n] = airArea_m2[n]! + (width * height) / 4;
+        if (area_m2 !== undefined) area_m2[n]! += (width * height) / 4;
       }
       for (const [start, end, across] of cellEdges) {
         const shape = across === 1 ? width / (2 * height) : height / (2 * width);
@@ -250,37 +300,53 @@ function fillCells(grid: Grid, slit: ReturnType<typeof segmentLines> | null): vo
           grid.airShape[airEdge] = shape;
           grid.airAcross[airEdge++] = across;
         }
+        if (conductivity === 'inner air') {
+          grid.innerEdge[innerEdge] = edge;
+          grid.innerShape[innerEdge++] = shape;
+        }
         edge++;
       }
     }
 }
 
-function fillContacts(grid: Grid, slit: Slit, start: number): void {
-  for (const [k, { node, length_m, crossing }] of nodesAlong(grid, slit).entries()) {
-    grid.from[start + k] = node;
-    grid.to[start + k] = grid.slitNode[crossing]!;
-    grid.shape[start + k] = length_m;
-    grid.material[start + k] = contact;
-  }
+function fillContacts(grid: Grid, slits: readonly Slit[], start: number): void {
+  let edge = start;
+  for (const [k, slit] of slits.entries())
+    for (const { node, length_m, crossing } of nodesAlong(grid, slit)) {
+      grid.from[edge] = node;
+      grid.to[edge] = grid.slitNode[crossing]!;
+      grid.shape[edge] = length_m;
+      grid.material[edge++] = contactOf(k);
+    }
 }
 
-/** Sets the conductivity of the air, across the gap (along y) and along it (along x). */
-export function setAir(
-  network: ConductionNetwork,
-  air: { readonly across_W_per_mK: number; readonly along_W_per_mK: number },
-): void {
-  const { airEdge, airShape, airAcross, conductance_W_per_mK } = network;
+/** Conductivities of the air: of the cavity's across the gap (along y) and along it (along x), and of a profile's. */
+export interface AirConductivity {
+  readonly across_W_per_mK: number;
+  readonly along_W_per_mK: number;
+  readonly inner_W_per_mK: number;
+}
+
+/** Sets the conductivity of the air. */
+export function setAir(network: ConductionNetwork, air: AirConductivity): void {
+  const { airEdge, airShape, airAcross, innerEdge, innerShape, conductance_W_per_mK } = network;
   for (let k = 0; k < airEdge.length; k++)
     conductance_W_per_mK[airEdge[k]!] =
       airShape[k]! * (airAcross[k] === 1 ? air.across_W_per_mK : air.along_W_per_mK);
+  for (let k = 0; k < innerEdge.length; k++)
+    conductance_W_per_mK[innerEdge[k]!] = innerShape[k]! * air.inner_W_per_mK;
 }
 
-/** Nodes along a segment with the length each one stands for; `second` takes the air's nodes of the slit. */
-export function nodesAlong(
-  network: Grid,
-  segment: Segment,
-  second = false,
-): { readonly node: number; readonly at_m: number; readonly length_m: number; readonly crossing: number }[] {
+/** A node along a line, and the length it stands for. */
+export interface NodeAlong {
+  readonly node: number;
+  readonly at_m: number;
+  readonly length_m: number;
+  readonly crossing: number;
+}
+
+/** Nodes along a segment with the length each one stands for. */
+export function nodesAlong(network: Grid, segment: Segment, side: Side = 'near'): NodeAlong[] {
   const { mesh } = network;
   const { i0, i1, j0, j1 } = segmentLines(mesh, segment);
   const level = j0 === j1;
@@ -291,7 +357,8 @@ export function nodesAlong(
     const crossing = level ? j0 * mesh.xs.length + k : k * mesh.xs.length + i0;
     const before = k > start ? lines[k]! - lines[k - 1]! : 0;
     const after = k < end ? lines[k + 1]! - lines[k]! : 0;
-    const node = (second ? network.slitNode : network.node)[crossing]!;
+    const second = network.slitNode[crossing]!;
+    const node = side === 'near' || second < 0 ? network.node[crossing]! : second;
     return { node, at_m: lines[k]!, length_m: (before + after) / 2, crossing };
   });
 }

@@ -16,6 +16,8 @@ export function limitedTemperature_degC(
     cable: t.cable.temperature_K,
     roomFace: t.roomFace.temperature_K,
     sheet: t.sheet?.temperature_K,
+    coverInside: t.profile?.coverInside?.peak.temperature_K,
+    coverOutside: t.profile?.coverOutside?.peak.temperature_K,
   };
   const value = at[place];
   return value === undefined ? null : value + stratification_K - freezing_K;

@@ -2,7 +2,16 @@
 type LimitStanding = 'secondary' | 'memory' | 'judgement';
 
 /** Where in the section a limit applies. */
-export type LimitedPlace = 'solderPoint' | 'tape' | 'timber' | 'glueLine' | 'cable' | 'roomFace' | 'sheet';
+export type LimitedPlace =
+  | 'solderPoint'
+  | 'tape'
+  | 'timber'
+  | 'glueLine'
+  | 'cable'
+  | 'roomFace'
+  | 'sheet'
+  | 'coverInside'
+  | 'coverOutside';
 
 /** A temperature not to be passed, what it rests on, and what passing it means. */
 export interface TemperatureLimit {
@@ -129,6 +138,24 @@ export interface LimitChoices {
   readonly stripRating_degC: number | null;
   /** Whether somebody entered that rating from its maker's sheet; else, as when left out, it is a typical one. */
   readonly isRatingEntered?: boolean;
+  /** What the plastic of a profile's cover bears, and whether somebody entered that; left out where there is no such cover. */
+  readonly cover?: { readonly limit_degC: number; readonly isEntered: boolean };
+}
+
+/** Both faces of a profile's cover against what its plastic bears. */
+function coverLimits(cover: LimitChoices['cover']): TemperatureLimit[] {
+  if (cover === undefined) return [];
+  return (['coverInside', 'coverOutside'] as const).map((place) => ({
+    id: `${place}-plastic`,
+    place,
+    limit_degC: cover.limit_degC,
+    beyond: 'refuse',
+    source: cover.isEntered
+      ? "the profile maker's data sheet, as entered"
+      : "acrylic in continuous use, 65 to 90 °C in data sheets: no figure from the profile maker's sheet is entered",
+    standing: cover.isEntered ? 'secondary' : 'memory',
+    remedy: 'Take a cover of a plastic that bears more, such as polycarbonate, by its data sheet.',
+  }));
 }
 
 /**
@@ -160,5 +187,12 @@ export function temperatureLimits(choices: LimitChoices): readonly TemperatureLi
             remedy: null,
           },
         ];
-  return [...own, ...timber, ...glueAndTape, touch('roomFace'), touch('sheet')];
+  return [
+    ...own,
+    ...timber,
+    ...glueAndTape,
+    touch('roomFace'),
+    touch('sheet'),
+    ...coverLimits(choices.cover),
+  ];
 }

@@ -1,7 +1,8 @@
-import { type Film, nodesAlong, type Segment } from './conduction.ts';
+import { type Film, nodesAlong, type Segment, type Side } from './conduction.ts';
+import { innerAirOf, innerRayleigh, meanAlong_K, meanOver_K } from './inner-air.ts';
 import type { BalancedLevel, SectionLevel } from './section-balance.ts';
-import { meanAir_K, meanFaces_K } from './section-balance.ts';
-import type { SectionGeometry } from './section-geometry.ts';
+import { leastContact_m2K_per_W, meanAir_K, meanFaces_K } from './section-balance.ts';
+import { mountedBox, type SectionGeometry } from './section-geometry.ts';
 
 /** A temperature and where in the section it is; in a half section also at its mirror image. */
 export interface Spot {
@@ -10,9 +11,30 @@ export interface Spot {
   readonly y_m: number;
 }
 
+/** A face by its mean and its hottest point. */
+export interface FaceTemperatures {
+  readonly mean_K: number;
+  readonly peak: Spot;
+}
+
+/** Temperatures of a profile. */
+export interface ProfileTemperatures {
+  /** Of base and walls over their area. */
+  readonly mean_K: number;
+  /** The cover's inner face between the walls, and its outer one over its full width; null without a cover. */
+  readonly coverInside: FaceTemperatures | null;
+  readonly coverOutside: FaceTemperatures | null;
+  /** Of the air between the walls. */
+  readonly air_K: number;
+  /** Of that air under a cover, over the height of the walls; null without a cover. */
+  readonly rayleigh: number | null;
+  /** Heat across the contact with timber, from the profile into it. */
+  readonly contact_W_per_m: number;
+}
+
 /** Temperatures of a section by named place. */
 export interface SectionTemperatures {
-  readonly strip: { readonly mean_K: number; readonly peak: Spot };
+  readonly strip: FaceTemperatures;
   /** The strip's peak and the single lamp's own rise over it. */
   readonly solderPoint_K: number;
   /** Hottest point of front, backing and battens. */
@@ -24,6 +46,8 @@ export interface SectionTemperatures {
   readonly roomFace: Spot;
   /** Hottest point of the sheet's room side; null without a sheet. */
   readonly sheet: Spot | null;
+  /** Null without a profile. */
+  readonly profile: ProfileTemperatures | null;
   /** Hottest face of the cavity 10 mm or more clear of strip and carrier, where a cable may lie. */
   readonly cable: Spot;
   readonly cavityAir_K: number;
@@ -48,9 +72,9 @@ function crossingSpot(level: SectionLevel, crossing: number, temperature_K: numb
   return { temperature_K, x_m: xs[crossing % xs.length]!, y_m: ys[Math.floor(crossing / xs.length)]! };
 }
 
-function spotsAlong(solved: BalancedLevel, segment: Segment, onStrip = false): Spot[] {
+function spotsAlong(solved: BalancedLevel, segment: Segment, side?: Side): Spot[] {
   const { level, temperature_K } = solved;
-  return nodesAlong(level.network, segment, onStrip).map(({ node, crossing }) =>
+  return nodesAlong(level.network, segment, side).map(({ node, crossing }) =>
     crossingSpot(level, crossing, temperature_K[node]!),
   );
 }
@@ -74,8 +98,8 @@ function crest(
 }
 
 /** Hottest point of a segment, between its nodes if need be. */
-function peakAlong(solved: BalancedLevel, segment: Segment, onStrip = false): Spot {
-  const spots = spotsAlong(solved, segment, onStrip);
+function peakAlong(solved: BalancedLevel, segment: Segment, side?: Side): Spot {
+  const spots = spotsAlong(solved, segment, side);
   const top = hottest(spots)!;
   const k = spots.indexOf(top);
   const [before, after] = [spots[k - 1], spots[k + 1]];
@@ -95,11 +119,67 @@ function peakAlong(solved: BalancedLevel, segment: Segment, onStrip = false): Sp
   };
 }
 
-function stripTemperatures(solved: BalancedLevel): SectionTemperatures['strip'] {
-  const along = nodesAlong(solved.level.network, solved.level.geometry.strip, true);
-  const length = along.reduce((sum, n) => sum + n.length_m, 0);
-  const weighted = along.reduce((sum, n) => sum + n.length_m * solved.temperature_K[n.node]!, 0);
-  return { mean_K: weighted / length, peak: peakAlong(solved, solved.level.geometry.strip, true) };
+/** Mean and peak along a face. */
+function faceTemperatures(solved: BalancedLevel, segment: Segment, side?: Side): FaceTemperatures {
+  const along = nodesAlong(solved.level.network, segment, side);
+  return { mean_K: meanAlong_K(along, solved.temperature_K), peak: peakAlong(solved, segment, side) };
+}
+
+/** Area of base and walls round each node. */
+function metalArea_m2({ network }: SectionLevel): Float64Array {
+  const { mesh, from, to } = network;
+  const area_m2 = new Float64Array(network.nodeCount);
+  const isMetal = mesh.rectangles.map(({ name }) => name === 'profile base' || name === 'profile wall');
+  const across = mesh.xs.length - 1;
+  const cells = [...mesh.owner.entries()].filter(([, index]) => index >= 0);
+  for (const [k, [cell, index]] of cells.entries()) {
+    if (!isMetal[index]) continue;
+    const [i, j] = [cell % across, Math.floor(cell / across)];
+    const area = (mesh.xs[i + 1]! - mesh.xs[i]!) * (mesh.ys[j + 1]! - mesh.ys[j]!);
+    // The first two edges of a cell are its two level ones: between them all four corners.
+    for (const node of [from[4 * k]!, to[4 * k]!, from[4 * k + 1]!, to[4 * k + 1]!])
+      area_m2[node]! += area / 4;
+  }
+  return area_m2;
+}
+
+function contact_W_per_m({ level, temperature_K }: BalancedLevel): number {
+  const { network, geometry, section } = level;
+  const flows = geometry.profile!.contacts.flatMap((line) =>
+    nodesAlong(network, line).map(({ node, crossing, length_m }) => {
+      const far = network.slitNode[crossing]!;
+      return length_m * (temperature_K[far]! - temperature_K[node]!);
+    }),
+  );
+  const sum = flows.reduce((total, flow) => total + flow, 0);
+  return (
+    ((geometry.half ? 2 : 1) * sum) /
+    Math.max(section.strip.profile!.contact_m2K_per_W, leastContact_m2K_per_W)
+  );
+}
+
+/** The cover's outer face, of a profile in the slot or in the cavity. */
+function coverOutside({ geometry, radiation }: SectionLevel): Segment | undefined {
+  const film = geometry.films.find(({ name }) => name === 'cover');
+  return film ?? radiation.pieces.find(({ kind }) => kind === 'profile face')?.surface;
+}
+
+function profileTemperatures(solved: BalancedLevel): ProfileTemperatures | null {
+  const { level, temperature_K } = solved;
+  const { geometry, network, inside, section } = level;
+  if (geometry.profile === null) return null;
+  const { profile } = section.strip;
+  const within = inside?.pieces.find(({ kind }) => kind === 'cover inside')?.surface;
+  const inner = innerAirOf(level, temperature_K)!;
+  const { strip_K, far_K } = inner;
+  return {
+    mean_K: meanOver_K(metalArea_m2(level), temperature_K),
+    coverInside: within ? faceTemperatures(solved, within) : null,
+    coverOutside: within ? faceTemperatures(solved, coverOutside(level)!, 'far') : null,
+    air_K: meanOver_K(network.innerArea_m2, temperature_K),
+    rayleigh: within && far_K !== null ? innerRayleigh({ strip_K, far_K }, profile!.wallHeight_m) : null,
+    contact_W_per_m: contact_W_per_m(solved),
+  };
 }
 
 const timberParts = new Set(['front', 'backing', 'batten']);
@@ -137,12 +217,14 @@ function timberPeak({ level, temperature_K }: BalancedLevel): Spot {
 
 function filmPeak(solved: BalancedLevel, names: readonly string[]): Spot | null {
   const films: readonly Film[] = solved.level.geometry.films;
-  return hottest(films.filter((film) => names.includes(film.name)).map((film) => peakAlong(solved, film)));
+  return hottest(
+    films.filter((film) => names.includes(film.name)).map((film) => peakAlong(solved, film, film.side)),
+  );
 }
 
 /** Whether a point is clear of strip and carrier by what a cable is kept away. */
 function clearOfStrip(geometry: SectionGeometry, x: number, y: number): boolean {
-  const box = geometry.carrier ?? geometry.strip;
+  const box = mountedBox(geometry);
   const gap = (at: number, a: number, b: number): number =>
     Math.max(0, Math.min(a, b) - at, at - Math.max(a, b));
   return Math.hypot(gap(x, box.x0, box.x1), gap(y, box.y0, box.y1)) >= cableClearance_m - 1e-6;
@@ -152,7 +234,7 @@ function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
   const { level } = solved;
   const spots = level.radiation.pieces
     .filter(({ kind }) => kind !== 'strip' && kind !== 'opening')
-    .flatMap(({ surface }) => spotsAlong(solved, surface));
+    .flatMap(({ surface, side }) => spotsAlong(solved, surface, side));
   return hottest(spots.filter((spot) => clearOfStrip(level.geometry, spot.x_m, spot.y_m))) ?? otherwise;
 }
 
@@ -160,7 +242,7 @@ function cableSpot(solved: BalancedLevel, otherwise: Spot): Spot {
 export function temperaturesOf(solved: BalancedLevel, lampRise_K: number): SectionTemperatures {
   const { level, temperature_K } = solved;
   const { geometry, network } = level;
-  const strip = stripTemperatures(solved);
+  const strip = faceTemperatures(solved, geometry.strip, 'far');
   const bottom = network.mesh.ys.at(-1)!;
   const back: Segment = { x0: geometry.x0, x1: geometry.x1, y0: bottom, y1: bottom };
   const faces = meanFaces_K(level.radiation, temperature_K, level.section.room_K);
@@ -170,10 +252,11 @@ export function temperaturesOf(solved: BalancedLevel, lampRise_K: number): Secti
     hottestTimber: timberPeak(solved),
     glueLine: hottest(geometry.glueLines.map((line) => peakAlong(solved, line))),
     backOfBacking: peakAlong(solved, back),
-    roomFace: filmPeak(solved, ['front', 'jambs'])!,
+    roomFace: filmPeak(solved, ['front', 'jambs', 'cover', 'profile'])!,
     sheet: filmPeak(solved, ['sheet']),
+    profile: profileTemperatures(solved),
     cable: cableSpot(solved, strip.peak),
-    cavityAir_K: meanAir_K(network, temperature_K),
+    cavityAir_K: meanAir_K(level, temperature_K),
     backingFaceMean_K: faces.backing_K,
     frontFaceMean_K: faces.front_K,
   };

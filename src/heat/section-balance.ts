@@ -3,18 +3,21 @@ import { type MultifrontalMatrix, solveFronts } from '../numeric/multifrontal.ts
 import { facetLength } from '../numeric/view-factors.ts';
 import { airAt } from './air.ts';
 import { type CavityConvection, cavityConvection } from './cavity-air.ts';
-import type { CavityPiece } from './cavity-faces.ts';
+import { enclosuresOf } from './cavity-faces.ts';
+import type { CavityPiece } from './cavity-piece.ts';
 import {
   addEdges,
   type ConductionNetwork,
   factorNetwork,
   meshOf,
+  type NodeAlong,
   networkLike,
   networkOf,
   nodesAlong,
   type Slit,
   setAir,
 } from './conduction.ts';
+import { innerAirOf, innerConductivity_W_per_mK, meanOver_K } from './inner-air.ts';
 import type { MeshLines } from './mesh.ts';
 import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
 import {
@@ -40,6 +43,9 @@ export interface SectionWatts {
   readonly front: number;
   readonly jambs: number;
   readonly sheet: number;
+  /** Through the cover of a profile in the slot, and from its rims where it has none. */
+  readonly cover: number;
+  readonly profile: number;
   readonly openSlotRadiation: number;
   readonly airExchange: number;
   readonly behind: number;
@@ -51,7 +57,11 @@ export interface SectionLevel {
   readonly geometry: SectionGeometry;
   readonly network: ConductionNetwork;
   readonly radiation: CavityRadiation;
-  readonly films: readonly ReturnType<typeof nodesAlong>[];
+  /** Inside a profile that is closed off from the cavity. */
+  readonly inside: CavityRadiation | null;
+  readonly films: readonly (readonly NodeAlong[])[];
+  /** Of the cavity, round each node. */
+  readonly airArea_m2: Float64Array;
   /** Films on the diagonal and, times their air, on the right side. */
   readonly filmDiagonal: Float64Array;
   readonly filmSide: Float64Array;
@@ -70,7 +80,7 @@ export interface BalancedLevel {
 }
 
 /** Less contact than this is as good as none: 1e-6 m2K/W is a hundredth of a kelvin at 10 kW/m2. */
-const leastContact_m2K_per_W = 1e-6;
+export const leastContact_m2K_per_W = 1e-6;
 /** A section of a watt a metre and more has settled when nothing moves by this; one of less by as much less. */
 const settled_K = 1e-3;
 const mostRoundCount = 60;
@@ -92,19 +102,28 @@ interface Landing {
  * may take up all of a side, and nothing jumps when it does.
  */
 const landsOn: Readonly<Record<Exclude<AbsorbingFace, 'jambs'>, (piece: CavityPiece) => boolean>> = {
-  backing: ({ wall }) => wall === 'backing',
-  front: ({ wall, kind }) => wall === 'front' && kind !== 'sheet' && kind !== 'opening',
-  sides: ({ wall }) => wall === 'left' || wall === 'right',
+  backing: ({ wall, ofProfile }) => wall === 'backing' && ofProfile !== true,
+  front: ({ wall, kind, ofProfile }) =>
+    wall === 'front' && kind !== 'sheet' && kind !== 'opening' && ofProfile !== true,
+  sides: ({ wall, kind, ofProfile }) =>
+    wall !== 'backing' && wall !== 'front' && kind !== 'front' && ofProfile !== true,
   sheet: ({ kind }) => kind === 'sheet',
+  cover: ({ kind }) => kind === 'cover inside',
+  profile: ({ kind }) => kind === 'profile wall',
 };
 
+/** Every enclosure of a level. */
+const roomsOf = ({ radiation, inside }: Pick<SectionLevel, 'radiation' | 'inside'>): CavityRadiation[] =>
+  inside === null ? [radiation] : [radiation, inside];
+
 function landings(level: HeatedParts, face: AbsorbingFace): Landing[] {
-  const { network, radiation, geometry } = level;
+  const { network, geometry } = level;
   if (face === 'jambs')
     return geometry.films.filter(({ name }) => name === 'jambs').flatMap((film) => nodesAlong(network, film));
-  return radiation.pieces
+  return roomsOf(level)
+    .flatMap(({ pieces }) => pieces)
     .filter((piece) => landsOn[face](piece))
-    .flatMap(({ surface, kind }) => nodesAlong(network, surface, kind === 'strip'));
+    .flatMap(({ surface, side }) => nodesAlong(network, surface, side));
 }
 
 /**
@@ -121,7 +140,7 @@ function warmed(level: HeatedParts, face: AbsorbingFace): Landing[] {
   return faces.map((one) => landings(level, one)).find((found) => found.length > 0) ?? [];
 }
 
-type HeatedParts = Pick<SectionLevel, 'network' | 'radiation' | 'geometry'>;
+type HeatedParts = Pick<SectionLevel, 'network' | 'radiation' | 'inside' | 'geometry'>;
 
 /** Spreads watts evenly over the length of what is warmed. */
 function spread(watts: number, over: readonly Landing[], heat_W: Float64Array): void {
@@ -133,7 +152,7 @@ function spread(watts: number, over: readonly Landing[], heat_W: Float64Array): 
 function heatOf(level: HeatedParts, loads: SectionLoads): Float64Array {
   const share = level.geometry.half ? 0.5 : 1;
   const heat_W = new Float64Array(level.network.nodeCount);
-  spread(share * loads.strip_W_per_m, nodesAlong(level.network, level.geometry.strip, true), heat_W);
+  spread(share * loads.strip_W_per_m, nodesAlong(level.network, level.geometry.strip, 'far'), heat_W);
   for (const [face, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
     if (watts === 0) continue;
     const over = warmed(level, face as AbsorbingFace);
@@ -143,10 +162,16 @@ function heatOf(level: HeatedParts, loads: SectionLoads): Float64Array {
   return heat_W;
 }
 
-const slitOf = ({ strip }: SectionDescription, geometry: SectionGeometry): Slit => ({
-  ...geometry.strip,
-  contact_m2K_per_W: Math.max(strip.contact_m2K_per_W, leastContact_m2K_per_W),
-});
+/** The tape under the strip, and what a profile is fixed by to the timber it touches. */
+function slitsOf({ strip }: SectionDescription, { strip: face, profile }: SectionGeometry): Slit[] {
+  const contact = (value: number): number => Math.max(value, leastContact_m2K_per_W);
+  const tape: Slit = { ...face, contact_m2K_per_W: contact(strip.contact_m2K_per_W), far: 'air' };
+  const fixing = contact(strip.profile?.contact_m2K_per_W ?? 0);
+  const fixed = (profile?.contacts ?? []).map(
+    (line): Slit => ({ ...line, contact_m2K_per_W: fixing, far: 'body' }),
+  );
+  return [tape, ...fixed];
+}
 
 /** Builds the level of a section on given mesh lines. @param parts into which the cavity's faces are cut, see `cavityFaces` */
 export function levelOf(
@@ -157,10 +182,12 @@ export function levelOf(
   parts: number,
 ): SectionLevel {
   const mesh = meshOf(geometry.rectangles, lines.xs, lines.ys);
-  const network = networkOf(mesh, slitOf(section, geometry));
-  const radiation = radiationOf(section, geometry, network, parts);
-  const films = geometry.films.map((film) => nodesAlong(network, film));
-  return heated({ section, geometry, network, radiation, films }, loads);
+  const network = networkOf(mesh, slitsOf(section, geometry));
+  const { cavity, inside: within } = enclosuresOf(section, geometry);
+  const radiation = radiationOf(cavity, geometry, network, parts);
+  const inside = within && radiationOf(within, geometry, network, parts);
+  const films = geometry.films.map((film) => nodesAlong(network, film, film.side));
+  return heated({ section, geometry, network, radiation, inside, films }, loads);
 }
 
 /**
@@ -173,13 +200,15 @@ export function levelLike(
   loads: SectionLoads,
 ): SectionLevel {
   const geometry = geometryOf(section);
-  const network = networkLike(level.network, geometry.rectangles, slitOf(section, geometry));
-  const radiation = radiationLike(level.radiation, section, geometry);
-  return heated({ section, geometry, network, radiation, films: level.films }, loads);
+  const network = networkLike(level.network, geometry.rectangles, slitsOf(section, geometry));
+  const { cavity, inside: within } = enclosuresOf(section, geometry);
+  const radiation = radiationLike(level.radiation, cavity);
+  const inside = level.inside && radiationLike(level.inside, within!);
+  return heated({ section, geometry, network, radiation, inside, films: level.films }, loads);
 }
 
 /** What a section is, before it meets the room and watts are put into it. */
-type BareLevel = Omit<SectionLevel, 'filmDiagonal' | 'filmSide' | 'heat_W'>;
+type BareLevel = Omit<SectionLevel, 'filmDiagonal' | 'filmSide' | 'heat_W' | 'airArea_m2'>;
 
 function heated(level: BareLevel, loads: SectionLoads): SectionLevel {
   const { network, geometry, films } = level;
@@ -191,7 +220,8 @@ function heated(level: BareLevel, loads: SectionLoads): SectionLevel {
       filmDiagonal[node] = filmDiagonal[node]! + conductance;
       filmSide[node] = filmSide[node]! + conductance * film.air_K;
     }
-  return { ...level, filmDiagonal, filmSide, heat_W: heatOf(level, loads) };
+  const airArea_m2 = cavityAirArea_m2(level);
+  return { ...level, airArea_m2, filmDiagonal, filmSide, heat_W: heatOf(level, loads) };
 }
 
 /**
@@ -208,7 +238,7 @@ export function meanFaces_K(
     let length = 0;
     for (let i = 0; i < radiation.ownCount; i++) {
       const face = radiation.faces[i]!;
-      if (face.piece.wall !== wall) continue;
+      if (face.piece.wall !== wall || face.piece.kind === 'flank') continue;
       sum += facetLength(face) * faceTemperature_K(radiation, i, temperature_K);
       length += facetLength(face);
     }
@@ -218,21 +248,20 @@ export function meanFaces_K(
 }
 
 /** Mean of the cavity air over its area. */
-export function meanAir_K(network: ConductionNetwork, temperature_K: Float64Array): number {
-  let sum = 0;
-  let area = 0;
-  for (let i = 0; i < network.nodeCount; i++) {
-    sum += network.airArea_m2[i]! * temperature_K[i]!;
-    area += network.airArea_m2[i]!;
-  }
-  return sum / area;
+export const meanAir_K = ({ airArea_m2 }: SectionLevel, temperature_K: Float64Array): number =>
+  meanOver_K(airArea_m2, temperature_K);
+
+/** The cavity's air round each node, with that between the walls of a profile that is open to it. */
+function cavityAirArea_m2({ network, geometry, inside }: BareLevel): Float64Array {
+  if (geometry.profile === null || inside !== null) return network.airArea_m2;
+  return network.airArea_m2.map((area, i) => area + network.innerArea_m2[i]!);
 }
 
 /** Heat an open cavity gives to the room by its air, W per metre of height and kelvin of its mean excess. */
 function exchange_W_per_mK(level: SectionLevel, temperature_K: Float64Array): number {
   const { section } = level;
   if (section.exchange === 'none' || section.sheet !== null || section.slotWidth_m === 0) return 0;
-  const inside_K = meanAir_K(level.network, temperature_K);
+  const inside_K = meanAir_K(level, temperature_K);
   const opening = {
     area_m2: section.slotWidth_m * section.slotHeight_m,
     height_m: section.slotHeight_m,
@@ -253,54 +282,66 @@ interface State {
 }
 
 /** Whether the cavity's air has a law at a state: it ends at 1000 K, and timber long before. */
-function isWithinAir({ radiation, section }: SectionLevel, temperature_K: Float64Array): boolean {
+function isWithinAir(level: SectionLevel, temperature_K: Float64Array): boolean {
+  const { radiation, section } = level;
   const { backing_K, front_K } = meanFaces_K(radiation, temperature_K, section.room_K);
-  return (backing_K + front_K) / 2 <= 1000;
+  const inner = innerAirOf(level, temperature_K);
+  const inside_K = inner === null || inner.far_K === null ? 0 : (inner.strip_K + inner.far_K) / 2;
+  return Math.max((backing_K + front_K) / 2, inside_K) <= 1000;
 }
 
 /** Brings air, radiation and exchange up to a state; the edges of the network are changed in place. */
 function stateAt(level: SectionLevel, temperature_K: Float64Array): State {
   const { section, network, radiation } = level;
-  const convection = cavityConvection(section, meanFaces_K(radiation, temperature_K, section.room_K));
-  setAir(network, convection);
-  updateRadiation(radiation, temperature_K, section.room_K);
+  const convection: CavityConvection = cavityConvection(
+    section,
+    meanFaces_K(radiation, temperature_K, section.room_K),
+  );
+  setAir(network, {
+    ...convection,
+    inner_W_per_mK: innerConductivity_W_per_mK(level, convection, temperature_K),
+  });
+  for (const room of roomsOf(level)) updateRadiation(room, temperature_K, section.room_K);
   const diagonal = level.filmDiagonal.slice();
   const rightSide = level.filmSide.slice();
   const exchange = exchange_W_per_mK(level, temperature_K);
-  const area = network.airArea_m2.reduce((sum, a) => sum + a, 0);
+  const area = level.airArea_m2.reduce((sum, a) => sum + a, 0);
   const perArea = ((level.geometry.half ? 0.5 : 1) * exchange) / area;
   for (let i = 0; i < diagonal.length; i++) {
-    const sink = perArea * network.airArea_m2[i]!;
+    const sink = perArea * level.airArea_m2[i]!;
     diagonal[i] = diagonal[i]! + sink;
     rightSide[i] = rightSide[i]! + level.heat_W[i]! + sink * section.room_K;
   }
-  const fromRoom = radiation.toRoom_W_per_mK.map((w) => w * section.room_K);
-  addToNodes(radiation, fromRoom, rightSide);
+  for (const room of roomsOf(level)) {
+    const fromRoom = room.toRoom_W_per_mK.map((w) => w * section.room_K);
+    addToNodes(room, fromRoom, rightSide);
+  }
   return { convection, exchange_W_per_mK: exchange, diagonal, rightSide };
 }
 
 /** Factor that stands for the system in the gradients: its faces radiate as if to a fixed temperature. */
 function preconditioner(level: SectionLevel, state: State): MultifrontalMatrix {
   const diagonal = Float64Array.from(state.diagonal);
-  addToNodes(level.radiation, level.radiation.total_W_per_mK, diagonal);
+  for (const room of roomsOf(level)) addToNodes(room, room.total_W_per_mK, diagonal);
   return factorNetwork(level.network, diagonal);
 }
 
 function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array): SectionWatts {
   const whole = level.geometry.half ? 2 : 1;
   const { room_K } = level.section;
-  const by = { front: 0, jambs: 0, sheet: 0, behind: 0 };
+  const by = { front: 0, jambs: 0, sheet: 0, cover: 0, profile: 0, behind: 0 };
   for (const [k, film] of level.geometry.films.entries()) {
     const name = film.name as keyof typeof by;
     for (const { node, length_m } of level.films[k]!)
       by[name] += (whole * length_m * (temperature_K[node]! - film.air_K)) / film.resistance_m2K_per_W;
   }
   let openSlotRadiation = 0;
-  for (let i = 0; i < level.radiation.ownCount; i++) {
-    const excess_K = faceTemperature_K(level.radiation, i, temperature_K) - room_K;
-    openSlotRadiation += whole * level.radiation.toRoom_W_per_mK[i]! * excess_K;
-  }
-  const airExchange = state.exchange_W_per_mK * (meanAir_K(level.network, temperature_K) - room_K);
+  for (const room of roomsOf(level))
+    for (let i = 0; i < room.ownCount; i++) {
+      const excess_K = faceTemperature_K(room, i, temperature_K) - room_K;
+      openSlotRadiation += whole * room.toRoom_W_per_mK[i]! * excess_K;
+    }
+  const airExchange = state.exchange_W_per_mK * (meanAir_K(level, temperature_K) - room_K);
   return { ...by, openSlotRadiation, airExchange };
 }
 
@@ -326,7 +367,7 @@ export function balanceLevel(
   const apply = (v: Float64Array, into: Float64Array): void => {
     for (let i = 0; i < v.length; i++) into[i] = state.diagonal[i]! * v[i]!;
     addEdges(level.network, v, into);
-    addRadiation(level.radiation, v, into);
+    for (const room of roomsOf(level)) addRadiation(room, v, into);
   };
   for (let round = 1; round <= mostRoundCount; round++) {
     before.set(temperature_K);

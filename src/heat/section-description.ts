@@ -18,10 +18,36 @@ interface Carrier {
   readonly emissivity: number;
 }
 
+/** A plastic cover lying on the walls of a profile over its full width. */
+interface ProfileCover {
+  readonly thickness_m: number;
+  readonly conductivity_W_per_mK: number;
+  readonly emissivity: number;
+}
+
+/** A straight aluminium U with sharp corners, the strip on the inside of its base. */
+export interface Profile {
+  readonly base_m: number;
+  readonly wall_m: number;
+  /** Between the walls. */
+  readonly inside_m: number;
+  /** Of the walls above the inside of the base. */
+  readonly wallHeight_m: number;
+  readonly conductivity_W_per_mK: number;
+  readonly insideEmissivity: number;
+  readonly outsideEmissivity: number;
+  readonly cover: ProfileCover | null;
+  /** Between profile and timber, over all of the face they touch with. */
+  readonly contact_m2K_per_W: number;
+}
+
 /** Where the strip is stuck, and how. */
 interface StripMount {
-  /** On the backing, on the inner face of the front beside the slot, or on the flank of the batten. */
-  readonly mount: 'backing' | 'front' | 'side';
+  /**
+   * On the backing, on the inner face of the front beside the slot, on the flank of the batten, or in a profile that
+   * fills the slot, its mouth in the room face.
+   */
+  readonly mount: 'backing' | 'front' | 'side' | 'recessed';
   readonly width_m: number;
   /**
    * Where the strip's middle is: on backing and front its distance from the middle of the slot; on a side its
@@ -31,6 +57,8 @@ interface StripMount {
   /** Tape and foil between the strip and what carries it. */
   readonly contact_m2K_per_W: number;
   readonly carrier: Carrier | null;
+  /** The profile the strip lies in; none where it is left out. Then there is no carrier. */
+  readonly profile?: Profile;
   readonly emissivity: number;
 }
 
@@ -90,9 +118,10 @@ export interface SectionLoads {
 
 /**
  * What light falls on. `jambs` are the sides of the slot; battens flush with the slot leave no inner face of the front,
- * and what is given for it warms the jambs.
+ * and what is given for it warms the jambs. Light in a profile's `cover` enters on its inner face between the walls, light
+ * in the `profile` on the inside of its walls.
  */
-export type AbsorbingFace = 'backing' | 'front' | 'jambs' | 'sides' | 'sheet';
+export type AbsorbingFace = 'backing' | 'front' | 'jambs' | 'sides' | 'sheet' | 'cover' | 'profile';
 
 /** ElSherbiny's correlation, across the gap and along it alike. */
 export const usualCavityAir: CavityAir = { correlation: 'elsherbiny', along: 'alike', factor: 1 };
@@ -104,6 +133,13 @@ export const roomResistance_m2K_per_W = 0.13;
 export function cavityWidth_m(section: SectionDescription): number {
   return section.pitch_m - section.battenWidth_m;
 }
+
+/** Width of a profile over its walls. */
+export const profileWidth_m = ({ inside_m, wall_m }: Profile): number => inside_m + 2 * wall_m;
+
+/** Height of a profile from the rear of its base to the outside of its cover, or to its rims without one. */
+export const profileHeight_m = ({ base_m, wallHeight_m, cover }: Profile): number =>
+  base_m + wallHeight_m + (cover?.thickness_m ?? 0);
 
 /** Front, cavity and backing together. */
 export function overallDepth_m(section: SectionDescription): number {

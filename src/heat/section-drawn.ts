@@ -1,4 +1,4 @@
-import type { Layer, SectionDescription } from './section-description.ts';
+import { type Layer, type Profile, profileWidth_m, type SectionDescription } from './section-description.ts';
 
 /** Widths are drawn to this, so that their halves and all edges lie on a grid of half of it. */
 const grid_m = 2e-6;
@@ -8,9 +8,18 @@ const drawn = (length_m: number): number => Math.round(length_m / grid_m) * grid
 /** Nothing vanishes by being drawn. */
 const atLeast = (length_m: number): number => Math.max(grid_m, drawn(length_m));
 
-const layer = <Solid extends Layer>(solid: Solid): Solid => ({
+const layer = <Solid extends Pick<Layer, 'thickness_m'>>(solid: Solid): Solid => ({
   ...solid,
   thickness_m: atLeast(solid.thickness_m),
+});
+
+const profileDrawn = (profile: Profile): Profile => ({
+  ...profile,
+  base_m: atLeast(profile.base_m),
+  wall_m: atLeast(profile.wall_m),
+  inside_m: atLeast(profile.inside_m),
+  wallHeight_m: atLeast(profile.wallHeight_m),
+  cover: profile.cover && layer(profile.cover),
 });
 
 /**
@@ -26,7 +35,9 @@ export function drawnSection(section: SectionDescription): SectionDescription {
   const front = layer(section.front);
   const pitch_m = drawn(section.pitch_m);
   const cavityDepth_m = atLeast(section.cavityDepth_m);
-  const slotWidth_m = Math.min(drawn(section.slotWidth_m), pitch_m - grid_m);
+  const profile = strip.profile && profileDrawn(strip.profile);
+  const mouth_m = strip.mount === 'recessed' && profile ? profileWidth_m(profile) : section.slotWidth_m;
+  const slotWidth_m = Math.min(drawn(mouth_m), pitch_m - grid_m);
   const batten_m = section.battenWidth_m === 0 ? 0 : atLeast(section.battenWidth_m);
   const battenWidth_m = Math.min(batten_m, pitch_m - slotWidth_m);
   const { sheet } = section;
@@ -42,6 +53,7 @@ export function drawnSection(section: SectionDescription): SectionDescription {
       ...strip,
       width_m: atLeast(strip.width_m),
       offset_m: drawn(strip.offset_m),
+      ...(profile && { profile }),
       carrier: strip.carrier && {
         ...strip.carrier,
         width_m: atLeast(strip.carrier.width_m),

@@ -1,4 +1,4 @@
-import type { SectionTemperatures, Spot } from './section-answers.ts';
+import type { FaceTemperatures, ProfileTemperatures, SectionTemperatures, Spot } from './section-answers.ts';
 
 /** Furthest any named temperature moved from one answer to the next. */
 export function movedBetween(a: SectionTemperatures, b: SectionTemperatures): number {
@@ -12,6 +12,12 @@ export function movedBetween(a: SectionTemperatures, b: SectionTemperatures): nu
     t.sheet?.temperature_K ?? 0,
     t.cavityAir_K,
     t.cable.temperature_K,
+    t.profile?.mean_K ?? 0,
+    t.profile?.air_K ?? 0,
+    t.profile?.coverInside?.mean_K ?? 0,
+    t.profile?.coverInside?.peak.temperature_K ?? 0,
+    t.profile?.coverOutside?.mean_K ?? 0,
+    t.profile?.coverOutside?.peak.temperature_K ?? 0,
   ];
   const before = places(a);
   return Math.max(...places(b).map((value, i) => Math.abs(value - before[i]!)));
@@ -35,17 +41,29 @@ export function extrapolated(
   });
   const maybe = (from: Spot | null, to: Spot | null): Spot | null =>
     from === null || to === null ? null : spot(from, to);
+  const face = (from: FaceTemperatures, to: FaceTemperatures): FaceTemperatures => ({
+    mean_K: onward(from.mean_K, to.mean_K),
+    peak: spot(from.peak, to.peak),
+  });
+  const maybeFace = (from: FaceTemperatures | null, to: FaceTemperatures | null): FaceTemperatures | null =>
+    from === null || to === null ? null : face(from, to);
+  const profile = (from: ProfileTemperatures, to: ProfileTemperatures): ProfileTemperatures => ({
+    ...to,
+    mean_K: onward(from.mean_K, to.mean_K),
+    coverInside: maybeFace(from.coverInside, to.coverInside),
+    coverOutside: maybeFace(from.coverOutside, to.coverOutside),
+    air_K: onward(from.air_K, to.air_K),
+    contact_W_per_m: onward(from.contact_W_per_m, to.contact_W_per_m),
+  });
   return {
-    strip: {
-      mean_K: onward(coarse.strip.mean_K, fine.strip.mean_K),
-      peak: spot(coarse.strip.peak, fine.strip.peak),
-    },
+    strip: face(coarse.strip, fine.strip),
     solderPoint_K: onward(coarse.solderPoint_K, fine.solderPoint_K),
     hottestTimber: spot(coarse.hottestTimber, fine.hottestTimber),
     glueLine: maybe(coarse.glueLine, fine.glueLine),
     backOfBacking: spot(coarse.backOfBacking, fine.backOfBacking),
     roomFace: spot(coarse.roomFace, fine.roomFace),
     sheet: maybe(coarse.sheet, fine.sheet),
+    profile: coarse.profile && fine.profile && profile(coarse.profile, fine.profile),
     cable: spot(coarse.cable, fine.cable),
     cavityAir_K: onward(coarse.cavityAir_K, fine.cavityAir_K),
     backingFaceMean_K: onward(coarse.backingFaceMean_K, fine.backingFaceMean_K),

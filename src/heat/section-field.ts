@@ -1,9 +1,10 @@
 import type { Outcome } from '../outcome.ts';
 import { found, refused } from '../outcome.ts';
 import type { Rectangle } from './conduction.ts';
+import { stillBelow_Ra } from './inner-air.ts';
 import { type HeatIssue, heatIssue } from './issues.ts';
 import { cutLines } from './mesh.ts';
-import { type SectionTemperatures, temperaturesOf } from './section-answers.ts';
+import { type ProfileTemperatures, type SectionTemperatures, temperaturesOf } from './section-answers.ts';
 import {
   type BalancedLevel,
   balanceLevel,
@@ -234,12 +235,24 @@ export function stratificationAllowance_K(cavity: {
   return (Math.abs(cavity.backing_K - cavity.front_K) / 2) * (1 - 1 / Math.max(1, cavity.nusselt));
 }
 
-function notesOf(section: SectionDescription, solved: BalancedLevel): string[] {
+/** Whether the air under a profile's cover carries more than still air would, so that its cover is warmer than worked out. */
+export const isInnerAirMoving = ({ rayleigh }: Pick<ProfileTemperatures, 'rayleigh'>): boolean =>
+  rayleigh !== null && rayleigh > stillBelow_Ra;
+
+const movingAir =
+  'The air inside the profile is worked out as still, and between so warm a strip and its cover it begins to move: the strip will be a little cooler and the cover warmer than said here.';
+
+function notesOf(
+  section: SectionDescription,
+  solved: BalancedLevel,
+  profile: ProfileTemperatures | null,
+): string[] {
   const notes = [...solved.convection.remarks];
   if (section.strip.carrier !== null)
     notes.push(
       'The aluminium flat is taken as flush for radiation: its own edges do not radiate and cast no shadow. That reads the strip warmer than drawn with its edges, by some 0.4 K for a flat of 1.5 mm and 2.6 K for one of 10 mm.',
     );
+  if (profile !== null && isInnerAirMoving(profile)) notes.push(movingAir);
   if (!solved.level.geometry.half && section.battenWidth_m === 0)
     notes.push(
       'The strip is to one side of the slot and there are no battens: neighbouring slots are taken as mirror images.',
@@ -297,6 +310,6 @@ export function solveSectionField(
       meshHistory: history,
       picture: pictureOf(solved),
     },
-    notesOf(section, solved),
+    notesOf(section, solved, temperatures.profile),
   );
 }

@@ -1,9 +1,7 @@
 import type { Film, Rectangle, Segment } from './conduction.ts';
+import { type ProfileGeometry, profileGeometry } from './profile-geometry.ts';
 import { overallDepth_m, roomResistance_m2K_per_W, type SectionDescription } from './section-description.ts';
 import { drawnSection } from './section-drawn.ts';
-
-/** A wall of the cavity: what faces what. */
-export type CavityWall = 'backing' | 'front' | 'left' | 'right';
 
 /** The section as drawn: x along the panel, y from the room face (0) to the back of the backing. */
 export interface SectionGeometry {
@@ -21,6 +19,7 @@ export interface SectionGeometry {
   /** The face of the strip, where its heat is put in. */
   readonly strip: Segment;
   readonly carrier: Rectangle | null;
+  readonly profile: ProfileGeometry | null;
   readonly films: readonly Film[];
   /** The joints between batten and backing or front. */
   readonly glueLines: readonly Segment[];
@@ -30,8 +29,8 @@ const level = (y: number, x0: number, x1: number): Segment => ({ x0, y0: y, x1, 
 const upright = (x: number, y0: number, y1: number): Segment => ({ x0: x, y0, x1: x, y1 });
 
 /** Half a pitch is enough when everything is even about the middle of the slot. */
-function isEven(section: SectionDescription): boolean {
-  return section.strip.mount === 'backing' && section.strip.offset_m === 0;
+function isEven({ strip: { mount, offset_m } }: SectionDescription): boolean {
+  return mount === 'recessed' || (mount === 'backing' && offset_m === 0);
 }
 
 type Frame = Pick<SectionGeometry, 'half' | 'x0' | 'x1' | 'cavity' | 'battenLeft' | 'battenRight'>;
@@ -86,6 +85,12 @@ function mounted(section: SectionDescription, frame: Frame): { carrier: Rectangl
   };
 }
 
+/** The niche of cavity behind a profile that is less high than the front it lies in is thick. */
+function niche(section: SectionDescription, { cavity }: Frame, profile: ProfileGeometry | null): Rectangle[] {
+  if (profile === null || section.strip.mount !== 'recessed' || profile.outer.y1 >= cavity.y0) return [];
+  return [{ name: 'niche', ...profile.outer, y0: profile.outer.y1, y1: cavity.y0, conductivity: 'air' }];
+}
+
 function solids(section: SectionDescription, frame: Frame, slot: Segment | null): Rectangle[] {
   const { x0, x1, cavity } = frame;
   const { front, backing, batten, sheet } = section;
@@ -123,9 +128,26 @@ function jambResistance_m2K_per_W({ slotWidth_m }: SectionDescription, depth_m: 
   return roomResistance_m2K_per_W * Math.max(1, (2 * depth_m) / slotWidth_m);
 }
 
-function roomFilms(section: SectionDescription, frame: Frame, slot: Segment | null): Film[] {
+/** About a slot that is closed: all of the front, but for the mouth of a profile in it. */
+function closedFilms(
+  frame: Frame,
+  profile: ProfileGeometry | null,
+  film: Pick<Film, 'resistance_m2K_per_W' | 'air_K'>,
+): Film[] {
+  const whole = { name: 'front', ...level(0, frame.x0, frame.x1), ...film };
+  if (profile === null || profile.outer.y0 > 0) return [whole];
+  const right = { ...whole, x0: profile.outer.x1 };
+  return [right, ...(frame.half ? [] : [{ ...whole, x1: profile.outer.x0 }]), ...profile.films];
+}
+
+function roomFilms(
+  section: SectionDescription,
+  frame: Frame,
+  slot: Segment | null,
+  profile: ProfileGeometry | null,
+): Film[] {
   const film = { resistance_m2K_per_W: roomResistance_m2K_per_W, air_K: section.room_K };
-  if (slot === null) return [{ name: 'front', ...level(0, frame.x0, frame.x1), ...film }];
+  if (slot === null) return closedFilms(frame, profile, film);
   const rear = frame.cavity.y0 - (section.sheet?.thickness_m ?? 0);
   const films: Film[] = [{ name: 'front', ...level(0, slot.x1, frame.x1), ...film }];
   if (!frame.half) films.push({ name: 'front', ...level(0, frame.x0, slot.x0), ...film });
@@ -162,17 +184,25 @@ export function geometryOf(described: SectionDescription): SectionGeometry {
   const section = drawnSection(described);
   const frame = frameOf(section);
   const y = section.front.thickness_m;
-  const halfSlot = section.slotWidth_m / 2;
+  const profile = profileGeometry(section, frame);
+  const halfSlot = section.strip.mount === 'recessed' ? 0 : section.slotWidth_m / 2;
   const slot = halfSlot === 0 ? null : level(y, frame.half ? 0 : -halfSlot, halfSlot);
   const { carrier, strip } = mounted(section, frame);
-  const rectangles = solids(section, frame, slot);
+  const parts = [
+    ...(carrier === null ? [] : [carrier]),
+    ...niche(section, frame, profile),
+    ...(profile?.rectangles ?? []),
+  ];
   return {
     ...frame,
-    slot,
-    carrier,
-    strip,
-    rectangles: carrier === null ? rectangles : [...rectangles, carrier],
-    films: [...roomFilms(section, frame, slot), ...behindFilms(section, frame)],
+    ...{ slot, carrier, profile },
+    strip: profile?.strip ?? strip,
+    rectangles: [...solids(section, frame, slot), ...parts],
+    films: [...roomFilms(section, frame, slot, profile), ...behindFilms(section, frame)],
     glueLines: glueLines(frame),
   };
 }
+
+/** The box a cable is kept clear of: the profile, the flat, or the strip alone. */
+export const mountedBox = ({ profile, carrier, strip }: SectionGeometry): Segment =>
+  profile?.outer ?? carrier ?? strip;

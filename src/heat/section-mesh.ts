@@ -1,13 +1,13 @@
 import type { Segment } from './conduction.ts';
 import { type Break, gradedLines, type MeshLines } from './mesh.ts';
 import { cableClearance_m } from './section-answers.ts';
-import type { SectionGeometry } from './section-geometry.ts';
+import { mountedBox, type SectionGeometry } from './section-geometry.ts';
 
 /**
- * Cells beside the ends of the strip and the inner corners of the slot, where temperatures bend most, at a sheet, and
- * beside every other edge.
+ * Cells beside the ends of the strip and the inner corners of the slot, where temperatures bend most, at a sheet, at the
+ * edges of a profile, and beside every other edge.
  */
-const finest_m = { strip: 0.0008, slot: 0.0008, sheet: 0.0015, edge: 0.004 };
+const finest_m = { strip: 0.0008, slot: 0.0008, sheet: 0.0015, profile: 0.001, edge: 0.004 };
 
 /** How much longer each cell is than the one before. */
 const growth = 2.2;
@@ -27,7 +27,7 @@ const inwards: Extent = (box) => [box.y0, box.y1];
  */
 function cableEnds(geometry: SectionGeometry, along: Extent): number[] {
   const { cavity, battenLeft, battenRight } = geometry;
-  const box = geometry.carrier ?? geometry.strip;
+  const box = mountedBox(geometry);
   const sides = [...(battenLeft ? [cavity.x0] : []), ...(battenRight ? [cavity.x1] : [])];
   const [walls, other] = along === across ? [[cavity.y0, cavity.y1], inwards] : [sides, across];
   const [low, high] = other(box);
@@ -52,6 +52,10 @@ function breaksAlong(geometry: SectionGeometry, extent: Extent, low: number, hig
     ...edges(
       rectangles.filter((r) => r.name === 'sheet'),
       finest_m.sheet,
+    ),
+    ...edges(
+      rectangles.filter((r) => r.isBody === true),
+      finest_m.profile,
     ),
     ...edges(slot === null ? [] : [slot], finest_m.slot),
     ...edges(carrier === null ? [strip] : [strip, carrier], finest_m.strip),

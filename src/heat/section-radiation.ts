@@ -1,20 +1,13 @@
 import { innerProduct } from '../numeric/inner-product.ts';
 import { facetLength } from '../numeric/view-factors.ts';
 import { stefanBoltzmann_W_per_m2K4 } from './air.ts';
-import {
-  type CavityFace,
-  type CavityPiece,
-  cavityFaces,
-  cavityPieces,
-  cavityTransfer_m,
-  directExchange_m,
-} from './cavity-faces.ts';
+import { cavityFaces, cavityTransfer_m, type Enclosure } from './cavity-faces.ts';
+import type { CavityFace, CavityPiece } from './cavity-piece.ts';
 import { type ConductionNetwork, nodesAlong } from './conduction.ts';
-import type { SectionDescription } from './section-description.ts';
 import type { SectionGeometry } from './section-geometry.ts';
 
 /**
- * Radiation between the cavity's faces as conductances at one state: `q_ij = K_ij*sigma*(Ti^4 - Tj^4)` equals
+ * Radiation between the faces of an enclosure as conductances at one state: `q_ij = K_ij*sigma*(Ti^4 - Tj^4)` equals
  * `W_ij*(Ti - Tj)` with `W_ij = K_ij*sigma*(Ti^2 + Tj^2)*(Ti + Tj)`, which is symmetric, T being a face's mean. What falls
  * on a face is spread evenly over it; what it emits follows the temperature along it, by `4*e*sigma*T^3` more for each
  * kelvin over the mean, so that a face may be longer than the cells beside it. Faces of the open slot come last and
@@ -42,17 +35,16 @@ export interface CavityRadiation {
   readonly toRoom_W_per_mK: Float64Array;
 }
 
-/** Sets up the radiation in the cavity of a section on a mesh. @param parts see `cavityFaces` */
+/** Sets up the radiation in an enclosure of a section on a mesh. @param parts see `cavityFaces` */
 export function radiationOf(
-  section: SectionDescription,
+  { pieces, finest_m, exchange_m: exchange }: Enclosure,
   geometry: SectionGeometry,
   network: ConductionNetwork,
   parts: number,
 ): CavityRadiation {
-  const pieces = cavityPieces(section, geometry);
-  const faces = cavityFaces(pieces, geometry, parts);
+  const faces = cavityFaces(pieces, geometry, { parts, finest_m });
   const own = faces.filter((face) => face.piece.kind !== 'opening');
-  const exchange_m = directExchange_m(faces, geometry);
+  const exchange_m = exchange(faces);
   return {
     ...{ pieces, faces, exchange_m, transfer_m: cavityTransfer_m(faces, exchange_m) },
     ...nodeShares(own, network),
@@ -63,10 +55,8 @@ export function radiationOf(
 /** The radiation in a section of the same sizes as another one, on the same mesh, with faces of other emissivities. */
 export function radiationLike(
   radiation: CavityRadiation,
-  section: SectionDescription,
-  geometry: SectionGeometry,
+  { pieces }: Pick<Enclosure, 'pieces'>,
 ): CavityRadiation {
-  const pieces = cavityPieces(section, geometry);
   const faces = radiation.faces.map((face) => ({
     ...face,
     piece: pieces[radiation.pieces.indexOf(face.piece)]!,
@@ -94,7 +84,7 @@ function nodeShares(faces: readonly CavityFace[], network: ConductionNetwork) {
   const node: number[] = [];
   const share: number[] = [];
   for (const [i, { piece, from_m, to_m }] of faces.entries()) {
-    const along = nodesAlong(network, piece.surface, piece.kind === 'strip');
+    const along = nodesAlong(network, piece.surface, piece.side);
     for (let k = 1; k < along.length; k++) {
       const [a, b] = [along[k - 1]!, along[k]!];
       const [start, end] = [Math.max(a.at_m, from_m), Math.min(b.at_m, to_m)];

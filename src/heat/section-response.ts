@@ -3,7 +3,7 @@ import { found, type Outcome } from '../outcome.ts';
 import type { HeatIssue } from './issues.ts';
 import { limitedTemperature_degC } from './limited-places.ts';
 import type { LimitedPlace } from './limits.ts';
-import type { Layer, SectionDescription, SectionLoads } from './section-description.ts';
+import type { Layer, Profile, SectionDescription, SectionLoads } from './section-description.ts';
 import { type FieldRequest, type SectionField, solveFirstMesh } from './section-field.ts';
 
 /**
@@ -42,6 +42,8 @@ export function risesOf(
     cable: rise('cable'),
     roomFace: rise('roomFace'),
     sheet: rise('sheet'),
+    coverInside: rise('coverInside'),
+    coverOutside: rise('coverOutside'),
     strip: field.temperatures.strip.peak.temperature_K - room_K,
     stratification: field.stratification_K,
   };
@@ -67,13 +69,21 @@ function facesAt(end: -1 | 1, section: SectionDescription): SectionDescription {
       emissivity: Math.min(blackest, Math.max(shiny, one.emissivity + end * doubt.emissivity)),
     };
   };
+  const at = (emissivity: number): number => face({ emissivity }).emissivity;
+  const profileAt = (drawn: Profile): Profile => ({
+    ...drawn,
+    insideEmissivity: at(drawn.insideEmissivity),
+    outsideEmissivity: at(drawn.outsideEmissivity),
+    cover: drawn.cover && face(drawn.cover),
+  });
+  const { profile } = section.strip;
   return {
     ...section,
     front: face(section.front),
     backing: face(section.backing),
     batten: face(section.batten),
     sheet: section.sheet && face(section.sheet),
-    strip: face(section.strip),
+    strip: { ...face(section.strip), ...(profile && { profile: profileAt(profile) }) },
   };
 }
 
@@ -98,10 +108,12 @@ const ends = [-1, 1] as const;
 function doubted(section: SectionDescription): (readonly SectionDescription[])[] {
   const { strip, cavityAir } = section;
   const air = (end: number) => ({ ...cavityAir, factor: cavityAir.factor * (1 + end * doubt.convection) });
-  const stuck = (end: number) => ({
-    ...strip,
-    contact_m2K_per_W: strip.contact_m2K_per_W * doubt.contactRatio ** end,
+  const { profile } = strip;
+  const loose = <T extends { readonly contact_m2K_per_W: number }>(one: T, end: number): T => ({
+    ...one,
+    contact_m2K_per_W: one.contact_m2K_per_W * doubt.contactRatio ** end,
   });
+  const stuck = (end: number) => ({ ...loose(strip, end), ...(profile && { profile: loose(profile, end) }) });
   return [
     ends.map((end) => ({ ...section, cavityAir: air(end) })),
     ends.map((end) => facesAt(end, section)),
@@ -218,7 +230,7 @@ export function riseAtEnd_K(
 
 /**
  * How every rise of a section answers to its watts and to what is not known of it: convection of the gap by 15 %,
- * emissivity of timber, paint and plastic by 0.05, the contact by a factor of two, conductivity of the boards over the
+ * emissivity of timber, paint and plastic by 0.05, the contacts under strip and profile by a factor of two, conductivity of the boards over the
  * range their entries leave open. The doubts are taken one at a time and their ratios multiplied, to the power 1.05 for
  * what they do together.
  *
@@ -243,6 +255,8 @@ export function sectionResponse(
     cable: of('cable'),
     roomFace: of('roomFace'),
     sheet: of('sheet'),
+    coverInside: of('coverInside'),
+    coverOutside: of('coverOutside'),
     strip: of('strip'),
     stratification: of('stratification'),
   });

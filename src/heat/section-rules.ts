@@ -1,8 +1,12 @@
 import { type HeatIssue, heatIssue } from './issues.ts';
-import { cavityWidth_m, type SectionDescription, type SectionLoads } from './section-description.ts';
-
-const mm = (length_m: number): string => `${Number((length_m * 1000).toFixed(2))} mm`;
-const slack_m = 1e-9;
+import { mm, slack_m } from './lengths.ts';
+import { profileIssues } from './profile-rules.ts';
+import {
+  cavityWidth_m,
+  type Profile,
+  type SectionDescription,
+  type SectionLoads,
+} from './section-description.ts';
 
 /** Room the strip (with its aluminium flat) needs on the surface it is stuck to, from end to end. */
 function mountedSpan_m(section: SectionDescription): { from: number; to: number } {
@@ -111,12 +115,26 @@ function mountIssues(section: SectionDescription): HeatIssue[] {
 /** Geometry that cannot be built, each with the sentence that says what to change; empty when it can. */
 export function sectionIssues(section: SectionDescription): HeatIssue[] {
   const opening = openingIssues(section);
-  return opening.length > 0 ? opening : [...carrierIssues(section), ...mountIssues(section)];
+  if (opening.length > 0) return opening;
+  const isProfiled = section.strip.profile !== undefined || section.strip.mount === 'recessed';
+  return isProfiled ? profileIssues(section) : [...carrierIssues(section), ...mountIssues(section)];
 }
+
+const positiveOf = ({
+  cover,
+  contact_m2K_per_W,
+  insideEmissivity,
+  outsideEmissivity,
+  ...sizes
+}: Profile) => ({
+  ...sizes,
+  ...(cover === null ? {} : { cover_m: cover.thickness_m, coverConductivity: cover.conductivity_W_per_mK }),
+});
 
 /** @throws RangeError for numbers no section can have: a caller's mistake, not a maker's. */
 export function demandSection(section: SectionDescription, loads: SectionLoads): void {
   const { front, backing, strip, sheet } = section;
+  const { profile } = strip;
   const positive: Record<string, number> = {
     pitch_m: section.pitch_m,
     slotHeight_m: section.slotHeight_m,
@@ -129,15 +147,19 @@ export function demandSection(section: SectionDescription, loads: SectionLoads):
     room_K: section.room_K,
     airFactor: section.cavityAir.factor,
     ...(sheet === null ? {} : { sheet_m: sheet.thickness_m, sheetConductivity: sheet.conductivity_W_per_mK }),
+    ...(profile === undefined ? {} : positiveOf(profile)),
   };
   for (const [name, value] of Object.entries(positive))
     if (!(value > 0 && Number.isFinite(value))) throw new RangeError(`${name} is ${value}`);
   const emissivities = [front.emissivity, backing.emissivity, strip.emissivity, section.batten.emissivity];
   if (sheet !== null) emissivities.push(sheet.emissivity);
+  if (profile !== undefined) emissivities.push(profile.insideEmissivity, profile.outsideEmissivity);
+  if (profile?.cover) emissivities.push(profile.cover.emissivity);
   for (const value of emissivities)
     if (!(value > 0 && value <= 1)) throw new RangeError(`emissivity ${value}`);
   const watts = [loads.strip_W_per_m, ...Object.values(loads.facesAbsorbed_W_per_m ?? {})];
-  const lengths = [section.slotWidth_m, section.battenWidth_m, strip.contact_m2K_per_W];
+  const contacts = [strip.contact_m2K_per_W, profile?.contact_m2K_per_W ?? 0];
+  const lengths = [section.slotWidth_m, section.battenWidth_m, ...contacts];
   for (const value of [...watts, ...lengths])
     if (!(value >= 0 && Number.isFinite(value))) throw new RangeError(`negative or endless number ${value}`);
 }

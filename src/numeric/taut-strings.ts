@@ -31,8 +31,9 @@ interface AnchoredFacet {
 /** A line that grazes a block to within this touches it only. */
 const graze_m = 1e-9;
 
-/** Which part of a line, from 0 to 1, lies between two levels of one coordinate; none where the first is the greater. */
+/** Which part of a line, from 0 to 1, lies between two levels of one coordinate, as its ends; none as ends the wrong way round. */
 function between(start: number, step: number, low: number, high: number): readonly [number, number] {
+  if (low >= high) return [1, 0];
   if (step === 0) return start > low && start < high ? [0, 1] : [1, 0];
   const [a, b] = [(low - start) / step, (high - start) / step];
   return a < b ? [a, b] : [b, a];
@@ -99,7 +100,10 @@ export function tautStrings(region: Region) {
       isClear([x, y], corner) ? Math.hypot(corner[0] - x, corner[1] - y) : Number.POSITIVE_INFINITY,
     );
     const toCorner = Float64Array.from(corners, (_, j) =>
-      straight.reduce((least, length, i) => Math.min(least, length + way[i * n + j]!), Number.POSITIVE_INFINITY),
+      straight.reduce(
+        (least, length, i) => Math.min(least, length + way[i * n + j]!),
+        Number.POSITIVE_INFINITY,
+      ),
     );
     return { x, y, toCorner };
   };
@@ -109,7 +113,10 @@ export function tautStrings(region: Region) {
     for (let k = 0; k < n; k++) least = Math.min(least, a.toCorner[k]! + b.toCorner[k]!);
     return least;
   };
-  const anchored = ({ x0, y0, x1, y1 }: Facet): AnchoredFacet => ({ start: anchor(x0, y0), end: anchor(x1, y1) });
+  const anchored = ({ x0, y0, x1, y1 }: Facet): AnchoredFacet => ({
+    start: anchor(x0, y0),
+    end: anchor(x1, y1),
+  });
   const exchange_m = (a: AnchoredFacet, b: AnchoredFacet): number => {
     const crossed = string_m(a.start, b.start) + string_m(a.end, b.end);
     const uncrossed = string_m(a.end, b.start) + string_m(a.start, b.end);

@@ -48,6 +48,8 @@ const spotOf: Readonly<Record<LimitedPlace, (t: SectionTemperatures) => Spot | n
   cable: (t) => t.cable,
   roomFace: (t) => t.roomFace,
   sheet: (t) => t.sheet,
+  coverInside: (t) => t.profile?.coverInside?.peak ?? null,
+  coverOutside: (t) => t.profile?.coverOutside?.peak ?? null,
 };
 
 const mm = (m: number): number => 1000 * m;

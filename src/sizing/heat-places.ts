@@ -15,6 +15,8 @@ export const heatPlaces = {
   cable: { id: 'cable', name: 'Cable lying beside the strip' },
   roomFace: { id: 'face', name: 'Front within reach' },
   sheet: { id: 'sheet', name: 'Slot cover' },
+  coverInside: { id: 'cover-inside', name: 'Profile cover, inside' },
+  coverOutside: { id: 'cover-outside', name: 'Profile cover, outside' },
 } as const satisfies Record<LimitedPlace, { id: string; name: string }>;
 
 /** A temperature with its band and where it is. */

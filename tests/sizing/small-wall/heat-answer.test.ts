@@ -28,11 +28,12 @@ const law: HeatLaw = {
   ...{ accuracy: 'quick', nominal_W_per_m: 2.4, room_degC: 25, field, notes: ['As the law says.'] },
   rises: {
     ...{ solderPoint: 24, tape: 20, timber: 15, glueLine: null, cable: 8 },
-    ...{ roomFace: 5, sheet: 9, strip: 18, stratification: 2 },
+    ...{ roomFace: 5, sheet: 9, strip: 18, stratification: 2, coverInside: null, coverOutside: null },
   },
   responses: {
     ...{ solderPoint: response, tape: response, timber: response, glueLine: null, cable: response },
     ...{ roomFace: response, sheet: response, strip: response, stratification: response },
+    ...{ coverInside: null, coverOutside: null },
   },
 };
 

@@ -26,12 +26,13 @@ export function plainLaw(rise_K_per_W_per_m = 0): HeatLaw {
   const straight = { power: 1, bend: 0, warm: 1, cold: 1 };
   const none = { solderPoint: null, tape: null, timber: null, glueLine: null } as const;
   const nor = { cable: null, roomFace: null, sheet: null, stratification: null } as const;
+  const cover = { coverInside: null, coverOutside: null } as const;
   return {
     accuracy: 'quick',
     nominal_W_per_m: 2.4,
     room_degC: 25,
-    rises: { ...none, ...nor, strip: 2.4 * rise_K_per_W_per_m },
-    responses: { ...none, ...nor, strip: straight },
+    rises: { ...none, ...nor, ...cover, strip: 2.4 * rise_K_per_W_per_m },
+    responses: { ...none, ...nor, ...cover, strip: straight },
     field: {} as SectionField,
     notes: [],
   };

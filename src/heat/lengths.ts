@@ -1,0 +1,5 @@
+/** A length as a refusal says it. */
+export const mm = (length_m: number): string => `${Number((length_m * 1000).toFixed(2))} mm`;
+
+/** Lengths that differ by less are one. */
+export const slack_m = 1e-9;
