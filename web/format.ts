@@ -109,17 +109,32 @@ export function readNumber(text: string): number | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(pointed) ? Number(pointed) : undefined;
 }
 
-const toMillimetres: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000 };
+const toMillimetres: Readonly<Record<string, number>> = {
+  mm: 1,
+  cm: 10,
+  m: 1000,
+  in: 25.4,
+  '"': 25.4,
+  ft: 304.8,
+  "'": 304.8,
+};
+
+/** A number or, as inches are read off a rule, a fraction or a mixed number: `3/8`, `1 3/8`. */
+function readFraction(text: string): number | undefined {
+  const [, whole = '0', over, under] = /^(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(text.trim()) ?? [];
+  if (over === undefined) return readNumber(text);
+  return Number(under) > 0 ? Number(whole) + Number(over) / Number(under) : undefined;
+}
 
 /** One part of a sum, with its unit if it has one: `9.4 m` in a field of mm is 9400. */
 function readPart(part: string, unit: string): number | undefined {
-  const [, number = '', own] = /^(.*?)\s*(mm|cm|m)?$/i.exec(part.trim()) ?? [];
-  const value = readNumber(number);
-  if (value === undefined || own === undefined) return value;
-  return unit === 'mm' ? value * toMillimetres[own.toLowerCase()]! : undefined;
+  const [, number = '', own] = /^(.*?)\s*(mm|cm|m|in|ft|"|')?$/i.exec(part.trim()) ?? [];
+  if (own === undefined) return readNumber(number);
+  const value = readFraction(number);
+  return unit === 'mm' && value !== undefined ? value * toMillimetres[own.toLowerCase()]! : undefined;
 }
 
-/** Reads what somebody typed into a field: a number, a sum or difference, lengths in mm, cm or m: `20+2`, `9.4 m`. */
+/** Reads what somebody typed into a field: a number, a sum or difference, lengths in any unit: `20+2`, `9.4 m`, `3/8 in`. */
 export function readEntryNumber(text: string, unit: string): number | undefined {
   const parts = text.replace(/[\u2212\u2013]/g, '-').match(/[+-]?[^+-]+/g) ?? [];
   if (parts.join('') !== text.replace(/[\u2212\u2013]/g, '-')) return undefined;

@@ -122,6 +122,10 @@ describe('an entry', () => {
     ['-5', 'mm', -5],
     ['0.1+0.2', 'W', 0.3],
     ['1 700', 'mm', 1700],
+    ['3/8 in', 'mm', 9.525],
+    ['1 3/8 in + 2 mm', 'mm', 36.925],
+    ['9\' + 4"', 'mm', 2844.8],
+    ['2 ft', 'mm', 609.6],
   ])('%s in a field of %s is %d', (text, unit, value) => {
     expect(readEntryNumber(text, unit)).toBe(value);
   });
@@ -134,6 +138,9 @@ describe('an entry', () => {
     ['20++2', 'mm'],
     ['2*3', 'mm'],
     ['12x', 'mm'],
+    ['3/8', 'mm'],
+    ['3/0 in', 'mm'],
+    ['3/8 in', 'W'],
   ])('%s in a field of %s is no number', (text, unit) => {
     expect(readEntryNumber(text, unit)).toBeUndefined();
   });

@@ -207,13 +207,14 @@ describe('the job on the page', () => {
     await field('dimming.zones[1].levels[1]').fill('50');
     await field('dimming.zones[1].wanted_cd_per_m2').fill('200');
     await field('dimming.zones[1].lowest').fill('2');
+    await field('dimming.zones[1].slots').fill('2-4, 6');
     await field('dimming.restName').fill('Niche');
     await settled(page);
     const cells = await page.locator('table.is-zones tbody :is(th, td)').allTextContents();
     const words = cells.map((cell) => cell.replaceAll(/\s+/g, ' ').trim());
     const rows = [words.slice(0, 4), words.slice(4)].map((row) => row.join('; '));
-    expect(rows[0]).toMatch(/^Zone 1 1 slot; 200.cd\/m²; \d+.cd\/m² at 50.%; \d+.cd\/m² at 2.%$/);
-    expect(rows[1]).toMatch(/^Niche 5 slots; 150.cd\/m²; \d+.cd\/m² at 36.%; /);
+    expect(rows[0]).toMatch(/^Zone 1 4 slots; 200.cd\/m²; \d+.cd\/m² at 50.%; \d+.cd\/m² at 2.%$/);
+    expect(rows[1]).toMatch(/^Niche 2 slots; 150.cd\/m²; \d+.cd\/m² at 36.%; /);
     expect(await page.locator('slot-brightness h2').first().textContent()).toContain('Zone 1');
     await own.selectOption({ index: 0 });
     await settled(page);

@@ -6,7 +6,9 @@ import {
   readLengths,
   readReadings,
   readSegments,
+  readSlotNumbers,
   segmentsText,
+  slotNumbersText,
 } from '../../web/state/slot-list.ts';
 
 describe('a pasted list of lengths', () => {
@@ -36,6 +38,38 @@ describe('a pasted list of lengths', () => {
         expect(readLengths(lengthsText(lengths))).toEqual({ values: lengths, leftOver: [] });
       }),
       { seed: 21 },
+    );
+  });
+});
+
+describe('slots named by number', () => {
+  it.each([
+    ['1-4, 20', [1, 2, 3, 4, 20]],
+    ['20 and 4 to 1', [1, 2, 3, 4, 20]],
+    ['3, 3; 1\u20133', [1, 2, 3]],
+    ['7', [7]],
+  ])('%s are %j', (text, numbers) => {
+    expect(readSlotNumbers(text)).toEqual({ values: numbers, leftOver: [] });
+  });
+
+  it('keep what is no number of a slot', () => {
+    expect(readSlotNumbers('1-3 left 2-9999 4-')).toEqual({
+      values: [1, 2, 3],
+      leftOver: ['left', '2-9999', '4-'],
+    });
+  });
+
+  it('are written as ranges where three or more follow one another', () => {
+    expect(slotNumbersText([1, 2, 3, 5, 6, 9])).toBe('1\u20133, 5, 6, 9');
+  });
+
+  it('read back however they are written', () => {
+    const some = fc.uniqueArray(fc.integer({ min: 1, max: 400 })).map((all) => all.sort((a, b) => a - b));
+    fc.assert(
+      fc.property(some, (numbers) => {
+        expect(readSlotNumbers(slotNumbersText(numbers)).values).toEqual(numbers);
+      }),
+      { seed: 22 },
     );
   });
 });

@@ -1,13 +1,15 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { fieldName } from '../../src/job/field-name.ts';
 import { freeZoneId, newZone } from '../../src/job/zone.ts';
-import { counted, entryText, levelText } from '../format.ts';
+import { entryText, levelText } from '../format.ts';
 import { chosenSlot } from '../state/chosen-slot.ts';
 import { alter, apply, choose, removeItem } from '../state/edit.ts';
 import { freeZoneName } from '../state/free-names.ts';
 import { channelsOf } from '../state/sheet.ts';
+import { readSlotNumbers, slotNumbersText } from '../state/slot-list.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
+import { listField } from './list-field.ts';
 import { foldOut } from './step.ts';
 
 const zonesPath = ['dimming', 'zones'];
@@ -62,7 +64,15 @@ function zone(form: FormContext, index: number): TemplateResult {
   const chosen = chosenSlot(form.store.get());
   return html`<div class="item">
     ${field(form, [...zonesPath, index, 'name'])}
-    <p class="hint">${counted(slots.length, 'slot')}: ${slots.join(', ')}</p>
+    ${listField(form, {
+      name: fieldName([...zonesPath, index, 'slots']),
+      label: 'Slots of the zone',
+      hint: 'By number, such as “1–14, 20”.',
+      text: slotNumbersText(slots),
+      noun: 'slot',
+      rows: 1,
+      read: readSlotNumbers,
+    })}
     ${ownLevels(form, index)}
     ${field(form, [...zonesPath, index, 'layout'], { empty: 'as the wall', help: 'How this zone is wired, where it is another way than the rest.' })}
     ${field(form, [...zonesPath, index, 'way'], { empty: 'as the wall', help: 'Where the cables of this zone run, where it is another edge.' })}

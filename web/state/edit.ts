@@ -13,6 +13,7 @@ import {
   readPrices,
   readReadings,
   readSegments,
+  readSlotNumbers,
   readWholes,
 } from './slot-list.ts';
 import type { Draft, Store } from './store.ts';
@@ -55,6 +56,7 @@ export function readEntry(job: Job, path: Path, text: string): Reading {
 function listReader(name: string): ((text: string) => PastedList<unknown>) | undefined {
   if (name === 'slots.lengths_mm') return readLengths;
   if (name === 'slots.segments') return readSegments;
+  if (/^dimming\.zones\[\d+\]\.slots$/.test(name)) return readSlotNumbers;
   if (/^feeds\.(exceptions\[\d+\]\.)?cutLines$/.test(name)) return readWholes;
   if (/^cables\.(trunk\.)?data\.coreCounts$/.test(name)) return readWholes;
   if (name === 'strip.offcuts_mm') return readLengths;

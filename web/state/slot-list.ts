@@ -1,7 +1,7 @@
 import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
 import type { Job } from '../../src/job/job.ts';
 import { pricedProducts } from '../../src/job/prices.ts';
-import type { Segment } from '../../src/job/slots.ts';
+import { mostSlots, type Segment } from '../../src/job/slots.ts';
 import { entryText, ratioOfPercent, readNumber } from '../format.ts';
 
 /** What was made of a pasted list, and the words in it that mean nothing. */
@@ -96,6 +96,40 @@ export function readPrices(text: string): PastedList<ListedPrice> {
 /** Listed prices as they stand in their field, one a line. */
 export const pricesText = (list: readonly ListedPrice[]): string =>
   list.map(({ product, entry, price_cents }) => `${product}  ${entry}  ${price_cents}`).join('\n');
+
+/** The numbers a word names: `20`, or a range such as `1-14`, either way about; undefined for any other word. */
+function rangeOf(word: string): number[] | undefined {
+  const [, first, last = first] = /^(\d{1,4})(?:-(\d{1,4}))?$/.exec(word) ?? [];
+  if (first === undefined) return undefined;
+  const [from, to] = [Number(first), Number(last)].sort((a, b) => a - b) as [number, number];
+  return to > mostSlots ? undefined : Array.from({ length: to - from + 1 }, (_, i) => from + i);
+}
+
+/** Reads slots named by number and range, `1-14, 20` or `1 to 14 and 20`: each once, from the lowest. */
+export function readSlotNumbers(text: string): PastedList<number> {
+  const words = text
+    .replace(/\s*(?:[\u2012-\u2015\u2212-]|\bto\b)\s*/gi, '-')
+    .split(/[\s,;|]+|\band\b/)
+    .filter((word) => word !== '');
+  const read = words.map((word) => ({ word, numbers: rangeOf(word) }));
+  return {
+    values: [...new Set(read.flatMap(({ numbers }) => numbers ?? []))].sort((a, b) => a - b),
+    leftOver: read.filter(({ numbers }) => !numbers).map(({ word }) => word),
+  };
+}
+
+/** Slots as somebody would name them: `1\u201314, 20`; three or more in a row as a range. */
+export function slotNumbersText(numbers: readonly number[]): string {
+  const rows = numbers.reduce<number[][]>((found, number) => {
+    const row = found.at(-1);
+    if (row && row.at(-1) === number - 1) row.push(number);
+    else found.push([number]);
+    return found;
+  }, []);
+  return rows
+    .flatMap((row) => (row.length > 2 ? [`${row[0]}\u2013${row.at(-1)}`] : row.map(String)))
+    .join(', ');
+}
 
 /** Hours of a life test and the light left, as a ratio. */
 export interface Reading {
