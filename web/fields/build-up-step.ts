@@ -8,6 +8,7 @@ export function pieceStep(form: FormContext): Step {
   const { width_mm, height_mm } = form.draft.job.panel;
   return {
     title: 'The piece',
+    picture: 'wall',
     digest: `${quantity(width_mm, 'mm')} × ${quantity(height_mm, 'mm')}`,
     holds: ['panel'],
     body: html`${field(form, ['panel', 'width_mm'])} ${field(form, ['panel', 'height_mm'])}`,
@@ -20,6 +21,7 @@ export function buildUpStep(form: FormContext): Step {
   const at = (...path: string[]) => field(form, ['section', ...path]);
   return {
     title: 'Build-up',
+    picture: 'section',
     digest: `${quantity(section.available_mm, 'mm')} available, cavity ${quantity(section.cavity_mm, 'mm')}`,
     holds: ['section'],
     body: html`${at('available_mm')} ${at('tolerance_mm')} ${at('behind')} ${at('backing', 'material')}

@@ -154,6 +154,7 @@ export function driversStep(form: FormContext): Step {
   const usual = typeof volts === 'number' ? quantity(volts, '') : '';
   return {
     title: 'Drivers',
+    picture: 'wall',
     digest: `${typeof name === 'string' ? name : drivers.entry}, ${percent(drivers.reserve, 0)} in reserve`,
     holds: ['drivers'],
     body: html`${productChoice(form, 'drivers', 'Typical driver')}

@@ -118,6 +118,7 @@ export function feedsStep(form: FormContext): Step {
   const at = (key: string) => field(form, ['cables', key]);
   return {
     title: 'Feeds and cables',
+    picture: 'wall',
     digest: `fed ${choiceText('arrangement', feeds.arrangement, '')}; ${typeof name === 'string' ? name : cables.entry}`,
     holds: ['feeds', 'cables'],
     body: html`${feeding(form, ['feeds'], feeds)}

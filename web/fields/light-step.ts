@@ -67,6 +67,7 @@ export function lightStep(form: FormContext): Step {
   const usual = lit.length > 0 ? entryText(Math.min(...lit), true) : '';
   return {
     title: 'Light',
+    picture: 'slot',
     digest: `${quantity(job.light.wanted_cd_per_m2, 'cd/m²')} wanted`,
     holds: ['light', 'dimming'],
     body: html`${levelButtons(form)} ${field(form, ['light', 'wanted_cd_per_m2'])}

@@ -28,6 +28,7 @@ export function siteStep(form: FormContext): Step {
   const { site } = form.draft.job;
   return {
     title: 'Site and limits',
+    picture: 'section',
     digest: `${quantity(site.mains_V, 'V', 0)}, room to ${quantity(site.room_degC, '°C')}`,
     holds: ['site'],
     body: html`${field(form, ['site', 'rules'])}
@@ -43,6 +44,7 @@ export function titleStep(form: FormContext): Step {
   const { title } = form.draft.job;
   return {
     title: 'Title block',
+    picture: 'wall',
     digest: title.job || 'no name yet',
     holds: ['title'],
     body: html`${titleKeys.map((key) =>

@@ -72,6 +72,7 @@ export function slotsStep(form: FormContext): Step {
         : drawn(form, slots);
   return {
     title: 'Slots',
+    picture: 'wall',
     digest: digest(slots),
     holds: ['slots'],
     body: html`${radios('Slots given as', sources, slots.from, (from) => chooseSlotSource(form.store, from))} ${body}`,

@@ -1,9 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { followStep, goToPicture, type PictureId, pictureName } from '../state/pictures.ts';
 import type { FormContext } from './field.ts';
 
 /** One step of the form, in the order of the job. */
 export interface Step {
   readonly title: string;
+  /** What it changes is seen in this picture. */
+  readonly picture: PictureId;
   /** One line that says what the closed step holds. */
   readonly digest: string;
   /** Parts of the job document whose fields stand in this step. */
@@ -17,14 +20,24 @@ const belongs = (name: string, holds: readonly string[]): boolean =>
 /** A step that folds; closed, it still says what it holds and whether an entry in it needs correcting. */
 export function stepTemplate(form: FormContext, step: Step, number: number, open: boolean): TemplateResult {
   const wrong = [...form.problems.keys()].some((name) => belongs(name, step.holds));
-  return html`<details class="step" data-step=${step.title} ?open=${open}>
+  return html`<details
+    class="step"
+    data-step=${step.title}
+    ?open=${open}
+    @focusin=${() => followStep(step.picture)}
+  >
     <summary>
       <span class="step-number">${number}</span>
       <h3>${step.title}</h3>
       ${wrong ? html`<span class="step-wrong">correct an entry</span>` : nothing}
       <span class="digest">${step.digest}</span>
     </summary>
-    <div class="step-body">${step.body}</div>
+    <div class="step-body">
+      ${step.body}
+      <button type="button" class="plain to-picture" @click=${() => goToPicture(step.picture)}>
+        See ${pictureName[step.picture]}
+      </button>
+    </div>
   </details>`;
 }
 

@@ -86,6 +86,7 @@ export function stripStep(form: FormContext): Step {
     ${stripKeys.map((key) => field(form, ['strip', 'data', key], { empty: 'not given' }))}`;
   return {
     title: 'Strip',
+    picture: 'run',
     digest: typeof name === 'string' ? name : 'not in the catalogue',
     holds: ['strip'],
     body: html`${productChoice(form, 'strip', 'Typical strip')} ${field(form, ['strip', 'anchor'])}

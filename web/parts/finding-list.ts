@@ -120,7 +120,7 @@ export class FindingList extends StoreElement {
     const where = reading ?? placeName(place);
     const leads = where !== '' || place.field !== undefined;
     const lead = (): void => (reading ? jumpToReading(this.store, reading) : jumpTo(this.store, place));
-    return html`<li class="finding is-${finding.status}">
+    return html`<li id="finding-${finding.id}" tabindex="-1" class="finding is-${finding.status}">
       <h3>
         ${statusShape(finding.status)}<span class="status-word">${statusText[finding.status].one}</span>
         ${

@@ -49,7 +49,7 @@ export class JobBar extends StoreElement {
 
   private toggleJobs(): void {
     const { isOpen } = this.store.get().workshop;
-    toggleWorkshop(this.store, !isOpen);
+    void toggleWorkshop(this.store, !isOpen);
     if (!isOpen) setTimeout(() => document.getElementById('workshop-title')?.focus());
   }
 

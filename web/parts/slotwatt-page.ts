@@ -6,6 +6,7 @@ import './conflict-message.ts';
 import './finding-list.ts';
 import './job-bar.ts';
 import './job-form.ts';
+import './job-summary.ts';
 import './paper-tools.ts';
 import './revision-banner.ts';
 import './run-profile.ts';
@@ -18,6 +19,7 @@ import './wall-comparison.ts';
 import './wall-elevation.ts';
 import './workshop-jobs.ts';
 import { broughtNotice, keepTyped, measuredOf } from '../state/issued-readings.ts';
+import { type PictureId, pictureName } from '../state/pictures.ts';
 import { isSameWork } from '../state/recompute.ts';
 import { lookAway } from '../state/revisions.ts';
 import { createStore, emptyState, type Frozen, type State, type Store } from '../state/store.ts';
@@ -53,8 +55,9 @@ function ageOf({ answer, standing, draft }: State): string {
 
 /** The whole page: the drawing in the middle, what is set on one side, what it comes to on the other. */
 export class SlotwattPage extends StoreElement {
-  static override properties = { retry: { attribute: false } };
+  static override properties = { retry: { attribute: false }, kept: { state: true } };
   declare retry: () => void;
+  declare kept: PictureId | undefined;
   private reading: { readonly frozen: Frozen; readonly store: Store } | undefined;
 
   /** The store of the revision that is looked at, if one is; else the draft's. */
@@ -68,21 +71,43 @@ export class SlotwattPage extends StoreElement {
     return this.reading.store;
   }
 
+  /** A picture with the button that keeps it in sight while others pass below it; one is kept at a time. */
+  private picture(id: PictureId, body: TemplateResult): TemplateResult {
+    const isKept = this.kept === id;
+    const keep = (): void => {
+      this.kept = isKept ? undefined : id;
+    };
+    return html`<div class="picture is-${id} ${isKept ? 'is-kept' : ''}" id="picture-${id}">
+      <button
+        type="button"
+        class="plain keep-in-sight"
+        aria-pressed=${isKept ? 'true' : 'false'}
+        @click=${keep}
+      >
+        Keep in sight<span class="unseen">: ${pictureName[id]}</span>
+      </button>
+      ${body}
+    </div>`;
+  }
+
   private sides(store: Store): TemplateResult {
     const isReading = store !== this.store;
     return html`<section class="side-form" aria-label="What you set">
         <job-form .store=${store} tabindex=${isReading ? 0 : nothing}></job-form>
       </section>
       <section class="middle" aria-label="Drawing">
-        <div class="sheet">
-          <wall-elevation .store=${store}></wall-elevation>
-          <title-block .store=${store}></title-block>
-        </div>
+        ${this.picture(
+          'wall',
+          html`<div class="sheet">
+            <wall-elevation .store=${store}></wall-elevation>
+            <title-block .store=${store}></title-block>
+          </div>`,
+        )}
         <caution-list .store=${store}></caution-list>
-        <run-profile .store=${store}></run-profile>
-        <wall-comparison .store=${store}></wall-comparison>
-        <build-up-section .store=${store}></build-up-section>
-        <slot-brightness .store=${store}></slot-brightness>
+        ${this.picture('run', html`<run-profile .store=${store}></run-profile>`)}
+        ${this.picture('comparison', html`<wall-comparison .store=${store}></wall-comparison>`)}
+        ${this.picture('section', html`<build-up-section .store=${store}></build-up-section>`)}
+        ${this.picture('slot', html`<slot-brightness .store=${store}></slot-brightness>`)}
       </section>
       <section class="side-findings" aria-label="Findings">
         <finding-list .store=${store}></finding-list>
@@ -106,6 +131,7 @@ export class SlotwattPage extends StoreElement {
     const store = this.shownStore();
     const { answer, standing, frozen } = store.get();
     const isWaiting = standing.is === 'waiting';
+    const age = ageOf(store.get());
     const back = (): void => {
       void keepTyped(store);
       lookAway(this.store);
@@ -113,8 +139,8 @@ export class SlotwattPage extends StoreElement {
     return html`<a class="skip" href="#elevation">To the drawing</a>
       <header class="masthead"><job-bar .store=${this.store}></job-bar></header>
       <workshop-jobs .store=${this.store}></workshop-jobs>
-      <section class="where-it-stands" aria-label="Where the job stands">
-        ${keyed(frozen, html`<state-line .store=${store}></state-line>`)}
+      <section class="where-it-stands ${age}" aria-label="Where the job stands">
+        ${keyed(frozen, html`<state-line .store=${store}></state-line><job-summary .store=${store}></job-summary>`)}
       </section>
       <section class="messages" id="messages" tabindex="-1" aria-label="Messages">
         <conflict-message .store=${this.store}></conflict-message>
@@ -125,7 +151,7 @@ export class SlotwattPage extends StoreElement {
         )}
       </section>
       <main
-        class=${ageOf(store.get())}
+        class=${age}
         aria-busy=${isWaiting ? 'true' : 'false'}
         data-standing=${standing.is}
         data-accuracy=${answer?.sizing.accuracy ?? 'none'}

@@ -161,7 +161,7 @@ export class WorkshopJobs extends StoreElement {
     return html`<section class="workshop" aria-labelledby="workshop-title">
       <div class="workshop-head">
         <h2 id="workshop-title" tabindex="-1">Jobs in this workshop</h2>
-        <button type="button" @click=${() => toggleWorkshop(this.store, false)}>Close the list</button>
+        <button type="button" @click=${() => void toggleWorkshop(this.store, false)}>Close the list</button>
       </div>
       <person-name .store=${this.store}></person-name>
       ${this.register(state)} ${this.bin(state.workshop)}

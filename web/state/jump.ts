@@ -82,3 +82,27 @@ export function jumpToReading(store: Store, reading: string): void {
   row?.focus({ preventScroll: true });
   row?.closest('build-up-section')?.scrollIntoView({ block: 'start' });
 }
+
+/** Leads to a check in the list of findings, unfolding what it stands in. */
+export function jumpToFinding(id: string): void {
+  const item = document.getElementById(`finding-${id}`);
+  const fold = item?.closest('details');
+  if (fold) fold.open = true;
+  item?.focus({ preventScroll: true });
+  item?.scrollIntoView({ block: 'nearest' });
+}
+
+/** Leads to a schedule: its tab comes to the front. */
+export function jumpToSchedule(id: string): void {
+  const tab = document.getElementById(`tab-${id}`);
+  tab?.click();
+  tab?.focus({ preventScroll: true });
+  tab?.scrollIntoView({ block: 'start' });
+}
+
+/** Leads to the papers. */
+export function jumpToPapers(): void {
+  const papers = document.querySelector<HTMLElement>('paper-tools');
+  papers?.scrollIntoView({ block: 'start' });
+  papers?.querySelector('button')?.focus({ preventScroll: true });
+}

@@ -28,10 +28,11 @@ const longestName = 60;
 export const setWorkshop = (store: Store, change: Partial<Workshop>): void =>
   store.set({ workshop: { ...store.get().workshop, ...change } });
 
-export const toggleWorkshop = (store: Store, isOpen: boolean): void => {
+/** Opens the list of jobs, whose entries are there when this is done, or closes it. */
+export async function toggleWorkshop(store: Store, isOpen: boolean): Promise<void> {
   setWorkshop(store, { isOpen });
-  if (isOpen) void refreshWorkshop(store);
-};
+  if (isOpen) await refreshWorkshop(store);
+}
 
 /** Says something that does not fit beside a field. */
 export const tell = (store: Store, notice: Notice): void => store.set({ notice });

@@ -1,0 +1,161 @@
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { demoJobs } from '../../src/index.ts';
+import { sizeJobCarefully } from '../../src/sizing/size-job.ts';
+import { eachVisit, objections, openDemo, type PageService, settled } from './browser.ts';
+
+let service: PageService;
+let page: Page;
+
+eachVisit((now) => {
+  ({ page, service } = now);
+});
+
+const next = () => page.locator('.next-step');
+const sums = async () =>
+  (await page.locator('.sum').allTextContents()).map((text) => text.replaceAll(/\s+/g, ' ').trim());
+
+async function sizedOf(title: string) {
+  const demo = demoJobs.find((each) => each.job.title.job.startsWith(title))!;
+  const sized = sizeJobCarefully(demo.job);
+  if (!sized.ok) throw new Error(title);
+  return sized.value;
+}
+
+const careful = () => page.waitForSelector('main[data-standing="current"][data-accuracy="careful"]');
+
+describe('the job in one line', () => {
+  it('sums up strip, watts, drivers, cable, heat and depth, and each leads to its place', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    await careful();
+    const { setOut, circuit, drivers, cables, heat } = await sizedOf('Window seat');
+    const longest = cables.toSorted((a, b) => b.length_mm - a.length_mm)[0]!;
+    const nearest = heat.temperatures.toSorted(
+      (a, b) => a.limit_degC! - a.high_degC - (b.limit_degC! - b.high_degC),
+    )[0]!;
+    // Six slots of 970 mm, cut every 50 mm: 6 x 950 mm. Backing 6, cavity 20, front 12 and 1.5 of tolerance are 39.5.
+    expect(setOut.strip_m).toBeCloseTo(5.7, 9);
+    expect(await sums()).toEqual([
+      'Strip 5.7 m',
+      `From the drivers ${circuit.supply_W.toFixed(0)} W at full`,
+      `Drivers ${drivers.drivers.length}`,
+      `Longest cable ${(longest.length_mm / 1000).toFixed(1)} m ${longest.id}`,
+      `${nearest.name} ${nearest.high_degC.toFixed(0)} of ${nearest.limit_degC} °C`,
+      'Depth 39.5 of 42 mm',
+    ]);
+    const at = (name: string) => page.locator('.sum', { hasText: name });
+    await at('Strip').first().click();
+    expect(await page.locator('#tab-cutting-list').getAttribute('aria-selected')).toBe('true');
+    await at('Depth').click();
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.field)).toBe(
+      'section.available_mm',
+    );
+    await at('Longest cable').click();
+    expect(await page.locator('.picked-part').textContent()).toContain(longest.id);
+  });
+
+  it('goes grey with the other figures while they wait', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    await page.route('**/api/sizing?accuracy=quick', () => undefined);
+    await page.locator('[data-field="panel.width_mm"]').fill('1640');
+    await page.waitForSelector('.where-it-stands.is-waiting');
+    expect(await page.locator('.sums').evaluate((line) => getComputedStyle(line).filter)).toBe(
+      'grayscale(1)',
+    );
+    expect(await next().count()).toBe(0);
+  });
+
+  it('names the one thing to do next: settle, keep, issue, print', async () => {
+    await openDemo(page, service.address, 'Foyer wall');
+    const fails = (await sizedOf('Foyer wall')).findings.filter(({ status }) => status === 'fails');
+    await careful();
+    expect(await next().textContent()).toBe(
+      `Next: settle “${fails[0]!.title}”, then ${fails.length - 1} more`,
+    );
+    await next().click();
+    expect(await page.evaluate(() => document.activeElement!.id)).toBe(`finding-${fails[0]!.id}`);
+    await openDemo(page, service.address, 'Window seat');
+    await next().filter({ hasText: 'Next: keep the job' }).click();
+    await next()
+      .filter({ hasText: /^Next: issue revision A$/ })
+      .click();
+    await expect.poll(() => page.evaluate(() => document.activeElement!.id)).toBe('issue-note');
+    await page.getByRole('button', { name: 'Issue revision A', exact: true }).click();
+    await next().filter({ hasText: 'Next: print the papers' }).click();
+    expect(await page.evaluate(() => document.activeElement!.closest('paper-tools') !== null)).toBe(true);
+    await page.locator('[data-field="panel.width_mm"]').fill('1640');
+    await next()
+      .filter({ hasText: /^Next: issue revision B$/ })
+      .waitFor();
+  });
+});
+
+describe('the picture of a step', () => {
+  const pictureOf = {
+    'The piece': 'wall',
+    Slots: 'wall',
+    Light: 'slot',
+    'Build-up': 'section',
+    Strip: 'run',
+    'Feeds and cables': 'wall',
+    Drivers: 'wall',
+    'Site and limits': 'section',
+  };
+
+  /** How much of the first 300 px of a picture is in sight, below the line that stays and above the end of the window. */
+  const seen = (id: string) =>
+    page.evaluate((id) => {
+      const box = document.getElementById(`picture-${id}`)!.getBoundingClientRect();
+      const top = document.querySelector('.where-it-stands')!.getBoundingClientRect().bottom;
+      return Math.min(window.innerHeight, box.top + 300) - Math.max(top, box.top);
+    }, id);
+
+  async function work(step: string): Promise<void> {
+    const fold = page.locator(`details[data-step="${step}"]`);
+    await fold.evaluate((element) => {
+      (element as HTMLDetailsElement).open = true;
+    });
+    await fold.locator('input, select').first().focus();
+  }
+
+  for (const width of [1440, 820])
+    it(`comes into sight beside its fields at ${width} px`, async () => {
+      await page.emulateMedia({ reducedMotion: 'reduce' });
+      await page.setViewportSize({ width, height: 900 });
+      await openDemo(page, service.address, 'Window seat');
+      for (const [step, picture] of Object.entries(pictureOf)) {
+        await work(step);
+        await expect.poll(() => seen(picture), { message: step }).toBeGreaterThan(280);
+        const entry = await page.evaluate(() => document.activeElement!.getBoundingClientRect().toJSON());
+        expect(entry.top, step).toBeGreaterThan(0);
+        expect(entry.bottom, step).toBeLessThan(900);
+      }
+    });
+
+  it('stays while others pass below it, and is let go of', async () => {
+    await page.emulateMedia({ reducedMotion: 'reduce' });
+    await openDemo(page, service.address, 'Window seat');
+    await page.locator('#picture-wall .keep-in-sight').click();
+    await work('Build-up');
+    await expect.poll(() => seen('section')).toBeGreaterThan(150);
+    expect(await seen('wall')).toBeGreaterThan(280);
+    expect(await objections(page)).toEqual([]);
+    await page.locator('#picture-wall .keep-in-sight').click();
+    await page.evaluate(() => window.scrollTo(0, 0));
+    await work('Build-up');
+    await expect.poll(() => seen('section')).toBeGreaterThan(280);
+    expect(await seen('wall')).toBeLessThan(0);
+  });
+
+  it('is gone to by a button of the step on a phone, where nothing moves by itself', async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.emulateMedia({ reducedMotion: 'reduce' });
+    await openDemo(page, service.address, 'Window seat');
+    await work('Build-up');
+    expect(await seen('section')).toBeLessThan(0);
+    await page.getByRole('button', { name: 'See the section' }).first().click();
+    await expect.poll(() => seen('section')).toBeGreaterThan(280);
+    await settled(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  });
+});
