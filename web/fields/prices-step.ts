@@ -10,6 +10,7 @@ export function pricesStep(form: FormContext): Step {
   const { prices } = form.draft.job;
   return {
     title: 'Prices',
+    picture: null,
     digest: prices.list.length === 0 ? 'none listed' : `${counted(prices.list.length, 'price')} listed`,
     holds: ['prices'],
     body: html`<p class="hint">Entries of the catalogue have no prices of their own. What is entered with a strip, driver or cable in use

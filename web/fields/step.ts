@@ -5,8 +5,8 @@ import type { FormContext } from './field.ts';
 /** One step of the form, in the order of the job. */
 export interface Step {
   readonly title: string;
-  /** What it changes is seen in this picture. */
-  readonly picture: PictureId;
+  /** What it changes is seen in this picture; null where no picture shows it. */
+  readonly picture: PictureId | null;
   /** One line that says what the closed step holds. */
   readonly digest: string;
   /** Parts of the job document whose fields stand in this step. */
@@ -17,6 +17,9 @@ export interface Step {
 const belongs = (name: string, holds: readonly string[]): boolean =>
   holds.some((part) => name === part || name.startsWith(`${part}.`) || name.startsWith(`${part}[`));
 
+const pictureButton = (id: PictureId): TemplateResult =>
+  html`<button type="button" class="plain to-picture" @click=${() => goToPicture(id)}>See ${pictureName[id]}</button>`;
+
 /** A step that folds; closed, it still says what it holds and whether an entry in it needs correcting. */
 export function stepTemplate(form: FormContext, step: Step, number: number, open: boolean): TemplateResult {
   const wrong = [...form.problems.keys()].some((name) => belongs(name, step.holds));
@@ -24,7 +27,7 @@ export function stepTemplate(form: FormContext, step: Step, number: number, open
     class="step"
     data-step=${step.title}
     ?open=${open}
-    @focusin=${() => followStep(step.picture)}
+    @focusin=${() => step.picture !== null && followStep(step.picture)}
   >
     <summary>
       <span class="step-number">${number}</span>
@@ -34,9 +37,7 @@ export function stepTemplate(form: FormContext, step: Step, number: number, open
     </summary>
     <div class="step-body">
       ${step.body}
-      <button type="button" class="plain to-picture" @click=${() => goToPicture(step.picture)}>
-        See ${pictureName[step.picture]}
-      </button>
+      ${step.picture === null ? nothing : pictureButton(step.picture)}
     </div>
   </details>`;
 }
