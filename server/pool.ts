@@ -24,7 +24,7 @@ export interface Lane {
   readonly timeLimit_ms: number;
   /**
    * Whether calculations take seconds. Such ones give way to all others of this computer, and one that nobody waits for
-   * any more is stopped in the middle, which costs a thread; short ones are only dropped while they wait.
+   * any more is stopped in the middle where it does not end soon; short ones are only dropped while they wait.
    */
   readonly isLong: boolean;
 }
@@ -59,6 +59,23 @@ const tookTooLong = (limit_ms: number): ProblemError =>
  */
 const yielding = process.platform === 'darwin' ? 0 : 10;
 
+/**
+ * How long a calculation that nobody waits for any more may go on, ms. To stop it costs the thread, and a new one has to
+ * load the engine and to warm to it, with nothing remembered: about as long as this. So what is left to end and what is
+ * stopped cost no more than twice the better of the two, and where somebody changes a job while its careful answer is
+ * under way, the thread stays warm.
+ */
+const grace_ms = 1500;
+
+/** Says what a signal says, but later. */
+function delayed(signal: AbortSignal, delay_ms: number): AbortSignal {
+  const controller = new AbortController();
+  signal.addEventListener('abort', () => setTimeout(() => controller.abort(), delay_ms).unref(), {
+    once: true,
+  });
+  return controller.signal;
+}
+
 /** Opens a pool of threads; close it when the service stops. */
 export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
   const { threadCount, queueLimit, timeLimit_ms, isLong } = lane;
@@ -76,7 +93,7 @@ export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
       await gate.enter(AbortSignal.any([withdrawn, AbortSignal.timeout(timeLimit_ms)]));
       try {
         const limit = AbortSignal.timeout(timeLimit_ms);
-        const signal = isLong ? AbortSignal.any([withdrawn, limit]) : limit;
+        const signal = isLong ? AbortSignal.any([delayed(withdrawn, grace_ms), limit]) : limit;
         return await piscina.run(task, { filename, signal });
       } catch (error) {
         if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(timeLimit_ms);

@@ -139,8 +139,10 @@ export async function objections(page: Page): Promise<Violation[]> {
   const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
   await page.evaluate(await readFile(axe, 'utf8'));
   return page.evaluate(async () => {
-    const run = (globalThis as unknown as { axe: { run: () => Promise<{ violations: never[] }> } }).axe.run;
-    const { violations } = (await run()) as unknown as {
+    const run = (
+      globalThis as unknown as { axe: { run: (options: object) => Promise<{ violations: never[] }> } }
+    ).axe.run;
+    const { violations } = (await run({ resultTypes: ['violations'] })) as unknown as {
       violations: { id: string; nodes: { html: string }[] }[];
     };
     return violations.map(({ id, nodes }) => ({ id, nodes: nodes.map((node) => node.html.slice(0, 160)) }));
