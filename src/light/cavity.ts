@@ -1,9 +1,11 @@
 import { facetLength } from '../numeric/view-factors.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { LightIssue } from './issues.ts';
+import type { Face } from './line.ts';
+import { type ProfileLight, profileLight, seenRipple } from './profile-light.ts';
 import { type Ripple, rippleOf } from './ripple.ts';
-import { type LitSection, meetsSheet } from './section.ts';
-import type { Face } from './section-facets.ts';
+import type { LitSection } from './section.ts';
+import type { SectionFacet } from './section-facets.ts';
 import { sectionIssues } from './section-rules.ts';
 import { lampsStraightAhead } from './sight-line.ts';
 import { openingShare, type SolvedSection, seenLuminance_cd_per_m2, solveSection } from './solved-section.ts';
@@ -37,7 +39,7 @@ export interface SlotLight {
   readonly out_lm_per_m: number;
   readonly outShare: number;
   /** Flux that ends as heat, face by face; the sheet counts with both its sides. */
-  readonly absorbed_lm_per_m: Readonly<Record<'back' | 'sides' | 'front' | 'reveal' | 'sheet', number>>;
+  readonly absorbed_lm_per_m: Readonly<Record<keyof typeof absorbers, number>>;
   /** Flux neither absorbed nor let out, as a share of the strip's: the proof of the balance. */
   readonly balanceResidual: number;
   /** A Lambertian slot that sends out as much: `out/(pi*w)`. */
@@ -46,6 +48,8 @@ export interface SlotLight {
   readonly seen_cd_per_m2: number;
   /** Ripple of what the eye meets, on the centre line. */
   readonly seenRipple: Ripple;
+  /** Null without a profile. */
+  readonly profile: ProfileLight | null;
 }
 
 const absorbers = {
@@ -54,13 +58,19 @@ const absorbers = {
   front: ['front'],
   reveal: ['reveal'],
   sheet: ['sheet', 'sheet-outside'],
+  cover: ['cover', 'cover-inside'],
+  profile: ['lining', 'flank'],
 } as const satisfies Record<string, readonly Face[]>;
+
+/** What passes a facet straight; both sides of a cover are alike, and its inside says what does. */
+const straightOf = (facets: readonly SectionFacet[], { face, partner, straight }: SectionFacet): number =>
+  face === 'cover' ? facets[partner]!.straight : straight;
 
 /** Flux kept by some faces, per lumen per metre of strip. */
 function absorbedShare(solved: SolvedSection, faces: readonly Face[]): number {
   return solved.facets.reduce((sum, facet, i) => {
     if (facet.probe || !faces.includes(facet.face)) return sum;
-    const kept = 1 - facet.reflectance - facet.transmittance;
+    const kept = 1 - facet.reflectance - facet.transmittance - straightOf(solved.facets, facet);
     return sum + kept * solved.light[i]! * facetLength(facet);
   }, 0);
 }
@@ -98,7 +108,9 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
   const kept = (face: keyof typeof absorbers): number => absorbedShare(solved, absorbers[face]);
   const shares = { back: kept('back'), sides: kept('sides'), front: kept('front') };
   const rest = { reveal: kept('reveal'), sheet: kept('sheet') };
-  const total = outShare + shares.back + shares.sides + shares.front + rest.reveal + rest.sheet;
+  const profiled = { cover: kept('cover'), profile: kept('profile') };
+  const faces = [...Object.values(shares), ...Object.values(rest), ...Object.values(profiled)];
+  const total = faces.reduce((sum, share) => sum + share, outShare);
   const seen_cd_per_m2 = seenLuminance_cd_per_m2(solved);
   const ripple = rippleOf(solved);
   return {
@@ -112,11 +124,14 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
       front: shares.front * flux,
       reveal: rest.reveal * flux,
       sheet: rest.sheet * flux,
+      cover: profiled.cover * flux,
+      profile: profiled.profile * flux,
     },
     balanceResidual: Math.abs(1 - total),
     leaving_cd_per_m2: (outShare * flux) / (Math.PI * section.slotWidth_m),
     seen_cd_per_m2,
-    seenRipple: meetsSheet(section) ? ripple.slotCentre : ripple.seenBackCentre,
+    seenRipple: seenRipple(solved, ripple),
+    profile: profileLight(solved),
   };
 }
 

@@ -1,7 +1,8 @@
 import { facetLength } from '../numeric/view-factors.ts';
-import { type ExchangeTable, repeatCount } from './facet-exchange.ts';
+import { type ExchangeTable, repeatCount } from './exchange-table.ts';
 import { harmonicAmplitude, lampExponent, shareBelow } from './lamp-row.ts';
-import { type LitSection, lampFrame, type Point, slotEdges } from './section.ts';
+import { coverOf, type Point } from './profile.ts';
+import { type LitSection, lampFrame, slotEdges } from './section.ts';
 import type { SectionFacet } from './section-facets.ts';
 
 interface Lamp {
@@ -30,12 +31,28 @@ function directionsTo(
   facet: SectionFacet,
   lamp: Lamp,
 ): readonly [number, number] | null {
-  if (facet.zone === 'cavity') return [-Math.PI / 2, Math.PI / 2];
+  const mouth = facet.zone === 'inside' ? null : mouthDirections(section);
+  const cone = mouth ?? [-Math.PI / 2, Math.PI / 2];
+  if (facet.zone !== 'reveal') return cone;
   if (section.sheet) return null;
   const { left_m, right_m } = slotEdges(section);
   const a = angleFromAxis(lamp, left_m, section.depth_m);
   const b = angleFromAxis(lamp, right_m, section.depth_m);
-  return [Math.min(a, b), Math.max(a, b)];
+  return [Math.max(cone[0], Math.min(a, b)), Math.min(cone[1], Math.max(a, b))];
+}
+
+/** Straight light leaves a profile between its walls only, within `atan(a/(2*h))` of the lamps' axis. */
+function mouthDirections({ profile }: LitSection): readonly [number, number] | null {
+  if (profile === undefined) return null;
+  const edge = Math.atan(profile.inside_m / (2 * profile.wallHeight_m));
+  return [-edge, edge];
+}
+
+/** What of the lamps' light gets to a facet as their own: all of it inside a profile, what its cover passes straight outside. */
+function passedTo({ zone }: SectionFacet, { profile }: LitSection): number {
+  if (profile === undefined || zone === 'inside') return 1;
+  const { transmittance, straight } = coverOf(profile);
+  return transmittance * straight;
 }
 
 /** Share of the flux of one line of lamps that falls straight on a facet. */
@@ -44,17 +61,27 @@ function directShare(section: LitSection, facet: SectionFacet, lamp: Lamp): numb
   const height = (x: number, y: number): number =>
     (x - lamp.at.x) * lamp.facing.x + (y - lamp.at.y) * lamp.facing.y;
   const tiny = 1e-12 * section.width_m;
-  if (!bounds || (height(facet.x0, facet.y0) <= tiny && height(facet.x1, facet.y1) <= tiny)) return 0;
+  if (
+    facet.face === 'cover' ||
+    !bounds ||
+    (height(facet.x0, facet.y0) <= tiny && height(facet.x1, facet.y1) <= tiny)
+  )
+    return 0;
   const a = angleFromAxis(lamp, facet.x0, facet.y0);
   const b = angleFromAxis(lamp, facet.x1, facet.y1);
-  return shareBetween(lamp, a, b, bounds);
+  return passedTo(facet, section) * shareBetween(lamp, a, b, bounds);
 }
 
-/** The lamps of the section itself and, in an endless one, those of the repeats at both sides. */
-function lampsInReach(section: LitSection): Lamp[] {
+/** Lamps by the zone they light: those of the section itself and, in an endless cavity, those of the repeats at both sides. */
+function lampsInReach(section: LitSection): (facet: SectionFacet) => readonly Lamp[] {
+  const all = lampsOf(section, section.endless && section.strip.mount !== 'recessed' ? repeatCount : 0);
+  const own = lampsOf(section, 0);
+  return ({ zone }) => (zone === 'inside' ? own : all);
+}
+
+function lampsOf(section: LitSection, reach: number): Lamp[] {
   const { at, facing } = lampFrame(section);
   const exponent = lampExponent(section.strip.halfAngle_deg);
-  const reach = section.endless ? repeatCount : 0;
   return Array.from({ length: 2 * reach + 1 }, (_, i) => {
     return { at: { x: at.x + (i - reach) * section.width_m, y: at.y }, facing, exponent };
   });
@@ -76,10 +103,23 @@ export function directMean(
 ): Float64Array {
   const lamps = lampsInReach(section);
   const share = facets.map((facet) =>
-    lamps.reduce((sum, lamp) => sum + directShare(section, facet, lamp), 0),
+    lamps(facet).reduce((sum, lamp) => sum + directShare(section, facet, lamp), 0),
   );
-  if (section.endless) addGrazing(section, facets, exchange, share);
+  if (section.endless && section.strip.mount !== 'recessed') addGrazing(section, facets, exchange, share);
   return Float64Array.from(facets, (facet, i) => share[i]! / facetLength(facet));
+}
+
+/** Faces of a profile that none of its straight light meets. */
+const notBefore: readonly string[] = ['flank', 'cover'];
+
+/** Share of the lamps' light that crosses the section as their own: all of it, or what leaves a profile straight. */
+function leavingShare(section: LitSection): number {
+  const { profile } = section;
+  if (profile === undefined) return 1;
+  const { transmittance, straight } = coverOf(profile);
+  const [low, high] = mouthDirections(section)!;
+  const exponent = lampExponent(section.strip.halfAngle_deg);
+  return transmittance * straight * (shareBelow(high, exponent) - shareBelow(low, exponent));
 }
 
 /** Spreads the grazing light of far repeats over the side that faces the lamps. */
@@ -89,8 +129,11 @@ function addGrazing(
   exchange: ExchangeTable,
   share: number[],
 ): void {
-  const lit = (facet: SectionFacet): boolean => (facet.face === 'back') === (section.strip.mount === 'front');
-  let missing = 1;
+  const lit = (facet: SectionFacet): boolean =>
+    facet.zone !== 'inside' &&
+    !notBefore.includes(facet.face) &&
+    (facet.face === 'back') === (section.strip.mount === 'front');
+  let missing = leavingShare(section);
   let total = 0;
   for (const [i, facet] of facets.entries()) {
     if (facet.probe || !lit(facet)) continue;
@@ -117,7 +160,7 @@ export function directHarmonic(
   const lamps = lampsInReach(section);
   return Float64Array.from(facets, (facet) => {
     let sum = 0;
-    for (const lamp of lamps) {
+    for (const lamp of lamps(facet)) {
       const x = (facet.x0 + facet.x1) / 2 - lamp.at.x;
       const y = (facet.y0 + facet.y1) / 2 - lamp.at.y;
       const q = waveNumber_per_m * Math.hypot(x, y);

@@ -1,25 +1,9 @@
 import { directExchange, type Facet, facetLength } from '../numeric/view-factors.ts';
+import { type ExchangeRepeat, type ExchangeTable, repeatCount } from './exchange-table.ts';
+import { placedProfile } from './profile.ts';
+import { profileExchange } from './profile-exchange.ts';
 import { type LitSection, slotEdges } from './section.ts';
 import type { SectionFacet } from './section-facets.ts';
-
-/** How many repeats of an endless section are followed on each side; the rest closes the balance. */
-export const repeatCount = 2;
-
-/** Exchange between all facets, row by row: entry `i*count + j` is the length shared by facets i and j. */
-export interface ExchangeTable {
-  readonly count: number;
-  readonly shared_m: Float64Array;
-  /** The same, repeat by repeat of an endless section: the back moved sideways, everything else in its place. */
-  readonly repeats: readonly ExchangeRepeat[];
-  /** What each facet exchanges with the far repeats of an endless section; zero otherwise. */
-  readonly remainder_m: Float64Array;
-}
-
-/** Exchange with the back moved sideways; pairs without the back stand in the repeat that is not moved. */
-interface ExchangeRepeat {
-  readonly backMoved_m: number;
-  readonly shared_m: Float64Array;
-}
 
 interface SlotEdges {
   readonly left_m: number;
@@ -92,7 +76,8 @@ function oneRepeat(
       shared_m[j * count + i] = exchange;
     }
   }
-  return { backMoved_m, shared_m };
+  // Pairs without the back stand in the repeat that is not moved.
+  return { moved_m: ({ face }) => (face === 'back' ? backMoved_m : -backMoved_m), shared_m };
 }
 
 /** What every facet still lacks for its exchange to add up to its length. */
@@ -132,6 +117,8 @@ function closeEndless(
  * Check: `tests/light/facet-exchange.test.ts` (closure and symmetry).
  */
 export function exchangeTable(section: LitSection, facets: readonly SectionFacet[]): ExchangeTable {
+  const placed = placedProfile(section);
+  if (placed !== null) return profileExchange(section, facets, placed);
   const count = facets.length;
   if (!section.endless) {
     const only = oneRepeat(section, facets, 0);

@@ -1,8 +1,8 @@
 import { found, type Outcome, refused } from '../outcome.ts';
 import { type DotVerdict, dotVerdict } from './dots.ts';
 import type { LightIssue } from './issues.ts';
-import { rippleOf } from './ripple.ts';
-import { type LitSection, meetsSheet } from './section.ts';
+import { seenRipple } from './profile-light.ts';
+import type { LitSection } from './section.ts';
 import { sectionIssues } from './section-rules.ts';
 import { lampsStraightAhead } from './sight-line.ts';
 import { type SolvedSection, solveSection } from './solved-section.ts';
@@ -18,8 +18,7 @@ const depths_mm = { least: 5, most: 200 } as const;
 const lamps_per_m = { least: 5, most: 480 } as const;
 
 function verdictOf(solved: SolvedSection, lampPitch_m: number, view: DotView): DotVerdict {
-  const { slotCentre, seenBackCentre } = rippleOf(solved, lampPitch_m);
-  const { michelson } = meetsSheet(solved.section) ? slotCentre : seenBackCentre;
+  const { michelson } = seenRipple(solved, null, lampPitch_m);
   return dotVerdict({ michelson, lampPitch_m, ...view });
 }
 

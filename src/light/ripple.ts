@@ -48,9 +48,9 @@ function harmonicExchange(solved: SolvedSection, waveNumber_per_m: number): Floa
   const { count } = exchange;
   const points = facets.map(gaussPoints);
   const weighted_m = new Float64Array(count * count);
-  for (const { backMoved_m, shared_m } of exchange.repeats) {
+  for (const { moved_m: movedOf, shared_m } of exchange.repeats) {
     for (let i = 0; i < count; i++) {
-      const moved_m = facets[i]!.face === 'back' ? backMoved_m : -backMoved_m;
+      const moved_m = movedOf(facets[i]!);
       for (let j = 0; j < i; j++) {
         const shared = shared_m[i * count + j]!;
         if (shared === 0) continue;

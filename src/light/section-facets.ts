@@ -1,19 +1,21 @@
 import type { Facet } from '../numeric/view-factors.ts';
+import type { Drawn, Face, Line, Zone } from './line.ts';
+import { type PlacedProfile, placedProfile } from './profile.ts';
+import { insideLines, mouthLines, standingLines } from './profile-lines.ts';
 import { type LitSection, slotEdges } from './section.ts';
-
-/** The faces light falls on; `opening` is the room side of the slot, where light leaves for good. */
-export type Face = 'back' | 'sides' | 'front' | 'sheet' | 'sheet-outside' | 'reveal' | 'opening';
 
 /** A strip of a face over which light is taken as even across the section. */
 export interface SectionFacet extends Facet {
   readonly face: Face;
-  /** Behind the slot plane, or in the thickness of the front. */
-  readonly zone: 'cavity' | 'reveal';
+  /** Behind the slot plane, in the thickness of the front, or inside a profile. */
+  readonly zone: Zone;
   /** Measures the light that falls on it and is otherwise not there. */
   readonly probe: boolean;
   readonly reflectance: number;
+  /** What passes and leaves as from a matt face, and what passes straight. */
   readonly transmittance: number;
-  /** The facet on the other side of the sheet, or -1. */
+  readonly straight: number;
+  /** The facet on the other side of the sheet or cover, or -1. */
   readonly partner: number;
 }
 
@@ -24,16 +26,6 @@ export interface Probes {
   /** The part of the back straight behind the slot, and the line on it behind the slot's centre. */
   readonly seenBack: number;
   readonly seenBackCentre: number;
-}
-
-interface Line {
-  readonly face: Face;
-  readonly zone: 'cavity' | 'reveal';
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number];
-  readonly facetCount: number;
-  readonly reflectance: number;
-  readonly transmittance?: number;
 }
 
 /** Cuts a line into facets that grow finer towards its ends, where light changes fastest. */
@@ -48,16 +40,52 @@ function cut(line: Line): SectionFacet[] {
   return Array.from({ length: line.facetCount }, (_, i) => {
     const [x0, y0] = node(i);
     const [x1, y1] = node(i + 1);
-    const { face, zone, reflectance, transmittance = 0 } = line;
-    return { x0, y0, x1, y1, face, zone, probe: false, reflectance, transmittance, partner: -1 };
+    const { face, zone, reflectance, transmittance = 0, straight = 0 } = line;
+    return { x0, y0, x1, y1, face, zone, probe: false, reflectance, transmittance, straight, partner: -1 };
   });
 }
+
+/** A line that brings its own number of facets, as many times as fine as asked. */
+const counted = ({ facetCount: own, ...line }: Drawn, fineness: number) => ({
+  ...line,
+  ...(own !== undefined && { facetCount: Math.round(own * fineness) }),
+});
 
 /** Facets for a line: a dozen, more where it is long against the depth light has to spread over. */
 function facetCount(line: Omit<Line, 'facetCount'>, depth_m: number, fineness: number): number {
   const length_m = Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1]);
   const needed = Math.min(48, Math.max(12, Math.ceil((4 * length_m) / depth_m)));
   return Math.round(fineness * needed);
+}
+
+type Look = Pick<Line, 'face' | 'zone' | 'reflectance'>;
+
+/** The back from the left, parted below the slot's edges, with the profile that stands on it. */
+function backLines(section: LitSection, look: Look): Drawn[] {
+  const { left_m: s0, right_m: s1 } = slotEdges(section);
+  const { width_m: w, strip } = section;
+  const placed = strip.mount === 'back' ? placedProfile(section) : null;
+  const ends = placed === null ? [] : [placed.outer.x0, placed.outer.x1];
+  const stops = [0, s0, s1, ...ends, w].sort((a, b) => a - b);
+  const isUnder = (x: number): boolean => placed !== null && x > placed.outer.x0 && x < placed.outer.x1;
+  const lines = stops.slice(1).flatMap((to, k): Drawn[] => {
+    const from = stops[k]!;
+    return isUnder((from + to) / 2) ? [] : [{ ...look, from: [from, 0], to: [to, 0] }];
+  });
+  return placed === null ? lines : [...lines, ...standingLines(placed)];
+}
+
+/** The left side from the front, with the profile that stands on it. */
+function leftLines(section: LitSection, look: Look): Drawn[] {
+  const { depth_m: d, strip } = section;
+  const placed = strip.mount === 'side' ? placedProfile(section) : null;
+  if (placed === null) return [{ ...look, from: [0, d], to: [0, 0] }];
+  const { outer } = placed;
+  return [
+    { ...look, from: [0, d], to: [0, outer.y1] },
+    ...standingLines(placed),
+    { ...look, from: [0, outer.y0], to: [0, 0] },
+  ];
 }
 
 /** The faces of the cavity, counter-clockwise from the left end of the back, which is parted below the slot's edges. */
@@ -67,21 +95,19 @@ function cavityLines(section: LitSection, fineness: number): Line[] {
   const sideLight = { face: 'sides', zone: 'cavity', reflectance: reflectance.sides } as const;
   const backLight = { face: 'back', zone: 'cavity', reflectance: reflectance.back } as const;
   const frontLight = { face: 'front', zone: 'cavity', reflectance: reflectance.front } as const;
-  const all: (Omit<Line, 'facetCount'> | null)[] = [
-    { ...backLight, from: [0, 0], to: [s0, 0] },
-    { ...backLight, from: [s0, 0], to: [s1, 0] },
-    { ...backLight, from: [s1, 0], to: [w, 0] },
+  const all: (Drawn | null)[] = [
+    ...backLines(section, backLight),
     section.endless ? null : { ...sideLight, from: [w, 0], to: [w, d] },
     { ...frontLight, from: [w, d], to: [s1, d] },
     sheet && { face: 'sheet', zone: 'cavity', ...sheet, from: [s1, d], to: [s0, d] },
     { ...frontLight, from: [s0, d], to: [0, d] },
-    section.endless ? null : { ...sideLight, from: [0, d], to: [0, 0] },
+    ...(section.endless ? [] : leftLines(section, sideLight)),
   ];
   const tiny = 1e-9 * w;
   return all
     .filter((line) => line !== null)
     .filter(({ from, to }) => Math.abs(to[0] - from[0]) + Math.abs(to[1] - from[1]) > tiny)
-    .map((line) => ({ ...line, facetCount: facetCount(line, d, fineness) }));
+    .map((line) => ({ facetCount: facetCount(line, d, fineness), ...counted(line, fineness) }));
 }
 
 /** The faces in the thickness of the front, counter-clockwise from the sheet's outside. */
@@ -109,10 +135,10 @@ function revealLines(section: LitSection, fineness: number): Line[] {
   return lines;
 }
 
-/** Joins each sheet facet to the one on its other side; the two sides run in opposite senses. */
-function joinSheet(facets: readonly SectionFacet[]): SectionFacet[] {
-  const inside = facets.flatMap((f, i) => (f.face === 'sheet' ? [i] : []));
-  const outside = facets.flatMap((f, i) => (f.face === 'sheet-outside' ? [i] : [])).reverse();
+/** Joins each facet of a sheet to the one on its other side; the two sides run in opposite senses. */
+function joinSides(facets: readonly SectionFacet[], [near, far]: readonly [Face, Face]): SectionFacet[] {
+  const inside = facets.flatMap((f, i) => (f.face === near ? [i] : []));
+  const outside = facets.flatMap((f, i) => (f.face === far ? [i] : [])).reverse();
   return facets.map((facet, i) => {
     const own = inside.indexOf(i);
     if (own >= 0) return { ...facet, partner: outside[own]! };
@@ -127,7 +153,7 @@ function probeFacets(section: LitSection): SectionFacet[] {
   const centre = (s0 + s1) / 2;
   const hair = section.slotWidth_m / 2000;
   const probe = (face: Face, y: number, x0: number, x1: number): SectionFacet => ({
-    ...{ face, zone: 'cavity', probe: true, reflectance: 0, transmittance: 0, partner: -1 },
+    ...{ face, zone: 'cavity', probe: true, reflectance: 0, transmittance: 0, straight: 0, partner: -1 },
     ...{ x0, y0: y, x1, y1: y },
   });
   return [
@@ -136,6 +162,31 @@ function probeFacets(section: LitSection): SectionFacet[] {
     probe('back', 0, s0, s1),
     probe('back', 0, centre - hair, centre + hair),
   ];
+}
+
+/** The facets of a profile that is all there is: its inside, its cover, and the room before it. */
+function recessedFacets(placed: PlacedProfile, lining: readonly Line[], fineness: number) {
+  const [cover, opening] = mouthLines(placed).map((line) => counted(line, fineness) as Line);
+  const faces = joinSides([...lining, cover!, opening!].flatMap(cut), ['cover-inside', 'cover']);
+  const { inner } = placed;
+  const [middle, hair] = [(inner.x0 + inner.x1) / 2, (inner.x1 - inner.x0) / 2000];
+  const probe = (x0: number, x1: number): SectionFacet => ({
+    ...{
+      face: 'cover-inside',
+      zone: 'inside',
+      probe: true,
+      reflectance: 0,
+      transmittance: 0,
+      straight: 0,
+      partner: -1,
+    },
+    ...{ x0, x1, y0: inner.y1, y1: inner.y1 },
+  });
+  const [plane, centre] = [faces.length, faces.length + 1];
+  return {
+    facets: [...faces, probe(inner.x1, inner.x0), probe(middle + hair, middle - hair)],
+    probes: { slotPlane: plane, slotCentre: centre, seenBack: plane, seenBackCentre: centre },
+  };
 }
 
 /**
@@ -149,8 +200,14 @@ export function sectionFacets(
   section: LitSection,
   fineness: number,
 ): { readonly facets: readonly SectionFacet[]; readonly probes: Probes } {
-  const lines = [...cavityLines(section, fineness), ...revealLines(section, fineness)];
-  const faces = joinSheet(lines.flatMap(cut));
+  const placed = placedProfile(section);
+  const lining = placed === null ? [] : insideLines(placed).map((line) => counted(line, fineness) as Line);
+  if (placed !== null && section.strip.mount === 'recessed') return recessedFacets(placed, lining, fineness);
+  const lines = [...cavityLines(section, fineness), ...revealLines(section, fineness), ...lining];
+  const faces = joinSides(joinSides(lines.flatMap(cut), ['sheet', 'sheet-outside']), [
+    'cover-inside',
+    'cover',
+  ]);
   const first = faces.length;
   return {
     facets: [...faces, ...probeFacets(section)],

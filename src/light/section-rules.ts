@@ -1,11 +1,13 @@
 import type { LightIssue } from './issues.ts';
+import { placedProfile } from './profile.ts';
 import { type LitSection, slotEdges } from './section.ts';
 
 const mm = (length_m: number): string => `${Math.round(length_m * 10_000) / 10} mm`;
 
 function requirePositive(section: LitSection): void {
   const { width_m, depth_m, slotWidth_m, strip } = section;
-  const lengths = { width_m, depth_m, slotWidth_m, lampPitch_m: strip.lampPitch_m };
+  const { inside_m = 1, wallHeight_m = 1 } = section.profile ?? {};
+  const lengths = { width_m, depth_m, slotWidth_m, inside_m, wallHeight_m, lampPitch_m: strip.lampPitch_m };
   for (const [name, value] of Object.entries(lengths)) {
     if (!(value > 0 && Number.isFinite(value)))
       throw new RangeError(`${name} must be a positive length, not ${value}`);
@@ -15,9 +17,11 @@ function requirePositive(section: LitSection): void {
 }
 
 function requireShares(section: LitSection): void {
-  const { reflectance, reveal, sheet } = section;
+  const { reflectance, reveal, sheet, profile } = section;
   const shares = [reflectance.back, reflectance.sides, reflectance.front, reveal.reflectance];
   if (sheet) shares.push(sheet.transmittance, sheet.reflectance);
+  if (profile) shares.push(profile.baseReflectance, profile.wallReflectance, profile.outsideReflectance);
+  if (profile?.cover) shares.push(...Object.values(profile.cover));
   if (!shares.every((share) => share >= 0 && share <= 1)) {
     throw new RangeError('reflectances and transmittance must lie between 0 and 1');
   }
@@ -33,6 +37,38 @@ function slotIssues(section: LitSection): LightIssue[] {
       place: { field: 'slotWidth_m' },
       quantities: { left_m, right_m, width_m: section.width_m },
       sentence: `The slot (${mm(left_m)} to ${mm(right_m)}) reaches beyond the cavity behind it, which is ${mm(section.width_m)} wide. Make the slot narrower, move it towards the middle, or move the battens apart.`,
+    },
+  ];
+}
+
+function profileIssues(section: LitSection): LightIssue[] {
+  const placed = placedProfile(section);
+  if (placed === null || section.strip.mount === 'recessed') return coverIssues(section);
+  const { outer } = placed;
+  const { width_m, depth_m } = section;
+  const isInside = outer.x0 >= 0 && outer.x1 <= width_m && outer.y0 >= 0 && outer.y1 < depth_m;
+  if (isInside) return coverIssues(section);
+  return [
+    {
+      code: 'profile-outside-section',
+      place: { field: 'profile' },
+      quantities: { x0_m: outer.x0, x1_m: outer.x1, y0_m: outer.y0, y1_m: outer.y1, width_m, depth_m },
+      sentence: `The profile reaches beyond the cavity, which is ${mm(width_m)} wide and ${mm(depth_m)} deep. Move it, take a smaller one, or make the cavity larger.`,
+    },
+  ];
+}
+
+function coverIssues({ profile }: LitSection): LightIssue[] {
+  const cover = profile?.cover;
+  if (!cover || cover.transmittance + cover.reflectance <= 1 + 1e-12) return [];
+  const { transmittance, reflectance } = cover;
+  return [
+    {
+      code: 'cover-gains-light',
+      place: { field: 'profile.cover' },
+      quantities: { transmittance, reflectance },
+      sentence:
+        'The cover of the profile would send out more light than it gets: what it lets through and what it reflects add up to more than all of it. Lower one of the two.',
     },
   ];
 }
@@ -97,6 +133,7 @@ export function sectionIssues(section: LitSection): LightIssue[] {
   requirePositive(section);
   requireShares(section);
   const mount = mountIssues(section);
-  const strip = mount.length > 0 ? mount : stripIssues(section);
+  const held = section.profile === undefined ? stripIssues(section) : profileIssues(section);
+  const strip = mount.length > 0 ? mount : held;
   return [...slotIssues(section), ...strip, ...sheetIssues(section)];
 }

@@ -1,5 +1,10 @@
-/** Where strip sits: on the back facing the slot, on the inner face of the front (indirect), or on the left side. */
-export type StripMount = 'back' | 'front' | 'side';
+import { type LitProfile, type Point, placedProfile } from './profile.ts';
+
+/**
+ * Where strip sits: on the back facing the slot, on the inner face of the front (indirect), on the left side, or in a profile
+ * that fills the slot, whose cover is then all there is to light and to see.
+ */
+export type StripMount = 'back' | 'front' | 'side' | 'recessed';
 
 /** A light strip in the section. */
 export interface LitStrip {
@@ -42,25 +47,23 @@ export interface LitSection {
   /** Middle of the slot to the right of the middle of the section. */
   readonly slotOffset_m: number;
   readonly strip: LitStrip;
+  /** The profile the strip lies in; none where it is left out. */
+  readonly profile?: LitProfile;
   readonly reflectance: Reflectances;
   readonly sheet: Sheet | null;
   /** The sides of the slot itself, as deep as the front is thick; depth 0 for a thin front. */
   readonly reveal: { readonly depth_m: number; readonly reflectance: number };
 }
 
-/** A point of the section, or a direction in it. */
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
 /** Whether an eye meets a sheet that spreads the light; else it looks through the slot at what is behind. */
-export function meetsSheet({ sheet }: Pick<LitSection, 'sheet'>): boolean {
-  return sheet !== null && sheet.spreadsFully !== false;
+export function meetsSheet({ sheet, strip }: Pick<LitSection, 'sheet' | 'strip'>): boolean {
+  return sheet !== null && sheet.spreadsFully !== false && strip.mount !== 'recessed';
 }
 
-/** Left and right edge of the slot. */
+/** Left and right edge of the slot, or of the mouth of the profile in it. */
 export function slotEdges(section: LitSection): { readonly left_m: number; readonly right_m: number } {
+  const placed = section.strip.mount === 'recessed' ? placedProfile(section) : null;
+  if (placed !== null) return { left_m: placed.inner.x0, right_m: placed.inner.x1 };
   const middle = section.width_m / 2 + section.slotOffset_m;
   return { left_m: middle - section.slotWidth_m / 2, right_m: middle + section.slotWidth_m / 2 };
 }
@@ -68,6 +71,12 @@ export function slotEdges(section: LitSection): { readonly left_m: number; reado
 /** Where the lamps are and which way they face. */
 export function lampFrame(section: LitSection): { readonly at: Point; readonly facing: Point } {
   const { mount, offset_m } = section.strip;
+  const placed = placedProfile(section);
+  if (placed !== null) {
+    const { at, middle_m, mouth_m, profile } = placed;
+    const facing = mount === 'side' ? { x: 1, y: 0 } : { x: 0, y: 1 };
+    return { at: at(middle_m, mouth_m - profile.wallHeight_m), facing };
+  }
   if (mount === 'back') return { at: { x: section.width_m / 2 + offset_m, y: 0 }, facing: { x: 0, y: 1 } };
   if (mount === 'front')
     return { at: { x: section.width_m / 2 + offset_m, y: section.depth_m }, facing: { x: 0, y: -1 } };

@@ -1,3 +1,4 @@
+import { coverOf, placedProfile } from './profile.ts';
 import { type LitSection, lampFrame, meetsSheet, slotEdges } from './section.ts';
 
 /** Where eyes are when people stand and sit (EN 12464-1 takes 1.6 m and 1.2 m; from memory). */
@@ -29,6 +30,18 @@ export interface SightLine {
   readonly across: EyeRange | null;
 }
 
+/** What the walls of a profile leave open; `reach` is where a line past an edge so far before the lamps gets to. */
+function mouthRange(section: LitSection, reach: (edge_m: number, before_m: number) => number): EyeRange {
+  const placed = placedProfile(section);
+  if (placed === null) return { from_m: Number.NEGATIVE_INFINITY, to_m: Number.POSITIVE_INFINITY };
+  const { inner, profile } = placed;
+  const { inside_m, wallHeight_m } = profile;
+  if (section.strip.mount !== 'side')
+    return { from_m: reach(inner.x0, wallHeight_m), to_m: reach(inner.x1, wallHeight_m) };
+  // On the left side the mouth stands upright: the steepest line passes the rim nearer the front.
+  return { from_m: reach(inner.x1, inside_m / 2), to_m: Number.POSITIVE_INFINITY };
+}
+
 /**
  * Eye positions, across the slot, from which the lamps themselves are in view through a slot that is open or has a sheet that
  * does not spread light: the sight line must pass between both edges at the rear and at the face of the front.
@@ -40,15 +53,19 @@ export interface SightLine {
  */
 export function bareLampRange(section: LitSection, viewingDistance_m: number): EyeRange | null {
   if (meetsSheet(section) || section.strip.mount === 'front') return null;
+  const { profile } = section;
+  if (profile !== undefined && coverOf(profile).straight === 0) return null;
   const lamp = lampFrame(section).at;
   const { left_m, right_m } = slotEdges(section);
   const middle = (left_m + right_m) / 2;
-  const rear = section.depth_m - lamp.y;
-  const face = rear + section.reveal.depth_m;
+  const isRecessed = section.strip.mount === 'recessed';
+  const rear = isRecessed ? profile!.wallHeight_m : section.depth_m - lamp.y;
+  const face = rear + (isRecessed ? 0 : section.reveal.depth_m);
   const eye = face + viewingDistance_m;
   const reach = (edge: number, depth: number): number => lamp.x + ((edge - lamp.x) * eye) / depth - middle;
-  const from_m = Math.max(reach(left_m, rear), reach(left_m, face));
-  const to_m = Math.min(reach(right_m, rear), reach(right_m, face));
+  const mouth = mouthRange(section, reach);
+  const from_m = Math.max(reach(left_m, rear), reach(left_m, face), mouth.from_m);
+  const to_m = Math.min(reach(right_m, rear), reach(right_m, face), mouth.to_m);
   return from_m < to_m ? { from_m, to_m } : null;
 }
 

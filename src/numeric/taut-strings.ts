@@ -31,18 +31,28 @@ interface AnchoredFacet {
 /** A line that grazes a block to within this touches it only. */
 const graze_m = 1e-9;
 
-/** Which part of a line, from 0 to 1, lies between two levels of one coordinate, as its ends; none as ends the wrong way round. */
-function between(start: number, step: number, low: number, high: number): readonly [number, number] {
-  if (low >= high) return [1, 0];
-  if (step === 0) return start > low && start < high ? [0, 1] : [1, 0];
-  const [a, b] = [(low - start) / step, (high - start) / step];
-  return a < b ? [a, b] : [b, a];
-}
-
+/** Whether a line passes through the inside of a block; called millions of times, so without anything being made. */
 function passesThrough(block: Box, ax: number, ay: number, bx: number, by: number): boolean {
-  const across = between(ax, bx - ax, block.x0 + graze_m, block.x1 - graze_m);
-  const up = between(ay, by - ay, block.y0 + graze_m, block.y1 - graze_m);
-  return Math.max(0, across[0], up[0]) < Math.min(1, across[1], up[1]);
+  const [x0, x1] = [block.x0 + graze_m, block.x1 - graze_m];
+  const [y0, y1] = [block.y0 + graze_m, block.y1 - graze_m];
+  if (x0 >= x1 || y0 >= y1) return false;
+  if ((ax <= x0 && bx <= x0) || (ax >= x1 && bx >= x1)) return false;
+  if ((ay <= y0 && by <= y0) || (ay >= y1 && by >= y1)) return false;
+  // From 0 to 1 along the line: where it is between the block's sides, and between its ends.
+  let [from, to] = [0, 1];
+  const dx = bx - ax;
+  if (dx !== 0) {
+    const [p, q] = [(x0 - ax) / dx, (x1 - ax) / dx];
+    from = Math.max(from, Math.min(p, q));
+    to = Math.min(to, Math.max(p, q));
+  }
+  const dy = by - ay;
+  if (dy !== 0) {
+    const [p, q] = [(y0 - ay) / dy, (y1 - ay) / dy];
+    from = Math.max(from, Math.min(p, q));
+    to = Math.min(to, Math.max(p, q));
+  }
+  return from < to;
 }
 
 type Point = readonly [number, number];
@@ -62,13 +72,17 @@ function cornersOf({ bounds, blocks }: Region): Point[] {
 }
 
 /** Shortest way between every two corners, by rows. */
-function waysBetween(corners: readonly Point[], isClear: (a: Point, b: Point) => boolean): Float64Array {
+function waysBetween(
+  corners: readonly Point[],
+  isClear: (ax: number, ay: number, bx: number, by: number) => boolean,
+): Float64Array {
   const n = corners.length;
   const way = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) {
       const [a, b] = [corners[i]!, corners[j]!];
-      way[i * n + j] = isClear(a, b) ? Math.hypot(b[0] - a[0], b[1] - a[1]) : Number.POSITIVE_INFINITY;
+      const straight = isClear(...a, ...b);
+      way[i * n + j] = straight ? Math.hypot(b[0] - a[0], b[1] - a[1]) : Number.POSITIVE_INFINITY;
     }
   for (let k = 0; k < n; k++)
     for (let i = 0; i < n; i++)
@@ -91,24 +105,24 @@ function waysBetween(corners: readonly Point[], isClear: (a: Point, b: Point) =>
  */
 export function tautStrings(region: Region) {
   const corners = cornersOf(region);
-  const isClear = ([ax, ay]: Point, [bx, by]: Point): boolean =>
-    !region.blocks.some((block) => passesThrough(block, ax, ay, bx, by));
+  const { blocks } = region;
+  const isClear = (ax: number, ay: number, bx: number, by: number): boolean => {
+    for (let k = 0; k < blocks.length; k++) if (passesThrough(blocks[k]!, ax, ay, bx, by)) return false;
+    return true;
+  };
   const way = waysBetween(corners, isClear);
   const n = corners.length;
   const anchor = (x: number, y: number): Anchored => {
-    const straight = corners.map((corner) =>
-      isClear([x, y], corner) ? Math.hypot(corner[0] - x, corner[1] - y) : Number.POSITIVE_INFINITY,
-    );
-    const toCorner = Float64Array.from(corners, (_, j) =>
-      straight.reduce(
-        (least, length, i) => Math.min(least, length + way[i * n + j]!),
-        Number.POSITIVE_INFINITY,
-      ),
-    );
+    const toCorner = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
+    for (const [i, [cx, cy]] of corners.entries()) {
+      if (!isClear(x, y, cx, cy)) continue;
+      const straight = Math.hypot(cx - x, cy - y);
+      for (let j = 0; j < n; j++) toCorner[j] = Math.min(toCorner[j]!, straight + way[i * n + j]!);
+    }
     return { x, y, toCorner };
   };
   const string_m = (a: Anchored, b: Anchored): number => {
-    if (isClear([a.x, a.y], [b.x, b.y])) return Math.sqrt((b.x - a.x) ** 2 + (b.y - a.y) ** 2);
+    if (isClear(a.x, a.y, b.x, b.y)) return Math.sqrt((b.x - a.x) ** 2 + (b.y - a.y) ** 2);
     let least = Number.POSITIVE_INFINITY;
     for (let k = 0; k < n; k++) least = Math.min(least, a.toCorner[k]! + b.toCorner[k]!);
     return least;
@@ -120,7 +134,8 @@ export function tautStrings(region: Region) {
   const exchange_m = (a: AnchoredFacet, b: AnchoredFacet): number => {
     const crossed = string_m(a.start, b.start) + string_m(a.end, b.end);
     const uncrossed = string_m(a.end, b.start) + string_m(a.start, b.end);
-    return Math.max(0, (crossed - uncrossed) / 2);
+    // A facet inside a block sees nothing.
+    return Number.isFinite(crossed + uncrossed) ? Math.max(0, (crossed - uncrossed) / 2) : 0;
   };
   return { anchored, exchange_m };
 }
