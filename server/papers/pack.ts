@@ -11,7 +11,7 @@ import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
 import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
 import { elevationDraft } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
-import { scheduleTables } from './sheets/schedule-table.ts';
+import { groupedTables, scheduleTables } from './sheets/schedule-table.ts';
 import { sectionDrafts } from './sheets/section-sheet.ts';
 import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
 import { statusText } from './sheets/status.ts';
@@ -59,11 +59,12 @@ function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
   }));
 }
 
-function schedules({ sizing, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
+function schedules({ sizing, format, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
+  const { x0, x1 } = bodyOf(format, 'list');
   return sizing.schedules.flatMap((schedule) => {
     const rows = changes.filter((change) => change.schedule === schedule.id).map(({ row }) => row);
     const filled = schedule.id === 'test-sheet' ? writtenIn(schedule, readings) : schedule;
-    return scheduleTables(filled, new Set(rows.filter((row) => row !== null)));
+    return scheduleTables(filled, new Set(rows.filter((row) => row !== null)), x1 - x0);
   });
 }
 
@@ -104,7 +105,10 @@ function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] 
     ...driverPlacesDrafts(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),
-    ...tableDrafts([slotList(sizing), tapList(sizing), ...schedules(input, changes)], format),
+    ...tableDrafts(
+      [...groupedTables(slotList(sizing)), ...groupedTables(tapList(sizing)), ...schedules(input, changes)],
+      format,
+    ),
   ];
 }
 

@@ -88,8 +88,8 @@ const tenthsOfAFoot = (length_mm: number): number => Math.ceil(length_mm / 30.48
 
 /** Drop against its limit, as drawn and in the worst combination of tolerances. */
 function withinText({ drop_V, worstDrop }: CableRow, limit_V: number, limit: number): string {
-  if (drop_V > limit_V * (1 + 1e-9)) return 'over limit';
-  return (worstDrop ?? 0) > limit * (1 + 1e-9) ? 'over limit at worst' : 'within limit';
+  if (drop_V > limit_V * (1 + 1e-9)) return 'over';
+  return (worstDrop ?? 0) > limit * (1 + 1e-9) ? 'over at worst' : 'within';
 }
 
 /**
@@ -150,7 +150,7 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       figures({ key: 'lowest', label: 'Lowest on strip', unit: 'V', digits: 2 }, (row) => row.lowest_V),
       figures({ key: 'wholeDrop', label: 'Drop to furthest', unit: 'V', digits: 2 }, (row) => row.drop_V),
       figures({ key: 'limit', label: 'Drop limit', unit: 'V', digits: 2 }, () => limit_V),
-      words('within', 'Drop', (row) => withinText(row, limit_V, job.site.dropLimit)),
+      words('within', 'Drop limit', (row) => withinText(row, limit_V, job.site.dropLimit)),
       figures({ key: 'loop', label: 'Loop at 20 °C', unit: 'Ω', digits: 3 }, ({ cable }) => cable.loop_ohm),
       words('fuse', 'Fuse', ({ cable }) => cable.fuse ?? ''),
       figures(

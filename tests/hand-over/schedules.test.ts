@@ -76,7 +76,7 @@ describe('schedules', () => {
   it('name the zone, the drop against its limit, and the load of each cable', () => {
     expect(column('cables', 'zone')).toEqual(['Left', 'Left', '', '', '', '']);
     expect(column('cables', 'limit')[0]).toBeCloseTo(0.05 * 24, 12);
-    expect(new Set(column('cables', 'within'))).toEqual(new Set(['within limit']));
+    expect(new Set(column('cables', 'within'))).toEqual(new Set(['within']));
     // 2.39 W a feed point; S03 has a plus and a minus for one load, so that the link carries four times that.
     expect(column('cables', 'load')).toEqual(
       [9.56, 2.39, 2.39, 2.39, 2.39, 2.39].map((x) => expect.closeTo(x, 9)),
@@ -230,7 +230,7 @@ describe('every row of a small job', () => {
     const each = {
       ...{ circuit: 'D1.1', area: 1.5, way: 'place, riser, foot run, panel, slot', grouped: 5, warm: 40 },
       ...{ nominal: 24, load: 2.39, current: 0.1, design: 0.12, capacity: 12, drop: 0.02 },
-      ...{ lowest: 23.8, wholeDrop: 0.2, limit: 1.2, within: 'within limit', rating: 1 },
+      ...{ lowest: 23.8, wholeDrop: 0.2, limit: 1.2, within: 'within', rating: 1 },
     };
     const pair = { ...each, polarity: 'plus and minus', cores: 2, type: '2 × 1.5 mm² fine-wire' };
     const single = { ...each, cores: 1, type: '1 × 1.5 mm² fine-wire' };
@@ -319,11 +319,11 @@ describe('every row of a small job', () => {
     // All of S01, 2.39 W, and half of S02, of 4.78 W; 1.5 V is over 1.2 V, 1.2 V by itself is not.
     expect(rowsOf(named('cables', shared))[1]).toMatchObject({
       ...{ zone: 'Left, Right', feeds: 'S01-F1, S02-F1', load: expect.closeTo(4.78, 9) },
-      ...{ lowest: 22.5, wholeDrop: 1.5, within: 'over limit' },
+      ...{ lowest: 22.5, wholeDrop: 1.5, within: 'over' },
     });
     Object.assign(shared.circuit.runs[1]!, { lowest_V: 22.7, drop_V: 1.1 });
     expect(rowsOf(named('cables', shared))[1]).toMatchObject({
-      ...{ lowest: 22.6, wholeDrop: 1.2, within: 'within limit' },
+      ...{ lowest: 22.6, wholeDrop: 1.2, within: 'within' },
     });
   });
 
@@ -615,8 +615,8 @@ describe('every row of a small job', () => {
       return [...new Set(column('cables', 'within', job))];
     };
     // The limit is 5 % of 24 V; as drawn the drop is 0.2 V.
-    expect(greatest(0.05)).toEqual(['within limit']);
-    expect(greatest(0.051)).toEqual(['over limit at worst']);
+    expect(greatest(0.05)).toEqual(['within']);
+    expect(greatest(0.051)).toEqual(['over at worst']);
   });
 
   it('of drivers in a remote place: where they stand on the panel is not said, for they do not', () => {

@@ -81,7 +81,7 @@ describe.each(all)('the single line of $name', ({ job, sizing }) => {
       for (const { id, length_mm } of cables) {
         const naming = texts.filter((text) => text.startsWith(`${id}  `));
         expect(naming, id).toHaveLength(1);
-        expect(naming[0]).toContain(`cut ${length_mm.toFixed(0)} mm`);
+        expect(naming[0]).toContain(` ${length_mm.toFixed(0)} mm`);
       }
     });
 

@@ -25,7 +25,7 @@ const rowsOf = (marks: readonly Mark[], name: string): string[] =>
   );
 
 describe.each(['A4', 'A3'] as const)('tables on sheets of %s', (format) => {
-  const body = bodyOf(format);
+  const body = bodyOf(format, 'list');
 
   it('hold every row once and in order, none below the body, and never one or two rows left over', () => {
     fc.assert(

@@ -1,7 +1,7 @@
 import type { CaseAt } from '../../../src/answer/cases.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace } from '../../../src/job/job.ts';
-import { textWidth } from '../ink/lettering.ts';
+import { leastEm_mm, textWidth } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, type Mark, outline, type Point } from '../ink/mark.ts';
 
 /** A driver, dimmer or block as it lies in its place, mm of the piece from the panel's lower left corner. */
@@ -76,7 +76,7 @@ function terminalBar({ box, out: [x, y] }: DeviceCase, perPaper: number): Mark[]
 
 /** What a place holds on bare paper, with references where these can be read at the scale. */
 export function caseMarks({ cases }: PlacedCases, perPaper: number): Mark[] {
-  const ems = [2.5, 2.2, 2].map((em) => em * perPaper);
+  const ems = [leastEm_mm * perPaper];
   return cases.flatMap((each) => [
     filled('PAPER', ...corners(each.box)),
     outline('DRIVERS', ...corners(each.box)),

@@ -2,14 +2,14 @@ import type { Cable } from '../../../src/answer/cables.ts';
 import type { FeedPoint, SlotLine } from '../../../src/answer/set-out.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import { letterHeight, letterReach } from '../ink/legible.ts';
-import { textWidth } from '../ink/lettering.ts';
+import { leastEm_mm, textWidth } from '../ink/lettering.ts';
 import { type Lettering, lettering, letteringCorners, type Mark, type Point } from '../ink/mark.ts';
 import { overlap } from '../ink/overlap.ts';
 import { shown } from '../shown.ts';
 import { linesOnWall } from './cable-lines.ts';
 
 /** Lettering of the labels, and the least air between it and a slot, mm of the paper. */
-const ems_mm = [2.5, 2.3, 2, 1.8] as const;
+const label_mm = leastEm_mm;
 const air_mm = 0.25;
 /** Air between a slot and its label, and between a feed point and its label, where there is room for it. */
 const easy_mm = 0.7;
@@ -59,21 +59,15 @@ function fitsAlong(sizing: Sizing, em: number, says: Says): boolean {
   });
 }
 
-/** From the most a label can say to the least, at which ems. */
-const ways: readonly { readonly says: Says; readonly ems: readonly number[] }[] = [
-  { says: 'coordinates', ems: ems_mm.slice(0, -1) },
-  { says: 'cable', ems: ems_mm },
-  { says: 'reference', ems: ems_mm },
-];
+/** From the most a label can say to the least. */
+const ways: readonly Says[] = ['coordinates', 'cable', 'reference'];
 
-/** As much as fits between slots, as large as fits; where nothing does, every second, third, ... slot is labelled. */
+/** As much as fits between slots; where nothing does, every second, third, ... slot is labelled. */
 export function labelPlan(sizing: Sizing, perPaper: number): LabelPlan {
   const room = free_mm(sizing) / perPaper - 2 * air_mm;
-  for (const { says, ems } of ways) {
-    const em_mm = ems.find((em) => letterHeight * em <= room && fitsAlong(sizing, em * perPaper, says));
-    if (em_mm !== undefined) return { em_mm, where: 'beside', every: 1, says };
-  }
-  const em_mm = ems_mm.at(-1)!;
+  const em_mm = label_mm;
+  const says = letterHeight * em_mm <= room && ways.find((each) => fitsAlong(sizing, em_mm * perPaper, each));
+  if (says) return { em_mm, where: 'beside', every: 1, says };
   const every = Math.ceil(((letterHeight * em_mm + air_mm) * perPaper) / sizing.section.pitch_mm);
   return { em_mm, where: 'beyond', every: Math.max(1, every), says: 'cable' };
 }

@@ -187,7 +187,7 @@ function originMarks(perPaper: number): Mark[] {
       layer: 'DIMENSIONS',
       at: [-1.2 * perPaper, -3 * perPaper],
       text: '0, 0',
-      em: 2.3 * perPaper,
+      em: 2.5 * perPaper,
       align: 'right',
     }),
   ];

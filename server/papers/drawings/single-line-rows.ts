@@ -1,13 +1,12 @@
 import type { Cable } from '../../../src/answer/cables.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
-import { fitted, textWidth } from '../ink/lettering.ts';
+import { fitted, leastEm_mm, textWidth, wrapped } from '../ink/lettering.ts';
 import { circle, corners, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { conductorCount, dimmerSymbol, fuseSymbol, goesOn, junction, lampSymbol } from './symbols.ts';
 import { isMadeOff, type WiringOutput, type WiringRow, type WiringWay } from './wiring-rows.ts';
 
-/** Lettering, mm: capitals of 1.8 mm, and smaller only where a text would not fit. */
-export const em = 2.5;
+export const em = leastEm_mm;
 
 /** Where the columns of the diagram stand on the sheet, mm. */
 export interface Columns {
@@ -39,20 +38,19 @@ export interface PlacedRow {
   readonly y: number;
 }
 
-export const note = (at: readonly [number, number], text: string, size = em): Mark =>
-  lettering({ layer: 'LETTERING', at, text, em: size });
+export const note = (at: readonly [number, number], text: string): Mark =>
+  lettering({ layer: 'LETTERING', at, text, em });
 
 const blockWidth_mm = 8;
 
 const cut = ({ length_mm }: Cable): string => `cut ${shown(length_mm, 0)} mm`;
 
 /** Reference, type and length where they fit; a long type stands in the cable schedule only. */
-function cableText(cable: Cable, room: number, more = ''): { text: string; em: number } {
+function cableText(cable: Cable, room: number, more = ''): string {
   const whole = `${cable.id}  ${cable.name}, ${cut(cable)}${more}`;
   const short = `${cable.id}  ${cut(cable)}${more}`;
-  for (const text of [whole, short])
-    for (const size of [em, 2.3, 2.1]) if (textWidth(text, size) <= room) return { text, em: size };
-  return { text: `${cable.id}  ${cut(cable)}`, em: 2.1 };
+  const least = `${cable.id}  ${cut(cable)}`;
+  return [whole, short].find((text) => textWidth(text, em) <= room) ?? least;
 }
 
 /** Other cables that land at the same run. */
@@ -75,14 +73,12 @@ function servedText(cable: Cable, sizing: Sizing): string {
 
 function landingMarks(cable: Cable, sizing: Sizing, at: Columns, y: number, row_mm: number): Mark[] {
   const room = { width: at.end - at.text, height: row_mm };
-  const served = fitted(servedText(cable, sizing), room, [em, 2.3, 2.1, 1.9]);
+  const served = fitted(servedText(cable, sizing), room, [em]);
   const middle = (served.lines.length - 1) / 2;
   return [
     circle('FEED_POINTS', [at.lamp - 1.2, y], 0.6, true),
     ...lampSymbol([at.lamp, y]),
-    ...served.lines.map((text, i) =>
-      note([at.text, y - 0.36 * served.em + (middle - i) * 1.15 * served.em], text, served.em),
-    ),
+    ...served.lines.map((text, i) => note([at.text, y - 0.36 * em + (middle - i) * 1.15 * em], text)),
   ];
 }
 
@@ -90,14 +86,13 @@ function landingMarks(cable: Cable, sizing: Sizing, at: Columns, y: number, row_
 function feedMarks({ row, y }: PlacedRow, from: number, given: Drawn): Mark[] {
   const { at, sizing, row_mm } = given;
   const { cable, tap } = row;
-  const tapEm = 2.3;
-  const labelled = from + (tap ? textWidth(tap, tapEm) + 3 : 2);
+  const labelled = from + (tap ? textWidth(tap, em) + 3 : 2);
   const said = cableText(cable, at.lamp - labelled - 7);
   return [
     line('CIRCUIT', [from, y], [at.lamp, y]),
-    ...(tap ? [note([from + 1.5, y + 0.8], tap, tapEm)] : []),
+    ...(tap ? [note([from + 1.5, y + 0.8], tap)] : []),
     ...conductorCount([labelled + 0.6, y], cable.conductorCount),
-    note([labelled + 4, y + 0.8], said.text, said.em),
+    note([labelled + 4, y + 0.8], said),
     ...landingMarks(cable, sizing, at, y, row_mm),
   ];
 }
@@ -117,7 +112,7 @@ function trunkMarks({ row, y }: PlacedRow, from: number, { at }: Drawn): Mark[] 
   return [
     line('CIRCUIT', [from, y], [at.trunk, y]),
     ...conductorCount([from + 1.6, y], row.cable.conductorCount),
-    note([at.trunk + 2, y - 0.9], said.text, said.em),
+    note([at.trunk + 2, y - 0.9], said),
   ];
 }
 
@@ -150,7 +145,7 @@ function uprights({ rows, output }: OutputRows, { at, row_mm }: Drawn): Mark[] {
     return [
       line('CIRCUIT', [at.trunk, top], [at.trunk, bottom]),
       ...taps.map(({ y }) => junction([at.trunk, y])),
-      ...(begins ? [] : [note([at.trunk + 1.5, top - 0.4], `${trunk.id} goes on`, 2.1)]),
+      ...(begins ? [] : [note([at.trunk + 1.5, top - 0.4], `${trunk.id} goes on`)]),
       ...(ends ? [] : goesOn([at.trunk, bottom], 'down')),
     ];
   });
@@ -160,14 +155,14 @@ const isReturn = ({ row }: PlacedRow): boolean => row.cable.conductors === 'retu
 
 /** The number of a way, in the block. */
 const wayNumber = (number: number, x: number, y: number): Mark =>
-  lettering({ layer: 'LETTERING', at: [x - 0.8, y - 0.8], text: String(number), em: 2.1, align: 'right' });
+  lettering({ layer: 'LETTERING', at: [x - 0.8, y - 0.8], text: String(number), em, align: 'right' });
 
 /** The way out of a block: its number, its fuse once, or that none fits. */
 function stemMarks({ way, rows }: WiringWay, { at }: Drawn, y: number): Mark[] {
   const x0 = at.block + blockWidth_mm;
   const number = way ? [wayNumber(way.number, x0, y)] : [];
   const label = (text: string, layer: 'LETTERING' | 'MARKED'): Mark =>
-    lettering({ layer, at: [at.fuse + 3, y + 1.4], text, em: 2.3, align: 'middle' });
+    lettering({ layer, at: [at.fuse + 3, y + 1.4], text, em, align: 'middle' });
   if (way?.fuse) {
     const { id, rating_A } = way.fuse;
     return [
@@ -239,19 +234,19 @@ function branchMarks(placed: PlacedRow, before: PlacedRow | undefined, given: Dr
 function linkMarks(link: Cable, x0: number, x1: number, y: number): Mark[] {
   const room = x1 - x0 - 3;
   const text = `${link.id}  ${cut(link)}`;
-  const size = [em, 2.3, 2.1, 1.9].find((each) => textWidth(text, each) <= room - 4) ?? 1.7;
-  const name = fitted(link.name, { width: room, height: 5.4 }, [2.3, 2.1, 1.9]);
+  const said = textWidth(text, em) <= room - 4 ? text : `${link.id}  ${shown(link.length_mm, 0)} mm`;
+  const name = wrapped(link.name, room, { em });
   return [
     ...conductorCount([x0 + 1.8, y], link.conductorCount),
-    note([x0 + 5.4, y + 0.8], text, size),
-    ...name.lines.map((each, i) => note([x0 + 1.5, y - (i + 1) * 1.15 * name.em], each, name.em)),
+    note([x0 + 5.4, y + 0.8], said),
+    ...name.map((each, i) => note([x0 + 1.5, y - (i + 1) * 1.15 * em], each)),
   ];
 }
 
 /** The dimmer, 7 mm wide, and its name below it. */
 const dimmerMarks = (id: string, x: number, y: number): Mark[] => [
   ...dimmerSymbol([x, y]),
-  lettering({ layer: 'LETTERING', at: [x + 3.5, y - 6.4], text: id, em: 2.3, align: 'middle' }),
+  lettering({ layer: 'LETTERING', at: [x + 3.5, y - 6.4], text: id, em, align: 'middle' }),
 ];
 
 function blockMarks(id: string, isContinued: boolean, { at }: Drawn, of: OutputRows): Mark[] {
@@ -267,7 +262,7 @@ function blockMarks(id: string, isContinued: boolean, { at }: Drawn, of: OutputR
       layer: 'LETTERING',
       at: [at.block + 3, (top + bottom) / 2],
       text: isContinued ? `${id} goes on` : id,
-      em: 2.3,
+      em,
       align: 'middle',
       angle_deg: 90,
     }),

@@ -3,7 +3,7 @@ import type { Sizing } from '../../../src/answer/sizing.ts';
 import { type WiringOutput, type WiringRow, type WiringWay, wiringOf } from './wiring-rows.ts';
 
 /** Heights of a row with one cable from comfortable to tight, and of the least a driver takes, mm of the paper. */
-const rows_mm = [6.4, 6, 5.6] as const;
+const rows_mm = [6.4, 6, 5.6, 4.8, 4.1] as const;
 export const driver_mm = 21;
 
 /** A row before it has its place on a sheet. */
@@ -51,7 +51,7 @@ function cutToSheets(outputs: readonly WiringOutput[], most: number): Part[][] {
 
 /** Height a driver takes with all that hangs on it, mm of the paper. */
 export const heightOf = ({ parts }: DriverPart, row_mm: number): number =>
-  Math.max(driver_mm, slotCount(parts) * row_mm + 5);
+  Math.max(driver_mm, slotCount(parts) * row_mm + 2.4);
 
 function partsOf(sizing: Sizing, row_mm: number, room: number): DriverPart[] {
   const most = Math.floor((room - 5) / row_mm);

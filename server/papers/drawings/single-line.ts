@@ -1,6 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { fitted, textWidth } from '../ink/lettering.ts';
+import { cutTo, wrapped } from '../ink/lettering.ts';
 import { circle, corners, type Extents, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { type Columns, em, note, type OutputRows, outputMarks, type PlacedRow } from './single-line-rows.ts';
@@ -42,7 +42,7 @@ function driverTexts({ driver, isContinued }: DriverPart): string[] {
     `${driver.id}${isContinued ? ', continued' : ''}`,
     driver.name,
     driver.place,
-    `${shown(driver.watts, 1)} W of ${shown(usable_W, 1)} W usable`,
+    `${shown(driver.watts, 1)} of ${shown(usable_W, 1)} W usable`,
     `mains ${shown(driver.input_W, 1)} W, ${shown(driver.input_A, 2)} A`,
   ];
 }
@@ -67,15 +67,12 @@ function terminalMarks(ys: readonly number[], at: Columns, middle: number): Mark
 function textMarks(part: DriverPart, at: Columns, middle: number): Mark[] {
   const width = at.terminals - at.converter - 13 - (part.parts.length > 1 ? terminals_mm : 0);
   return driverTexts(part).map((text, i) => {
-    const { em: size, lines } = fitted(text, { width, height: 4.6 }, [i === 0 ? 3.2 : em, 2.3, 2, 1.8, 1.6]);
-    const whole = lines.join(' ');
-    const widest = Math.max(width, textWidth(whole, size, i === 0));
+    const face = { em: i === 0 ? 3.2 : em, bold: i === 0 };
     return lettering({
       layer: 'LETTERING',
       at: [at.converter + 12.5, i < 3 ? middle + 7.6 - i * 3 : middle - 2.9 - (i - 3) * 3],
-      text: whole,
-      em: Math.min(size, (size * width) / widest),
-      bold: i === 0,
+      text: cutTo(text, width, face),
+      ...face,
     });
   });
 }
@@ -139,7 +136,7 @@ function circuitMarks(standing: readonly Standing[], sizing: Sizing, at: Columns
     const text = begins ? `${id} ${breaker.name}` : `${id} goes on`;
     return [
       ...(begins ? breakerSymbol([at.mains, middle]) : goesOn([at.circuit, top], 'up')),
-      note(begins ? [at.mains + 1, middle + 3] : [at.circuit + 1.5, top - 0.3], text, 2.3),
+      note(begins ? [at.mains + 1, middle + 3] : [at.circuit + 1.5, top - 0.3], text),
       line('CIRCUIT', [at.circuit, top], [at.circuit, here.at(-1)!.middle]),
     ];
   });
@@ -154,12 +151,14 @@ function mainsTexts(job: Job, { drivers: { breaker, drivers }, installation }: S
       : `circuit-breaker ${breaker.name}: ${breaker.loads.length} for ${drivers.length} ${drivers.length === 1 ? 'driver' : 'drivers'}, ${each}`;
   return [
     `Mains ${shown(job.site.mains_V, 0)} V, L N PE; ${count}. Everything right of the drivers is SELV where the driver is marked so.`,
-    'Mains side chosen, placed and connected by a licensed electrician. Isolator, residual-current device and protective earth, as local rules ask, are not drawn.',
-    `Stroke and number: conductors of a cable. Dot on a line: a tap or joint; lines that cross without one are not joined. Rectangle on a line: fuse; tall box: distribution block with its ways; circle with a cross: a run of strip${dimmer}.`,
+    'Mains side chosen, placed and connected by a licensed electrician. Isolator, residual-current device and protective earth are not drawn.',
+    `Stroke and number: conductors of a cable. Dot: a tap or joint; lines that cross without one are not joined. Rectangle on a line: fuse; tall box: distribution block with its ways; circle with a cross: a run of strip${dimmer}.`,
   ];
 }
 
-const head_mm = 15;
+/** Lines of the head, of which there are five at most, mm. */
+const line_mm = 3.2;
+const head_mm = 18;
 
 function mainsMarks(
   job: Job,
@@ -176,10 +175,9 @@ function mainsMarks(
     bare || loads.some(({ drivers }) => drivers[0] === part.driver.id && !part.isContinued);
   const last = standing.findLast(leaves)?.middle;
   return [
-    ...texts.map((text, i) => {
-      const size = [em, 2.3, 2.1, 1.9, 1.7].find((each) => textWidth(text, each) <= width) ?? 1.6;
-      return note([at.mains + 6, top - 3.4 - i * 3.6], text, size);
-    }),
+    ...texts
+      .flatMap((text) => wrapped(text, width, { em }))
+      .map((text, i) => note([at.mains + 6, top - 3.2 - i * line_mm], text)),
     ...(last === undefined
       ? []
       : [

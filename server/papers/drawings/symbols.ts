@@ -40,7 +40,7 @@ export function lampSymbol([x, y]: Point): Mark[] {
 export function conductorCount([x, y]: Point, count: number): Mark[] {
   return [
     line('DIMENSIONS', [x - 0.8, y - 1.3], [x + 0.8, y + 1.3]),
-    lettering({ layer: 'LETTERING', at: [x + 1, y + 0.6], text: String(count), em: 2.3 }),
+    lettering({ layer: 'LETTERING', at: [x + 1, y + 0.6], text: String(count), em: 2.5 }),
   ];
 }
 

@@ -40,6 +40,8 @@ export const layers = {
   BREAKS: solid(0.25),
   DIMENSIONS: solid(0.18, '#333333', 2),
   LETTERING: solid(0.18),
+  /** Names of the fields of a title block. */
+  LABELS: solid(0.18, '#555555', 8),
   CIRCUIT: solid(0.35),
   FRAME: solid(0.7),
   RULES: solid(0.13, '#777777', 8),

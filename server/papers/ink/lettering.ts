@@ -56,6 +56,17 @@ export function wrapped(text: string, width: number, face: Face): string[] {
   return current === '' ? lines : [...lines, current];
 }
 
+/** Least lettering of the papers, mm of its em: capitals of 1.82 mm, where ISO 3098 asks for 1.8 mm. */
+export const leastEm_mm = 2.5;
+
+/** A text that goes on where a line of it would not fit is cut there, and says so. */
+export function cutTo(text: string, width: number, face: Face): string {
+  if (textWidth(text, face.em, face.bold) <= width) return text;
+  let cut = text;
+  while (cut.length > 1 && textWidth(`${cut}…`, face.em, face.bold) > width) cut = cut.slice(0, -1);
+  return `${cut.trimEnd()}…`;
+}
+
 /** Distance of base lines, in ems. */
 export const leading = 1.22;
 

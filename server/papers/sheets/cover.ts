@@ -2,7 +2,7 @@ import { type FindingStatus, isOnCondition } from '../../../src/answer/findings.
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
-import { fitted, leading, wrapped } from '../ink/lettering.ts';
+import { cutTo, fitted, leading, leastEm_mm, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
@@ -37,6 +37,10 @@ const text = (at: readonly [number, number], value: string, em: number, bold = f
 
 /** Lettering of the cover, mm. */
 const ems = { A4: 2.5, A3: 3 } as const satisfies Record<Format, number>;
+
+/** An em and smaller ones, as far as lettering may shrink. */
+const shrinking = (em: number): number[] =>
+  [em, 0.9 * em, 0.84 * em].filter((each) => each === em || each >= leastEm_mm);
 
 const subtitle = 'Hand-over papers for the electrician';
 
@@ -78,7 +82,7 @@ function tileRow(job: Job, sizing: Sizing, body: Extents, em: number): Block {
       [2.3 * em, 1.9 * em, 1.5 * em, em],
       true,
     );
-    const small = fitted(says, { width: width - 4, height: 2.5 * em * 0.9 }, [em, 0.9 * em, 0.8 * em]);
+    const small = fitted(says, { width: width - 4, height: 2.5 * em * 0.9 }, shrinking(em));
     return [
       filled('SHADE', ...corners(box)),
       text([x0 + 2, body.y1 - 2.6 * em], large.lines.join(' '), large.em, true),
@@ -111,9 +115,9 @@ function contentsList(contents: readonly ContentsLine[], box: Extents, em: numbe
       text([box.x0, box.y1 - 1.1 * em], 'Contents', 1.2 * em, true),
       ...contents.flatMap(({ title, sheet }, i) => {
         const room = { width: box.x1 - box.x0 - 5 * em, height: 1.3 * em };
-        const face = fitted(title, room, [em, 0.9 * em, 0.8 * em]);
+        const face = fitted(title, room, shrinking(em));
         return [
-          text([box.x0, at(i)], face.lines.join(' '), face.em),
+          text([box.x0, at(i)], cutTo(face.lines.join(' '), room.width, face), face.em),
           lettering({ layer: 'LETTERING', at: [box.x1, at(i)], text: String(sheet), em, align: 'right' }),
         ];
       }),
@@ -202,40 +206,19 @@ function openBlock(
   };
 }
 
-/** A line of the cautions, with their number where they begin. */
-interface CautionLine {
-  readonly number: string;
-  readonly words: string;
-}
-
-function cautionLines({ cautions }: Sizing, width: number, em: number): CautionLine[] {
-  return cautions.flatMap(({ sentence }, i) =>
-    wrapped(sentence, width, { em }).map((words, k) => ({ number: k === 0 ? String(i + 1) : '', words })),
-  );
-}
-
-/** The cautions in one sentence each, or the statement that says the gist, or nothing: as much as fits the box. */
-function cautionsBlock(sizing: Sizing, contents: readonly ContentsLine[], box: Extents, em: number): Block {
+/** The gist of the cautions, and where they stand, as far as there is room. */
+function cautionsBlock(contents: readonly ContentsLine[], box: Extents, em: number): Block {
   const sheet = sheetOf(contents, 'Cautions') ?? '–';
-  const width = box.x1 - box.x0;
-  const indent = 2.6 * em;
   const top = box.y1 - 2.2 * em;
-  const inFull = [em, 0.9 * em]
-    .map((size) => ({ size, indent, lines: cautionLines(sizing, width - indent, size) }))
-    .find(({ size, lines }) => lines.length * size * leading <= top - box.y0);
-  const gist = wrapped(statement, width, { em }).map((words): CautionLine => ({ number: '', words }));
-  if (!inFull && gist.length * em * leading > top - box.y0) return { marks: [], bottom: box.y1 };
-  const chosen = inFull ?? { size: em, indent: 0, lines: gist };
-  const at = (i: number): number => top - (i + 0.8) * chosen.size * leading;
+  const gist = wrapped(statement, box.x1 - box.x0, { em });
+  if (gist.length * em * leading > top - box.y0) return { marks: [], bottom: box.y1 };
+  const at = (i: number): number => top - (i + 0.8) * em * leading;
   return {
     marks: [
       text([box.x0, box.y1 - 1.1 * em], `Cautions (in full on sheet ${sheet})`, 1.2 * em, true),
-      ...chosen.lines.flatMap(({ number, words }, i) => [
-        text([box.x0, at(i)], number, chosen.size, true),
-        text([box.x0 + chosen.indent, at(i)], words, chosen.size),
-      ]),
+      ...gist.map((words, i) => text([box.x0, at(i)], words, em)),
     ],
-    bottom: at(chosen.lines.length) - em,
+    bottom: at(gist.length) - em,
   };
 }
 
@@ -274,12 +257,8 @@ export function coverDrafts(
   const left = { ...body, x1: x2 - 5, y1: Math.min(electrician.bottom, maker.bottom) };
   const conditions = conditionsBlock(sizing, left, em);
   const open = openBlock({ sizing, missing }, contents, { ...left, y1: conditions.bottom }, em);
-  const cautions = cautionsBlock(
-    sizing,
-    contents,
-    { ...left, y0: body.y0 + revisions_mm, y1: open.bottom },
-    em,
-  );
+  const room = { ...left, y0: body.y0 + revisions_mm, y1: open.bottom };
+  const cautions = cautionsBlock(contents, room, em);
   const tableTop = Math.min(listed.bottom, cautions.bottom);
   const isRoom = tableTop - body.y0 >= revisions_mm;
   const parts = revisionParts(revisions, isRoom ? { ...body, y1: tableTop } : body);

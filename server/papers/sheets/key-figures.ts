@@ -30,7 +30,7 @@ export function tiles(job: Job, { setOut, drivers, set_V }: Sizing): Tile[] {
       says: `of strip from ${count(setOut.reels.length, 'reel', 'reels')}`,
     },
     { value: String(drivers.drivers.length), says: drivers.drivers.length === 1 ? 'driver' : 'drivers' },
-    { value: `${whole(set_V)} V DC`, says: 'at strips and cables; SELV where the driver is marked so' },
+    { value: `${whole(set_V)} V DC`, says: 'at the strip; SELV where the driver is marked so' },
     {
       value: amps(drivers.input_A),
       says: `${watts(drivers.input_W)} from mains of ${whole(job.site.mains_V)} V`,

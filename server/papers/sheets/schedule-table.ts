@@ -1,15 +1,19 @@
 import type { Schedule } from '../../../src/answer/schedules.ts';
+import { rowGroups } from '../../../src/hand-over/row-groups.ts';
+import { type TestLine, testLines } from '../../../src/hand-over/test-lines.ts';
 import { shownRows } from '../shown.ts';
+import { type GroupColumn, groupTables } from './group-tables.ts';
+import { shortFitting } from './short-columns.ts';
 import type { Table, TableColumn } from './table.ts';
 
 /** Boxes of the test sheet that are filled in by hand, and the room they need, mm. */
 const handWidths_mm: Readonly<Record<string, number>> = {
-  loopMeasured: 12,
-  linkOut: 9,
-  noLoadMeasured: 12,
-  loadedMeasured: 12,
-  currentMeasured: 12,
-  result: 11,
+  loopMeasured: 11,
+  linkOut: 7.5,
+  noLoadMeasured: 11,
+  loadedMeasured: 11,
+  currentMeasured: 11,
+  result: 9,
   instrument: 14,
   name: 13,
   date: 13,
@@ -42,105 +46,126 @@ function tableOf(schedule: Schedule, marked: ReadonlySet<number>): Table {
   };
 }
 
-/** Some of the rows and columns of a table, under a title of their own. */
-function part(table: Table, title: string, rows: readonly number[], columns: readonly number[]): Table {
+/** Boxes of the test sheet that are written in once for all its rows while they are empty. */
+const signatures = ['instrument', 'name', 'date'];
+
+const stepColumns = ['ref', 'step', 'result', 'instrument', 'name', 'date'];
+
+function only(table: Table, part: string, rows: readonly number[], columns: readonly number[]): Table {
   return {
-    title,
+    title: table.title,
+    part,
     columns: columns.map((i) => table.columns[i]!),
     rows: rows.map((row) => columns.map((i) => table.rows[row]![i]!)),
     marked: new Set(rows.flatMap((row, at) => (table.marked.has(row) ? [at] : []))),
   };
 }
 
-/** The steps of the test sheet have nothing to measure against a band, so they stand in a table of their own. */
-function testTables(schedule: Schedule, table: Table): Table[] {
-  const all = schedule.columns.map((_, i) => i);
-  const banded = all.filter((i) => bands.some((name) => schedule.columns[i]!.key.startsWith(name)));
-  const numbers = schedule.rows.map((_, i) => i);
-  const isStep = (row: number): boolean => banded.every((i) => typeof schedule.rows[row]![i] !== 'number');
-  const plain = all.filter((i) => !banded.includes(i) && schedule.columns[i]!.key !== 'linkOut');
+/** Columns of a line: those of its place, or of each of its two places, told apart by their headings. */
+function lineColumns(schedule: Schedule, table: Table, placeCount: 1 | 2): GroupColumn[] {
+  const of = (place: string): GroupColumn[] =>
+    table.columns.map((column, i) => {
+      const isBox = column.write_mm > 0;
+      const group = column.group === '' ? '' : `${column.group}${place}`;
+      const key = schedule.columns[i]!.key;
+      const band = bands.find((name) => key.startsWith(name));
+      const said = schedule.columns.find((each) => each.key === band)?.label;
+      const label =
+        band === undefined || isBox || said === undefined ? column.label : `${said}, ${column.label}`;
+      return { ...column, label: `${label}${place}`, group, isBox };
+    });
+  return placeCount === 1 ? of('') : [...of(' 1'), ...of(' 2')];
+}
+
+/** Lines of so many places each as tables, one group of like lines after the other. */
+function lineTables(
+  schedule: Schedule,
+  table: Table,
+  lines: readonly TestLine[],
+  placeCount: 1 | 2,
+): Table[] {
+  const rows = lines.map((line) => line.flatMap((row) => table.rows[row]!));
+  if (rows.length === 0) return [];
+  const grouped = {
+    title: `${table.title}: readings`,
+    columns: lineColumns(schedule, table, placeCount),
+    rows,
+  };
+  const marked = new Set(lines.flatMap((line, i) => (line.some((row) => table.marked.has(row)) ? [i] : [])));
+  return groupTables(grouped, rowGroups(grouped), marked).map(shortHeads);
+}
+
+/** What a heading over several columns says is not said by each of them again; one that stands alone says it itself. */
+function shortHeads(table: Table): Table {
+  const { columns } = table;
+  const short = (column: TableColumn): TableColumn => {
+    if (column.group === '') return column;
+    if (columns.filter(({ group }) => group === column.group).length === 1)
+      return { ...column, label: column.group, group: '' };
+    return {
+      ...column,
+      label: column.write_mm > 0 ? 'read' : column.label.replace(/^.*, (\S+)( \d)?$/, '$1'),
+    };
+  };
+  return { ...table, columns: columns.map(short) };
+}
+
+/** The test sheet: steps, then outputs, then a line for each run with both its ends; who measured is signed once. */
+function testTables(schedule: Schedule, table: Table, width: number): Table[] {
+  const { steps, outputs, lines } = testLines(schedule);
+  const at = (keys: readonly string[]) =>
+    keys.map((key) => schedule.columns.findIndex((each) => each.key === key));
+  const empty = at(signatures).filter((i) => table.rows.every((row) => row[i] === ''));
+  const measured = { ...table, columns: table.columns.filter((_, i) => !empty.includes(i)) };
+  const kept = { ...measured, rows: table.rows.map((row) => row.filter((_, i) => !empty.includes(i))) };
+  const columns = schedule.columns.filter((_, i) => !empty.includes(i));
+  const sheet = { ...schedule, columns };
+  const singles = (rows: readonly number[]): TestLine[] => rows.map((row) => [row]);
+  const pairs = lineTables(
+    sheet,
+    kept,
+    lines.filter((line) => line.length === 2),
+    2,
+  );
+  const isWide = pairs.some((pair) => shortFitting(pair, width) === undefined);
   return [
-    part(table, `${table.title}: steps`, numbers.filter(isStep), plain),
-    part(
-      table,
-      `${table.title}: readings`,
-      numbers.filter((row) => !isStep(row)),
-      all,
-    ),
+    only(table, 'steps', steps, at(stepColumns)),
+    ...lineTables(sheet, kept, singles(outputs), 1),
+    ...(isWide ? [] : pairs),
+    ...lineTables(sheet, kept, isWide ? singles(lines.flat()) : lines.filter((line) => line.length === 1), 1),
   ];
 }
 
-/** Rows below which what is alike in all of them is left where it stands. */
-const fewRows = 3;
-
-/** Columns, but the first, that say the same in every row. */
-const alikeIn = ({ columns, rows }: Table): number[] =>
-  rows.length < fewRows
-    ? []
-    : columns.flatMap((_, i) => (i > 0 && rows.every((row) => row[i] === rows[0]![i]) ? [i] : []));
-
-/** What every row of a schedule says, once; a column that is empty throughout says nothing. */
-function onceTable(table: Table, alike: readonly number[]): Table {
-  const column = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
-  const rows = alike.flatMap((i) => {
-    const { label, unit } = table.columns[i]!;
-    const value = table.rows[0]![i]!;
-    return value === '' ? [] : [[label, unit === '' ? value : `${value} ${unit}`]];
-  });
-  const title = `${table.title}: alike for all`;
-  return { title, columns: [column('What'), column('For every row')], rows, marked: new Set() };
+/** A schedule in groups of like rows, or as it stands where that is read more easily. */
+export function groupedTables(table: Table): Table[] {
+  if (table.rows.length < 2) return [table];
+  const grouped = { ...table, columns: table.columns.map((column) => ({ ...column, isBox: false })) };
+  return groupTables(grouped, rowGroups(grouped), table.marked);
 }
+
+/** What the figures of a schedule rest on and what is to be known beside them stands above its first table. */
+function withNotes({ notes }: Schedule, [first, ...rest]: readonly Table[]): Table[] {
+  if (!first) return [];
+  const numbered = notes.map((note, i) => (notes.length === 1 ? `Note: ${note}` : `Note ${i + 1}: ${note}`));
+  return [{ ...first, caption: [...numbered, ...(first.caption ?? [])] }, ...rest];
+}
+
+/** Schedules that are set otherwise: rows of a bill have little in common. */
+const tablesBy: Partial<
+  Record<Schedule['id'], (schedule: Schedule, table: Table, width: number) => Table[]>
+> = {
+  'test-sheet': testTables,
+  bill: (_, table) => [table],
+};
+
+/** The tables of a schedule. */
+const tablesOf = (schedule: Schedule, table: Table, width: number): Table[] =>
+  tablesBy[schedule.id]?.(schedule, table, width) ?? groupedTables(table);
 
 /**
- * The cable schedule in two tables, what is laid and cut first, what it carries then; what all rows say alike, or none
- * says, is no column, and stands once before them.
+ * A schedule as tables on sheets of a width, like rows together, with what it rests on before it. `marked` rows have
+ * changed.
  */
-function cableTables(schedule: Schedule, table: Table): Table[] {
-  const alike = alikeIn(table);
-  const rows = schedule.rows.map((_, i) => i);
-  const kept = schedule.columns.flatMap((_, i) => (alike.includes(i) ? [] : [i]));
-  const carries = schedule.columns.findIndex(({ key }) => key === 'grouped');
-  return [
-    onceTable(table, alike),
-    part(
-      table,
-      `${table.title}: laying`,
-      rows,
-      kept.filter((i) => i < carries),
-    ),
-    part(
-      table,
-      `${table.title}: load and protection`,
-      rows,
-      kept.filter((i) => i === 0 || i >= carries),
-    ),
-  ];
-}
-
-/** What the figures of a schedule rest on and what is to be known beside them, as a table of its own before it. */
-function notesTable({ title, notes }: Schedule): Table[] {
-  if (notes.length === 0) return [];
-  const column = (label: string) => ({ label, unit: '', align: 'left', write_mm: 0, group: '' }) as const;
-  return [
-    {
-      title: `${title}: conditions and notes`,
-      columns: [column('No.'), column('Condition or note')],
-      rows: notes.map((note, i) => [String(i + 1), note]),
-      marked: new Set(),
-    },
-  ];
-}
-
-/** The tables of a schedule: rows or columns of two kinds stand apart. */
-function tablesOf(schedule: Schedule, table: Table): Table[] {
-  if (schedule.id === 'test-sheet') return testTables(schedule, table);
-  return schedule.id === 'cables' ? cableTables(schedule, table) : [table];
-}
-
-/**
- * A schedule as one table on paper, or two where its rows or columns are of two kinds, with what it rests on before it.
- * `marked` rows have changed.
- */
-export function scheduleTables(schedule: Schedule, marked: ReadonlySet<number>): Table[] {
-  return [...notesTable(schedule), ...tablesOf(schedule, tableOf(schedule, marked))];
+export function scheduleTables(schedule: Schedule, marked: ReadonlySet<number>, width: number): Table[] {
+  return withNotes(schedule, tablesOf(schedule, tableOf(schedule, marked), width));
 }

@@ -9,8 +9,11 @@ export const formats = {
 
 export type Format = keyof typeof formats;
 
-/** Height of the title block along the lower edge of every sheet. */
-export const titleBlock_mm = 20;
+/** Height of a row of the title block: two on a sheet with a drawing, one on a sheet of a list. */
+export const titleRow_mm = 10;
+
+/** What a sheet carries; lists have a title block of one row, and more room. */
+export type Carries = 'drawing' | 'list';
 
 /** The frame of a sheet: 20 mm of filing margin on the left, 10 mm elsewhere (ISO 5457). */
 export function frameOf(format: Format): Extents {
@@ -18,10 +21,19 @@ export function frameOf(format: Format): Extents {
   return { x0: 20, y0: 10, x1: width_mm - 10, y1: height_mm - 10 };
 }
 
+/** Height of the title block along the lower edge. */
+export const titleBlockOf = (carries: Carries): number => (carries === 'list' ? 1 : 2) * titleRow_mm;
+
 /** Where the content of a sheet goes: inside the frame, above the title block, with some air. */
-export function bodyOf(format: Format): Extents {
+export function bodyOf(format: Format, carries: Carries = 'drawing'): Extents {
   const frame = frameOf(format);
-  return { x0: frame.x0 + 4, y0: frame.y0 + titleBlock_mm + 3, x1: frame.x1 - 4, y1: frame.y1 - 4 };
+  const air = carries === 'list' ? 2.5 : 4;
+  return {
+    x0: frame.x0 + 4,
+    y0: frame.y0 + titleBlockOf(carries) + 2.5,
+    x1: frame.x1 - 3,
+    y1: frame.y1 - air,
+  };
 }
 
 /** A sheet before it has its frame, its title block and its number. */
@@ -31,6 +43,8 @@ export interface Draft {
   /** Millimetres of the piece to one of the paper, such as 20 for 1:20; 0 where nothing is drawn to scale. */
   readonly perPaper: number;
   readonly marks: readonly Mark[];
+  /** Left out for a drawing. */
+  readonly carries?: Carries;
 }
 
 /** A finished sheet. */

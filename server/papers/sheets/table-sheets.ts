@@ -1,6 +1,7 @@
-import type { Extents, Mark } from '../ink/mark.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
+import { type Extents, lettering, type Mark } from '../ink/mark.ts';
 import { heading, headingRoom_mm } from './heading.ts';
-import type { Table } from './table.ts';
+import { headingOf, type Table } from './table.ts';
 import { between_mm, ems_mm, type Fitting, fittings, handRows_mm, narrow } from './table-columns.ts';
 import { headOf, type Row, rowsOf, stretchMarks } from './table-marks.ts';
 
@@ -49,24 +50,46 @@ function chosenFittings(table: Table, body: Extents): Fitting[] {
   return half ? [half] : wide;
 }
 
+const captionEm_mm = 2.5;
+
+/** What all rows share, in lines above them. */
+const captionLines = ({ caption = [] }: Table, body: Extents): string[] =>
+  caption.flatMap((each) => wrapped(each, body.x1 - body.x0, { em: captionEm_mm }));
+
+const captionHeight = (lines: readonly string[]): number =>
+  lines.length === 0 ? 0 : lines.length * captionEm_mm * leading + 1.5;
+
+/** What stands above the rows on a sheet. */
+interface Above {
+  readonly text: string;
+  readonly caption: readonly string[];
+}
+
 /** Stretches of a table, so many beside one another on a sheet. */
 function partOf(
   table: Table,
   fit: Fitting,
   stretches: readonly Row[][],
   body: Extents,
-  text: string,
+  { text, caption }: Above,
 ): TablePart {
   const step = sum(fit.widths) + between_mm;
-  const top = body.y1 - headingRoom_mm;
+  const under = body.y1 - headingRoom_mm;
+  const top = under - captionHeight(caption);
   const highest = Math.max(...stretches.map((rows) => sum(rows.map((row) => row.height))));
   return {
     title: table.title,
     marks: [
       heading(text, body),
+      ...caption.map((line, i) =>
+        lettering({
+          ...{ layer: 'LETTERING', text: line, em: captionEm_mm },
+          at: [body.x0, under - (i + 0.75) * captionEm_mm * leading],
+        }),
+      ),
       ...stretches.flatMap((rows, i) => stretchMarks(table, fit, rows, body.x0 + i * step, top)),
     ],
-    height: headingRoom_mm + headOf(table, fit).height + highest,
+    height: headingRoom_mm + captionHeight(caption) + headOf(table, fit).height + highest,
   };
 }
 
@@ -118,14 +141,17 @@ function tightened(table: Table, setting: Setting, body: Extents, first: number)
 export function tableParts(table: Table, body: Extents, first = body.y1 - body.y0): TablePart[] {
   const whole = body.y1 - body.y0;
   const parts = chosenFittings(table, body);
+  const lines = captionLines(table, body);
   return parts.flatMap((chosen, p) => {
-    const here = p === 0 ? first : whole;
+    const here = p === 0 ? first - captionHeight(lines) : whole;
     const setting = tightened(table, settingOf(table, chosen, body, here), body, here);
     const { fit, stretches, beside } = setting;
-    const name = parts.length > 1 ? `${table.title}, columns part ${p + 1} of ${parts.length}` : table.title;
+    const title = headingOf(table);
+    const name = parts.length > 1 ? `${title}, columns part ${p + 1} of ${parts.length}` : title;
     return Array.from({ length: sheetCount(setting) }, (_, i) => {
       const onSheet = stretches.slice(i * beside, (i + 1) * beside);
-      return partOf(table, fit, onSheet, body, i === 0 ? name : `${name}, continued`);
+      const above = { text: i === 0 ? name : `${name}, continued`, caption: i === 0 && p === 0 ? lines : [] };
+      return partOf(table, fit, onSheet, body, above);
     });
   });
 }

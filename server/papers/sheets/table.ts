@@ -15,4 +15,14 @@ export interface Table {
   readonly columns: readonly TableColumn[];
   readonly rows: readonly (readonly string[])[];
   readonly marked: ReadonlySet<number>;
+  /** What part of it this is, after its title. */
+  readonly part?: string;
+  /** What every row says alike, above them. */
+  readonly caption?: readonly string[];
+  /** Short cells under heads that may stand upright, so that a long table goes on beside itself. */
+  readonly isShort?: boolean;
 }
+
+/** A table as it is headed. */
+export const headingOf = ({ title, part }: Table): string =>
+  part === undefined ? title : `${title}: ${part}`;
