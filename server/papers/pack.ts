@@ -2,6 +2,7 @@ import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { textsOfJob, type Unprintable, unprintable } from '../../src/job/printed-characters.ts';
 import type { IssuedReading } from '../contract/issued-readings.ts';
+import { attachedJob, type IssuedRevision } from './attached-job.ts';
 import { type Change, changesSince } from './changes.ts';
 import { comparisonOf } from './comparison.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
@@ -35,8 +36,8 @@ export interface PackInput {
   readonly job: Job;
   readonly sizing: Sizing;
   readonly format: Format;
-  /** When it was issued; null for a draft. */
-  readonly issued: { readonly date: string } | null;
+  /** When it was issued, and as which revision of which job; null for a draft. */
+  readonly issued: { readonly date: string; readonly as?: IssuedRevision } | null;
   /** Revisions for the table on the cover, oldest first; empty for just the one in the job. */
   readonly revisions: readonly RevisionLine[];
   /** The revision before, whose rows this one is compared with; null for none. */
@@ -147,5 +148,6 @@ export async function packPdf(input: PackInput, compress = true): Promise<Buffer
       ),
     created: createdOf(input),
     compress,
+    attached: attachedJob(input.job, input.issued?.as ?? null),
   });
 }

@@ -65,7 +65,10 @@ async function packInput({ workshop }: Service, at: At, format: Format): Promise
   return {
     ...frozen(revision),
     format,
-    issued: { date: revision.issued.slice(0, 10) },
+    issued: {
+      date: revision.issued.slice(0, 10),
+      as: { jobId: at.id, id: revision.id, revision: revision.revision, issued: revision.issued },
+    },
     revisions: upTo.map(({ id, revision, issued, note }) => ({
       revision,
       date: issued.slice(0, 10),

@@ -17,6 +17,16 @@ export function unpacked(pdf: Buffer): Buffer {
   return Buffer.concat([...parts, pdf.subarray(from)]);
 }
 
+/** The objects of an uncompressed PDF by their numbers. */
+export const pdfObjects = (pdf: Buffer): Map<number, string> => objectsOf(pdf.toString('latin1'));
+
+/** What is drawn on each page of an uncompressed PDF. */
+export function contentsOf(pdf: Buffer): string[] {
+  const objects = pdfObjects(pdf);
+  const pages = [...objects.values()].filter((body) => /\/Type \/Page\b(?!s)/.test(body));
+  return pages.map((page) => objects.get(reference(page, 'Contents'))!);
+}
+
 /** The pages of an uncompressed PDF as the texts on them, in the order of drawing. A reader of its own. */
 export function pdfTexts(pdf: Buffer): string[][] {
   const objects = objectsOf(pdf.toString('latin1'));

@@ -56,7 +56,7 @@ export class JobBar extends StoreElement {
   private openPicker(): void {
     const picker = document.createElement('input');
     picker.type = 'file';
-    picker.accept = '.json,application/json';
+    picker.accept = '.json,application/json,.pdf,application/pdf';
     picker.addEventListener('change', () => {
       const [file] = picker.files ?? [];
       if (file) void openFile(this.store, file);

@@ -4,13 +4,15 @@ import { askRevisions } from '../api-kept-jobs.ts';
 import { counted } from '../format.ts';
 import { begin, takeJob } from './files.ts';
 import { change } from './history.ts';
+import { isPdf, jobInPdf } from './job-in-pdf.ts';
 import { mergedReadings, type RecordFile, readRecord } from './record-file.ts';
 import { look } from './revisions.ts';
 import type { Draft, Remedy, Store } from './store.ts';
 import { tell } from './workshop.ts';
 
-/** The largest file that can be a job; the service takes no more. */
+/** The largest file that can be a job, and the largest that can be papers with a job in them; the service takes no more. */
 const largest_bytes = 2_000_000;
+const largestPapers_bytes = 30_000_000;
 
 const notOpened = (store: Store, name: string, sentence: string): void =>
   tell(store, {
@@ -74,22 +76,35 @@ async function openElsewhere(store: Store, record: RecordFile, name: string): Pr
   });
 }
 
+/** The text of a job: of a file, or of the file that papers carry. */
+async function textOf(file: File): Promise<string | { readonly refusal: string }> {
+  if (isPdf(new Uint8Array(await file.slice(0, 5).arrayBuffer()))) {
+    if (file.size > largestPapers_bytes)
+      return { refusal: 'It is larger than 30 MB, and no papers of a job are.' };
+    const refusal =
+      'This PDF carries no job: it was not made by Slotwatt, or another program has saved it anew. Open the PDF as it was issued, or the job file.';
+    return (await jobInPdf(new Uint8Array(await file.arrayBuffer()))) ?? { refusal };
+  }
+  if (file.size <= largest_bytes) return file.text();
+  return { refusal: 'It is larger than 2 MB, and no job is. Choose the file that this page saved.' };
+}
+
+const isUnmeasured = ({ readings, typed }: RecordFile): boolean =>
+  readings.length === 0 && Object.keys(typed).length === 0;
+
 /**
- * Opens a saved file. Where it holds what was measured on a revision of this workshop, that revision is shown and the readings are
+ * Opens a saved file, or the PDF of a hand-over with its job in it. Where it holds what was measured on a revision of this workshop, that revision is shown and the readings are
  * put together box by box; else the job is put on the page, its readings with it.
  */
 export async function openFile(store: Store, file: File): Promise<void> {
-  if (file.size > largest_bytes)
-    return notOpened(
-      store,
-      file.name,
-      'It is larger than 2 MB, and no job is. Choose the file that this page saved.',
-    );
-  const text = await file.text();
+  const text = await textOf(file);
+  if (typeof text !== 'string') return notOpened(store, file.name, text.refusal);
   const record = readRecord(text);
   if (typeof record === 'string') return notOpened(store, file.name, record);
   if (!record) return takeJob(store, await askJobOfFile(text), `“${file.name}”`);
   const entry = await issuedHere(record);
   if (entry && record.revision) return look(store, record.revision.jobId, entry, record);
+  if (isUnmeasured(record))
+    return takeJob(store, await askJobOfFile(JSON.stringify(record.job)), `“${file.name}”`);
   return openElsewhere(store, record, file.name);
 }

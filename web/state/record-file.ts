@@ -1,12 +1,11 @@
 import { z } from 'zod';
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
+import { recordFormat as format } from '../../server/contract/record-file.ts';
 import { overRange } from '../../src/answer/asked.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readingIn } from './reading-text.ts';
 import { keyOf } from './readings.ts';
 import type { Brought, Draft, Measured, TakenReading } from './store.ts';
-
-const format = { name: 'slotwatt-record', version: 1 } as const;
 
 const quantities = [
   'loop_ohm',

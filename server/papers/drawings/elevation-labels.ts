@@ -122,6 +122,7 @@ export function feedLabel(given: Labelled): Mark[] {
       em,
       align: runsOn ? 'left' : 'right',
       angle_deg: (Math.atan2(ty, tx) * 180) / Math.PI,
+      leadsTo: `Feed-point schedule: ${feedPoint.id}`,
     }),
   ];
 }

@@ -3,7 +3,7 @@ import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { dimensions } from '../ink/dimension.ts';
 import { legible, letterReach } from '../ink/legible.ts';
-import { wrapped } from '../ink/lettering.ts';
+import { leastEm_mm, wrapped } from '../ink/lettering.ts';
 import {
   circle,
   corners,
@@ -313,7 +313,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     outline('PANEL', ...panel),
     ...placed,
     ...labelled,
-    ...trunkLabels(sizing, remoteNames(job), 2.3 * perPaper, taken),
+    ...trunkLabels(sizing, remoteNames(job), leastEm_mm * perPaper, taken),
     ...originMarks(perPaper),
   ];
   const places = piece

@@ -38,8 +38,8 @@ export interface PlacedRow {
   readonly y: number;
 }
 
-export const note = (at: readonly [number, number], text: string): Mark =>
-  lettering({ layer: 'LETTERING', at, text, em });
+export const note = (at: readonly [number, number], text: string, leadsTo?: string): Mark =>
+  lettering({ layer: 'LETTERING', at, text, em, ...(leadsTo === undefined ? {} : { leadsTo }) });
 
 const blockWidth_mm = 8;
 
@@ -92,7 +92,7 @@ function feedMarks({ row, y }: PlacedRow, from: number, given: Drawn): Mark[] {
     line('CIRCUIT', [from, y], [at.lamp, y]),
     ...(tap ? [note([from + 1.5, y + 0.8], tap)] : []),
     ...conductorCount([labelled + 0.6, y], cable.conductorCount),
-    note([labelled + 4, y + 0.8], said),
+    note([labelled + 4, y + 0.8], said, `Cable schedule: ${cable.id}`),
     ...landingMarks(cable, sizing, at, y, row_mm),
   ];
 }
@@ -112,7 +112,7 @@ function trunkMarks({ row, y }: PlacedRow, from: number, { at }: Drawn): Mark[] 
   return [
     line('CIRCUIT', [from, y], [at.trunk, y]),
     ...conductorCount([from + 1.6, y], row.cable.conductorCount),
-    note([at.trunk + 2, y - 0.9], said),
+    note([at.trunk + 2, y - 0.9], said, `Cable schedule: ${row.cable.id}`),
   ];
 }
 
@@ -238,7 +238,7 @@ function linkMarks(link: Cable, x0: number, x1: number, y: number): Mark[] {
   const name = wrapped(link.name, room, { em });
   return [
     ...conductorCount([x0 + 1.8, y], link.conductorCount),
-    note([x0 + 5.4, y + 0.8], said),
+    note([x0 + 5.4, y + 0.8], said, `Cable schedule: ${link.id}`),
     ...name.map((each, i) => note([x0 + 1.5, y - (i + 1) * 1.15 * em], each)),
   ];
 }

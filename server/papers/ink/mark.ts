@@ -33,6 +33,9 @@ export interface Lettering {
   /** Anticlockwise from the x axis. */
   readonly angle_deg: number;
   readonly bold: boolean;
+  /** A name to be found by in a PDF, and the name this leads to there. */
+  readonly anchor?: string;
+  readonly leadsTo?: string;
 }
 
 /** Everything the papers are made of; the same marks are written as SVG, as DXF and as PDF. */

@@ -1,16 +1,26 @@
 import PDFDocument from 'pdfkit';
 import { faces, fontFile } from './fonts.ts';
 import { layers } from './layers.ts';
-import type { Circle, Lettering, Mark, Path } from './mark.ts';
+import { letterReach } from './legible.ts';
+import { type Circle, type Lettering, letteringCorners, type Mark, type Path } from './mark.ts';
 import { inReadingOrder } from './reading-order.ts';
 import type { Paper } from './svg.ts';
 
 /** Points of PDF in a millimetre. */
 const point_per_mm = 72 / 25.4;
 
-/** A sheet of the pack. */
+/** A sheet of the pack, and what stands on it, for the bookmarks. */
 export interface InkedSheet extends Paper {
+  readonly titles: readonly string[];
   readonly marks: readonly Mark[];
+}
+
+/** A file that travels in a PDF. */
+export interface Attached {
+  readonly name: string;
+  readonly type: string;
+  readonly description: string;
+  readonly content: Buffer;
 }
 
 /** What a PDF says of itself. */
@@ -21,7 +31,11 @@ export interface PdfInfo {
   readonly created: Date;
   /** False leaves the text of the file readable for tests. */
   readonly compress: boolean;
+  readonly attached: Attached;
 }
+
+/** Name of a sheet as something leads to it. */
+export const sheetAnchor = (number: number): string => `sheet ${number}`;
 
 type Pdf = InstanceType<typeof PDFDocument>;
 
@@ -65,18 +79,87 @@ function usePen(pdf: Pdf, layer: Mark['layer']): void {
   pdf.addContent(`[${pen.dash_mm.join(' ')}] 0 d`);
 }
 
-function drawSheet(pdf: Pdf, { width_mm, height_mm, marks }: InkedSheet): void {
+/** Marks of one kind that follow one another: lines of lettering, which are read, or lines and shapes, which are not. */
+function stretchesOf(marks: readonly Mark[]): Mark[][] {
+  const stretches: Mark[][] = [];
+  for (const mark of marks) {
+    const last = stretches.at(-1);
+    if (last && (last[0]!.kind === 'text') === (mark.kind === 'text')) last.push(mark);
+    else stretches.push([mark]);
+  }
+  return stretches;
+}
+
+/** How far above a place that is led to a reader begins, mm. */
+const over_mm = 12;
+
+function addAnchor(pdf: Pdf, { anchor, at }: Lettering, height_mm: number): void {
+  if (anchor === undefined) return;
+  const down_mm = Math.max(0, height_mm - at[1] - over_mm);
+  pdf.addNamedDestination(anchor, 'XYZ', 0, down_mm * point_per_mm, 0);
+}
+
+/** The lettering leads to a name, where the pack has it. */
+function addLink(pdf: Pdf, mark: Lettering, anchors: ReadonlySet<string>): void {
+  if (mark.leadsTo === undefined || !anchors.has(mark.leadsTo)) return;
+  const points = letteringCorners(mark, letterReach);
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  const [x0, y0] = [Math.min(...xs), Math.min(...ys)];
+  pdf.goTo(x0, y0, Math.max(...xs) - x0, Math.max(...ys) - y0, mark.leadsTo);
+}
+
+/** What sheets are drawn with. */
+interface Drawing {
+  readonly pdf: Pdf;
+  readonly anchors: ReadonlySet<string>;
+  readonly reading: ReturnType<Pdf['struct']>;
+}
+
+function drawSheet(
+  { pdf, anchors, reading }: Drawing,
+  { width_mm, height_mm, marks }: InkedSheet,
+  number: number,
+): void {
   pdf.addPage({ size: [width_mm * point_per_mm, height_mm * point_per_mm], margin: 0 });
+  pdf.addNamedDestination(sheetAnchor(number), 'Fit');
   pdf.transform(point_per_mm, 0, 0, -point_per_mm, 0, height_mm * point_per_mm);
   pdf.lineJoin('round');
+  const section = pdf.struct('Sect');
+  reading.add(section);
   let layer: Mark['layer'] | undefined;
-  for (const mark of marks) {
+  const draw = (mark: Mark): void => {
     if (mark.layer !== layer) usePen(pdf, mark.layer);
     layer = mark.layer;
     if (mark.kind === 'path') drawPath(pdf, mark);
     else if (mark.kind === 'circle') drawCircle(pdf, mark);
     else drawLettering(pdf, mark);
+  };
+  for (const stretch of stretchesOf(marks)) {
+    const isRead = stretch[0]!.kind === 'text';
+    if (isRead) section.add(pdf.struct('P', {}, pdf.markStructureContent('P')));
+    else pdf.markContent('Artifact', { type: 'Layout' });
+    for (const mark of stretch) draw(mark);
+    pdf.endMarkedContent();
   }
+  section.end();
+  const letterings = marks.filter((mark): mark is Lettering => mark.kind === 'text');
+  for (const mark of letterings) {
+    addAnchor(pdf, mark, height_mm);
+    addLink(pdf, mark, anchors);
+  }
+}
+
+/** Bookmarks: each title once, at the first sheet it stands on. */
+function addBookmarks(pdf: Pdf, titles: readonly string[], known: Set<string>): void {
+  for (const title of titles) if (!known.has(title)) pdf.outline.addItem(title);
+  for (const title of titles) known.add(title);
+}
+
+function anchorsOf(sheets: readonly InkedSheet[]): Set<string> {
+  const own = sheets.flatMap(({ marks }) =>
+    marks.flatMap((mark) => (mark.kind === 'text' && mark.anchor !== undefined ? [mark.anchor] : [])),
+  );
+  return new Set([...sheets.map((_, i) => sheetAnchor(i + 1)), ...own]);
 }
 
 function collected(pdf: Pdf): Promise<Buffer> {
@@ -88,13 +171,19 @@ function collected(pdf: Pdf): Promise<Buffer> {
   });
 }
 
-/** Sheets as one PDF with embedded fonts; the same sheets and the same date give the same bytes. */
+/**
+ * Sheets as one PDF with embedded fonts, bookmarks and links; lettering is tagged in the order it is drawn in, lines are
+ * not read. The same sheets and the same date give the same bytes.
+ */
 export async function pdfOf(sheets: readonly InkedSheet[], info: PdfInfo): Promise<Buffer> {
   const pdf = new PDFDocument({
     autoFirstPage: false,
     compress: info.compress,
     lang: 'en',
     displayTitle: true,
+    tagged: true,
+    // Bookmarks, marked content and attachments are of PDF 1.7.
+    pdfVersion: '1.7',
     info: {
       Title: info.title,
       Author: info.author,
@@ -107,7 +196,16 @@ export async function pdfOf(sheets: readonly InkedSheet[], info: PdfInfo): Promi
   });
   const bytes = collected(pdf);
   for (const face of Object.keys(faces) as (keyof typeof faces)[]) pdf.registerFont(face, fontFile(face));
-  for (const sheet of sheets) drawSheet(pdf, sheet);
+  const drawing = { pdf, anchors: anchorsOf(sheets), reading: pdf.struct('Document') };
+  pdf.addStructure(drawing.reading);
+  const known = new Set<string>();
+  for (const [i, sheet] of sheets.entries()) {
+    drawSheet(drawing, sheet, i + 1);
+    addBookmarks(pdf, sheet.titles, known);
+  }
+  drawing.reading.end();
+  const { content, ...about } = info.attached;
+  pdf.file(content, { ...about, creationDate: info.created, modifiedDate: info.created });
   pdf.end();
   return bytes;
 }

@@ -4,6 +4,7 @@ import type { Job } from '../../../src/job/job.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
 import { cutTo, fitted, leading, leastEm_mm, wrapped } from '../ink/lettering.ts';
 import { corners, type Extents, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { sheetAnchor } from '../ink/pdf.ts';
 import { electricianPairs, makerPairs, type Pair, tiles } from './key-figures.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import { type Standing, statusText } from './status.ts';
@@ -117,8 +118,16 @@ function contentsList(contents: readonly ContentsLine[], box: Extents, em: numbe
         const room = { width: box.x1 - box.x0 - 5 * em, height: 1.3 * em };
         const face = fitted(title, room, shrinking(em));
         return [
-          text([box.x0, at(i)], cutTo(face.lines.join(' '), room.width, face), face.em),
-          lettering({ layer: 'LETTERING', at: [box.x1, at(i)], text: String(sheet), em, align: 'right' }),
+          lettering({
+            ...{ layer: 'LETTERING', em: face.em, at: [box.x0, at(i)] },
+            text: cutTo(face.lines.join(' '), room.width, face),
+            leadsTo: sheetAnchor(sheet),
+          }),
+          lettering({
+            ...{ layer: 'LETTERING', text: String(sheet), em, align: 'right' },
+            at: [box.x1, at(i)],
+            leadsTo: sheetAnchor(sheet),
+          }),
         ];
       }),
     ],

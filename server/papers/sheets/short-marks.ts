@@ -7,7 +7,7 @@ import {
   type ShortColumn,
   type ShortFitting,
 } from './short-columns.ts';
-import type { Table } from './table.ts';
+import { anchorOf, type Table } from './table.ts';
 
 const pitch_mm = em * leading;
 
@@ -70,7 +70,10 @@ function rowMarks(table: Table, number: number, x: readonly number[], top: numbe
     ...table.rows[number]!.flatMap((text, i): Mark[] => {
       const { align } = table.columns[i]!;
       const at = align === 'left' ? x[i]! + besides_mm : x[i + 1]! - besides_mm;
-      return text === '' ? [] : [lettering({ layer: 'LETTERING', at: [at, base], text, em, align })];
+      const anchor = i === 0 ? { anchor: anchorOf(table.title, text) } : {};
+      return text === ''
+        ? []
+        : [lettering({ layer: 'LETTERING', at: [at, base], text, em, align, ...anchor })];
     }),
     ...sign,
     line('RULES', [x[0]!, bottom], [x.at(-1)!, bottom]),

@@ -23,6 +23,9 @@ export interface Table {
   readonly isShort?: boolean;
 }
 
+/** Name by which something leads to a row of a table. */
+export const anchorOf = (title: string, ref: string): string => `${title}: ${ref}`;
+
 /** A table as it is headed. */
 export const headingOf = ({ title, part }: Table): string =>
   part === undefined ? title : `${title}: ${part}`;
