@@ -205,7 +205,7 @@ function partingColumns({ schedule, keys }: Known): number[] {
  * The rows of a schedule in groups of like rows, so that what is equal is said once and only what differs stands in
  * columns. A cell that repeats names of its row ("S07-F1, start of S07" beside "S07-F1") is equal where it does so in
  * the same way. Parted by the columns that leave the least to print, one after the other; nothing is left out:
- * `rowsOfGroups` gives every cell back. Check: `tests/hand-over/row-groups.test.ts`.
+ * every cell can be put together again. Check: `tests/hand-over/row-groups.test.ts`.
  */
 export function rowGroups(schedule: ShownSchedule): RowGroup[] {
   const lifted = schedule.rows.map(rowPieces);
@@ -228,31 +228,6 @@ export function rowGroups(schedule: ShownSchedule): RowGroup[] {
     best = next.groups;
     open.delete(next.column);
   }
-}
-
-/** Every row of some groups, in the order of the schedule of so many columns, cell by cell as it was shown. */
-export function rowsOfGroups(groups: readonly RowGroup[], columnCount: number): string[][] {
-  const rows = groups.flatMap((group) =>
-    group.rows.map((number, i) => ({ number, cells: rowOf(group, group.cells[i]!) })),
-  );
-  return rows.toSorted((a, b) => a.number - b.number).map(({ cells }) => cells.slice(0, columnCount));
-}
-
-function rowOf({ made, own }: RowGroup, cells: readonly string[]): string[] {
-  const row: string[] = [];
-  for (const [i, column] of own.entries()) row[column] = cells[i]!;
-  const said = new Map(made.map(({ column, pieces }) => [column, pieces]));
-  const cellOf = (column: number): string => {
-    row[column] ??= said.get(column)!.map(textOf).join('');
-    return row[column];
-  };
-  const textOf = (piece: Piece): string => {
-    if (typeof piece === 'string') return piece;
-    const cell = cellOf(piece.column);
-    return piece.upTo === '' ? cell : upToOf(cell, piece.upTo);
-  };
-  for (const { column } of made) cellOf(column);
-  return row;
 }
 
 /** What all groups say alike, which is said before them. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rowGroups, rowsOfGroups, saidByAll } from '../../src/hand-over/row-groups.ts';
+import { rowGroups, saidByAll } from '../../src/hand-over/row-groups.ts';
+import { rowsOfGroups } from './expanded.ts';
 
 const column = (label: string) => ({ label, unit: '' });
 const schedule = (labels: readonly string[], rows: readonly (readonly string[])[]) => ({

@@ -7,6 +7,8 @@ import type { Table } from '../../server/papers/sheets/table.ts';
 import { shownRows } from '../../server/papers/shown.ts';
 import { writtenIn } from '../../server/papers/written-in.ts';
 import type { Schedule } from '../../src/answer/schedules.ts';
+import { rowGroups } from '../../src/hand-over/row-groups.ts';
+import { rowsOfGroups } from '../hand-over/expanded.ts';
 import { demos, type Sized, unusual } from './jobs.ts';
 import { pdfTexts } from './pdf-text.ts';
 
@@ -70,6 +72,8 @@ describe.each(formats)('the pack on %s', (format) => {
     for (const schedule of sized.sizing.schedules) {
       expect(schedule.rows.length).toBeGreaterThan(0);
       const tables = scheduleTables(schedule, new Set(), widthOf(format));
+      const shown = { columns: schedule.columns, rows: shownRows(schedule) };
+      expect(rowsOfGroups(rowGroups(shown), shown.columns.length), schedule.title).toEqual(shown.rows);
       expect(unsaid(schedule, tables), schedule.title).toEqual([]);
       const missing = tables.flatMap((table) => [
         ...(table.caption ?? []).filter((text) => !paper.includes(bare(text))),
