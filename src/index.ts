@@ -2,6 +2,15 @@
 
 export { askedCircuit, askedHeat, askedLight, askedStrip, judgedReadings } from './answer/asked.ts';
 export { type Sizing, sizing } from './answer/sizing.ts';
+export {
+  type Made,
+  type Piece,
+  type RowGroup,
+  rowGroups,
+  type ShownSchedule,
+  saidByAll,
+} from './hand-over/row-groups.ts';
+export { type TestLine, testLines } from './hand-over/test-lines.ts';
 export { askJobCircuit, askJobHeat, askJobLight } from './inverse/ask-job.ts';
 export { askStrip } from './inverse/strip.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';

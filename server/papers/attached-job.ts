@@ -1,5 +1,5 @@
 import type { Job } from '../../src/job/job.ts';
-import { attachedName, recordFormat } from '../contract/record-file.ts';
+import { attachedName, recordFormat } from '../../src/job/record-file.ts';
 import type { Attached } from './ink/pdf.ts';
 
 /** Which revision papers were issued from, as a record names it. */

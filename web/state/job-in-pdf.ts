@@ -1,4 +1,4 @@
-import { attachedName } from '../../server/contract/record-file.ts';
+import { attachedName } from '../../src/job/record-file.ts';
 
 /** The largest text that can be a job with what was measured on it. */
 const largest_bytes = 2_000_000;

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
-import { recordFormat as format } from '../../server/contract/record-file.ts';
 import { overRange } from '../../src/answer/asked.ts';
 import type { Job } from '../../src/job/job.ts';
+import { recordFormat as format } from '../../src/job/record-file.ts';
 import { readingIn } from './reading-text.ts';
 import { keyOf } from './readings.ts';
 import type { Brought, Draft, Measured, TakenReading } from './store.ts';

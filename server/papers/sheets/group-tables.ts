@@ -1,10 +1,4 @@
-import {
-  type Made,
-  type Piece,
-  type RowGroup,
-  type ShownSchedule,
-  saidByAll,
-} from '../../../src/hand-over/row-groups.ts';
+import { type Made, type Piece, type RowGroup, type ShownSchedule, saidByAll } from '../../../src/index.ts';
 import type { Table, TableColumn } from './table.ts';
 
 /** A column as groups are printed: some are boxes to write in whatever its rows share. */

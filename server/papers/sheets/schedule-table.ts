@@ -1,6 +1,5 @@
 import type { Schedule } from '../../../src/answer/schedules.ts';
-import { rowGroups } from '../../../src/hand-over/row-groups.ts';
-import { type TestLine, testLines } from '../../../src/hand-over/test-lines.ts';
+import { rowGroups, type TestLine, testLines } from '../../../src/index.ts';
 import { shownRows } from '../shown.ts';
 import { type GroupColumn, groupTables } from './group-tables.ts';
 import { shortFitting } from './short-columns.ts';
