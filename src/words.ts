@@ -26,7 +26,11 @@ export function inches(length_mm: number): string {
   return `${whole === 0 ? '' : `${whole} `}${above}/${part}`;
 }
 export const metres = (x_mm: number): string => `${round(x_mm / 1000, 1)} m`;
-export const volts: Writes = (x, more = 0) => `${round(x, 2 + more)} V`;
+/** A drop too small for two decimals is there all the same. */
+export const volts: Writes = (x, more = 0) => {
+  const least = 10 ** -(2 + more);
+  return x > 0 && x < least / 2 ? `under ${least.toFixed(2 + more)} V` : `${round(x, 2 + more)} V`;
+};
 export const amps: Writes = (x, more = 0) => `${round(x, (x < 10 ? 2 : 1) + more)} A`;
 export const watts: Writes = (x, more = 0) => `${round(x, (x < 10 ? 1 : 0) + more)} W`;
 export const wattsPerMetre = (x: number): string => `${round(x, 1)} W/m`;

@@ -63,10 +63,25 @@ export function noLess(x: number, digits: number): number {
 /** The unit as it is printed. */
 export const unitText = (unit: string): string => unitNames[unit] ?? unit;
 
-/** A number with its unit: `0.41 V`, `12.3 W`, `1,834 mm`, `54 °C`. */
+/** What is there and too small for its decimals: `0.01` of 0.004; undefined of what shows, and of nothing. */
+const unshown = (x: number, digits: number): string | undefined =>
+  digits > 0 && x > noise && x < 0.5 * 10 ** -digits ? fixed(10 ** -digits, digits) : undefined;
+
+/** Less than this is what is left of sums that come to nothing. */
+const noise = 1e-6;
+
+/** A figure of a table: `0.41`, `<0.01` of what is there and too small for its decimals. */
+export function tableFigure(x: number, digits: number): string {
+  const least = unshown(x, digits);
+  return least === undefined ? fixed(x, digits) : `<${least}`;
+}
+
+/** A number with its unit: `0.41 V`, `12.3 W`, `1,834 mm`, `54 °C`, `under 0.01 V`. */
 export function quantity(x: number, unit: string, digits?: number): string {
   const name = unitText(unit);
-  const number = fixed(x, digits ?? usualDigits(x, name));
+  const decimals = digits ?? usualDigits(x, name);
+  const least = name === 'V' ? unshown(x, decimals) : undefined;
+  const number = least === undefined ? fixed(x, decimals) : `under ${least}`;
   return name === '' ? number : `${number}${gap}${name}`;
 }
 

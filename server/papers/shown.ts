@@ -16,8 +16,16 @@ export function apart(value: number, limit: number, digits = 0): readonly [value
 
 /** A cell of a schedule as it stands on paper; what is empty stays empty, to be written in. */
 export function shownCell(cell: ScheduleCell, digits: number): string {
-  return typeof cell === 'number' ? shown(cell, digits) : (cell ?? '');
+  if (typeof cell !== 'number') return cell ?? '';
+  return isUnshown(cell, digits) ? `<${shown(10 ** -digits, digits)}` : shown(cell, digits);
 }
+
+/** Less than this is what is left of sums that come to nothing. */
+const noise = 1e-6;
+
+/** Whether a figure is there and too small for its decimals. */
+const isUnshown = (value: number, digits: number): boolean =>
+  digits > 0 && value > noise && value < 0.5 * 10 ** -digits;
 
 /** The rows of a schedule as they stand on paper. */
 export function shownRows(schedule: Schedule): string[][] {

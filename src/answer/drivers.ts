@@ -76,6 +76,11 @@ export const drivers = z.strictObject({
   lowerBoundCount: num.describe('no allocation can use fewer drivers than this'),
   input_W: num,
   input_A: num,
+  standby_W: num
+    .nullable()
+    .describe(
+      'from the mains with every light dimmed to nothing; null where the mains go off with the light',
+    ),
   breaker: z.strictObject({
     name: text,
     curve: z.enum(['B', 'C', 'D']),

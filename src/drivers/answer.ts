@@ -173,7 +173,7 @@ function breakerAnswer(drivers: readonly Driver[], given: DriversToDescribe): Dr
  * A place whose drivers do not fit, or a breaker that no driver suits, is in the answer, not refused.
  * Source: the functions it joins. Check: `tests/drivers/answer.test.ts` (watts in = watts out + heat).
  */
-export function describeDrivers(given: DriversToDescribe): DriversAnswer {
+export function describeDrivers(given: DriversToDescribe): Omit<DriversAnswer, 'standby_W'> {
   const drivers = given.allocation.drivers.map((allocated) => describeDriver(allocated, given));
   const sum = (pick: (driver: Driver) => number) => drivers.reduce((s, driver) => s + pick(driver), 0);
   return {

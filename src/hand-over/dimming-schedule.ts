@@ -5,7 +5,7 @@ import type { Schedule } from '../answer/schedules.ts';
 import type { DimmerData } from '../job/dimmer.ts';
 import type { DriverData } from '../job/driver.ts';
 import { modelOf } from '../job/products.ts';
-import { levelsOf, figures as writtenLevel } from '../words.ts';
+import { levelsOf, watts, figures as writtenLevel } from '../words.ts';
 import type { HandOverInput } from './input.ts';
 import { figures, tabulate, words } from './table.ts';
 import { onPanel, outputsOf, zonesOfRuns } from './wiring.ts';
@@ -82,6 +82,14 @@ const notes = [
   'Currents are those at full; dimmers stand where a hand reaches them after the wall is closed.',
 ];
 
+/** What the wall takes from the mains while it is dark and not switched off. */
+const standbyNotes = ({ standby_W }: HandOverInput['drivers']): string[] =>
+  standby_W === null
+    ? []
+    : [
+        `Dimmed to nothing with its mains on, the wall takes about ${watts(standby_W)}, by the figures entered or typical of drivers and dimmers.`,
+      ];
+
 const percent = (level: number): string => `${writtenLevel(100 * level)} %`;
 
 /** The levels whoever commissions a zone sets: "Shelf: set to 30 %, and down to 1 % without flicker." */
@@ -104,7 +112,7 @@ export function dimmingSchedule(input: HandOverInput): Schedule[] {
   const schedule = tabulate<DimmingRow>(
     {
       ...{ id: 'dimming', title: 'Dimming schedule' },
-      notes: [...notes, ...light.zones.map((zone) => levelsNote(zone, products))],
+      notes: [...notes, ...standbyNotes(drivers), ...light.zones.map((zone) => levelsNote(zone, products))],
     },
     [
       words('ref', 'Ref', (row) => row.id),

@@ -118,6 +118,9 @@ const sizes: readonly Size[] = [
   },
 ];
 
+/** What (EU) 2019/2020, annex II, allows a control gear with no load, and on standby (from memory). */
+const typicalStandby_W = 0.5;
+
 type Entry = Readonly<DriverData> & { readonly id: string };
 
 const entry = (output_V: DriverData['output_V'], size: Size): Entry => ({
@@ -130,6 +133,7 @@ const entry = (output_V: DriverData['output_V'], size: Size): Entry => ({
   tolerance: 0.03,
   efficiency: size.efficiency,
   powerFactor: size.powerFactor,
+  standby_W: typicalStandby_W,
   inrush_A: size.inrush_A,
   inrush_us: size.inrush_us,
   perBreakerB16: size.onB16,

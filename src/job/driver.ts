@@ -43,6 +43,13 @@ export const driverData = z.strictObject({
     max: 1,
     why: 'a ratio up to 1',
   }),
+  standby_W: quantity({
+    label: 'Drawn from the mains with nothing lit',
+    unit: 'W',
+    min: 0,
+    max: 20,
+    why: 'data sheets print 0.2 to 1 W',
+  }),
   inrush_A: quantity({
     label: 'Inrush peak',
     unit: 'A',

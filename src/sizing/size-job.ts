@@ -34,6 +34,7 @@ import { heatQuestion, prepare } from './prepare.ts';
 import type { Prepared } from './prepared.ts';
 import { sectionAnswer } from './section-answer.ts';
 import { airAt, type Settled, settle } from './settle.ts';
+import { standby_W } from './standby-answer.ts';
 import { type ToleranceAnswer, toleranceAnswer } from './tolerance-answer.ts';
 
 /** Every reason a job can be refused for. */
@@ -70,7 +71,7 @@ function driversAnswer(
   const air_degC = isFull ? settled.air_degC : airAt(prepared, settled, settled.solution, shares);
   const { layouts } = settled.wired.installation;
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
-  return describeDrivers({
+  const described = describeDrivers({
     allocation: settled.allocation,
     models: driverModels(products).map((driver, i) => ({
       ...driver,
@@ -89,6 +90,7 @@ function driversAnswer(
     solved: solvedOutputs(settled.solution, prepared, shares),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
+  return { ...described, standby_W: standby_W(job, products, settled.allocation) };
 }
 
 /** How much trouble is taken: `quick` follows every keystroke, `careful` is what papers are written from. */

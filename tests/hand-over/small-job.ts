@@ -350,6 +350,7 @@ export function smallJob(): HandOverInput {
       lowerBoundCount: 1,
       input_W: 12,
       input_A: 0.06,
+      standby_W: null,
       breaker: {
         name: 'B16',
         curve: 'B',

@@ -13,6 +13,7 @@ import {
   readNumber,
   span,
   stepped,
+  tableFigure,
 } from '../../web/format.ts';
 
 const gap = '\u202f';
@@ -26,6 +27,14 @@ describe('writing', () => {
     [quantity(53.7, '°C'), `54${gap}°C`],
     [quantity(-0.412, 'V'), `\u22120.41${gap}V`],
     [quantity(-0.001, 'V'), `0.00${gap}V`],
+    [quantity(0.004, 'V'), `under 0.01${gap}V`],
+    [quantity(0.0004, 'V', 3), `under 0.001${gap}V`],
+    [quantity(0, 'V'), `0.00${gap}V`],
+    [tableFigure(0.004, 2), '<0.01'],
+    [tableFigure(0.005, 2), '0.01'],
+    [tableFigure(0, 2), '0.00'],
+    [tableFigure(1e-9, 2), '0.00'],
+    [tableFigure(0.4, 0), '0'],
     [quantity(13, ''), '13'],
     [quantity(170.3, 'cd_per_m2'), `170${gap}cd/m²`],
     [span('35', 'and', '36', '°C'), `35 and 36${gap}°C`],

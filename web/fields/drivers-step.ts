@@ -20,6 +20,7 @@ const driverKeys = [
   'tolerance',
   'efficiency',
   'powerFactor',
+  'standby_W',
   'inrush_A',
   'inrush_us',
   'perBreakerB16',

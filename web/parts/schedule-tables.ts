@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
 import type { Job } from '../../src/job/job.ts';
 import { askScheduleCsv } from '../api.ts';
-import { counted, fixed, unitText } from '../format.ts';
+import { counted, tableFigure, unitText } from '../format.ts';
 import { belongingTo, type PickedPart, partNamed } from '../state/belonging.ts';
 import { documentStatus } from '../state/document-status.ts';
 import { saveFile } from '../state/files.ts';
@@ -16,7 +16,7 @@ import { StoreElement } from './store-element.ts';
 type Column = Schedule['columns'][number];
 
 function cellText(cell: ScheduleCell | undefined, column: Column): string {
-  if (typeof cell === 'number') return fixed(cell, column.digits);
+  if (typeof cell === 'number') return tableFigure(cell, column.digits);
   return cell ?? '';
 }
 

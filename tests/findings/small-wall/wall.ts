@@ -84,6 +84,7 @@ const products: Products = {
     tolerance: 0.03,
     efficiency: 0.88,
     powerFactor: 0.93,
+    standby_W: 0.5,
     inrush_A: 40,
     inrush_us: 250,
     perBreakerB16: 9,
@@ -221,7 +222,7 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
     ...{ name, driverCount: 1, fits: true, fitNote: 'Room for 4.', cases: [], without: [] },
     ...{ loss_W: 4, air_degC: 40 },
   })),
-  ...{ method: '', lowerBoundCount: 1, input_W: 50, input_A: 0.3 },
+  ...{ method: '', lowerBoundCount: 1, input_W: 50, input_A: 0.3, standby_W: null },
   breaker: {
     ...{ name: 'B16', curve: 'B', rating_A: 16, peak_A: 60, most: '9 drivers' },
     models: [
