@@ -60,6 +60,8 @@ export interface DriversToDescribe {
   readonly places: readonly PlaceForDrivers[];
   readonly mains_V: number;
   readonly breaker: Breaker;
+  /** From the mains with every light dimmed to nothing; null where the mains go off with the light. */
+  readonly standby_W: number | null;
   /** Solved load of each output. */
   readonly solved: ReadonlyMap<string, SolvedOutput>;
   /** Load of each output over every combination of tolerances, where that was asked. */
@@ -173,7 +175,7 @@ function breakerAnswer(drivers: readonly Driver[], given: DriversToDescribe): Dr
  * A place whose drivers do not fit, or a breaker that no driver suits, is in the answer, not refused.
  * Source: the functions it joins. Check: `tests/drivers/answer.test.ts` (watts in = watts out + heat).
  */
-export function describeDrivers(given: DriversToDescribe): Omit<DriversAnswer, 'standby_W'> {
+export function describeDrivers(given: DriversToDescribe): DriversAnswer {
   const drivers = given.allocation.drivers.map((allocated) => describeDriver(allocated, given));
   const sum = (pick: (driver: Driver) => number) => drivers.reduce((s, driver) => s + pick(driver), 0);
   return {
@@ -183,6 +185,7 @@ export function describeDrivers(given: DriversToDescribe): Omit<DriversAnswer, '
     lowerBoundCount: given.allocation.lowerBoundCount,
     input_W: sum((driver) => driver.input_W),
     input_A: sum((driver) => driver.input_A),
+    standby_W: given.standby_W,
     breaker: breakerAnswer(drivers, given),
   };
 }

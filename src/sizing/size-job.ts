@@ -71,7 +71,7 @@ function driversAnswer(
   const air_degC = isFull ? settled.air_degC : airAt(prepared, settled, settled.solution, shares);
   const { layouts } = settled.wired.installation;
   const driverIds = new Set(settled.allocation.drivers.map(({ id }) => id));
-  const described = describeDrivers({
+  return describeDrivers({
     allocation: settled.allocation,
     models: driverModels(products).map((driver, i) => ({
       ...driver,
@@ -87,10 +87,10 @@ function driversAnswer(
     })),
     mains_V: job.site.mains_V,
     breaker: { curve: job.site.breakerCurve, rating_A: job.site.breaker_A },
+    standby_W: standby_W(job, products, settled.allocation),
     solved: solvedOutputs(settled.solution, prepared, shares),
     ...(tolerance ? { bands: tolerance.outputs } : {}),
   });
-  return { ...described, standby_W: standby_W(job, products, settled.allocation) };
 }
 
 /** How much trouble is taken: `quick` follows every keystroke, `careful` is what papers are written from. */

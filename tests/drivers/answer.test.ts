@@ -74,6 +74,7 @@ function answer(change: Partial<DriversToDescribe> = {}) {
     places,
     mains_V: 230,
     breaker: { curve: 'B', rating_A: 16 },
+    standby_W: null,
     solved: solvedOutputs(),
     ...change,
   });
@@ -217,6 +218,7 @@ describe('the drivers part of the answer', () => {
         places: [places[0]!],
         mains_V: 230,
         breaker: { curve: 'B', rating_A: 16 },
+        standby_W: null,
         solved: new Map(),
       }),
     ).toThrow(RangeError);

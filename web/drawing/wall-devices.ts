@@ -1,7 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { CaseAt } from '../../src/answer/cases.ts';
 import type { Driver, PlacedCase } from '../../src/answer/drivers.ts';
-import type { Block, Standing } from '../../src/answer/installation.ts';
+import type { Block, Dimmer, Standing } from '../../src/answer/installation.ts';
 import type { DriverPlace, Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
 import type { Answer } from '../state/store.ts';
@@ -75,6 +75,26 @@ function blockSymbol(block: Block, at: Standing, answer: Answer, frame: WallFram
   </g>`;
 }
 
+/** A dimmer: a box to the size of its case with an arrow across it, what can be set (IEC 60617). */
+function dimmerSymbol(dimmer: Dimmer, at: Standing, answer: Answer, frame: WallFrame, choice: WiringChoice) {
+  const { x, y, wide, high } = boxOf(at, frame);
+  const feed = answer.sizing.cables.find(({ to }) => to.kind === 'dimmer' && to.id === dimmer.id);
+  const head = 0.3 * Math.min(wide, high);
+  return svg`<g class="dimmer ${markClass(false, choice.belonging.devices.has(dimmer.id))}" data-dimmer=${dimmer.id}
+    @click=${() => feed && choice.pick({ cable: feed.id })}>
+    <rect class="device-case" x=${x} y=${y} width=${wide} height=${high}></rect>
+    <polyline class="dimmer-arrow" points=${`${x},${y + high} ${x + wide},${y} ${x + wide - head},${y}`}></polyline>
+    <line class="dimmer-arrow" x1=${x + wide} y1=${y} x2=${x + wide} y2=${y + head}></line>
+    ${terminalSide(at, frame)}
+    <title>${dimmer.id}: ${dimmer.name}, dims ${dimmer.output}</title>
+  </g>`;
+}
+
+const dimmersIn = ({ sizing }: Answer, place: DriverPlace): (readonly [Dimmer, Standing])[] =>
+  sizing.installation.dimmers.flatMap((dimmer) =>
+    dimmer.standing?.place === place.name ? [[dimmer, dimmer.standing] as const] : [],
+  );
+
 const blocksIn = ({ sizing }: Answer, place: DriverPlace): (readonly [Block, Standing])[] =>
   sizing.installation.blocks.flatMap((block) =>
     block.standing?.place === place.name ? [[block, block.standing] as const] : [],
@@ -111,7 +131,7 @@ function standOf(text: string, place: DriverPlace, { panel }: Job, frame: WallFr
   return { anchor: 'start', at: `translate(${isLeft ? left - 4 : right + 11} ${foot}) rotate(-90)` };
 }
 
-/** Where drivers and blocks go: drawn before the cables, which run through it. */
+/** Where drivers, dimmers and blocks go: drawn before the cables, which run through it. */
 export function placeOutlines({ job }: Answer, frame: WallFrame): SVGTemplateResult[] {
   return job.drivers.places.map(
     (place) => svg`<rect class="place-outline is-${place.kind}"
@@ -138,12 +158,13 @@ function devicesIn(
       const at = cases.find((each) => each.driver === driver.id);
       return at ? driverSymbol(driver, at, frame, choice) : nothing;
     })}
+    ${dimmersIn(answer, place).map(([dimmer, at]) => dimmerSymbol(dimmer, at, answer, frame, choice))}
     ${blocksIn(answer, place).map(([block, at]) => blockSymbol(block, at, answer, frame, choice))}
     <text class="driver-label" text-anchor=${stand.anchor} transform=${stand.at}>${label}</text>
   </g>`;
 }
 
-/** Drivers and distribution blocks where they stand, each with the side its outgoing terminals are on. */
+/** Drivers, dimmers and distribution blocks where they stand, each with the side its outgoing terminals are on. */
 export function wallDevices(answer: Answer, frame: WallFrame, choice: WiringChoice): SVGTemplateResult {
   return svg`<g class="wiring">
     ${answer.job.drivers.places.map((place) => devicesIn(place, answer, frame, choice))}

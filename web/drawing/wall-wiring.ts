@@ -6,6 +6,7 @@ import type { Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
 import type { Belonging, PickedPart } from '../state/belonging.ts';
 import type { Answer } from '../state/store.ts';
+import { cableBreaks } from './wall-breaks.ts';
 import type { WallFrame } from './wall-frame.ts';
 
 /** What is marked on the wall, and what a click on a part of the wiring does. */
@@ -98,16 +99,13 @@ function taps(
 }
 
 /** Cable ways and cables: they lie behind the face, so they are drawn first; the picked ones above the others. */
-export function cableLines(
-  { job, sizing }: Answer,
-  frame: WallFrame,
-  choice: WiringChoice,
-): SVGTemplateResult {
+export function cableLines(answer: Answer, frame: WallFrame, choice: WiringChoice): SVGTemplateResult {
   const rank = ({ id }: Cable): number =>
     id === choice.picked.cable ? 2 : choice.belonging.cables.has(id) ? 1 : 0;
-  const lines = [...sizing.cables].sort((a, b) => rank(a) - rank(b));
+  const lines = [...answer.sizing.cables].sort((a, b) => rank(a) - rank(b));
   return svg`<g class="wiring">
-    ${cableWays(job, frame)} ${lines.map((cable) => cableLine(cable, frame, choice))}
+    ${cableWays(answer.job, frame)} ${lines.map((cable) => cableLine(cable, frame, choice))}
+    ${cableBreaks(answer, frame)}
   </g>`;
 }
 
