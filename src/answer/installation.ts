@@ -66,12 +66,17 @@ const fullestWay = z
   })
   .describe('the spot of the cable ways through which most cable passes');
 
+const throughOpening = z
+  .strictObject({ opening: num.describe('of the openings of the job, from 0'), cables: ids })
+  .describe('an opening that cables run through, which begin or end in it or find no way round');
+
 /** What stands between driver outputs and cables, and where. */
 export const installation = z.strictObject({
   blocks: z.array(block),
   dimmers: z.array(dimmer),
   taps: z.array(tap),
   fullestWay: fullestWay.nullable().describe('null where nothing lies in a way'),
+  throughOpenings: z.array(throughOpening).describe('empty where every cable goes round'),
 });
 
 export type Standing = z.infer<typeof standing>;

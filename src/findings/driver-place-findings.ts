@@ -1,4 +1,5 @@
 import { clausesOf } from '../clauses.ts';
+import { partInBox } from '../numeric/part-in-box.ts';
 import { mm, naming } from '../words.ts';
 import { type Check, limited, remedy, type Sized } from './context.ts';
 import { fieldOfPlace, placeIndex } from './driver-remedies.ts';
@@ -13,20 +14,17 @@ function isInPanel(place: Place, { width_mm, height_mm }: Sized['job']['panel'])
   return across && place.y_mm < height_mm && place.y_mm + place.height_mm > 0;
 }
 
-/** Part of a line, from 0 to 1, that lies between two coordinates; null for none. */
-function between(from: number, to: number, low: number, high: number): readonly [number, number] | null {
-  if (from === to) return from > low && from < high ? [0, 1] : null;
-  const [a, b] = [(low - from) / (to - from), (high - from) / (to - from)];
-  return [Math.max(0, Math.min(a, b)), Math.min(1, Math.max(a, b))];
-}
-
 /** Whether a slot of some width runs over a place. */
 function runsOver(slot: Slot, place: Place, width_mm: number): boolean {
   const half = width_mm / 2;
   const { x_mm, y_mm } = place;
-  const across = between(slot.x0_mm, slot.x1_mm, x_mm - half, x_mm + place.width_mm + half);
-  const up = between(slot.y0_mm, slot.y1_mm, y_mm - half, y_mm + place.height_mm + half);
-  return across !== null && up !== null && Math.max(across[0], up[0]) < Math.min(across[1], up[1]);
+  const box = {
+    left: x_mm - half,
+    right: x_mm + place.width_mm + half,
+    bottom: y_mm - half,
+    top: y_mm + place.height_mm + half,
+  };
+  return partInBox({ x0: slot.x0_mm, y0: slot.y0_mm, x1: slot.x1_mm, y1: slot.y1_mm }, box) !== null;
 }
 
 const outside = 'Put it beside, above or below the panel.';

@@ -10,6 +10,7 @@ import { farFeedFindings } from './far-feed-findings.ts';
 import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
+import { openingFindings } from './opening-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
 
 /** Share of the limit that is left; findings without a limit come after those with one. */
@@ -28,6 +29,7 @@ export function findAll(sized: Sized): Finding[] {
     ...farFeedFindings(sized),
     ...driverFindings(sized),
     ...driverPlaceFindings(sized),
+    ...openingFindings(sized),
     ...dimmerFindings(sized),
     ...heatFindings(sized),
     ...lightFindings(sized),

@@ -27,6 +27,7 @@ export interface InstallationToPlan {
   readonly runs: readonly Run[];
   readonly outputs: readonly OutputToWire[];
   readonly panel: Job['panel'];
+  readonly openings: Job['openings'];
   readonly cables: Job['cables'];
   readonly places: readonly DriverPlace[];
   readonly cable: CableProduct;

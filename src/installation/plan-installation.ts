@@ -20,6 +20,7 @@ import {
   type Point,
   servedBy,
 } from './plan.ts';
+import { roundOpenings } from './round-openings.ts';
 
 /** To make off a short cable between two devices of one place, each end (common practice). */
 const linkTail_mm = 100;
@@ -30,6 +31,11 @@ function startOf(output: OutputToWire, given: InstallationToPlan): WayStart {
   return wayStart(place, way_mm, given.panel.width_mm);
 }
 
+const pastOpenings = (cable: LaidCable, given: InstallationToPlan): LaidCable =>
+  given.openings.length === 0
+    ? cable
+    : { ...cable, legs: cable.legs.map((leg) => ({ ...leg, paths: roundOpenings(leg.paths, given) })) };
+
 function layAll(given: InstallationToPlan): Outcome<Laid[], InstallationIssue> {
   const byId = new Map(given.runs.map((run) => [run.id, run]));
   const all: Laid[] = [];
@@ -38,7 +44,7 @@ function layAll(given: InstallationToPlan): Outcome<Laid[], InstallationIssue> {
     const runs = output.runs.map((id) => byId.get(id)!);
     const cables = layOutput({ ...start, id: output.id, runs }, output.layout);
     if (!cables.ok) return cables;
-    all.push({ output, start, cables: cables.value });
+    all.push({ output, start, cables: cables.value.map((cable) => pastOpenings(cable, given)) });
   }
   return found(all);
 }

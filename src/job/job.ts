@@ -5,6 +5,7 @@ import { drivers } from './drivers.ts';
 import { feeds } from './feeds.ts';
 import { lifeTest } from './life-test.ts';
 import { light } from './light.ts';
+import { openings } from './opening.ts';
 import { prices } from './prices.ts';
 import { choice, line, quantity } from './quantity.ts';
 import { section } from './section.ts';
@@ -77,6 +78,7 @@ export const job = z.strictObject({
   }),
   title,
   panel,
+  openings,
   slots,
   section,
   strip,

@@ -109,7 +109,7 @@ function offcutsOf({ strip: { offcuts_mm } }: Job, { unitsPerMetre }: StripData)
  * Refuses by name every slot that cannot be built, all at once.
  */
 export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIssue> {
-  const slots = slotLines(job.panel, job.slots);
+  const slots = slotLines(job);
   if (!slots.ok) return slots;
   const runs = slots.value.map((slot) => withFeeds(slot, job, strip));
   const issues = [

@@ -4,10 +4,12 @@ import { slack_mm, slotSegments } from '../job/slot-segments.ts';
 import { mostSlots, type Segment, type Slots } from '../job/slots.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from './issues.ts';
+import { besideOpenings } from './openings.ts';
 import { overlapIssue } from './overlaps.ts';
 import { inWallOrder } from './wall-order.ts';
 
 type Panel = Job['panel'];
+type SlotsGiven = Pick<Job, 'panel' | 'openings' | 'slots'>;
 
 const slotId = (i: number): string => `S${String(i + 1).padStart(2, '0')}`;
 
@@ -32,15 +34,24 @@ function outsideIssue(panel: Panel, slot: SlotLine): SetOutIssue | undefined {
 }
 
 /** Margins that meet turn a generated slot inside out. */
-const insideOut = (slot: SlotLine, slots: Slots): boolean =>
-  slots.from === 'generator' &&
-  (slot.x1_mm < slot.x0_mm || slot.y1_mm < slot.y0_mm || slot.length_mm < slack_mm);
+function insideOut({ x0_mm, y0_mm, x1_mm, y1_mm }: Segment, { from }: Slots): boolean {
+  const isPoint = Math.hypot(x1_mm - x0_mm, y1_mm - y0_mm) < slack_mm;
+  return from === 'generator' && (x1_mm < x0_mm || y1_mm < y0_mm || isPoint);
+}
 
 const noSlot = (panel: Panel): SetOutIssue => ({
   code: 'no-slot-fits',
   place: { field: 'slots' },
   quantities: { panelWidth_mm: panel.width_mm, panelHeight_mm: panel.height_mm },
   sentence: 'The margins leave no room for a slot: make the margins smaller or the panel larger.',
+});
+
+const noneLeft = (openings: Job['openings']): SetOutIssue => ({
+  code: 'no-slot-fits',
+  place: { field: 'openings' },
+  quantities: { openingCount: openings.length },
+  sentence:
+    'The openings leave no slot whole: move them, make them smaller, or give the slots another place.',
 });
 
 const tooMany = (): SetOutIssue => ({
@@ -52,13 +63,15 @@ const tooMany = (): SetOutIssue => ({
 
 /**
  * Where the slots are: centre lines from the generator, the list of lengths or the drawing, numbered from S01 as
- * listed and given in the order one meets them along the wall. Refuses a set-out without slots, with more than a job
+ * listed and given in the order one meets them along the wall, each part that an opening leaves of one a slot of its own. Refuses a set-out without slots, with more than a job
  * holds, off the panel, or with slots that run into each other.
  */
-export function slotLines(panel: Panel, slots: Slots): Outcome<SlotLine[], SetOutIssue> {
-  const lines = slotSegments(panel, slots).map((segment, i) => line(segment, i, slots.width_mm));
-  const first = lines[0];
-  if (!first || insideOut(first, slots)) return refused(noSlot(panel));
+export function slotLines({ panel, openings, slots }: SlotsGiven): Outcome<SlotLine[], SetOutIssue> {
+  const given = slotSegments(panel, slots);
+  if (given[0] === undefined || insideOut(given[0], slots)) return refused(noSlot(panel));
+  const left = besideOpenings(given, openings, slots.width_mm);
+  if (left.length === 0) return refused(noneLeft(openings));
+  const lines = left.map((segment, i) => line(segment, i, slots.width_mm));
   if (lines.length > mostSlots) return refused(tooMany());
   const outside = lines.map((slot) => outsideIssue(panel, slot)).filter((x) => x !== undefined);
   if (outside.length > 0) return refused(...outside);

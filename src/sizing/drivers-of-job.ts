@@ -9,6 +9,7 @@ import { type DriverModel, type Load, type LoadsToAllocate, outputLimit_W } from
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
 import { type CaseRow, haveRoom, roomFor } from '../installation/housing.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
+import { roundOpenings } from '../installation/round-openings.ts';
 import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
 import { driverChoices, driverModels, modelOf, type Products } from '../job/products.ts';
@@ -27,7 +28,8 @@ function distances_m(job: Job, run: Run): number[] {
   const feed = run.feedPoints[0]!;
   return drivers.places.map((place) => {
     const start = wayStart(place, way_mm, panel.width_mm);
-    return pathLength_mm([...alongWay(start, feed.x_mm), ...toPad(feed, run, way_mm)]) / 1000;
+    const straight = [...alongWay(start, feed.x_mm), ...toPad(feed, run, way_mm)];
+    return pathLength_mm(roundOpenings(straight, job)) / 1000;
   });
 }
 

@@ -5,6 +5,7 @@ import type { InstallationAnswer, Standing } from '../answer/installation.ts';
 import { breakingCapacity_A, fuseFamilies, fuseVoltage_V, opens_A } from '../installation/fuse-families.ts';
 import type { PlaceLayout } from '../installation/place-layout.ts';
 import type { Installation, PlannedFuse } from '../installation/plan.ts';
+import { cablesThrough } from '../installation/round-openings.ts';
 import { fullestSpot } from '../installation/way-room.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
@@ -116,5 +117,6 @@ export function installationAnswer(
     ),
     taps: taps.map((tap) => ({ ...tap })),
     fullestWay: fullestSpot(cables),
+    throughOpenings: cablesThrough(wired.job.openings, cables),
   };
 }

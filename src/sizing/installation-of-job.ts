@@ -30,6 +30,7 @@ export function installationOfJob(
     runs: setOut.runs,
     outputs,
     panel: job.panel,
+    openings: job.openings,
     cables: job.cables,
     places: job.drivers.places,
     cable: products.cable,

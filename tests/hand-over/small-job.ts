@@ -286,7 +286,13 @@ export function smallJob(): HandOverInput {
       jointCount: 1,
     },
     cables,
-    installation: { blocks: [structuredClone(block)], dimmers: [], taps: [], fullestWay: null },
+    installation: {
+      blocks: [structuredClone(block)],
+      dimmers: [],
+      taps: [],
+      fullestWay: null,
+      throughOpenings: [],
+    },
     circuit: {
       runs: runs.map(solved),
       level: 'full',

@@ -7,13 +7,13 @@ const panel = { width_mm: 2000, height_mm: 1000 };
 const generator = { ...(newJob().slots as Extract<Slots, { from: 'generator' }>), width_mm: 20 };
 
 function lines(slots: Slots, on = panel) {
-  const result = slotLines(on, slots);
+  const result = slotLines({ panel: on, openings: [], slots });
   if (!result.ok) throw new Error(JSON.stringify(result.issues));
   return result.value;
 }
 
 const codes = (slots: Slots, on = panel): string[] => {
-  const result = slotLines(on, slots);
+  const result = slotLines({ panel: on, openings: [], slots });
   return result.ok ? [] : result.issues.map((issue) => issue.code);
 };
 
@@ -94,7 +94,7 @@ describe('slots as drawn', () => {
 describe('refusals', () => {
   it('name the field and the figures a maker has to look at', () => {
     const issue = (slots: Slots) => {
-      const result = slotLines(panel, slots);
+      const result = slotLines({ panel, openings: [], slots });
       return result.ok ? undefined : result.issues[0];
     };
     const figures = { panelWidth_mm: 2000, panelHeight_mm: 1000 };
@@ -139,7 +139,7 @@ describe('refusals', () => {
         { x0_mm: 2500, y0_mm: 100, x1_mm: 500, y1_mm: 900 },
       ],
     };
-    const result = slotLines(panel, off);
+    const result = slotLines({ panel, openings: [], slots: off });
     expect(result.ok ? [] : result.issues.map((issue) => issue.place.slot)).toEqual(['S02', 'S03']);
   });
 });

@@ -1,7 +1,38 @@
-import { html, nothing } from 'lit';
-import { quantity } from '../format.ts';
+import { html, nothing, type TemplateResult } from 'lit';
+import { newOpening } from '../../src/job/opening.ts';
+import { counted, quantity } from '../format.ts';
+import { alter, removeItem } from '../state/edit.ts';
+import { freeOpeningName } from '../state/free-names.ts';
 import { type FormContext, field } from './field.ts';
 import { foldOut, type Step } from './step.ts';
+
+const openingKeys = ['name', 'x_mm', 'y_mm', 'width_mm', 'height_mm', 'rim_mm'] as const;
+
+function openingItem(form: FormContext, index: number): TemplateResult {
+  return html`<div class="item">
+    ${openingKeys.map((key) => field(form, ['openings', index, key]))}
+    <button type="button" @click=${() => removeItem(form.store, ['openings'], index)}>Remove this opening</button>
+  </div>`;
+}
+
+function addOpening(form: FormContext): void {
+  alter(form.store, (job) => {
+    const fresh = newOpening(freeOpeningName(job.openings), job.panel.width_mm);
+    return { ...job, openings: [...job.openings, fresh] };
+  });
+}
+
+/** Doors and windows: slots end beside them, cables go round. */
+function openingsFold(form: FormContext): TemplateResult {
+  const { openings } = form.draft.job;
+  const title = openings.length === 0 ? 'Doors and windows' : counted(openings.length, 'opening');
+  return foldOut(
+    title,
+    html`<p class="hint">Slots end beside an opening, and go on beyond it as slots of their own; cables go round it.</p>
+      ${openings.map((_, i) => openingItem(form, i))}
+      <button type="button" @click=${() => addOpening(form)}>Add a door or a window</button>`,
+  );
+}
 
 /** The piece itself: its outside measures. */
 export function pieceStep(form: FormContext): Step {
@@ -10,8 +41,8 @@ export function pieceStep(form: FormContext): Step {
     title: 'The piece',
     picture: 'wall',
     digest: `${quantity(width_mm, 'mm')} × ${quantity(height_mm, 'mm')}`,
-    holds: ['panel'],
-    body: html`${field(form, ['panel', 'width_mm'])} ${field(form, ['panel', 'height_mm'])}`,
+    holds: ['panel', 'openings'],
+    body: html`${field(form, ['panel', 'width_mm'])} ${field(form, ['panel', 'height_mm'])} ${openingsFold(form)}`,
   };
 }
 

@@ -19,6 +19,7 @@ import { belongingTo } from '../state/belonging.ts';
 import { pick } from '../state/jump.ts';
 import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import './picked-part.ts';
+import { panelOpenings } from '../drawing/panel-openings.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -89,7 +90,7 @@ export class WallElevation extends StoreElement {
         role="img"
         aria-label="The panel, without slots yet"
       >
-        ${panel(job.panel, frame)} ${overallDimensions(job.panel, frame)}
+        ${panel(job.panel, frame)} ${panelOpenings(job, frame)} ${overallDimensions(job.panel, frame)}
         <text class="bare-words" text-anchor="middle" x=${frame.x(job.panel.width_mm / 2)} y=${frame.y(job.panel.height_mm / 2)}>
           No slots yet: paste their lengths, or space them evenly.
         </text>
@@ -126,7 +127,7 @@ export class WallElevation extends StoreElement {
       role="group"
       aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
     >
-      ${panel(job.panel, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
+      ${panel(job.panel, frame)} ${panelOpenings(job, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
       ${slotLight(drawn, style)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
       ${wallDevices(answer, frame, wiring)} ${wiringSymbols(answer, frame, wiring)}
       ${pitchDimension(sizing.setOut, job.panel, frame)} ${overallDimensions(job.panel, frame)}

@@ -7,15 +7,18 @@ export function firstFree(slot: number, exceptions: Job['feeds']['exceptions']):
   for (let number = 1; ; number++) if (!taken.has(number)) return number;
 }
 
-/** A name that no zone has yet: slots are dimmed together by it. */
-export function freeZoneName(zones: Job['dimming']['zones']): string {
-  const taken = new Set(zones.map(({ name }) => name));
-  for (let number = zones.length + 1; ; number++) if (!taken.has(`Zone ${number}`)) return `Zone ${number}`;
+/** The first of `Word 2`, `Word 3` and so on, from one past the count of a list, that is no name in it. */
+function freeName(word: string, list: readonly { readonly name: string }[]): string {
+  const taken = new Set(list.map(({ name }) => name));
+  for (let number = list.length + 1; ; number++)
+    if (!taken.has(`${word} ${number}`)) return `${word} ${number}`;
 }
 
+/** A name that no zone has yet: slots are dimmed together by it. */
+export const freeZoneName = (zones: Job['dimming']['zones']): string => freeName('Zone', zones);
+
 /** A name that no driver place has yet: drivers are listed by the name of their place. */
-export function freePlaceName(places: Job['drivers']['places']): string {
-  const taken = new Set(places.map(({ name }) => name));
-  for (let number = places.length + 1; ; number++)
-    if (!taken.has(`Place ${number}`)) return `Place ${number}`;
-}
+export const freePlaceName = (places: Job['drivers']['places']): string => freeName('Place', places);
+
+/** A name that no opening has yet: findings call it by its name. */
+export const freeOpeningName = (openings: Job['openings']): string => freeName('Opening', openings);

@@ -22,6 +22,7 @@ import { shown } from '../shown.ts';
 import { linesInPlace, linesOnWall } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
 import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
+import { panelOpeningMarks } from './panel-openings.ts';
 import { remotePlaceMarks } from './remote-place.ts';
 import type { Drawing } from './scale.ts';
 
@@ -311,6 +312,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       ),
     ),
     outline('PANEL', ...panel),
+    ...panelOpeningMarks(job, perPaper),
     ...placed,
     ...labelled,
     ...trunkLabels(sizing, remoteNames(job), leastEm_mm * perPaper, taken),

@@ -297,7 +297,13 @@ const section: Section = {
 /** The small wall with some of its numbers changed. */
 export function wall(change: (wall: Wall) => void = () => {}): Sized {
   const job = describedJob();
-  const installation: InstallationAnswer = { blocks: [], dimmers: [], taps: [], fullestWay: null };
+  const installation: InstallationAnswer = {
+    blocks: [],
+    dimmers: [],
+    taps: [],
+    fullestWay: null,
+    throughOpenings: [],
+  };
   const answer = { products, section, setOut, cables, circuit, installation, light, heat, conditions: [] };
   const made: Wall = {
     ...structuredClone({ ...answer, job, drivers: driversIn(job.drivers.places) }),

@@ -1,0 +1,79 @@
+import type { Opening } from '../job/opening.ts';
+import { mm, naming } from '../words.ts';
+import { type Check, remedy, type Sized } from './context.ts';
+
+const nameOf = ({ name }: Opening, i: number): string => (name.trim() === '' ? `opening ${i + 1}` : name);
+
+const otherWay = { head: 'foot', foot: 'head' } as const;
+
+function wayRound({ job }: Sized): Check['remedies'] {
+  const other = otherWay[job.cables.way];
+  return [
+    remedy('cables.way', `Run the cables along the ${other} instead of along the ${job.cables.way}.`),
+    ...(job.cables.layout === 'radial'
+      ? []
+      : [remedy('cables.layout', 'Feed each slot by a cable of its own, which finds its way round.')]),
+    remedy('drivers.places', 'Put a place for drivers on each side of the opening.'),
+  ];
+}
+
+/** Cables that begin or end in an opening, or find no way round it within the panel. */
+function throughIt(sized: Sized, opening: Opening, i: number): Check[] {
+  const through = sized.installation.throughOpenings.find((each) => each.opening === i)?.cables ?? [];
+  if (through.length === 0) return [];
+  const name = nameOf(opening, i);
+  return [
+    {
+      id: `opening-cables-${i + 1}`,
+      question: 'cables',
+      status: 'fails',
+      place: { cable: through[0]!, field: 'cables.way' },
+      title: `Cables past ${name}`,
+      value: through.length,
+      limit: 0,
+      margin: -through.length,
+      unit: '',
+      basis: 'nothing passes an opening',
+      sentence: `${naming('cable', through)} would run through ${name}, ${mm(opening.width_mm)} wide: there is no way round it inside the panel from where they lie.`,
+      remedies: wayRound(sized) ?? [],
+    },
+  ];
+}
+
+type Place = Sized['job']['drivers']['places'][number];
+
+const overlaps = (place: Place, opening: Opening): boolean =>
+  place.x_mm < opening.x_mm + opening.width_mm &&
+  place.x_mm + place.width_mm > opening.x_mm &&
+  place.y_mm < opening.y_mm + opening.height_mm &&
+  place.y_mm + place.height_mm > opening.y_mm;
+
+function placesInIt({ job }: Sized, opening: Opening, i: number): Check[] {
+  return job.drivers.places.flatMap((place, p): Check[] => {
+    if (place.kind !== 'box' || !overlaps(place, opening)) return [];
+    const field = `drivers.places[${p + 1}].x_mm`;
+    return [
+      {
+        id: `opening-place-${i + 1}-${p + 1}`,
+        question: 'drivers',
+        status: 'fails',
+        place: { field },
+        title: `${place.name} and ${nameOf(opening, i)}`,
+        value: 1,
+        limit: 0,
+        margin: -1,
+        unit: '',
+        basis: 'nothing stands in an opening',
+        sentence: `${place.name} lies, at least in part, in ${nameOf(opening, i)}.`,
+        remedies: [remedy(field, `Move ${place.name} beside the opening.`)],
+      },
+    ];
+  });
+}
+
+/** Checks of doors and windows: no cable passes them, no driver stands in them. */
+export const openingFindings = (sized: Sized): Check[] =>
+  sized.job.openings.flatMap((opening, i) => [
+    ...throughIt(sized, opening, i),
+    ...placesInIt(sized, opening, i),
+  ]);

@@ -1,0 +1,65 @@
+import * as z from 'zod';
+import { line, quantity } from './quantity.ts';
+
+/** A door or a window in the panel: no slot, no strip and no cable passes it. */
+export const opening = z.strictObject({
+  name: line('Opening', 30),
+  x_mm: quantity({
+    label: 'Opening from the left edge',
+    unit: 'mm',
+    min: -5000,
+    max: 30000,
+    why: "measured from the panel's lower left corner; may reach past its edge",
+  }),
+  y_mm: quantity({
+    label: 'Opening from the bottom',
+    unit: 'mm',
+    min: -5000,
+    max: 8000,
+    why: "measured from the panel's lower left corner; 0 for a door",
+  }),
+  width_mm: quantity({
+    label: 'Width of the opening',
+    unit: 'mm',
+    min: 20,
+    max: 30000,
+    why: 'clear measure',
+  }),
+  height_mm: quantity({
+    label: 'Height of the opening',
+    unit: 'mm',
+    min: 20,
+    max: 8000,
+    why: 'clear measure',
+  }),
+  rim_mm: quantity({
+    label: 'Timber kept whole round it',
+    unit: 'mm',
+    min: 0,
+    max: 1000,
+    why: 'slots end this far from the opening',
+  }),
+});
+
+export type Opening = z.infer<typeof opening>;
+
+/** A door to begin from, in the middle of a panel: a common clear size (common practice). */
+export function newOpening(name: string, panelWidth_mm: number): Opening {
+  const width_mm = Math.min(900, panelWidth_mm / 3);
+  return {
+    name,
+    x_mm: Math.round((panelWidth_mm - width_mm) / 2),
+    y_mm: 0,
+    width_mm,
+    height_mm: 2050,
+    rim_mm: 60,
+  };
+}
+
+/** The most openings a job may have. */
+const mostOpenings = 20;
+
+export const openings = z
+  .array(opening)
+  .max(mostOpenings, { error: `A job holds at most ${mostOpenings} openings.` })
+  .default([]);
