@@ -97,3 +97,7 @@ const lies: Readonly<Record<Stretch['in'], string>> = {
 /** Where a cable lies in a stretch of its way, with whom and how warm: "along the cable way, 12 circuits together, 40 °C". */
 export const stretchText = ({ in: where, togetherCount, air_degC }: Stretch): string =>
   `${lies[where]}, ${counted(togetherCount, 'circuit')} ${togetherCount === 1 ? 'alone' : 'together'}, ${degrees(air_degC)} around`;
+
+/** Cents as money is written, such as 1,234.50; of which currency the job's own note says. */
+export const money = (cents: number): string =>
+  (cents / 100).toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 });

@@ -73,6 +73,25 @@ export const drivers = z.strictObject({
   drivers: z.array(driver),
   places: z.array(driverPlace),
   method: text.describe('how loads were allocated and what that is worth'),
+  sharing: z
+    .strictObject({
+      driverCount: num,
+      price_cents: num.nullable().describe('of the drivers; null where not every model has a price'),
+      isProved: z
+        .boolean()
+        .describe('whether nothing is cheaper; without prices, whether nothing takes fewer drivers'),
+      gap: num.describe(
+        'part by which the price, or without prices the number, may be above the least; 0 where proved',
+      ),
+      leastPrice_cents: num.nullable().describe('no choice costs less'),
+      leastCount: num.describe('without prices: no choice takes fewer drivers; else 0'),
+      isSideBySide: z.boolean().describe('whether the runs of every driver lie side by side'),
+      sideBySide: z
+        .strictObject({ driverCount: num, price_cents: num.nullable() })
+        .nullable()
+        .describe('what it would take side by side where it is not; null where it is or cannot be'),
+    })
+    .describe('how good the choice of drivers is known to be'),
   lowerBoundCount: num.describe('no allocation can use fewer drivers than this'),
   input_W: num,
   input_A: num,

@@ -1,7 +1,5 @@
 import { keepsTo } from '../numeric/tolerance.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
-import { type Contiguous, contiguous } from './contiguous.ts';
-import { firstFit } from './first-fit.ts';
 import type { DriversIssue } from './issues.ts';
 import {
   type Group,
@@ -10,13 +8,13 @@ import {
   outputLimit_W,
   placesInOrder,
   roomForLoads_W,
-  roomsOf,
-  type Scarce,
   type Stand,
   standsOf,
-  stocksOf,
 } from './loads.ts';
 import { leastDriverCount } from './lower-bound.ts';
+import { chosenSharing } from './share-choice.ts';
+import type { ShareEffort } from './share-effort.ts';
+import { methodText, type Sharing, sharingOf } from './share-proof.ts';
 
 export interface AllocatedOutput {
   readonly id: string;
@@ -39,6 +37,7 @@ export interface Allocation {
   readonly drivers: readonly AllocatedDriver[];
   readonly method: string;
   readonly lowerBoundCount: number;
+  readonly sharing: Sharing;
 }
 
 function checkInput({ loads, models }: LoadsToAllocate): void {
@@ -79,51 +78,6 @@ function issuesOf(given: LoadsToAllocate): DriversIssue[] {
     .map((load) => sizeIssue(load, limit_W, given.models[model]!.name));
 }
 
-/** The row of loads: zone by zone as one meets them, each in its order along the wall. */
-function inRow({ loads }: LoadsToAllocate): Load[] {
-  const zones = [...new Set(loads.map(({ zone }) => zone))];
-  return zones.flatMap((zone) => loads.filter((load) => load.zone === zone));
-}
-
-/** What was found, and how good that is known to be. */
-interface Shared {
-  readonly groups: readonly Group[];
-  readonly how: string;
-}
-
-const neighbours =
-  'Runs side by side on each driver: fewest drivers, then least rated watts, then shortest cable, then evenly loaded';
-
-/** The least number by first-fit decreasing with one model throughout, where that many can be had. */
-function scattered(given: LoadsToAllocate, scarce: readonly Scarce[]): readonly Group[] | null {
-  const each = given.models.flatMap((_, model) => {
-    const groups = firstFit(given, model);
-    return groups?.length && scarce.every((one) => one.isEnough(groups)) ? [groups] : [];
-  });
-  return each.toSorted((a, b) => a.length - b.length)[0] ?? null;
-}
-
-function sharedWithin(given: LoadsToAllocate, scarce: readonly Scarce[]): Shared | null {
-  const row: Contiguous | null = contiguous({ ...given, loads: inRow(given) }, scarce);
-  const loose = scattered(given, scarce);
-  if (loose !== null && (row === null || loose.length < row.groups.length)) {
-    const more = row === null ? 'cannot be done' : `would take ${row.groups.length}`;
-    return {
-      groups: loose,
-      how: `Largest load first, each to the first output with room at its nearest driver place (first-fit decreasing), since runs side by side ${more}.`,
-    };
-  }
-  return row && { groups: row.groups, how: `${neighbours}${row.isWhole ? ' (every way tried)' : ''}.` };
-}
-
-/** Within stock and room; where that cannot be done, within stock; and else as if there were enough of both. */
-function shared(given: LoadsToAllocate): Shared {
-  const [stocks, rooms] = [stocksOf(given), roomsOf(given)];
-  return (
-    sharedWithin(given, [...stocks, ...rooms]) ?? sharedWithin(given, stocks) ?? sharedWithin(given, [])!
-  );
-}
-
 function numbered(group: Group, index: number, given: LoadsToAllocate): AllocatedDriver {
   const { model, place } = group;
   const { usable_W, rated_W } = given.models[model]!;
@@ -139,11 +93,6 @@ function numbered(group: Group, index: number, given: LoadsToAllocate): Allocate
   return { id, model, place, outputs, watts, usable_W: usable_W[place]!, rated_W };
 }
 
-function methodText(how: string, driverCount: number, lowerBoundCount: number): string {
-  if (driverCount === lowerBoundCount) return `${how} No allocation can use fewer drivers.`;
-  return `${how} Not shown to be the least number of all: at least ${lowerBoundCount} drivers are needed, this uses ${driverCount}.`;
-}
-
 /** A number of drivers that no allocation goes below, were all of them of the roomiest there is. */
 function boundOf(given: LoadsToAllocate): number {
   const { loads, models, outputOwn_W = 0 } = given;
@@ -155,27 +104,30 @@ function boundOf(given: LoadsToAllocate): number {
 }
 
 /**
- * Allocates whole loads to driver outputs: neighbours along the wall together, on the fewest drivers of the models the job
- * allows (`contiguous`); where loads taken from anywhere need fewer drivers of one model (`firstFit`), so. An output carries
+ * Shares whole loads out over driver outputs: least price, then fewest drivers, then shortest cable, of the models the job
+ * allows; without prices fewest drivers, then least rated watts. Neighbours along the wall stay together (`contiguous`)
+ * unless loads from anywhere cost less (`scattered`), and without prices unless they take fewer drivers. An output carries
  * loads of one zone; outputs keep to their own limit, drivers to their usable watts, models to their stock and places to their
  * room, as far as that can be done. Driver ids D1, D2 ... go place by place, outputs D1.1, D1.2 ...; outputs left unused are
  * not listed.
  *
  * @param given watts 0 or more, in the order of the wall; one distance, usable_W and share for each place
- * @returns drivers, the method in words, and a number of drivers below which no allocation can go
+ * @param effort counted steps, after which `sharing` says how far from proved the answer may be
+ * @returns drivers, the method in words, how good it is known to be, and a number of drivers below which no allocation can go
  * Refuses `load-larger-than-output` (each such run by name) and `driver-place-too-warm` (no place gives anything).
- * Check: `tests/drivers/allocation.test.ts`.
+ * Check: `tests/drivers/allocation.test.ts`, `tests/drivers/share-out.test.ts` (every way there is).
  */
-export function allocateLoads(given: LoadsToAllocate): Outcome<Allocation, DriversIssue> {
+export function shareOut(given: LoadsToAllocate, effort: ShareEffort): Outcome<Allocation, DriversIssue> {
   checkInput(given);
   const issues = issuesOf(given);
   if (issues.length > 0) return refused(...issues);
-  const { groups, how } = shared(given);
+  const best = chosenSharing(given, effort);
   const rank = (place: number): number => placesInOrder(given).indexOf(place);
-  const drivers = groups
+  const drivers = best.groups
     .toSorted((a, b) => rank(a.place) - rank(b.place))
     .map((group, index) => numbered(group, index, given));
+  const sharing = sharingOf(best, given);
   // A load of nothing but rounding can put the bound one too high.
-  const lowerBoundCount = Math.min(boundOf(given), drivers.length);
-  return found({ drivers, method: methodText(how, drivers.length, lowerBoundCount), lowerBoundCount });
+  const lowerBoundCount = Math.min(Math.max(boundOf(given), sharing.leastCount), drivers.length);
+  return found({ drivers, method: methodText(sharing, best, given), lowerBoundCount, sharing });
 }

@@ -182,6 +182,7 @@ export function describeDrivers(given: DriversToDescribe): DriversAnswer {
     drivers,
     places: given.places.map((_, index) => describePlace(index, drivers, given)),
     method: given.allocation.method,
+    sharing: given.allocation.sharing,
     lowerBoundCount: given.allocation.lowerBoundCount,
     input_W: sum((driver) => driver.input_W),
     input_A: sum((driver) => driver.input_A),

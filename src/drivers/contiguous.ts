@@ -7,6 +7,7 @@ import {
   type Stand,
   standsOf,
 } from './loads.ts';
+import { costOf, isPriced } from './share-kinds.ts';
 
 /** How far a driver's outputs come along the row of loads. */
 interface Reach {
@@ -45,8 +46,8 @@ function* reaches(from: number, at: Stand, given: LoadsToAllocate): Generator<Re
 
 /** A way to share out the first loads of the row. */
 interface Way {
-  /** Drivers, their rated watts, cable, and the squares of their watts, which are least where they are even. */
-  readonly cost: readonly [driverCount: number, rated_W: number, cable_m: number, squares_W2: number];
+  /** What drivers are chosen by (`Cost`), cable, and the squares of their watts, which are least where they are even. */
+  readonly cost: readonly [first: number, second: number, cable_m: number, squares_W2: number];
   /** Of each scarce thing. */
   readonly used: readonly number[];
   readonly last: {
@@ -99,21 +100,18 @@ function leastWay(given: LoadsToAllocate, scarce: readonly Scarce[]): Contiguous
   const ways: Way[][] = [...loads, null].map(() => []);
   ways[0] = [{ cost: [0, 0, 0, 0], used: scarce.map(() => 0), last: null }];
   let isWhole = true;
+  const priced = isPriced(given);
   for (const [from] of loads.entries())
     for (const at of standsOf(given)) {
+      const each = costOf(models[at.model]!, priced);
       let cable_m = 0;
       for (const { to, watts } of reaches(from, at, given)) {
         cable_m += loads[to - 1]!.placeDistances_m[at.place]!;
         for (const before of ways[from]!) {
           const used = before.used.map((amount, i) => amount + scarce[i]!.takes(at));
           if (!used.every((amount, i) => keepsTo(amount, scarce[i]!.limit))) continue;
-          const [driverCount, rated_W, m, W2] = before.cost;
-          const cost = [
-            driverCount + 1,
-            rated_W + models[at.model]!.rated_W,
-            m + cable_m,
-            W2 + watts ** 2,
-          ] as const;
+          const [first, second, m, W2] = before.cost;
+          const cost = [first + each[0], second + each[1], m + cable_m, W2 + watts ** 2] as const;
           if (keep({ cost, used, last: { before, at, from, to } }, ways[to]!)) isWhole = false;
         }
       }
@@ -123,8 +121,8 @@ function leastWay(given: LoadsToAllocate, scarce: readonly Scarce[]): Contiguous
 }
 
 /**
- * Cuts a row of loads into neighbours, each group on one driver of some model at some place: fewest drivers, then least
- * rated watts, then shortest cable, then watts as even as may be. Exact, by dynamic programming from the first load on;
+ * Cuts a row of loads into neighbours, each group on one driver of some model at some place: least price, then fewest
+ * drivers (without prices fewest drivers, then least rated watts), then shortest cable, then watts as even as may be. Exact, by dynamic programming from the first load on;
  * of scarce things only those are counted along that would not do otherwise.
  *
  * @param given loads in the order of the row

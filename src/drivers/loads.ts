@@ -24,6 +24,8 @@ export interface DriverModel {
   readonly placeShare: (place: number) => number;
   /** How many of it there are; null for as many as it takes. */
   readonly stock: number | null;
+  /** Null where nobody knows it. */
+  readonly price_cents: number | null;
 }
 
 export interface LoadsToAllocate {

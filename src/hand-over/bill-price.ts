@@ -1,4 +1,5 @@
 import type { Price, PricedItem } from '../answer/price.ts';
+import { money } from '../words.ts';
 
 /** A row of the bill as far as its price goes. */
 export interface PriceableRow {
@@ -32,10 +33,6 @@ export function priceOfBill(rows: readonly PriceableRow[], note: string): Price 
     note,
   };
 }
-
-/** Cents as money is written, such as 1,234.50; of which currency the job's own note says. */
-export const money = (cents: number): string =>
-  (cents / 100).toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 
 /** What is to be printed with the bill about its prices. */
 export function priceNotes({ known_cents, missing, note }: Price): string[] {

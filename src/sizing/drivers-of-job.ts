@@ -1,11 +1,12 @@
 import type { Run, SetOut } from '../answer/set-out.ts';
 import type { CircuitSolution } from '../circuit/solution.ts';
 import { class2_W } from '../clauses.ts';
-import { type Allocation, allocateLoads } from '../drivers/allocation.ts';
+import { type Allocation, shareOut } from '../drivers/allocation.ts';
 import type { SolvedOutput } from '../drivers/answer.ts';
 import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { type DriverModel, type Load, type LoadsToAllocate, outputLimit_W } from '../drivers/loads.ts';
+import type { ShareEffort } from '../drivers/share-effort.ts';
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
 import { type CaseRow, haveRoom, roomFor } from '../installation/housing.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
@@ -144,14 +145,21 @@ function allocationInput(
   };
 }
 
-/** Shares loads out over drivers with the air as warm as given at each place. */
+/** Shares loads out over drivers with the air as warm as given at each place, with so much trouble. */
 export function allocate(
   job: Job,
   products: Products,
-  loads: readonly Load[],
-  air_degC: readonly number[],
+  {
+    loads,
+    air_degC,
+    effort,
+  }: {
+    readonly loads: readonly Load[];
+    readonly air_degC: readonly number[];
+    readonly effort: ShareEffort;
+  },
 ): Outcome<Allocation, DriversIssue> {
-  return allocateLoads(allocationInput(job, products, loads, air_degC));
+  return shareOut(allocationInput(job, products, loads, air_degC), effort);
 }
 
 /**

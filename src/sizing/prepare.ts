@@ -42,7 +42,14 @@ export function prepare(
   if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, strip, setOut: setOut.value });
   if (!light.ok) return light;
-  const described = { job, products: products.value, setOut: setOut.value, light: light.value, section };
+  const described = {
+    job,
+    products: products.value,
+    setOut: setOut.value,
+    light: light.value,
+    section,
+    accuracy,
+  };
   const shared = shareNominally(described);
   if (!shared.ok) return shared;
   const law = heatLaw(section, strip, light.value, accuracy);

@@ -1,5 +1,6 @@
 import type { LightAnswer } from '../answer/light.ts';
 import type { SetOut } from '../answer/set-out.ts';
+import type { Sizing } from '../answer/sizing.ts';
 import type { Allocation } from '../drivers/allocation.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
@@ -13,6 +14,8 @@ export interface Described {
   readonly setOut: SetOut;
   readonly light: LightAnswer;
   readonly section: SectionDescription;
+  /** How much trouble is taken. */
+  readonly accuracy: Sizing['accuracy'];
 }
 
 /** The same, and how it warms. */

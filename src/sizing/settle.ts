@@ -5,6 +5,7 @@ import type { CircuitSolution } from '../circuit/solution.ts';
 import { solveWarm } from '../circuit/warm.ts';
 import type { Allocation } from '../drivers/allocation.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import { carefulSharing, quickSharing } from '../drivers/share-effort.ts';
 import type { HeatIssue } from '../heat/issues.ts';
 import type { InstallationIssue } from '../installation/issues.ts';
 import { layoutIssue } from '../installation/layouts.ts';
@@ -143,16 +144,22 @@ export function airAt(
 const sharing = (allocation: Allocation): string =>
   JSON.stringify(allocation.drivers.map((d) => [d.model, d.place, d.outputs.map((o) => o.runs)]));
 
-/** Whether an allocation takes fewer drivers than another, or as many with fewer rated watts. */
-function takesLess({ drivers: a }: Allocation, { drivers: b }: Allocation): boolean {
-  const rated_W = (drivers: Allocation['drivers']): number => drivers.reduce((sum, d) => sum + d.rated_W, 0);
-  return a.length < b.length || (a.length === b.length && rated_W(a) < rated_W(b));
+/** Whether an allocation costs less than another, where prices decide; or takes fewer drivers, or as many with fewer rated watts. */
+function takesLess(a: Allocation, b: Allocation): boolean {
+  const figures = ({ drivers, sharing: { price_cents } }: Allocation): number[] => [
+    price_cents ?? 0,
+    drivers.length,
+    drivers.reduce((sum, driver) => sum + driver.rated_W, 0),
+  ];
+  const [ofA, ofB] = [figures(a), figures(b)];
+  const first = ofA.findIndex((figure, i) => figure !== ofB[i]!);
+  return first >= 0 && ofA[first]! < ofB[first]!;
 }
 
 /**
  * Drivers, cables, volts and temperatures until they agree: allocate nominal loads, lay cables, solve, warm the
  * strip, find the air at the drivers, derate, and allocate again. Settled when the allocation repeats, or still
- * holds and a fresh one would save no driver and no rated watts (equal loads may swap places for ever), or when one that does
+ * holds and a fresh one would save no money, no driver and no rated watts (equal loads may swap places for ever), or when one that does
  * was tried and does not hold; after five rounds without any that holds a note says so. Refuses what any of its steps refuses.
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
@@ -210,8 +217,9 @@ function tooWarm({ job, products }: Prepared, air_degC: readonly number[]): Driv
 const farTooWarm_degC = 120;
 
 function shareOut(described: Described, watts: readonly number[], air_degC: readonly number[]) {
-  const { job, products, setOut } = described;
-  return allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
+  const { job, products, setOut, accuracy } = described;
+  const effort = accuracy === 'careful' ? carefulSharing : quickSharing;
+  return allocate(job, products, { loads: loadsOf(job, setOut.runs, watts), air_degC, effort });
 }
 
 /** Cables, volts and temperatures of one allocation. */

@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { allocateLoads } from '../../src/drivers/allocation.ts';
+import { shareOut as exactly } from '../../src/drivers/allocation.ts';
 import { firstFit } from '../../src/drivers/first-fit.ts';
 import { type DriverModel, type LoadsToAllocate, outputLimit_W } from '../../src/drivers/loads.ts';
+import { quickSharing } from '../../src/drivers/share-effort.ts';
 import { given, load, model, told } from './loads-to-allocate.ts';
 
+const shareOut = (input: LoadsToAllocate) => exactly(input, quickSharing);
+
 function allocated(input: LoadsToAllocate) {
-  const outcome = allocateLoads(input);
+  const outcome = shareOut(input);
   if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.sentence).join(' '));
   return outcome.value;
 }
@@ -185,17 +188,24 @@ describe('allocating loads', () => {
     const loose = allocated(given([50, 50, 30, 30].map((w, i) => load(`R${i + 1}`, w))));
     expect(told(loose.drivers)).toEqual(['D1 80 W: D1.1 R1 R3 80 W', 'D2 80 W: D2.1 R2 R4 80 W']);
     expect(loose.method).toMatch(
-      /first-fit decreasing\), since runs side by side would take 3\. No allocation can/,
+      /^Runs from anywhere on the wall share a driver, since side by side they would take 3\. No allocation can/,
     );
   });
 
-  it('says that the number is least only when the bound shows it', () => {
+  it('finds the least number where first-fit decreasing does not, and says what was not shown where it gives up', () => {
     // Two of 32 W and four of 24 W are 160 W, two drivers of 80 W (32 and twice 24 each), but not side by side.
-    const third = allocated(given([32, 32, 24, 24, 24, 24].map((w, i) => load(`R${i + 1}`, w))));
-    expect(third.drivers).toHaveLength(3);
-    expect(third.lowerBoundCount).toBe(2);
-    expect(third.method).toContain('at least 2 drivers are needed, this uses 3');
-    expect(third.method).not.toContain('No allocation');
+    const input = given([32, 32, 24, 24, 24, 24].map((w, i) => load(`R${i + 1}`, w)));
+    const third = allocated(input);
+    expect(told(third.drivers)).toEqual(['D1 80 W: D1.1 R1 R3 R4 80 W', 'D2 80 W: D2.1 R2 R5 R6 80 W']);
+    expect([third.lowerBoundCount, third.sharing.isProved]).toEqual([2, true]);
+    const outcome = exactly(input, { ...quickSharing, steps: 0 });
+    const hasty = outcome.ok ? outcome.value : third;
+    expect(hasty.drivers).toHaveLength(3);
+    expect(hasty).toMatchObject({
+      lowerBoundCount: 2,
+      sharing: { isProved: false, gap: 0.5, leastCount: 2 },
+    });
+    expect(hasty.method).toMatch(/at least 2 drivers are needed, this uses 3, at most 50 % too many\.$/);
   });
 
   it('refuses a load larger than an output by name, whatever limits the output', () => {
@@ -205,46 +215,46 @@ describe('allocating loads', () => {
       { outputCeiling_W: 55 },
       { driver: { outputCount: 4, current_A: 2 } },
     ]) {
-      const outcome = allocateLoads(given(loads, change));
+      const outcome = shareOut(given(loads, change));
       expect(outcome.ok ? [] : outcome.issues.map((i) => [i.code, i.place.run])).toEqual([
         ['load-larger-than-output', 'R7'],
       ]);
     }
     // 2 A at 24 V are 48 W.
-    const current = allocateLoads(given(loads, { driver: { name: 'd', outputCount: 4, current_A: 2 } }));
+    const current = shareOut(given(loads, { driver: { name: 'd', outputCount: 4, current_A: 2 } }));
     expect(current.ok ? [] : current.issues).toMatchObject([
       {
         quantities: { load_W: 60, output_W: 48 },
         sentence: expect.stringContaining('Run R7 needs 60.0 W, and one output of the d may carry 48.0 W'),
       },
     ]);
-    expect(allocateLoads(given(loads, { driver: { usable_W: [60] } })).ok).toBe(true);
+    expect(shareOut(given(loads, { driver: { usable_W: [60] } })).ok).toBe(true);
     // It is the roomiest place that decides, wherever it stands in the list.
     const twoPlaces = loads.map((one) => ({ ...one, placeDistances_m: [1, 1] }));
     for (const usable_W of [
       [50, 80],
       [80, 50],
     ]) {
-      expect(allocateLoads(given(twoPlaces, { driver: { usable_W } })).ok).toBe(true);
+      expect(shareOut(given(twoPlaces, { driver: { usable_W } })).ok).toBe(true);
     }
   });
 
   it('refuses places that are all too warm', () => {
-    const outcome = allocateLoads(given([load('R1', 20)], { driver: { usable_W: [0] } }));
+    const outcome = shareOut(given([load('R1', 20)], { driver: { usable_W: [0] } }));
     expect(outcome.ok ? [] : outcome.issues).toMatchObject([
       { code: 'driver-place-too-warm', place: { field: 'drivers.places' }, quantities: { placeCount: 1 } },
     ]);
     // With nothing to be carried it is nobody's trouble.
-    expect(allocateLoads(given([], { driver: { usable_W: [0] } })).ok).toBe(true);
+    expect(shareOut(given([], { driver: { usable_W: [0] } })).ok).toBe(true);
   });
 
   it('has no drivers for no loads and throws on broken input', () => {
     expect(allocated(given([])).drivers).toEqual([]);
     for (const watts of [Number.NaN, -1, Number.POSITIVE_INFINITY]) {
-      expect(() => allocateLoads(given([load('R1', watts)]))).toThrow(RangeError);
+      expect(() => shareOut(given([load('R1', watts)]))).toThrow(RangeError);
     }
-    expect(() => allocateLoads(given([], { driver: { usable_W: [] } }))).toThrow(RangeError);
-    expect(allocateLoads(given([load('R1', 0)])).ok).toBe(true);
-    expect(() => allocateLoads(given([load('R1', 1, null, [])]))).toThrow(RangeError);
+    expect(() => shareOut(given([], { driver: { usable_W: [] } }))).toThrow(RangeError);
+    expect(shareOut(given([load('R1', 0)])).ok).toBe(true);
+    expect(() => shareOut(given([load('R1', 1, null, [])]))).toThrow(RangeError);
   });
 });

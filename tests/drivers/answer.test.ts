@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { drivers as driversSchema } from '../../src/answer/drivers.ts';
-import { allocateLoads } from '../../src/drivers/allocation.ts';
+import { shareOut } from '../../src/drivers/allocation.ts';
 import { type DriversToDescribe, describeDrivers } from '../../src/drivers/answer.ts';
+import { quickSharing } from '../../src/drivers/share-effort.ts';
 import { model } from './loads-to-allocate.ts';
 
 const driver = {
@@ -51,18 +52,21 @@ const solvedOutputs = (share = 1) =>
   );
 
 function answered() {
-  const outcome = allocateLoads({
-    loads: [50, 50, 40].map((watts, i) => ({
-      run: `R${i + 1}`,
-      watts,
-      zone: null,
-      placeDistances_m: i === 2 ? [5, 1] : [1, 5],
-    })),
-    models: [model({ ...driver, usable_W: [80, 80] })],
-    hasRoom: () => true,
-    set_V: 24,
-    outputCeiling_W: null,
-  });
+  const outcome = shareOut(
+    {
+      loads: [50, 50, 40].map((watts, i) => ({
+        run: `R${i + 1}`,
+        watts,
+        zone: null,
+        placeDistances_m: i === 2 ? [5, 1] : [1, 5],
+      })),
+      models: [model({ ...driver, usable_W: [80, 80] })],
+      hasRoom: () => true,
+      set_V: 24,
+      outputCeiling_W: null,
+    },
+    quickSharing,
+  );
   if (!outcome.ok) throw new Error('refused');
   return { allocation: outcome.value };
 }
@@ -210,6 +214,7 @@ describe('the drivers part of the answer', () => {
       ],
       method: '',
       lowerBoundCount: 1,
+      sharing: answered().allocation.sharing,
     };
     expect(() =>
       describeDrivers({

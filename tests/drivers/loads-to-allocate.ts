@@ -11,7 +11,7 @@ export const load = (
 /** A driver of 100 W, 4.17 A and one output, of which 80 W are usable; four go into a place. */
 export const model = (change: Partial<DriverModel> = {}): DriverModel => ({
   ...{ name: '24 V 100 W driver', rated_W: 100, outputCount: 1, current_A: 4.17 },
-  ...{ outputsDimTogether: false, usable_W: [80], stock: null },
+  ...{ outputsDimTogether: false, usable_W: [80], stock: null, price_cents: null },
   ...{ placeShare: () => 0.25, ...change },
 });
 

@@ -353,6 +353,10 @@ export function smallJob(): HandOverInput {
         },
       ],
       method: 'Side by side.',
+      sharing: {
+        ...{ driverCount: 1, price_cents: null, isProved: true, gap: 0, leastPrice_cents: null },
+        ...{ leastCount: 1, isSideBySide: true, sideBySide: null },
+      },
       lowerBoundCount: 1,
       input_W: 12,
       input_A: 0.06,

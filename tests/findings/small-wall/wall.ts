@@ -222,6 +222,10 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
     ...{ name, driverCount: 1, fits: true, fitNote: 'Room for 4.', cases: [], without: [] },
     ...{ loss_W: 4, air_degC: 40 },
   })),
+  sharing: {
+    ...{ driverCount: 2, price_cents: null, isProved: true, gap: 0, leastPrice_cents: null },
+    ...{ leastCount: 2, isSideBySide: true, sideBySide: null },
+  },
   ...{ method: '', lowerBoundCount: 1, input_W: 50, input_A: 0.3, standby_W: null },
   breaker: {
     ...{ name: 'B16', curve: 'B', rating_A: 16, peak_A: 60, most: '9 drivers' },

@@ -131,6 +131,10 @@ export function settledWall(hasBlock = false): Settled {
     allocation: {
       drivers: [driver('D1', ['S01', 'S02']), driver('D2', ['S03'])],
       ...{ method: '', lowerBoundCount: 2 },
+      sharing: {
+        ...{ driverCount: 2, price_cents: null, isProved: true, gap: 0, leastPrice_cents: null },
+        ...{ leastCount: 2, isSideBySide: true, sideBySide: null },
+      },
     },
     ...{ wired, description, solution: granted(solveCircuit(description)) },
     ...{ strip_degC: [20, 20, 20], air_degC: [], notes: [] },

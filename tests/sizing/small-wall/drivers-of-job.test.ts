@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CircuitSolution } from '../../../src/circuit/solution.ts';
+import { quickSharing } from '../../../src/drivers/share-effort.ts';
 import type { DriverPlace, Job } from '../../../src/job/job.ts';
 import { newZone } from '../../../src/job/zone.ts';
 import type { WiredJob } from '../../../src/sizing/circuit-of-job.ts';
@@ -114,7 +115,10 @@ describe('loads of a job sized for the levels of a dimmer that cannot go above t
         };
       });
       const { job, products, setOut } = preparedOf(wall);
-      const fits = (watts: number) => allocate(job, products, loadsOf(job, setOut.runs, [watts]), [26]).ok;
+      const fits = (watts: number) =>
+        allocate(job, products, {
+          ...{ loads: loadsOf(job, setOut.runs, [watts]), air_degC: [26], effort: quickSharing },
+        }).ok;
       return [...Array(60).keys()].findLast(fits)!;
     };
     // 2 A at 24 V on the busiest: 48 W, and with it 4.8 W of the other; 60 W usable hold what both at one level would carry.
@@ -131,7 +135,9 @@ function shared(
 ) {
   const prepared = preparedOf(wallOf([200, 400, 600, 800].slice(0, watts.length), change));
   const { job, products, setOut } = prepared;
-  const outcome = allocate(job, products, loadsOf(job, setOut.runs, watts), air_degC);
+  const outcome = allocate(job, products, {
+    ...{ loads: loadsOf(job, setOut.runs, watts), air_degC, effort: quickSharing },
+  });
   return { prepared, outcome };
 }
 
