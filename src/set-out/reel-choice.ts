@@ -1,6 +1,7 @@
 import { type Effort, packBins, packSoon } from '../numeric/bin-packing.ts';
 import { binPrices } from '../numeric/bin-prices.ts';
 import { type Bins, type FilledBin, type Pieces, roomIn, sizeOf } from '../numeric/bins.ts';
+import { heap } from '../numeric/heap.ts';
 
 /** Reels of one length, in cut units. */
 export interface ReelUnits {
@@ -27,24 +28,39 @@ interface Counted {
   readonly size: number;
 }
 
-const isBefore = (a: Counted, b: Counted): boolean =>
-  a.cost !== b.cost ? a.cost < b.cost : a.size !== b.size ? a.size < b.size : a.counts > b.counts;
-
-function insert(queue: Counted[], item: Counted): void {
-  const at = queue.findLastIndex((other) => isBefore(item, other));
-  queue.splice(at + 1, 0, item);
+/** A choice waiting, and what any choice that goes on from it costs and holds at least. */
+interface Waiting extends Counted {
+  readonly leastCost: number;
+  readonly leastSize: number;
 }
 
-/** How many of each kind to take, from nothing on: cheapest first, of equal cost the fewest metres first, each once. */
-function* choices(kinds: readonly ReelUnits[]): Generator<Counted> {
-  const queue: Counted[] = [{ counts: kinds.map(() => 0), cost: 0, size: 0 }];
+const isBefore = (a: Waiting, b: Waiting): boolean =>
+  a.leastCost !== b.leastCost
+    ? a.leastCost < b.leastCost
+    : a.leastSize !== b.leastSize
+      ? a.leastSize < b.leastSize
+      : a.counts > b.counts;
+
+/**
+ * How many of each kind to take so that they hold so many units, and choices on the way there: cheapest first, of equal cost
+ * the fewest metres first, each once. What is missing costs at least what parts of the kinds that may still be added cost.
+ */
+function* choices(kinds: readonly ReelUnits[], units: number): Generator<Counted> {
+  const perUnit = kinds.map((_, k) => Math.min(...kinds.slice(k).map(({ cost, size }) => cost / size)));
+  const queue = heap<Waiting>(isBefore);
+  const push = (item: Counted, from: number): void => {
+    const missing = Math.max(0, units - item.size);
+    const leastCost = item.cost + Math.ceil(missing * perUnit[from]! - 1e-9);
+    queue.push({ ...item, leastCost, leastSize: Math.max(item.size, units) });
+  };
+  push({ counts: kinds.map(() => 0), cost: 0, size: 0 }, 0);
   for (let next = queue.pop(); next; next = queue.pop()) {
     const { counts, cost, size } = next;
     yield next;
     kinds.forEach((kind, k) => {
       if (counts[k] === kind.count || counts.findLastIndex((count) => count > 0) > k) return;
       const more = counts.with(k, counts[k]! + 1);
-      insert(queue, { counts: more, cost: cost + kind.cost, size: size + kind.size });
+      push({ counts: more, cost: cost + kind.cost, size: size + kind.size }, k);
     });
   }
 }
@@ -90,7 +106,17 @@ function firstChoice(asked: Asked, fixed: readonly (number | null)[]): ReelChoic
   const { pieces, total, kinds, effort } = asked;
   let [looks, tries, bound] = [0, 0, 0];
   let unknown: number | undefined;
-  for (const { counts, cost } of choices(kinds.filter((_, k) => fixed[k] === null))) {
+  const held = roomIn(
+    binsOf(
+      kinds,
+      kinds.map(() => 0),
+      fixed,
+    ),
+  );
+  for (const { counts, cost } of choices(
+    kinds.filter((_, k) => fixed[k] === null),
+    total - held,
+  )) {
     const bins = binsOf(kinds, counts, fixed);
     if (++looks > mostLooks || tries >= mostTries) return undefined;
     if (roomIn(bins) < total || cost < bound) continue;

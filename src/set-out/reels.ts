@@ -27,7 +27,7 @@ export interface ReelCut {
 }
 
 /** Trouble taken: some milliseconds for what usual walls leave undecided, half a second at the very most. */
-const choiceEffort: Effort = { fillWork: 3e6, searchNodes: 20_000, priceWork: 3e7 };
+const choiceEffort: Effort = { fillWork: 3e6, searchNodes: 200_000, priceWork: 3e7 };
 const offcutEffort: Effort = { fillWork: 1e5, searchNodes: 3000, priceWork: 1e6 };
 
 interface CutUnits {
