@@ -14,6 +14,7 @@ import type { Slots } from '../../src/job/slots.ts';
 import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { between, chance, pick, shuffled, whole } from './random.ts';
+import { furtherDrivers, randomControl, zoneWiring } from './random-control.ts';
 import { randomValue } from './random-value.ts';
 import { jobSchema, type Schema, waysOf } from './schema.ts';
 
@@ -166,13 +167,14 @@ function surely({ slots }: Job): number {
   return slots.spacing.by === 'count' ? slots.spacing.count : 1;
 }
 
-/** A zone, in half of them with levels and a brightness of its own. */
+/** A zone, half of them with wiring and half with levels and a brightness of their own. */
 function randomZone(
   { dimming }: Job,
   random: Random,
   { number, slots }: { readonly number: number; readonly slots: number[] },
 ): Job['dimming']['zones'][number] {
-  const zone = newZone({ id: `Z${number}`, name: `Zone ${number}`, slots });
+  const plain = newZone({ id: `Z${number}`, name: `Zone ${number}`, slots });
+  const zone = chance(random, 0.5) ? plain : { ...plain, ...zoneWiring(random) };
   if (chance(random, 0.5)) return zone;
   const level = (): number => (chance(random, 0.3) ? 1 : random());
   return {
@@ -251,6 +253,8 @@ export function randomJob(random: Random): Job {
   }
   if (chance(random, 0.8)) sectionFor(job, random);
   if (chance(random, 0.8)) productsFor(job, random, held);
+  if (chance(random, 0.5)) furtherDrivers(job, random);
+  if (chance(random, 0.5)) randomControl(job, random);
   job.feeds.arrangement = pick(random, ['start', 'start', 'finish', 'both', 'between', 'crossed']);
   job.cables.layout = pick(random, ['radial', 'radial', 'trunk', 'ring', 'run to run']);
   // A name that is in no catalogue is refused before anything is worked out, so it is given seldom.
