@@ -2,7 +2,7 @@ import type { Cable } from '../answer/cables.ts';
 import type { FeedPoint, Run } from '../answer/set-out.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import type { HandOverInput } from './input.ts';
-import { type LegOfCable, legsTo, solvedRun } from './wiring.ts';
+import { type LegOfCable, legsTo, runOf, solvedRun } from './wiring.ts';
 
 type Rail = 'positive' | 'return';
 
@@ -28,9 +28,8 @@ export interface LoopPath {
   readonly strip_ohm: number;
 }
 
-/** A trunk whose two ends meet the same output, or a cable that goes on from a run. */
-const isLoop = ({ kind, to }: Cable): boolean =>
-  kind === 'run to run' || (kind === 'trunk' && to.kind !== 'tap');
+/** A trunk whose two ends meet the same output. */
+const isLoop = ({ kind, to }: Cable): boolean => kind === 'trunk' && to.kind !== 'tap';
 
 /** Outputs from which some way to a feed point is no single chain of cables, so that its ohms do not add up. */
 const unchainedOutputs = rememberedFor(
@@ -54,10 +53,11 @@ export function measuredLegs(feedPoint: FeedPoint, input: HandOverInput): LegOfC
   return legsTo(feedPoint, input).filter(({ cable }) => cable.kind !== 'link');
 }
 
-/** Connections passed: a pad, the tap a branch leaves, and the tap at which a trunk ends; it passes others uncut. */
+/** Connections passed: a pad at either end, the tap a branch leaves, and the tap at which a trunk ends; it passes others uncut. */
 function contacts_ohm({ cable, leg: { id, from, to } }: LegOfCable, input: HandOverInput): number {
   const isLast = cable.legs.at(-1)!.id === id;
-  const at = [to.kind === 'pad', to.kind === 'tap' && isLast, from.kind === 'tap' && cable.kind !== 'trunk'];
+  const pads = [from.kind === 'pad', to.kind === 'pad'];
+  const at = [...pads, to.kind === 'tap' && isLast, from.kind === 'tap' && cable.kind !== 'trunk'];
   return (at.filter(Boolean).length * input.job.feeds.terminal_mohm) / 1000;
 }
 
@@ -89,6 +89,28 @@ function joints(
     }));
 }
 
+/** A part of a run that is passed from one cut line to another. */
+interface Passed {
+  readonly run: Run;
+  readonly lines: readonly [from: number, to: number];
+}
+
+/** Runs that the way to a feed point leads through: in at the feed point of each, out where a cable goes on. */
+function passedBefore(feedPoint: FeedPoint, input: HandOverInput): Passed[] {
+  return measuredLegs(feedPoint, input).flatMap(({ leg: { from } }) => {
+    if (from.kind !== 'pad') return [];
+    const run = runOf(from.run, input);
+    return [{ run, lines: [run.feedPoints[0]!.cutLine, from.cutLine] }];
+  });
+}
+
+function rail_ohm({ run, lines: [from, to] }: Passed, rail: Rail, { products }: HandOverInput): number {
+  const { railPositive_mohm_per_m, railReturn_mohm_per_m } = products.strip;
+  const rail_mohm_per_m = rail === 'positive' ? railPositive_mohm_per_m : railReturn_mohm_per_m;
+  const length_m = (run.strip_mm / 1000) * (Math.abs(from - to) / run.unitCount);
+  return (length_m * rail_mohm_per_m) / 1000;
+}
+
 function half(
   from: FeedPoint | null,
   run: Run,
@@ -97,14 +119,13 @@ function half(
 ): LoopPath[] {
   if (!from) return [];
   const { rail, input } = of;
-  const { railPositive_mohm_per_m, railReturn_mohm_per_m } = input.products.strip;
-  const rail_mohm_per_m = rail === 'positive' ? railPositive_mohm_per_m : railReturn_mohm_per_m;
-  const length_m = (run.strip_mm / 1000) * (Math.abs(from.cutLine - cutLine) / run.unitCount);
+  const passed: Passed[] = [...passedBefore(from, input), { run, lines: [from.cutLine, cutLine] }];
+  const joint_ohm = input.job.feeds.joint_mohm / 1000;
   return [
     {
       leads: leads(from, rail, input),
-      joints: joints(run, [from.cutLine, cutLine], rail, input.job.feeds.joint_mohm / 1000),
-      strip_ohm: (length_m * rail_mohm_per_m) / 1000,
+      joints: passed.flatMap((each) => joints(each.run, each.lines, rail, joint_ohm)),
+      strip_ohm: passed.reduce((sum, each) => sum + rail_ohm(each, rail, input), 0),
     },
   ];
 }
@@ -114,7 +135,7 @@ function half(
  * none, with plus and one minus of the strip linked at a cut line and every other lead of the run taken off: cable,
  * contacts, rail and joints out, and the same back, all at 20 degC. Lamps do not conduct at an ohmmeter's voltage.
  *
- * Exact for radial and trunk layouts (see `chained`).
+ * From run to run it leads through the rails of the runs before, fed at one end each. Exact for all but rings (see `chained`).
  */
 export function loopPath(landing: Landing, run: Run, cutLine: number, input: HandOverInput): LoopPath {
   const halves = (['positive', 'return'] as const).flatMap((rail) =>

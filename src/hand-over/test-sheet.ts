@@ -182,7 +182,7 @@ function endRow(run: Run, end: 'start' | 'finish', input: HandOverInput): TestRo
  * What to measure, in order: the outputs, then for every run its feed points and its ends. A run's end that carries
  * its only feed point is that feed point's row. Volts at an end that is not fed are those of the last cut unit: no
  * current flows beyond it (a crossed feed differs by the drop over half a unit). Run ends have no reading without
- * load, because the strip is the load. Loops are predicted for radial and trunk layouts.
+ * load, because the strip is the load. Loops are predicted for all layouts but rings.
  */
 export function testRows(input: HandOverInput): TestRow[] {
   return [

@@ -20,7 +20,7 @@ function s01(from: number, to: number) {
 const lead_ohm = 0.0266 + 0.005;
 
 describe('the way of a dead measurement', () => {
-  it('is a chain unless a trunk comes back to its block or a cable goes on from a run, output by output', () => {
+  it('is a chain unless a trunk comes back to its block, output by output', () => {
     const s01 = smallJob().setOut.runs[0]!.feedPoints[0]!;
     expect(chained(s01, smallJob())).toBe(true);
     const trunk = smallJob();
@@ -29,11 +29,11 @@ describe('the way of a dead measurement', () => {
     const ring = smallJob();
     closeRing(ring);
     expect(chained(s01, ring)).toBe(false);
+    // A run on another output is not concerned.
+    Object.assign(ring.circuit.runs[0]!, { output: 'D2.1' });
+    expect(chained(s01, ring)).toBe(true);
     const onward = smallJob();
     Object.assign(cableOf(onward, 'C02.1'), { kind: 'run to run' });
-    expect(chained(s01, onward)).toBe(false);
-    // A run on another output is not concerned.
-    Object.assign(onward.circuit.runs[0]!, { output: 'D2.1' });
     expect(chained(s01, onward)).toBe(true);
     expect(chained(s01, { ...smallJob(), cables: [] })).toBe(false);
   });
@@ -157,6 +157,37 @@ describe('the way of a dead measurement', () => {
       ['C02.1', 0.01],
     ]);
     expect(loop_ohm(path)).toBeCloseTo(5 * 0.0133 + 0.015, 12);
+  });
+
+  it('leads through the rails and joints of the run before, where a cable goes on from its far end', () => {
+    // S02 behind S01: from its finish, cut line 20, over C02.1, 3 m, to the start of S02.
+    const input = unlike();
+    const [first, second] = input.setOut.runs;
+    const onward = cableOf(input, 'C02.1');
+    const from = { kind: 'pad', run: 'S01', cutLine: 20, feedPoint: null } as const;
+    Object.assign(onward, { kind: 'run to run', from });
+    Object.assign(onward.legs[0]!, { from });
+    for (const serves of [cableOf(input, 'C01').serves, cableOf(input, 'C01').legs[0]!.serves])
+      serves.push('S02-F1');
+    const [fed] = second!.feedPoints;
+    const path = loopPath({ positive: fed!, return: fed! }, second!, fed!.cutLine, input);
+    expect(path.leads.map(({ leg, rail, contact_ohm }) => [leg, rail, contact_ohm])).toEqual(
+      (['positive', 'return'] as const).flatMap((rail) => [
+        ['C01', rail, 0.005],
+        ['C02.1', rail, 0.01],
+      ]),
+    );
+    expect(path.joints.map(({ run, cutLine, rail }) => [run, cutLine, rail])).toEqual([
+      ['S01', 10, 'positive'],
+      ['S01', 10, 'return'],
+    ]);
+    // 2 + 3 m of cable there and back, six contacts, both rails of S01 and its two joints.
+    expect(first!.feedPoints[0]!.cutLine).toBe(0);
+    expect(loop_ohm(path)).toBeCloseTo(10 * 0.0133 + 0.03 + 0.0616 + 0.123 + 0.004, 12);
+    // On to the far end of S02, 1 m more of both rails.
+    expect(
+      loop_ohm(loopPath({ positive: fed!, return: fed! }, second!, 20 - fed!.cutLine, input)),
+    ).toBeCloseTo(10 * 0.0133 + 0.03 + 2 * 0.1846 + 0.004, 12);
   });
 
   it('leaves out a cable of the other conductor that lies on the same way', () => {
