@@ -2,6 +2,7 @@ import { type CircuitDescription, pairedCable } from '../../src/circuit/descript
 import { planCircuit, solveCircuit, solvePlanned } from '../../src/circuit/solve-circuit.ts';
 import { stripRun } from '../circuit/examples.ts';
 import { simulate, startSimulator } from '../circuit/netlist.ts';
+import { processor_ms } from './times.ts';
 
 const unitsPerRun = 44;
 
@@ -32,14 +33,9 @@ const must = <T>(outcome: { ok: true; value: T } | { ok: false }): T => {
   return outcome.value;
 };
 
-/** Times of a piece of work, shortest first, ms. */
-function times_ms(count: number, work: (turn: number) => void): number[] {
-  return Array.from({ length: count }, (_, turn) => {
-    const before = performance.now();
-    work(turn);
-    return performance.now() - before;
-  }).sort((a, b) => a - b);
-}
+/** Processor times of a piece of work, shortest first, ms. */
+const times_ms = (count: number, work: (turn: number) => void): number[] =>
+  Array.from({ length: count }, (_, turn) => processor_ms(() => work(turn))).sort((a, b) => a - b);
 
 const median = (sorted: readonly number[]): number => sorted[sorted.length >> 1]!;
 const sort = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
@@ -47,7 +43,7 @@ const show = (sorted: readonly number[]): string =>
   `${median(sorted).toFixed(2)} ms median, ${sorted[0]!.toFixed(2)} ms least`;
 
 /**
- * Prints the time of the first solution in this process, of later ones from cold, of a solution after one change,
+ * Prints the processor time of the first solution in this process, of later ones from cold, of a solution after one change,
  * the simulator's own time on the same wall, and the time per unit from 10 to 10,000 runs.
  */
 export async function benchCircuit(): Promise<void> {
