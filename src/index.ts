@@ -19,6 +19,7 @@ export { dimmerCatalogue } from './job/dimmer-catalogue.ts';
 export { driverCatalogue } from './job/driver-catalogue.ts';
 export { type Job, job, jobJsonSchema } from './job/job.ts';
 export { newJob } from './job/new-job.ts';
+export { profileCatalogue, profileCoverCatalogue } from './job/profile-catalogue.ts';
 export { readJob, readJobText } from './job/read-job.ts';
 export { boards, finishes, slotCovers } from './job/section.ts';
 export { stripCatalogue } from './job/strip-catalogue.ts';

@@ -23,6 +23,7 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     backing: 'on the backing, facing the slot',
     front: 'on the inner face of the front, lighting the backing',
     side: 'on the side of the cavity',
+    recessed: 'in a profile that fills the slot',
   },
   anchor: { middle: 'in the middle', start: 'from the start on', finish: 'from the finish on' },
   law: {

@@ -6,6 +6,8 @@ import {
   driverCatalogue,
   finishes,
   jobJsonSchema,
+  profileCatalogue,
+  profileCoverCatalogue,
   slotCovers,
   stripCatalogue,
 } from '../../src/index.ts';
@@ -18,6 +20,8 @@ const choices = {
   drivers: driverCatalogue,
   dimmers: dimmerCatalogue,
   cables: cableCatalogue,
+  profiles: profileCatalogue,
+  profileCovers: profileCoverCatalogue,
   boards,
   finishes,
   slotCovers,

@@ -57,6 +57,19 @@ export const heat = z.strictObject({
     .strictObject({ hours: num.nullable(), atLeast: z.boolean(), sentence: text })
     .describe('until 0.7 of the light is left; no number without a life test of the LEDs'),
   upperEnd_K: num.describe('allowance for stratification: the warmer upper end of a tall closed cavity'),
+  profile: z
+    .strictObject({
+      mean_degC: num.describe('of base and walls'),
+      coverInside_degC: num.nullable().describe('mean of the cover’s inner face; null without a cover'),
+      coverOutside_degC: num.nullable(),
+      air_degC: num.describe('between the walls'),
+      contact_W_per_m: num.describe('heat from the profile into the timber it touches'),
+      airMoves: z
+        .boolean()
+        .describe('the air under the cover is no longer still: the cover is warmer than calculated'),
+    })
+    .nullable()
+    .describe('means, without the allowance for the upper end; null where the strip lies in no profile'),
   field: field.nullable(),
 });
 

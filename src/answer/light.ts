@@ -43,8 +43,10 @@ const lightZone = z.strictObject({
 /** How bright a slot is, how even, and what it takes to be as bright as wanted. */
 export const light = z.strictObject({
   seen: z
-    .enum(['cover', 'back', 'back through the cover'])
-    .describe('what the eye meets: a cover that spreads light, or what is behind the slot'),
+    .enum(['cover', 'back', 'back through the cover', 'profile cover', 'profile'])
+    .describe(
+      'what the eye meets: a slot cover that spreads light, or what is behind the slot; of a profile there its opal cover, or what shows through another',
+    ),
   full_cd_per_m2: num.describe('brightness of what is seen, at nominal volts and full'),
   zones: z
     .array(lightZone)
@@ -57,8 +59,25 @@ export const light = z.strictObject({
     .array(z.strictObject({ along_mm: num, relative: num }))
     .describe('over two LED pitches on the slot'),
   absorbed: z
-    .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num })
+    .strictObject({ back: num, sides: num, front: num, reveal: num, sheet: num, cover: num, profile: num })
     .describe('share of the strip light taken by each face'),
+  ofProfile: z
+    .strictObject({
+      leavingShare: num.describe(
+        'light that leaves the profile in black surroundings over light of the strip',
+      ),
+      cover_cd_per_m2: num.describe(
+        'mean brightness of its cover or mouth where it is, at nominal volts and full',
+      ),
+      ripple: num
+        .nullable()
+        .describe('Michelson contrast along the middle of its cover; null where all light goes straight on'),
+      cutOff_deg: num
+        .nullable()
+        .describe('straight light leaves within this of the normal across; null where none goes straight'),
+    })
+    .nullable()
+    .describe('null where the strip lies in no profile'),
   bareLampsSeen: z.array(z.enum(['standing', 'sitting'])).describe('by whom the LEDs themselves are seen'),
 });
 

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { cableData } from '../job/cable.ts';
 import { dimmerData } from '../job/dimmer.ts';
 import { driverData } from '../job/driver.ts';
+import { profileProduct } from '../job/profile.ts';
 import { stripData } from '../job/strip.ts';
 import { text } from './values.ts';
 
@@ -18,4 +19,5 @@ export const products = z.strictObject({
   cable: cableData.extend({ id: entry }),
   trunk: cableData.extend({ id: entry }).describe('what a trunk is made of; often the same cable'),
   dimmer: dimmerData.extend({ id: entry }).nullable().describe('null where the job has none'),
+  profile: profileProduct.extend({ id: entry }).nullable().describe('null where the strip lies in none'),
 });

@@ -56,6 +56,8 @@ const seenWords: Readonly<Record<Sized['light']['seen'], string>> = {
   cover: 'a slot',
   back: 'the lit back seen through the open slot',
   'back through the cover': 'the lit back seen through the cover',
+  'profile cover': 'the cover of the profile',
+  profile: 'what shows of the profile',
 };
 
 /** What a slot reaches beside what is wanted. */
@@ -72,7 +74,9 @@ function reached(zone: Zone, ratio: number): string {
 }
 
 /** A cover that spreads some of the light leaves brightness open, between the back behind it and an opal one. */
-function openBrightness({ light, job }: Sized): string {
+function openBrightness({ light, job, products: { profile } }: Sized): string {
+  if (light.seen === 'profile')
+    return ` ${profile?.cover ? `The ${profile.cover.kind} cover of the profile does not spread all of its light` : 'The profile has no cover that would spread its light'}, so how bright it looks is not known: look at a sample, or take an opal cover.`;
   if (light.seen !== 'back through the cover') return '';
   return ` The cover, ${job.section.cover}, does not spread light fully, so how bright the slot looks is not known: look at a sample, or take opal acrylic.`;
 }

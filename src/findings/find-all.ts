@@ -11,6 +11,7 @@ import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
 import { openingFindings } from './opening-findings.ts';
+import { profileFindings } from './profile-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
 
 /** Share of the limit that is left; findings without a limit come after those with one. */
@@ -32,6 +33,7 @@ export function findAll(sized: Sized): Finding[] {
     ...openingFindings(sized),
     ...dimmerFindings(sized),
     ...heatFindings(sized),
+    ...profileFindings(sized),
     ...lightFindings(sized),
   ];
   const findings = onConditions(checks, sized.conditions).map(

@@ -179,9 +179,26 @@ function depth(sized: Sized): Check {
   });
 }
 
+/** What is warmer than calculated where the air in a profile moves: its cover, and the face within reach it is part of. */
+const warmedByAir = new Set(['heat-cover-inside', 'heat-cover-outside']);
+
+/** Where the model is no longer on the safe side nothing passes. */
+function withMovingAir(check: Check, { heat, job }: Sized): Check {
+  const isWarmer =
+    warmedByAir.has(check.id) || (check.id === 'heat-face' && job.section.strip === 'recessed');
+  if (heat.profile?.airMoves !== true || !isWarmer || check.status !== 'passes') return check;
+  return {
+    ...check,
+    status: 'watch',
+    sentence: `${check.sentence} The air in the profile is calculated as still, and at these temperatures it moves: the cover becomes warmer than this. Measure a sample.`,
+  };
+}
+
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Check[] {
-  const temperatures = sized.heat.temperatures.flatMap(temperature);
+  const temperatures = sized.heat.temperatures
+    .flatMap(temperature)
+    .map((check) => withMovingAir(check, sized));
   const { unknown } = sized.heat;
   const advised = advisedOnce(temperatures, sized);
   const why = (i: number): string => (i === 0 ? unknown! : `Not known, as said of “${advised[0]!.title}”.`);

@@ -23,6 +23,8 @@ function fewerWatts({ light, products }: Sized): Remedy {
 /** An aluminium flat where there is none, or a wider one where the bay has room. */
 function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
   const { section } = job;
+  if (products.profile !== null)
+    return [remedy('section.profile.entry', 'Take a larger profile: more of it gives off heat.')];
   const along_mm = section.strip === 'side' ? section.cavity_mm : pitch_mm - section.batten_mm;
   if (section.carrier === 'none')
     return along_mm > products.strip.width_mm && section.cavity_mm > 2 * section.carrierThickness_mm
@@ -41,7 +43,7 @@ function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
 
 function openings({ job: { section } }: Sized): Remedy[] {
   return [
-    ...(section.cover === 'open'
+    ...(section.cover === 'open' || section.strip === 'recessed'
       ? []
       : [
           remedy(

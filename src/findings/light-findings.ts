@@ -11,20 +11,20 @@ function dotsStatus(visibility: number, { dots }: Sized['limits']): Check['statu
 }
 
 /** Where the lamps themselves are in view no contrast of the lit back hides them, in any zone: nothing passes. */
-function lampsShow({ light, limits }: Sized): Check {
+function lampsShow({ light, limits, products }: Sized): Check {
   const most = worst(light.zones, ({ visibility }) => visibility);
   return {
     id: 'dots',
     question: 'light',
     status: dotsStatus(most.visibility, limits) === 'fails' ? 'fails' : 'watch',
-    place: { field: 'section.cover' },
+    place: { field: products.profile ? 'section.profile.cover.entry' : 'section.cover' },
     title: 'LEDs seen as hot spots',
     value: null,
     limit: null,
     margin: null,
     unit: '',
     basis: 'sight lines through the slot',
-    sentence: `${most.dots} Cover the slot with opal acrylic, or put the strip where nobody can see it.`,
+    sentence: `${most.dots} ${products.profile ? 'Give the profile an opal cover' : 'Cover the slot with opal acrylic'}, or put the strip where nobody can see it.`,
   };
 }
 
@@ -35,7 +35,7 @@ function ripple(zone: Zone): Check {
     id: idOf('dots', zone),
     question: 'light',
     status: dotsStatus(lit.visibility, limits),
-    place: { field: 'section.cavity_mm' },
+    place: { field: light.seen === 'profile cover' ? 'section.profile.data.height_mm' : 'section.cavity_mm' },
     title: titled('LEDs seen as hot spots', zone),
     value: light.ripple,
     limit: lit.threshold,
@@ -68,11 +68,27 @@ function glare(zone: Zone): Check[] {
   ];
 }
 
-function bareLamps({ light, job }: Sized): Check[] {
+/** What lamps are looked at through. */
+function seenThrough({ job, products: { profile } }: Sized): string {
+  const { cover, strip } = job.section;
+  const slot =
+    strip === 'recessed'
+      ? ''
+      : cover === 'open'
+        ? 'the open slot '
+        : `the ${cover}, which does not spread light fully, `;
+  if (profile === null) return cover === 'open' ? `${slot}straight at` : `${slot}at`;
+  return `${slot}${slot === '' ? '' : 'and '}the ${profile.cover ? `${profile.cover.kind} cover` : 'open mouth'} of the profile at`;
+}
+
+function bareLamps(sized: Sized): Check[] {
+  const { light, products } = sized;
   if (light.bareLampsSeen.length === 0) return [];
-  const { cover } = job.section;
-  const through =
-    cover === 'open' ? 'the open slot straight at' : `the ${cover}, which does not spread light fully, at`;
+  const through = seenThrough(sized);
+  const how =
+    products.profile === null
+      ? 'Put the strip beside the slot on the inner face of the front, move it off the middle, or cover the slot with opal acrylic.'
+      : 'Give the profile an opal cover, or turn it away from where people are.';
   return [
     {
       id: 'bare-lamps',
@@ -86,7 +102,7 @@ function bareLamps({ light, job }: Sized): Check[] {
       unit: '',
       basis:
         'sight lines through the slot; LEDs above 500,000 cd/m² are to be shielded by 30° (EN 12464-1, memory)',
-      sentence: `Somebody ${light.bareLampsSeen.join(' or ')} can look through ${through} the LEDs, which are far too bright to look at. Put the strip beside the slot on the inner face of the front, move it off the middle, or cover the slot with opal acrylic.`,
+      sentence: `Somebody ${light.bareLampsSeen.join(' or ')} can look through ${through} the LEDs, which are far too bright to look at. ${how}`,
     },
   ];
 }

@@ -177,6 +177,42 @@ function dimmerRows({ installation: { dimmers }, products }: HandOverInput): Bil
   return [pieces({ item: 'Dimmer', description: dimmers[0]!.name, quantity: dimmers.length, each_cents })];
 }
 
+/** Profile as long as each slot, its cover, and a cap for each end. */
+function profileRows({ products: { profile }, setOut: { slots } }: HandOverInput): BillRow[] {
+  if (profile === null) return [];
+  const length = Math.ceil(slots.reduce((sum, slot) => sum + slot.length_mm, 0) / 1000);
+  const longest_mm = Math.max(...slots.map((slot) => slot.length_mm));
+  const metres = { quantity: length, unit: 'm', spare: tenth(length), each_cents: null } as const;
+  const basis = `as long as the slots, whole metres, the longest ${mm(longest_mm)}; one tenth spare for offcuts`;
+  const caps = {
+    item: 'End cap',
+    description: `for ${profile.name}`,
+    quantity: 2 * slots.length,
+    each_cents: null,
+  };
+  const cover: BillRow[] =
+    profile.cover === null
+      ? []
+      : [
+          {
+            item: 'Profile cover',
+            description: `${profile.cover.kind}, for ${profile.name}`,
+            ...metres,
+            basis,
+          },
+        ];
+  return [
+    {
+      item: 'Aluminium profile',
+      description: `${profile.name}, fixed by ${profile.fixing}`,
+      ...metres,
+      basis,
+    },
+    ...cover,
+    pieces(caps),
+  ];
+}
+
 /** What is made off by hand; nobody is asked for its price. */
 const made = (item: string, description: string, quantity: number): BillRow =>
   pieces({ item, description, quantity, each_cents: null });
@@ -189,6 +225,7 @@ function rowsOf(input: HandOverInput): BillRow[] {
     ...dimmerRows(input),
     ...blockRows(input),
     ...fuseRows(input),
+    ...profileRows(input),
     made('Terminal at the strip', 'one for each conductor made off at a strip', terminalCount(input)),
     made('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
     made('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),

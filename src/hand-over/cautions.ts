@@ -56,6 +56,12 @@ function places(context: CautionContext): string | null {
 /** Sheets that do not burn as timber does. */
 const mineral: readonly string[] = ['plasterboard'];
 
+/** Slots through which a hand gets to bare strip: not where a profile with a cover closes it off. */
+function openSlots({ job, products: { profile } }: CautionContext): string | null {
+  if (profile?.cover) return null;
+  return job.section.cover === 'open' ? 'The slots of this job are open.' : null;
+}
+
 function timber({ job, heat }: CautionContext): string | null {
   const { backing, front } = job.section;
   const burnable = [backing.material, front.material].filter((material) => !mineral.includes(material));
@@ -193,7 +199,15 @@ export const cautionRules: readonly CautionRule[] = [
     sentence:
       'An open slot lets keys, tools and the fingers of children reach the bare copper of the strip, where a short can burn: cover it, or keep the strip out of reach.',
     basis: 'common practice; IEC 60598-1, 8.2 (parts that can be touched) (from memory)',
-    applies: ({ job }) => (job.section.cover === 'open' ? 'The slots of this job are open.' : null),
+    applies: openSlots,
+  },
+  {
+    id: 'profile-short',
+    sentence:
+      'Aluminium conducts and its sawn ends are sharp: deburr them, lead every cable in through a bush, keep bare pads, solder and the cut end of the strip off the metal with insulation, and measure that no rail is joined to the profile before its run is energised.',
+    basis: 'common practice; IEC 60598-1, section 8 and insulation tests (from memory)',
+    applies: ({ products: { profile } }) =>
+      profile ? `The strip lies in a profile: ${profile.name}.` : null,
   },
   {
     id: 'surfaces',

@@ -289,17 +289,20 @@ const usualCarrier = {
 /** Opal sheet of 3 mm PMMA. */
 const usualSheet = { thickness_m: 0.003, conductivity_W_per_mK: 0.18, emissivity: 0.9 } as const;
 
-/** With or without a carrier, and with the slot open or closed: the two changes from what is described. */
+/** With or without a carrier, and with the slot open or closed, as far as there is no profile in the way: the changes from what is described. */
 export function variantsOf(section: SectionDescription): readonly Variant[] {
+  const { profile, mount } = section.strip;
+  if (mount === 'recessed') return [];
   const carried = section.strip.carrier !== null;
   const width_m = Math.max(usualCarrier.width_m, section.strip.width_m);
   const carrier = carried ? null : { ...usualCarrier, width_m };
   const sheet = section.sheet === null ? usualSheet : null;
+  const flat: Variant = {
+    key: carried ? 'without-carrier' : 'with-carrier',
+    section: { ...section, strip: { ...section.strip, carrier } },
+  };
   return [
-    {
-      key: carried ? 'without-carrier' : 'with-carrier',
-      section: { ...section, strip: { ...section.strip, carrier } },
-    },
+    ...(profile === undefined ? [flat] : []),
     { key: section.sheet === null ? 'slot-closed' : 'slot-open', section: { ...section, sheet } },
   ];
 }

@@ -61,7 +61,7 @@ const partlyHidden =
  */
 export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLight, LightIssue> {
   const { job, products, setOut } = prepared;
-  const section = litSectionOfJob(job, products.strip, setOut);
+  const section = litSectionOfJob(job, products, setOut);
   const watts_per_m = nominal_W_per_m(products.strip);
   const wanted_cd_per_m2 = Math.max(...prepared.light.zones.map((zone) => zone.wanted_cd_per_m2));
   const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowestLight(settled), watts_per_m });

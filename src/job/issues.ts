@@ -17,5 +17,10 @@ export type JobIssue = Issue & {
     | 'dimmer-channels'
     | 'driver-not-dimmable'
     | 'cable-length-missing'
+    | 'profile-missing'
+    | 'profile-misplaced'
+    | 'profile-and-flat'
+    | 'profile-closes-slot'
+    | 'cover-gains-light'
     | 'said-twice';
 };

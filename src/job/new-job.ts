@@ -40,6 +40,7 @@ export function newJob(): Job {
       carrier: 'none',
       carrierWidth_mm: 30,
       carrierThickness_mm: 2,
+      profile: null,
       behind: 'insulation',
       backFinish: 'matt white paint',
       sideFinish: 'matt white paint',

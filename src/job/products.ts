@@ -2,6 +2,7 @@ import type { CableData } from './cable.ts';
 import type { DimmerData } from './dimmer.ts';
 import type { DriverData } from './driver.ts';
 import type { Job } from './job.ts';
+import type { ProfileProduct } from './profile.ts';
 import type { StripData } from './strip.ts';
 
 /** What a catalogue knows an entry by. */
@@ -20,6 +21,8 @@ export interface Products {
   readonly trunk: CableData & Named;
   /** Null where the job has none. */
   readonly dimmer: (DimmerData & Named) | null;
+  /** Null where the strip lies in none. */
+  readonly profile: (ProfileProduct & Named) | null;
 }
 
 /** Every driver model of a job, its own first: a driver's `model` counts along them from 0. */

@@ -9,6 +9,8 @@ import type { Job } from './job.ts';
 import { listedPrice_cents, type PricedProduct } from './prices.ts';
 import { productIssues } from './product-issues.ts';
 import type { Named, Products } from './products.ts';
+import { completeProfile, profileCatalogue } from './profile-catalogue.ts';
+import { profileIssues } from './profile-issues.ts';
 import { stripCatalogue } from './strip-catalogue.ts';
 
 /** Catalogues with what the job lists as their prices. */
@@ -124,6 +126,18 @@ export function dimmingFrequency_Hz({ dimming }: Job, { dimmer }: DimmedBy): num
   return dimmer ? dimmer.frequency_Hz : dimming.pwm_Hz;
 }
 
+/** The profile a job names, whole; null for none, undefined for one that is not in the list. */
+function takeProfile(
+  { section }: Job,
+  take: ReturnType<typeof taking>['take'],
+): Products['profile'] | undefined {
+  const choice = section.profile;
+  if (choice === null) return null;
+  const asked = { what: 'profile', field: 'section.profile.entry', catalogue: profileCatalogue };
+  const drawn = take({ ...asked, choice });
+  return drawn && completeProfile(drawn, choice);
+}
+
 /** Every product a job names, or what is not in its catalogue. */
 function productsOf(job: Job): Outcome<Products, JobIssue> {
   const { issues, take } = taking();
@@ -144,10 +158,11 @@ function productsOf(job: Job): Outcome<Products, JobIssue> {
   const trunkCable = trunk ? take({ ...asTrunk, choice: trunk }) : cable;
   const asDimmer = { what: 'dimmer', field: 'dimming.dimmer.entry', catalogue: dimmers };
   const dimmer = chosen ? take({ ...asDimmer, choice: chosen }) : null;
+  const profile = takeProfile(job, take);
   const [driver, ...furtherDrivers] = drivers.filter((one) => one !== undefined);
-  const isWhole = strip && driver && cable && trunkCable && dimmer !== undefined;
+  const isWhole = strip && driver && cable && trunkCable && dimmer !== undefined && profile !== undefined;
   if (!isWhole || issues.length > 0) return refused(...issues);
-  return found({ strip, driver, furtherDrivers, cable, trunk: trunkCable, dimmer });
+  return found({ strip, driver, furtherDrivers, cable, trunk: trunkCable, dimmer, profile });
 }
 
 /**
@@ -165,6 +180,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...remoteIssues(job),
     ...priceIssues(job),
     ...doublesIn(job),
+    ...profileIssues(job, products.value),
   ];
   return issues.length > 0 ? refused(...issues) : products;
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { profileChoice } from './profile.ts';
 import { choice, quantity } from './quantity.ts';
 
 /** Sheet materials for front and backing; conductivities stand in the heat folder under these names. */
@@ -92,7 +93,7 @@ export const section = z.strictObject({
     max: 12,
     why: 'acrylic sheet is sold from 2 to 10 mm',
   }),
-  strip: choice('Strip position', ['backing', 'front', 'side']),
+  strip: choice('Strip position', ['backing', 'front', 'side', 'recessed']),
   stripOffset_mm: quantity({
     label: 'Strip offset from the middle of the slot',
     unit: 'mm',
@@ -115,6 +116,8 @@ export const section = z.strictObject({
     max: 10,
     why: 'aluminium flats are sold from 1 to 6 mm thick',
   }),
+  /** The aluminium profile the strip lies in; none where it is left out, as in every job before there were any. */
+  profile: profileChoice.nullable().default(null),
   behind: choice('Behind the backing', ['insulation', 'inner wall']),
   backFinish: choice('Finish of the backing', finishes),
   sideFinish: choice('Finish of the cavity sides', finishes),

@@ -23,11 +23,21 @@ const strictField_deg = 10;
 const sentences: Readonly<Record<DotWord, string>> = {
   hidden: 'The LEDs do not show: the light is even to the keenest eye at this distance.',
   faint: 'The LEDs show faintly: somebody who looks for them at this distance will find them.',
-  visible:
-    'The LEDs show as hot spots at this distance. Make the cavity deeper or take strip with more LEDs per metre.',
-  plain:
-    'The LEDs show plainly as hot spots. Make the cavity much deeper, or take strip with many more LEDs per metre.',
+  visible: 'The LEDs show as hot spots at this distance.',
+  plain: 'The LEDs show plainly as hot spots.',
 };
+
+/** What spreads the lamps further, by where they show. */
+const further: Readonly<Record<'slot' | 'profile cover', (isMuch: boolean) => string>> = {
+  slot: (isMuch) => `Make the cavity ${isMuch ? 'much deeper,' : 'deeper'}`,
+  'profile cover': (isMuch) => `Take a ${isMuch ? 'much ' : ''}higher profile${isMuch ? ',' : ''}`,
+};
+
+function sentenceFor(word: DotWord, on: keyof typeof further): string {
+  if (word === 'hidden' || word === 'faint') return sentences[word];
+  const isMuch = word === 'plain';
+  return `${sentences[word]} ${further[on](isMuch)} or take strip with ${isMuch ? 'many ' : ''}more LEDs per metre.`;
+}
 
 function wordFor(visibility: number): DotWord {
   if (visibility < dotCuts.hidden) return 'hidden';
@@ -51,6 +61,8 @@ export function dotVerdict(view: {
   readonly lampPitch_m: number;
   readonly viewingDistance_m: number;
   readonly luminance_cd_per_m2: number;
+  /** What they show on: the slot, where it is left out. */
+  readonly on?: 'slot' | 'profile cover';
 }): DotVerdict {
   if (!(view.luminance_cd_per_m2 > 0)) throw new RangeError('luminance must be positive');
   const frequency_per_deg = cyclesPerDegree({
@@ -61,5 +73,11 @@ export function dotVerdict(view: {
   const sensitivity = sensitivityWithFloor(frequency_per_deg, viewing);
   const visibility = view.michelson * sensitivity;
   const word = wordFor(visibility);
-  return { visibility, frequency_per_deg, threshold: 1 / sensitivity, word, sentence: sentences[word] };
+  return {
+    visibility,
+    frequency_per_deg,
+    threshold: 1 / sensitivity,
+    word,
+    sentence: sentenceFor(word, view.on ?? 'slot'),
+  };
 }

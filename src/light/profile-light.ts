@@ -49,10 +49,10 @@ export function profileLight(solved: SolvedSection): ProfileLight | null {
   };
 }
 
-/** Whether the middle of the slot looks onto a profile, whose cover spreads at least some of its light. */
-function looksOnCover(section: LitSection): boolean {
+/** Whether a profile lies straight behind the middle of the slot. */
+export function looksOnProfile(section: LitSection): boolean {
   const placed = placedProfile(section);
-  if (placed === null || coverOf(placed.profile).straight === 1) return false;
+  if (placed === null) return false;
   const { left_m, right_m } = slotEdges(section);
   const middle_m = (left_m + right_m) / 2;
   return middle_m >= placed.outer.x0 && middle_m <= placed.outer.x1;
@@ -69,7 +69,9 @@ export function seenRipple(
   lampPitch_m = solved.section.strip.lampPitch_m,
 ): Ripple {
   const { section } = solved;
-  if (!meetsSheet(section) && looksOnCover(section))
+  const { profile } = section;
+  const isSpread = profile !== undefined && coverOf(profile).straight < 1;
+  if (isSpread && !meetsSheet(section) && looksOnProfile(section))
     return rippleOf(solveSection(inBlackSurroundings(section)), lampPitch_m).slotCentre;
   const { slotCentre, seenBackCentre } = own ?? rippleOf(solved, lampPitch_m);
   return meetsSheet(section) ? slotCentre : seenBackCentre;

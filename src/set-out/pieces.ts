@@ -21,11 +21,11 @@ export function unitsLength_mm(unitCount: number, unitsPerMetre: number): number
   return (unitCount * 1000) / unitsPerMetre;
 }
 
-const tooShort = (slot: SlotLine, unit_mm: number): SetOutIssue => ({
+const tooShort = (slot: SlotLine, unit_mm: number, endCap_mm: number): SetOutIssue => ({
   code: 'slot-too-short',
   place: { slot: slot.id, field: 'slots' },
-  quantities: { available_mm: slot.length_mm, unit_mm },
-  sentence: `Slot ${slot.id} is ${slot.length_mm.toFixed(0)} mm long and one cut unit of this strip is ${unit_mm.toFixed(1)} mm: lengthen the slot or choose a strip with a shorter cut unit.`,
+  quantities: { available_mm: slot.length_mm - 2 * endCap_mm, unit_mm },
+  sentence: `Slot ${slot.id} is ${slot.length_mm.toFixed(0)} mm long${endCap_mm > 0 ? `, less ${mm(endCap_mm)} for the profile’s cap at each end,` : ''} and one cut unit of this strip is ${unit_mm.toFixed(1)} mm: lengthen the slot or choose a strip with a shorter cut unit.`,
 });
 
 const unitTooLong = (unit_mm: number, reel_mm: number): SetOutIssue => ({
@@ -67,21 +67,24 @@ const shareAtStart = { start: 0, middle: 0.5, finish: 1 } as const;
 
 /**
  * The run of strip in one slot: as many whole units as the slot holds, cut from reels with the fewest joints;
- * what is left over is dark, split over both ends unless the strip is anchored at one. Zone, reels and feed points
+ * what is left over is dark, split over both ends unless the strip is anchored at one, beside what the cap at each end of a
+ * profile takes. Zone, reels and feed points
  * are filled in later. Refuses a slot shorter than one unit and a unit longer than a reel, by name.
  */
 export function runInSlot(
   slot: SlotLine,
   strip: StripData,
   anchor: Job['strip']['anchor'],
+  endCap_mm = 0,
 ): Outcome<Run, SetOutIssue> {
   const unit_mm = unitsLength_mm(1, strip.unitsPerMetre);
-  const unitCount = wholeUnits(slot.length_mm, strip.unitsPerMetre);
-  if (unitCount < 1) return refused(tooShort(slot, unit_mm));
+  const room_mm = slot.length_mm - 2 * endCap_mm;
+  const unitCount = wholeUnits(room_mm, strip.unitsPerMetre);
+  if (unitCount < 1) return refused(tooShort(slot, unit_mm, endCap_mm));
   const unitsPerReel = wholeUnits(strip.reel_mm, strip.unitsPerMetre);
   if (unitsPerReel < 1) return refused(unitTooLong(unit_mm, strip.reel_mm));
   const strip_mm = unitsLength_mm(unitCount, strip.unitsPerMetre);
-  const darkStart_mm = Math.max(0, slot.length_mm - strip_mm) * shareAtStart[anchor];
+  const darkStart_mm = endCap_mm + Math.max(0, room_mm - strip_mm) * shareAtStart[anchor];
   const units = pieceUnits(unitCount, unitsPerReel);
   const at = (s_mm: number): readonly [number, number] => [
     slot.x0_mm + ((slot.x1_mm - slot.x0_mm) * s_mm) / slot.length_mm,

@@ -14,8 +14,8 @@ function zoneOf(job: Job, slotNumber: number): string | null {
   return job.dimming.zones.find((zone) => zone.slots.includes(slotNumber))?.name ?? null;
 }
 
-function withFeeds(slot: SlotLine, job: Job, strip: StripData): Outcome<Run, SetOutIssue> {
-  const run = runInSlot(slot, strip, job.strip.anchor);
+function withFeeds(slot: SlotLine, job: Job, strip: StripData, endCap_mm: number): Outcome<Run, SetOutIssue> {
+  const run = runInSlot(slot, strip, job.strip.anchor, endCap_mm);
   if (!run.ok) return run;
   const feedPoints = feedPointsOf(run.value, feedingOf(job.feeds, slot.number));
   if (!feedPoints.ok) return feedPoints;
@@ -106,12 +106,13 @@ function offcutsOf({ strip: { offcuts_mm } }: Job, { unitsPerMetre }: StripData)
 
 /**
  * Slots to runs of whole cut units, their dark ends, joints, feed points and the reels they are cut from.
+ * @param endCap_mm what the cap at each end of a profile takes; 0 without one
  * Refuses by name every slot that cannot be built, all at once.
  */
-export function setOutJob(job: Job, strip: StripData): Outcome<SetOut, SetOutIssue> {
+export function setOutJob(job: Job, strip: StripData, endCap_mm = 0): Outcome<SetOut, SetOutIssue> {
   const slots = slotLines(job);
   if (!slots.ok) return slots;
-  const runs = slots.value.map((slot) => withFeeds(slot, job, strip));
+  const runs = slots.value.map((slot) => withFeeds(slot, job, strip, endCap_mm));
   const issues = [
     ...runs.flatMap((run) => (run.ok ? [] : run.issues)),
     ...numberIssues(job, slots.value.length),

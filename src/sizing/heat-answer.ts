@@ -8,9 +8,10 @@ import {
   type SectionLoads,
   totalHeat_W_per_m,
 } from '../heat/section-description.ts';
-import { type SectionField, solveSectionField } from '../heat/section-field.ts';
+import { isInnerAirMoving, type SectionField, solveSectionField } from '../heat/section-field.ts';
 import { type Rises, risesOf } from '../heat/section-response.ts';
 import type { Job } from '../job/job.ts';
+import type { Products } from '../job/products.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { bandOf, type Ends, type HeatLaw, riseOf } from './heat-law.ts';
@@ -22,6 +23,7 @@ import { lifeAnswer } from './life-answer.ts';
 export interface HeatQuestion {
   readonly job: Job;
   readonly strip: StripData;
+  readonly profile: Products['profile'];
   readonly section: SectionDescription;
   readonly law: HeatLaw;
   readonly loads: SectionLoads;
@@ -84,6 +86,8 @@ const pathNames = {
   front: 'through the front to the room',
   jambs: 'through the jambs of the slot',
   sheet: 'through the slot cover',
+  cover: 'through the cover of the profile',
+  profile: 'from the rims of the profile',
   openSlotRadiation: 'radiated out of the open slot',
   airExchange: 'with air through the slot',
   behind: 'through the backing',
@@ -95,6 +99,24 @@ function pathsOf(field: SectionField, heat_W_per_m: number): HeatAnswer['paths']
   return Object.entries(pathNames)
     .map(([key, name]) => ({ name, watts_per_m: share * field.watts_W_per_m[key as keyof typeof pathNames] }))
     .filter((path) => path.watts_per_m !== 0);
+}
+
+/** Temperatures of the profile itself; of a field carried to other watts by what the strip's rise changes. */
+function profileOf({ field, rises }: Solved, room_degC: number): HeatAnswer['profile'] {
+  const { profile, strip } = field.temperatures;
+  if (profile === null) return null;
+  const room_K = room_degC + freezing_K;
+  const rise_K = strip.peak.temperature_K - room_K;
+  const share = rise_K === 0 ? 0 : rises.strip! / rise_K;
+  const carried = (kelvin: number): number => room_degC + share * (kelvin - room_K);
+  return {
+    mean_degC: carried(profile.mean_K),
+    coverInside_degC: profile.coverInside && carried(profile.coverInside.mean_K),
+    coverOutside_degC: profile.coverOutside && carried(profile.coverOutside.mean_K),
+    air_degC: carried(profile.air_K),
+    contact_W_per_m: share * profile.contact_W_per_m,
+    airMoves: isInnerAirMoving(profile),
+  };
 }
 
 function pictureOf(field: SectionField): HeatAnswer['field'] {
@@ -156,6 +178,7 @@ export function heatAnswer(question: HeatQuestion): Outcome<HeatAnswer, HeatIssu
     paths: pathsOf(field, sizes.heat_W_per_m),
     balance: field.balance,
     upperEnd_K: rises.stratification!,
+    profile: profileOf(solved.value, question.law.room_degC),
     field: isCareful ? pictureOf(field) : null,
   };
   return found(answer, solved.notes);

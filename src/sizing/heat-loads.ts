@@ -27,7 +27,7 @@ function opticalShare(strip: StripData): number {
  */
 export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light: LightAnswer): SectionLoads {
   const light_W_per_m = opticalShare(strip) * electrical_W_per_m;
-  const { back, sides, front, reveal, sheet } = light.absorbed;
+  const { back, sides, front, reveal, sheet, cover, profile } = light.absorbed;
   return {
     strip_W_per_m: electrical_W_per_m - light_W_per_m,
     facesAbsorbed_W_per_m: {
@@ -36,6 +36,8 @@ export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light
       front: light_W_per_m * front,
       jambs: light_W_per_m * reveal,
       sheet: light_W_per_m * sheet,
+      ...(cover > 0 && { cover: light_W_per_m * cover }),
+      ...(profile > 0 && { profile: light_W_per_m * profile }),
     },
   };
 }

@@ -2,6 +2,7 @@ import type { HeatAnswer } from '../answer/heat.ts';
 import { decidingFirst } from '../heat/deciding-limit.ts';
 import { type LimitedPlace, type TemperatureLimit, temperatureLimits } from '../heat/limits.ts';
 import type { Job } from '../job/job.ts';
+import type { ProfileProduct } from '../job/profile.ts';
 import type { StripData } from '../job/strip.ts';
 
 type Temperature = HeatAnswer['temperatures'][number];
@@ -33,14 +34,18 @@ export interface PlacedTemperature {
 interface MadeWith {
   readonly job: Pick<Job, 'site' | 'strip'>;
   readonly strip: Pick<StripData, 'limit_degC'>;
+  readonly profile?: Pick<ProfileProduct, 'cover' | 'isLimitEntered'> | null;
 }
 
 /** Every limit of temperature of a job, by how its front is met and what its strip is made for. */
-export function limitsOfJob({ job, strip }: MadeWith): readonly TemperatureLimit[] {
+export function limitsOfJob({ job, strip, profile }: MadeWith): readonly TemperatureLimit[] {
   return temperatureLimits({
     touch: job.site.touch,
     stripRating_degC: strip.limit_degC,
     isRatingEntered: typeof job.strip.data.limit_degC === 'number',
+    ...(profile?.cover && {
+      cover: { limit_degC: profile.cover.limit_degC, isEntered: profile.isLimitEntered },
+    }),
   });
 }
 

@@ -9,12 +9,20 @@ import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts'
 import { dotVerdict } from '../light/dots.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { relativeLight } from '../light/lamp-row.ts';
+import { coverOf } from '../light/profile.ts';
+import { looksOnProfile } from '../light/profile-light.ts';
 import { type LitSection, meetsSheet } from '../light/section.ts';
 import { bareLampSightLines } from '../light/sight-line.ts';
 import { remembered } from '../numeric/remembered.ts';
 import { found, type Outcome } from '../outcome.ts';
 import { lowestLevel } from './dimming-of-job.ts';
-import { fullFlux_lm_per_m, levelShare, litSectionOfJob, nominal_W_per_m } from './light-of-job.ts';
+import {
+  fullFlux_lm_per_m,
+  type LitProducts,
+  levelShare,
+  litSectionOfJob,
+  nominal_W_per_m,
+} from './light-of-job.ts';
 import { type LevelledSlots, slotsByLevels } from './slots-by-levels.ts';
 
 /** A slot this dark cannot be judged for dots. */
@@ -41,13 +49,15 @@ function profileOf(light: SlotLight, strip: StripData): LightAnswer['profile'] {
 }
 
 function absorbedShares({ absorbed_lm_per_m }: SlotLight, flux: number): LightAnswer['absorbed'] {
-  const { back, sides, front, reveal, sheet } = absorbed_lm_per_m;
+  const { back, sides, front, reveal, sheet, cover, profile } = absorbed_lm_per_m;
   return {
     back: back / flux,
     sides: sides / flux,
     front: front / flux,
     reveal: reveal / flux,
     sheet: sheet / flux,
+    cover: cover / flux,
+    profile: profile / flux,
   };
 }
 
@@ -56,7 +66,21 @@ const lampsShow =
 
 function whatIsSeen(section: LitSection): LightAnswer['seen'] {
   if (meetsSheet(section)) return 'cover';
+  const { profile, sheet } = section;
+  if (sheet === null && profile !== undefined && looksOnProfile(section))
+    return coverOf(profile).straight === 0 ? 'profile cover' : 'profile';
   return section.sheet === null ? 'back' : 'back through the cover';
+}
+
+/** What the profile gives by itself, at full. */
+function profileAnswer({ profile }: SlotLight): LightAnswer['ofProfile'] {
+  if (profile === null) return null;
+  return {
+    leavingShare: profile.leavingShare,
+    cover_cd_per_m2: profile.cover_cd_per_m2,
+    ripple: profile.coverRipple?.michelson ?? null,
+    cutOff_deg: profile.cutOff_deg,
+  };
 }
 
 /** How far to either side of a slot people may stand (judgement: across a small room). */
@@ -78,9 +102,8 @@ function bareLampsSeen(section: LitSection, job: Job, setOut: SetOut): LightAnsw
   );
 }
 
-interface LightQuestion {
+interface LightQuestion extends LitProducts {
   readonly job: Job;
-  readonly strip: StripData;
   readonly setOut: SetOut;
 }
 
@@ -117,16 +140,18 @@ function levelsFor(levels: readonly number[], at: Record<'seen' | 'full' | 'want
 /** Light of the whole wall, and who sees lamps in it: what the light of a zone is read off. */
 interface WallLight {
   readonly light: SlotLight;
+  readonly seen: LightAnswer['seen'];
   readonly inView: LightAnswer['bareLampsSeen'];
 }
 
 /** Whether lamps show at the working level of a zone. */
-function dotsOf(seen_cd_per_m2: number, { light, inView }: WallLight, { job, strip }: LightQuestion) {
+function dotsOf(seen_cd_per_m2: number, { light, seen, inView }: WallLight, { job, strip }: LightQuestion) {
   const { threshold, visibility, word, sentence } = dotVerdict({
     michelson: light.seenRipple.michelson,
     lampPitch_m: 1 / strip.lampsPerMetre,
     viewingDistance_m: job.light.viewing_mm / 1000,
     luminance_cd_per_m2: Math.max(seen_cd_per_m2, least_cd_per_m2),
+    on: seen === 'profile cover' ? seen : 'slot',
   });
   const [dotsSeen, dots] = inView.length > 0 ? (['plain', lampsShow] as const) : ([word, sentence] as const);
   return { threshold, visibility, dotsSeen, dots };
@@ -159,16 +184,18 @@ function zoneLight({ zone, name, slots }: LevelledSlots, wall: WallLight, asked:
 function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
   const { job, strip, setOut } = asked;
   const inView = bareLampsSeen(section, job, setOut);
+  const seen = whatIsSeen(section);
   return {
-    seen: whatIsSeen(section),
+    seen,
     full_cd_per_m2: light.seen_cd_per_m2,
-    zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, { light, inView }, asked)),
+    zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, { light, seen, inView }, asked)),
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     balance: light.balanceResidual,
     colourHex: hexColour(linearRgb(planckianChromaticity(temperature_K(strip)))),
     profile: profileOf(light, strip),
     absorbed: absorbedShares(light, section.strip.flux_lm_per_m),
+    ofProfile: profileAnswer(light),
     bareLampsSeen: inView,
   };
 }
@@ -180,7 +207,7 @@ const lightOf = remembered(cavityLight, rememberedCount);
 
 /** The light of a slot at nominal current, seen from the viewing distance. Refuses a section that cannot be. */
 export function lightAnswer(asked: LightQuestion): Outcome<LightAnswer, LightIssue> {
-  const section = litSectionOfJob(asked.job, asked.strip, asked.setOut);
+  const section = litSectionOfJob(asked.job, asked, asked.setOut);
   const light = lightOf(section);
   return light.ok ? found(answerOf(section, light.value, asked), light.notes) : light;
 }

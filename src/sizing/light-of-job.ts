@@ -1,6 +1,9 @@
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
+import type { Products } from '../job/products.ts';
+import { type ProfileProduct, profileHeight_mm, profileWidth_mm } from '../job/profile.ts';
 import type { StripData } from '../job/strip.ts';
+import type { LitProfile } from '../light/profile.ts';
 import type { LitSection } from '../light/section.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { reflectanceOf, sheetOf } from './light-finishes.ts';
@@ -21,15 +24,37 @@ export function nominal_W_per_m(strip: StripData): number {
   return strip.channels.reduce((sum, channel) => sum + channel.watts_per_m, 0);
 }
 
-const mounts = { backing: 'back', front: 'front', side: 'side' } as const;
+const mounts = { backing: 'back', front: 'front', side: 'side', recessed: 'recessed' } as const;
+
+/** The profile as light sees it. */
+function litProfile(profile: ProfileProduct): LitProfile {
+  const { cover } = profile;
+  return {
+    inside_m: profile.inside_mm / 1000,
+    width_m: profileWidth_mm(profile) / 1000,
+    wallHeight_m: profile.height_mm / 1000,
+    height_m: profileHeight_mm(profile) / 1000,
+    baseReflectance: profile.baseReflectance,
+    wallReflectance: profile.wallReflectance,
+    outsideReflectance: profile.outsideReflectance,
+    cover: cover && {
+      transmittance: cover.transmittance,
+      reflectance: cover.reflectance,
+      straight: cover.straight,
+    },
+  };
+}
 
 /** Depth of the slot in front of its cover, none where the cover is as thick as the front. */
 function revealDepth_mm({ cover, coverThickness_mm, front }: Job['section']): number {
   return cover === 'open' ? front.thickness_mm : Math.max(0, front.thickness_mm - coverThickness_mm);
 }
 
+/** The products light depends on. */
+export type LitProducts = Pick<Products, 'strip' | 'profile'>;
+
 /** The section the light question is asked of, for a run at nominal current, all channels fully on. */
-export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): LitSection {
+export function litSectionOfJob(job: Job, { strip, profile }: LitProducts, setOut: SetOut): LitSection {
   const { section } = job;
   return {
     width_m: (sectionPitch_mm(setOut, job.panel) - section.batten_mm) / 1000,
@@ -44,6 +69,7 @@ export function litSectionOfJob(job: Job, strip: StripData, setOut: SetOut): Lit
       lampPitch_m: 1 / strip.lampsPerMetre,
       halfAngle_deg: strip.halfAngle_deg,
     },
+    ...(profile && { profile: litProfile(profile) }),
     reflectance: {
       back: reflectanceOf(section.backFinish),
       sides: reflectanceOf(section.sideFinish),

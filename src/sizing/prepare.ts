@@ -35,12 +35,12 @@ export function prepare(
   const products = resolveProducts(job);
   if (!products.ok) return products;
   const { strip } = products.value;
-  const setOut = setOutJob(job, strip);
+  const setOut = setOutJob(job, strip, products.value.profile?.endCap_mm ?? 0);
   if (!setOut.ok) return setOut;
-  const section = sectionOfJob(job, strip, setOut.value);
+  const section = sectionOfJob(job, products.value, setOut.value);
   const impossible = [...sectionIssues(section), ...ventIssues(job.drivers.places)];
   if (impossible.length > 0) return refused(...impossible);
-  const light = lightAnswer({ job, strip, setOut: setOut.value });
+  const light = lightAnswer({ job, ...products.value, setOut: setOut.value });
   if (!light.ok) return light;
   const described = {
     job,
@@ -70,5 +70,15 @@ export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<Heat
   const electrical_W_per_m = worstPower_W_per_m(settled.solution, strip.unitsPerMetre, averages);
   const loads = loadsOfStrip(electrical_W_per_m, strip, light);
   const unknown = heatUnknown(prepared.setOut.slots, section);
-  return found({ job, strip, section, law, loads, electrical_W_per_m, ends_W_per_m: lit.value, unknown });
+  return found({
+    job,
+    strip,
+    profile: products.profile,
+    section,
+    law,
+    loads,
+    electrical_W_per_m,
+    ends_W_per_m: lit.value,
+    unknown,
+  });
 }

@@ -1,11 +1,17 @@
 import type { SetOut } from '../answer/set-out.ts';
 import { freezing_K } from '../constants.ts';
 import { type Material, materials } from '../heat/materials.ts';
-import { type Layer, type SectionDescription, usualCavityAir } from '../heat/section-description.ts';
+import {
+  type Layer,
+  type Profile,
+  type SectionDescription,
+  usualCavityAir,
+} from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
+import type { ProfileProduct } from '../job/profile.ts';
 import type { Board } from '../job/section.ts';
-import type { StripData } from '../job/strip.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
+import type { LitProducts } from './light-of-job.ts';
 
 /** Boards of the job document by the names the heat tables know them under. */
 const materialOf: Readonly<Record<Board, keyof typeof materials>> = {
@@ -45,7 +51,27 @@ function layer(board: { readonly material: Board; readonly thickness_mm: number 
   };
 }
 
-function mount(job: Job, strip: StripData): SectionDescription['strip'] {
+/** The profile as heat sees it. */
+function heatedProfile(profile: ProfileProduct): Profile {
+  const { cover } = profile;
+  return {
+    base_m: profile.base_mm / 1000,
+    wall_m: profile.wall_mm / 1000,
+    inside_m: profile.inside_mm / 1000,
+    wallHeight_m: profile.height_mm / 1000,
+    conductivity_W_per_mK: profile.conductivity_W_per_mK,
+    insideEmissivity: profile.insideEmissivity,
+    outsideEmissivity: profile.outsideEmissivity,
+    contact_m2K_per_W: profile.contact_m2K_per_W,
+    cover: cover && {
+      thickness_m: cover.thickness_mm / 1000,
+      conductivity_W_per_mK: cover.conductivity_W_per_mK,
+      emissivity: cover.emissivity,
+    },
+  };
+}
+
+function mount(job: Job, { strip, profile }: LitProducts): SectionDescription['strip'] {
   const { section } = job;
   const offset_mm =
     section.strip === 'side' ? section.cavity_mm / 2 - section.stripOffset_mm : section.stripOffset_mm;
@@ -55,6 +81,7 @@ function mount(job: Job, strip: StripData): SectionDescription['strip'] {
     offset_m: offset_mm / 1000,
     contact_m2K_per_W: tape_m2K_per_W,
     emissivity: emissivity.strip,
+    ...(profile && { profile: heatedProfile(profile) }),
     carrier:
       section.carrier === 'none'
         ? null
@@ -68,7 +95,7 @@ function mount(job: Job, strip: StripData): SectionDescription['strip'] {
 }
 
 /** The section the heat question is asked of: the tightest pitch, the longest slot, the warmest room. */
-export function sectionOfJob(job: Job, strip: StripData, setOut: SetOut): SectionDescription {
+export function sectionOfJob(job: Job, products: LitProducts, setOut: SetOut): SectionDescription {
   const { section } = job;
   const room_K = job.site.room_degC + freezing_K;
   const front = layer(section.front);
@@ -89,7 +116,7 @@ export function sectionOfJob(job: Job, strip: StripData, setOut: SetOut): Sectio
             conductivity_W_per_mK: materials.pmma.conductivity_W_per_mK,
             emissivity: materials.pmma.emissivity,
           },
-    strip: mount(job, strip),
+    strip: mount(job, products),
     behind:
       section.behind === 'insulation'
         ? { kind: 'insulation' }

@@ -133,7 +133,7 @@ function assemble(
   const answers = {
     products,
     set_V: setVoltage_V(job, products),
-    section: sectionAnswer(job, sectionPitch_mm(setOut, job.panel)),
+    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job.panel)),
     setOut,
     cables,
     installation: installationAnswer(settled, cables),

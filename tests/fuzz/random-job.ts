@@ -7,6 +7,8 @@ import {
   type Job,
   job as jobShape,
   newJob,
+  profileCatalogue,
+  profileCoverCatalogue,
   slotCovers,
   stripCatalogue,
 } from '../../src/index.ts';
@@ -233,6 +235,24 @@ function sectionFor(job: Job, random: Random): void {
   section.backFinish = pick(random, finishes);
   section.frontFinish = pick(random, finishes);
   section.sideFinish = pick(random, finishes);
+  if (chance(random, 0.3)) profileFor(job, random);
+}
+
+/** A profile of the list with any cover, mostly where there is room for it. */
+function profileFor({ section, slots }: Job, random: Random): void {
+  const drawn = pick(random, profileCatalogue);
+  const cover = pick(random, [null, ...profileCoverCatalogue]);
+  section.strip = pick(random, ['backing', 'recessed', 'side'] as const);
+  section.profile = {
+    ...{ entry: drawn.id, data: {}, cover: cover && { entry: cover.id, data: {} } },
+    fixing: pick(random, ['tape', 'screws or clips', 'pressed or glued in'] as const),
+    contact_m2K_per_W: chance(random, 0.8) ? null : between(random, 0, 0.02),
+  };
+  section.carrier = 'none';
+  section.cavity_mm += drawn.height_mm;
+  if (section.strip !== 'recessed') return;
+  section.cover = 'open';
+  slots.width_mm = drawn.inside_mm + 2 * drawn.wall_mm;
 }
 
 /** How many values of a job are replaced by any their schema allows: none, a few, seldom a great many. */

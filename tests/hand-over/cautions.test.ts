@@ -22,6 +22,7 @@ function context(change: (job: CautionContext['job']) => void = () => {}): Cauti
       balance: 0,
       life: { hours: null, atLeast: false, sentence: '' },
       upperEnd_K: 0,
+      profile: null,
       field: null,
     },
   };
@@ -40,10 +41,10 @@ describe('cautions', () => {
     }
   });
 
-  it('all appear on an ordinary job with zones, each with its reason, but those of open slots and of 120 V', () => {
+  it('all appear on an ordinary job with zones, each with its reason, but those of open slots, of profiles and of 120 V', () => {
     const ordinary = cautionRules
       .map((rule) => rule.id)
-      .filter((id) => !['us-rules', 'open-slot'].includes(id));
+      .filter((id) => !['us-rules', 'open-slot', 'profile-short'].includes(id));
     expect(ids(context())).toEqual(ordinary);
     for (const caution of cautionsFor(context())) expect(caution.because).toMatch(/\.$/);
   });

@@ -381,6 +381,32 @@ describe('dimensions', () => {
   });
 });
 
+describe('a profile in the section', () => {
+  const drawn = (name: string) => {
+    const { job, sizing } = unusual.find((each) => each.name === name)!;
+    return section(job, sizing, 0.5).marks;
+  };
+
+  it.each([
+    // 12 mm inside and walls of 1.5 mm, 1.5 mm of base and 10 mm of wall, the cover 1.5 mm over them.
+    ['profile on the backing', 15, 11.5],
+    ['profile in the slot', 15, 11.5],
+    ['profile at the side', 11.5, 15],
+  ])('%s: is drawn to its measures, with its cover and the strip in it', (name, across, deep) => {
+    const marks = drawn(name);
+    const { x0, x1, y0, y1 } = extentsOf(on(marks, 'ALUMINIUM_PROFILE'));
+    expect([x1 - x0, y1 - y0].map((length) => Number(length.toFixed(6)))).toEqual([across, deep]);
+    expect(on(marks, 'COVER').length).toBeGreaterThan(0);
+    const strip = extentsOf(on(marks, 'STRIP'));
+    expect([strip.x0 > x0, strip.x1 < x1, strip.y0 > y0, strip.y1 < y1]).toEqual([true, true, true, true]);
+    expect(textsOf(marks).join(' ')).toContain('U section, 12 × 10 mm inside');
+  });
+
+  it('in the slot lies with its cover in the room face', () => {
+    expect(extentsOf(on(drawn('profile in the slot'), 'COVER')).y0).toBeCloseTo(0, 9);
+  });
+});
+
 describe('SVG', () => {
   it('escapes what a name may hold', () => {
     const { job, sizing } = demos[0]!;

@@ -1,4 +1,5 @@
 import { demoJobs, type Job, newJob, type Sizing, sizeJob } from '../../src/index.ts';
+import { newProfile } from '../../src/job/profile-catalogue.ts';
 import { newZone } from '../../src/job/zone.ts';
 
 /** A job and its answer. */
@@ -87,6 +88,25 @@ function limited(): Job {
   return { ...base, dimming: { ...base.dimming, levels: [0.155], sizeFor: 'levels' } };
 }
 
+/** A strip in a profile on the backing, in the slot or at the side. */
+function profiled(strip: 'backing' | 'recessed' | 'side'): Job {
+  const base = structuredClone(demoJobs[1]!.job);
+  const recessed = { strip, cover: 'open', stripOffset_mm: 0 } as const;
+  const where = strip === 'recessed' ? recessed : ({ strip, stripOffset_mm: 0 } as const);
+  return {
+    ...base,
+    slots: strip === 'recessed' ? { ...base.slots, width_mm: 15 } : base.slots,
+    section: {
+      ...base.section,
+      ...where,
+      carrier: 'none',
+      cavity_mm: 28,
+      batten_mm: 40,
+      profile: newProfile('u-12x10'),
+    },
+  };
+}
+
 /** Jobs unlike the demos in what the papers have to show. */
 export const unusual: readonly Sized[] = [
   sized('longest names', longest()),
@@ -94,6 +114,9 @@ export const unusual: readonly Sized[] = [
   sized('four outputs', fourOutputs()),
   sized('level, crossed', crossedLevel()),
   sized('limited dimmer', limited()),
+  sized('profile on the backing', profiled('backing')),
+  sized('profile in the slot', profiled('recessed')),
+  sized('profile at the side', profiled('side')),
 ];
 
 function inLayout(layout: Job['cables']['layout']): Job {

@@ -1,4 +1,5 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
+import type { ProfilePart } from '../../src/answer/section.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import { quantity } from '../format.ts';
 import type { Answer } from '../state/store.ts';
@@ -92,11 +93,32 @@ function buildUp(cut: Cut): SVGTemplateResult {
     ${showsBatten ? block(cut, 'batten', { from_mm: h - batten, to_mm: h, top_mm: b, foot_mm: c }) : nothing}
     ${block(cut, 'front', { from_mm: -h, to_mm: -s, top_mm: c, foot_mm: d })}
     ${block(cut, 'front', { from_mm: s, to_mm: h, top_mm: c, foot_mm: d })}
+    ${section.strip === 'recessed' ? block(cut, 'cavity', { from_mm: -s, to_mm: s, top_mm: c, foot_mm: d }) : nothing}
     ${section.cover === 'open' ? nothing : block(cut, 'slot-cover', { from_mm: -s, to_mm: s, top_mm: c, foot_mm: c + sheet_mm })}`;
+}
+
+/** The profile with the strip in it, part by part. */
+function profile(cut: Cut, parts: readonly ProfilePart[]): SVGTemplateResult {
+  const {
+    job: { section },
+    sizing,
+  } = cut.answer;
+  const { depth_mm, pitch_mm } = sizing.section;
+  // On the side of a wide section the flank of the batten is drawn at the edge.
+  const shift_mm =
+    section.strip === 'side' && cut.isBroken ? cut.half_mm - (pitch_mm - section.batten_mm) / 2 : 0;
+  return svg`${parts.map(({ part, x0_mm, x1_mm, y0_mm, y1_mm }) =>
+    block(cut, { base: 'carrier', wall: 'carrier', cover: 'slot-cover', strip: 'strip' }[part], {
+      ...{ from_mm: x0_mm + shift_mm, to_mm: x1_mm + shift_mm },
+      ...{ top_mm: depth_mm - y1_mm, foot_mm: depth_mm - y0_mm },
+    }),
+  )}`;
 }
 
 /** Where the strip sits, as its middle on its face and the face it sits on. */
 function strip(cut: Cut): SVGTemplateResult {
+  const drawn = cut.answer.sizing.section.profile;
+  if (drawn !== null) return profile(cut, drawn);
   const { section, slots } = cut.answer.job;
   const width_mm = cut.answer.sizing.products.strip.width_mm;
   const b = section.backing.thickness_mm;

@@ -4,7 +4,7 @@ import type { Section } from '../../src/answer/section.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import { isothermScale } from '../drawing/isotherms.ts';
 import { isNarrow, sectionCut } from '../drawing/section-cut.ts';
-import { fixed, quantity, span } from '../format.ts';
+import { fixed, percent, quantity, span } from '../format.ts';
 import type { State } from '../state/store.ts';
 import './heat-questions.ts';
 import { Measured } from './measured.ts';
@@ -93,8 +93,27 @@ function depthTable(section: Section, tolerance_mm: number): TemplateResult {
   </table>`;
 }
 
+/** The profile's own temperatures and light, in a line. */
+function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): TemplateResult | typeof nothing {
+  if (profile === null || ofProfile === null) return nothing;
+  const { mean_degC, coverInside_degC, coverOutside_degC, contact_W_per_m } = profile;
+  const cover =
+    coverInside_degC === null || coverOutside_degC === null
+      ? 'without a cover'
+      : `its cover ${quantity(coverInside_degC, '°C')} inside and ${quantity(coverOutside_degC, '°C')} outside`;
+  const cutOff =
+    ofProfile.cutOff_deg === null
+      ? ''
+      : `, straight light within ${quantity(ofProfile.cutOff_deg, '°')} of its normal`;
+  return html`<p class="remark">
+    The profile is ${quantity(mean_degC, '°C')} on average, ${cover}, and gives
+    ${quantity(contact_W_per_m, 'W/m', 1)} to the timber it touches. ${percent(ofProfile.leavingShare)} of the light
+    leaves it${cutOff}.
+  </p>`;
+}
+
 /** The build-up in section with what it comes to in depth, heat and temperature. */
-export class BuildUpSection extends StoreElement {
+class BuildUpSection extends StoreElement {
   private readonly measured = new Measured(this);
 
   protected override shows({ answer, marked }: State): readonly unknown[] {
@@ -112,6 +131,7 @@ export class BuildUpSection extends StoreElement {
         ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(answer.sizing)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
       </div>
       ${heat.unknown === null ? nothing : html`<p class="sentence">${heat.unknown}</p>`}
+      ${profileRemark(answer.sizing)}
       <p class="remark">
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
       </p>

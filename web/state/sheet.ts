@@ -2,6 +2,8 @@ import { cableCatalogue, cablesUnder } from '../../src/job/cable-catalogue.ts';
 import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
+import type { ProfileCoverKind } from '../../src/job/profile.ts';
+import { newProfile, profileCatalogue, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { nearest } from '../format.ts';
@@ -10,10 +12,14 @@ import { valueAt, withValue } from './paths.ts';
 /** The parts of a job that are chosen from a catalogue and overridden from a data sheet. */
 export type Product = 'strip' | 'cables' | 'drivers';
 
-const catalogues = { strip: stripCatalogue, cables: cableCatalogue, drivers: driverCatalogue };
+const catalogues = {
+  ...{ strip: stripCatalogue, cables: cableCatalogue, drivers: driverCatalogue },
+  ...{ profile: profileCatalogue, profileCover: profileCoverCatalogue },
+};
 
-export const catalogueOf = (product: Product): readonly { readonly id: string; readonly name: string }[] =>
-  catalogues[product];
+export const catalogueOf = (
+  product: keyof typeof catalogues,
+): readonly { readonly id: string; readonly name: string }[] => catalogues[product];
 
 /** What a list offers for a part: cables as the rules of the job size them, and the one in the job whatever its size. */
 export function offeredFor(
@@ -27,7 +33,9 @@ export function offeredFor(
 }
 
 /** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first; # is one of a list. */
-const parts: readonly (readonly [stem: readonly string[], catalogue: Product])[] = [
+const parts: readonly (readonly [stem: readonly string[], catalogue: keyof typeof catalogues])[] = [
+  [['section', 'profile', 'cover'], 'profileCover'],
+  [['section', 'profile'], 'profile'],
   [['cables', 'trunk'], 'cables'],
   [['strip'], 'strip'],
   [['cables'], 'cables'],
@@ -76,6 +84,25 @@ export function withField(job: Job, path: Path, value: unknown): Job {
   const changed = withValue(shownValue(job, whole), path.slice(depth), value);
   const same = JSON.stringify(changed) === JSON.stringify(sheetValue(job, whole));
   return withValue(job, whole, same ? undefined : changed);
+}
+
+/**
+ * A copy of the job with its strip in another profile, or in none; what was entered for the former section goes, cover and fixing stay.
+ * An aluminium flat under the strip gives way to the profile.
+ */
+export function withProfile(job: Job, id: string | null): Job {
+  const { section } = job;
+  if (id === null) return { ...job, section: { ...section, profile: null } };
+  const profile = { ...(section.profile ?? newProfile(id)), entry: id, data: {} };
+  return { ...job, section: { ...section, carrier: 'none', profile } };
+}
+
+/** A copy of the job with another cover on its profile, or with none. */
+export function withProfileCover(job: Job, entry: ProfileCoverKind | null): Job {
+  const { section } = job;
+  if (section.profile === null) return job;
+  const cover = entry && { entry, data: {} };
+  return { ...job, section: { ...section, profile: { ...section.profile, cover } } };
 }
 
 /** A copy of the job with another cable for its trunks; null for that of the branches. */

@@ -1,5 +1,6 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
+import { profileWidth_mm } from '../../../src/job/profile.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
 import { legible } from '../ink/legible.ts';
@@ -43,8 +44,9 @@ interface Levels {
 }
 
 /** Wide enough for the slot, the carrier and, where it is near, a part of the batten. */
-function halfWidth_mm({ section, slots }: Job, batten_mm: number): number {
-  const carrier_mm = section.carrier === 'none' ? 0 : section.carrierWidth_mm / 2;
+function halfWidth_mm({ section, slots }: Job, { profile }: Sizing['products'], batten_mm: number): number {
+  const carrier_mm =
+    section.carrier === 'none' ? (profile ? profileWidth_mm(profile) / 2 : 0) : section.carrierWidth_mm / 2;
   const needed = Math.max(usual_mm, slots.width_mm, carrier_mm + Math.abs(section.stripOffset_mm) + 8);
   const withBatten = batten_mm + Math.min(section.batten_mm, battenShown_mm);
   return section.batten_mm > 0 && withBatten <= Math.max(widest_mm, needed) ? withBatten : needed;
@@ -59,7 +61,7 @@ function levelsOf(job: Job, sizing: Sizing): Levels {
     rear,
     cavity: rear + cavity_mm,
     back: rear + cavity_mm + backing.thickness_mm,
-    half: halfWidth_mm(job, batten),
+    half: halfWidth_mm(job, sizing.products, batten),
     batten,
   };
 }
@@ -134,7 +136,36 @@ function onFace(
   return { x0: wall - off[1], x1: wall - off[0], y0: along[0], y1: along[1] };
 }
 
-function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels): Part[] {
+/** The profile with its cover, and the strip in it; at the side of a wide section it is drawn at the edge. */
+function profileParts(job: Job, { products, section }: Sizing, levels: Levels): Part[] {
+  const { strip, profile } = products;
+  const isSide = job.section.strip === 'side';
+  const shift = isSide ? Math.min(levels.half, levels.batten) - levels.batten : 0;
+  const layers = {
+    base: 'ALUMINIUM_PROFILE',
+    wall: 'ALUMINIUM_PROFILE',
+    cover: 'COVER',
+    strip: 'STRIP',
+  } as const;
+  const { inside_mm, height_mm, wall_mm, base_mm, cover } = profile!;
+  const names = {
+    base: `${profile!.name}: walls ${mm(wall_mm)}, base ${mm(base_mm)}, fixed by ${profile!.fixing}`,
+    wall: '',
+    cover: cover ? `Cover of the profile, ${cover.kind}, ${mm(cover.thickness_mm)}` : '',
+    strip: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, in the profile, ${figure(inside_mm)} × ${mm(height_mm)} inside`,
+  };
+  return section.profile!.map(({ part, x0_mm, x1_mm, y0_mm, y1_mm }) => {
+    const box = { x0: x0_mm + shift, y0: y0_mm, x1: x1_mm + shift, y1: y1_mm };
+    const marks = [
+      part === 'strip' ? filled('STRIP', ...corners(box)) : outline(layers[part], ...corners(box)),
+    ];
+    return { box, name: names[part], marks };
+  });
+}
+
+function stripAndCarrier(job: Job, sizing: Sizing, levels: Levels): Part[] {
+  if (sizing.section.profile !== null) return profileParts(job, sizing, levels);
+  const { strip } = sizing.products;
   const { section } = job;
   const middle =
     section.strip === 'side'
@@ -143,8 +174,7 @@ function stripAndCarrier(job: Job, { strip }: Sizing['products'], levels: Levels
   const span = (width: number): [number, number] => [middle - width / 2, middle + width / 2];
   const thick = section.carrier === 'none' ? 0 : section.carrierThickness_mm;
   const stripBox = onFace(job, levels, span(strip.width_mm), [thick, thick + stripThickness_mm]);
-  const on =
-    thick > 0 ? 'aluminium flat' : { backing: 'backing', front: 'front', side: 'side' }[section.strip];
+  const on = thick > 0 ? 'aluminium flat' : section.strip;
   const stripPart = {
     box: stripBox,
     name: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, on the ${on}${section.strip === 'side' ? `, its middle ${mm(middle - levels.rear)} behind the front` : ''}`,
@@ -290,7 +320,7 @@ export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...battens(job, levels),
     cavityPart(job, levels),
     ...cover(job, levels),
-    ...stripAndCarrier(job, sizing.products, levels),
+    ...stripAndCarrier(job, sizing, levels),
   ];
   const marks = [
     ...parts.flatMap((part) => part.marks),

@@ -38,6 +38,7 @@ export const layers = {
   BATTENS: solid(0.35),
   COVER: solid(0.35, '#3b6f8f', 4),
   ALUMINIUM_FLAT: solid(0.35, '#666666', 8),
+  ALUMINIUM_PROFILE: solid(0.35, '#666666', 8),
   HATCHING: solid(0.13, '#8a8a8a', 8),
   BREAKS: solid(0.25),
   DIMENSIONS: solid(0.18, '#333333', 2),

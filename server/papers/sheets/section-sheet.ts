@@ -65,12 +65,32 @@ function touchRemark({ site }: Job, { temperatures }: Sizing['heat']): string {
   return `Front within reach taken as ${touchText[site.touch]}${most}.`;
 }
 
+/** The profile's own temperatures and light. */
+function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): string {
+  if (profile === null || ofProfile === null) return '';
+  const { mean_degC, coverInside_degC, coverOutside_degC, contact_W_per_m } = profile;
+  const cover =
+    coverInside_degC === null || coverOutside_degC === null
+      ? 'without a cover'
+      : `its cover ${shown(coverInside_degC, 0)} °C inside and ${shown(coverOutside_degC, 0)} °C outside`;
+  const ripple =
+    ofProfile.ripple === null
+      ? ''
+      : `, contrast of the LEDs on the cover ${shown(100 * ofProfile.ripple, 1)} %`;
+  const cutOff =
+    ofProfile.cutOff_deg === null
+      ? ''
+      : `, straight light cut off at ${shown(ofProfile.cutOff_deg, 0)}° from its normal`;
+  return `Profile on average ${shown(mean_degC, 0)} °C, ${cover}, ${shown(contact_W_per_m, 1)} W/m into the timber it touches; ${shown(100 * ofProfile.leavingShare, 0)} % of the light leaves it${ripple}${cutOff}.`;
+}
+
 function remarks(job: Job, sizing: Sizing): string[] {
   const { heat, notes, conditions } = sizing;
   const level = conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full';
   return [
     `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${level}, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
     `Behind the backing: ${behind[job.section.behind]}.`,
+    profileRemark(sizing),
     furtherLimits(sizing),
     touchRemark(job, heat),
     `Computed by: ${heat.method}.`,

@@ -100,6 +100,7 @@ const products: Products = {
   cable,
   trunk: cable,
   dimmer: null,
+  profile: null,
 };
 
 const slotXs_mm = [200, 500, 800];
@@ -254,7 +255,8 @@ const light: LightAnswer = {
     },
   ],
   ...{ balance: 0, colourHex: '#ffffff', profile: [] },
-  absorbed: { back: 0.3, sides: 0.1, front: 0.3, reveal: 0, sheet: 0.05 },
+  absorbed: { back: 0.3, sides: 0.1, front: 0.3, reveal: 0, sheet: 0.05, cover: 0, profile: 0 },
+  ofProfile: null,
   bareLampsSeen: [],
 };
 
@@ -288,14 +290,14 @@ const heat: HeatAnswer = {
     temperature('timber', [40, 45, 55], limitAt(60, 'caution'), limitAt(77, 'refuse'), limitAt(90, 'breach')),
     temperature('glue', [35, 40, 45], limitAt(50, 'caution', 'Use a glue with a heat class.')),
   ],
-  ...{ paths: [], balance: 0, upperEnd_K: 0, field: null },
+  ...{ paths: [], balance: 0, upperEnd_K: 0, profile: null, field: null },
   life: { hours: 50_000, atLeast: true, sentence: 'At least 50,000 h.' },
 };
 
 const section: Section = {
   pitch_mm: 300,
   layers: [],
-  ...{ depth_mm: 40, available_mm: 45 },
+  ...{ depth_mm: 40, available_mm: 45, profile: null },
 };
 
 /** The small wall with some of its numbers changed. */

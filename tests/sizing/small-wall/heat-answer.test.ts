@@ -15,9 +15,13 @@ const field = {
   temperatures: {
     ...{ strip: { mean_K: 300, peak: spot(0.001, 0.034) }, hottestTimber: spot(0.002, 0.035) },
     ...{ cable: spot(0.014, 0.034), roomFace: spot(0.011, 0), glueLine: spot(0.07, 0.02), sheet: null },
+    profile: null,
   },
   heat_W_per_m: 2,
-  watts_W_per_m: { front: 1, jambs: 0.4, sheet: 0, openSlotRadiation: 0.6, airExchange: 0, behind: 0 },
+  watts_W_per_m: {
+    ...{ front: 1, jambs: 0.4, sheet: 0, cover: 0, profile: 0 },
+    ...{ openSlotRadiation: 0.6, airExchange: 0, behind: 0 },
+  },
   balance: 1e-5,
 } as SectionField;
 
@@ -41,7 +45,7 @@ const { job, products, setOut } = preparedOf(wallOf([600, 800]));
 
 function question(change: Partial<HeatQuestion> = {}): HeatQuestion {
   return {
-    ...{ job, strip: products.strip, section: sectionOfJob(job, products.strip, setOut), law },
+    ...{ job, strip: products.strip, profile: null, section: sectionOfJob(job, products, setOut), law },
     loads: { strip_W_per_m: 3, facesAbsorbed_W_per_m: { backing: 0.5, front: 0.25 } },
     ...{ electrical_W_per_m: 4.8, ends_W_per_m: { least: 3.6, greatest: 6 }, unknown: null },
     ...change,

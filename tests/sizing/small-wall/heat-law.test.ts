@@ -91,7 +91,7 @@ describe('the law of a section', () => {
         own.site.room_degC = room_degC;
       }),
     );
-    return { section: sectionOfJob(job, products.strip, setOut), strip: products.strip };
+    return { section: sectionOfJob(job, products, setOut), strip: products.strip };
   }
 
   it('is the field at the nominal 2.4 W/m, its rises and what it remarks', () => {

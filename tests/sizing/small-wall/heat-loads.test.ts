@@ -23,7 +23,7 @@ const opticalOf = (one: StripData, watts_per_m: number): number =>
 describe('loads of the strip', () => {
   it('loses no watt: heat of the strip, light kept and light let out are what goes in', () => {
     const { job, products, setOut } = preparedOf(wallOf([600, 800]));
-    const own = granted(lightAnswer({ job, strip: products.strip, setOut }));
+    const own = granted(lightAnswer({ job, ...products, setOut }));
     const loads = loadsOfStrip(2.4, products.strip, own);
     const kept = Object.values(loads.facesAbsorbed_W_per_m!).reduce((sum, watts) => sum + watts, 0);
     const optical = 2.4 - loads.strip_W_per_m;

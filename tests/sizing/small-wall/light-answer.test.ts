@@ -9,7 +9,7 @@ import { preparedOf, wallOf } from './small-wall.ts';
 
 function ask(change: (job: Job) => void = () => {}) {
   const { job, products, setOut } = preparedOf(wallOf([600, 800], change));
-  return lightAnswer({ job, strip: products.strip, setOut });
+  return lightAnswer({ job, ...products, setOut });
 }
 
 /** The answer with the light of its one zone laid open. */

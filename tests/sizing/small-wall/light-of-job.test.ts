@@ -11,7 +11,7 @@ import { preparedOf, wallOf } from './small-wall.ts';
 
 const section = (change: (section: Job['section']) => void) => {
   const { job, products, setOut } = preparedOf(wallOf([600, 850], (own) => change(own.section)));
-  return litSectionOfJob(job, products.strip, setOut);
+  return litSectionOfJob(job, products, setOut);
 };
 
 describe('the section light is asked of', () => {

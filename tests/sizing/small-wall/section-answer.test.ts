@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sectionAnswer } from '../../../src/sizing/section-answer.ts';
-import { wallOf } from './small-wall.ts';
+import { preparedOf, wallOf } from './small-wall.ts';
 
 describe('the build-up', () => {
   it('is backing, cavity and front one on the other: 9 + 14 + 12 mm of the 40 there are', () => {
@@ -9,7 +9,7 @@ describe('the build-up', () => {
       Object.assign(section.front, { thickness_mm: 12, material: 'oak' });
       Object.assign(section, { cavity_mm: 14, available_mm: 40 });
     });
-    expect(sectionAnswer(job, 240)).toEqual({
+    expect(sectionAnswer(job, preparedOf(wallOf([600])).products, 240)).toEqual({
       pitch_mm: 240,
       layers: [
         { id: 'backing', name: 'Backing, plywood', thickness_mm: 9 },
@@ -18,6 +18,7 @@ describe('the build-up', () => {
       ],
       depth_mm: 35,
       available_mm: 40,
+      profile: null,
     });
   });
 });

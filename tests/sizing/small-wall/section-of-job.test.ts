@@ -24,12 +24,12 @@ function wall(change: Partial<Job['section']> = {}): Job {
 
 function heatSection(change: Partial<Job['section']> = {}) {
   const { job, products, setOut } = preparedOf(wall(change));
-  return sectionOfJob(job, products.strip, setOut);
+  return sectionOfJob(job, products, setOut);
 }
 
 function lightSection(change: Partial<Job['section']> = {}) {
   const { job, products, setOut } = preparedOf(wall(change));
-  return litSectionOfJob(job, products.strip, setOut);
+  return litSectionOfJob(job, products, setOut);
 }
 
 describe('the section heat is asked of', () => {
@@ -98,8 +98,9 @@ describe('the section light is asked of', () => {
 
 describe('the section of the answer', () => {
   it('has its layers from the wall and their sum: 9 + 21 + 13 = 43 of 47 mm', () => {
-    const { layers, ...rest } = sectionAnswer(wall(), 160);
-    expect(rest).toEqual({ pitch_mm: 160, depth_mm: 43, available_mm: 47 });
+    const job = wall();
+    const { layers, ...rest } = sectionAnswer(job, preparedOf(job).products, 160);
+    expect(rest).toEqual({ pitch_mm: 160, depth_mm: 43, available_mm: 47, profile: null });
     expect(layers).toEqual([
       { id: 'backing', name: 'Backing, birch plywood', thickness_mm: 9 },
       { id: 'cavity', name: 'Cavity with the strip', thickness_mm: 21 },
