@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { type Job, newJob, readJob, sizeJob, sizeJobCarefully } from '../../src/index.ts';
 import { newProfile } from '../../src/job/profile-catalogue.ts';
 
-type Change = (section: Job['section'], job: Job) => void;
+type Change = (section: Job['section'], job: Job) => unknown;
+
+/** Some keys of a part of a job given other values. */
+const set = <Part extends object>(part: Part, values: Partial<Part>): Part => Object.assign(part, values);
 
 /** A short wall: three slots of 1 m. */
 function wall(change: Change = () => {}): Job {
@@ -117,7 +120,7 @@ describe('a profile on the backing', () => {
     expect(answer.findings.find(({ id }) => id === 'profile-room')).toMatchObject({
       ...{ status: 'passes', value: 15, limit: 28, margin: 13 },
     });
-    const tight = sized(wall((section) => void (section.cavity_mm = 14)));
+    const tight = sized(wall((section) => set(section, { cavity_mm: 14 })));
     expect(tight.findings.find(({ id }) => id === 'profile-room')).toMatchObject({
       status: 'fails',
       margin: -1,
@@ -203,34 +206,39 @@ describe('profiles a job cannot have', () => {
   it.each<[string, Change, string, string]>([
     [
       'strip wider than the inside',
-      (s) => void (s.profile!.data.inside_mm = 7),
+      (s) => set(s.profile!.data, { inside_mm: 7 }),
       'profile-narrower-than-strip',
       'section.profile.data.inside_mm',
     ],
-    ['higher than the cavity', (s) => void (s.cavity_mm = 13), 'profile-too-high', 'section.cavity_mm'],
-    ['beside its bay', (s) => void (s.stripOffset_mm = 65), 'profile-has-no-room', 'section.stripOffset_mm'],
+    ['higher than the cavity', (s) => set(s, { cavity_mm: 13 }), 'profile-too-high', 'section.cavity_mm'],
+    [
+      'beside its bay',
+      (s) => set(s, { stripOffset_mm: 65 }),
+      'profile-has-no-room',
+      'section.stripOffset_mm',
+    ],
     [
       'in a slot of another width',
-      (s, j) => (inSlot(s, j), void (j.slots.width_mm = 16)),
+      (s, j) => [inSlot(s, j), set(j.slots, { width_mm: 16 })],
       'slot-not-as-wide-as-profile',
       'slots.width_mm',
     ],
     [
       'in a slot with a cover',
-      (s, j) => (inSlot(s, j), void (s.cover = 'opal acrylic')),
+      (s, j) => [inSlot(s, j), set(s, { cover: 'opal acrylic' })],
       'profile-closes-slot',
       'section.cover',
     ],
     [
       'with a flat besides',
-      (s) => void (s.carrier = 'flat aluminium'),
+      (s) => set(s, { carrier: 'flat aluminium' }),
       'profile-and-flat',
       'section.carrier',
     ],
-    ['on the front', (s) => void (s.strip = 'front'), 'profile-misplaced', 'section.strip'],
+    ['on the front', (s) => set(s, { strip: 'front' }), 'profile-misplaced', 'section.strip'],
     [
       'in the slot without one',
-      (s, j) => (inSlot(s, j), void (s.profile = null)),
+      (s, j) => [inSlot(s, j), set(s, { profile: null })],
       'profile-missing',
       'section.profile',
     ],
@@ -240,7 +248,7 @@ describe('profiles a job cannot have', () => {
       'side-needs-batten',
       'section.batten_mm',
     ],
-    ['not in the list', (s) => void (s.profile!.entry = 'u-1x1'), 'unknown-entry', 'section.profile.entry'],
+    ['not in the list', (s) => set(s.profile!, { entry: 'u-1x1' }), 'unknown-entry', 'section.profile.entry'],
     [
       'with a cover that makes light',
       (s) => Object.assign(s.profile!.cover!.data, { transmittance: 0.8, reflectance: 0.3 }),
