@@ -5,6 +5,7 @@ import { transferLengths_m } from './grey-exchange.ts';
 import { cutLines, gradedLines } from './mesh.ts';
 import { cavityExchange_m, insideExchange_m, insidePieces, standingPieces } from './profile-faces.ts';
 import type { SectionDescription } from './section-description.ts';
+import { drawnSection } from './section-drawn.ts';
 import type { SectionGeometry } from './section-geometry.ts';
 
 /**
@@ -154,9 +155,10 @@ export interface Enclosure {
 
 /** The cavity of a section, and the inside of its profile where that is closed off from it. */
 export function enclosuresOf(
-  section: SectionDescription,
+  described: SectionDescription,
   geometry: SectionGeometry,
 ): { readonly cavity: Enclosure; readonly inside: Enclosure | null } {
+  const section = drawnSection(described);
   const inside = insidePieces(section, geometry);
   return {
     cavity: {

@@ -74,6 +74,20 @@ describe('a profile in the section', () => {
     expect(Math.abs(whole.profile!.contact_W_per_m - half.profile!.contact_W_per_m)).toBeLessThan(0.01);
   });
 
+  it.each(Object.entries({ backed, recessed: thinFront(recessed, 0.00612345), beside }))(
+    '%s: takes sizes between the micrometres of its drawing',
+    (_, section) => {
+      const odd: Profile = {
+        ...profile,
+        ...{ base_m: 0.00151234, wall_m: 0.00103457, inside_m: 0.01200781, wallHeight_m: 0.00803459 },
+      };
+      const slotWidth_m = section.strip.mount === 'recessed' ? odd.inside_m + 2 * odd.wall_m : 0.0101239;
+      const plain = fieldOf(section).temperatures.strip.mean_K;
+      const strange = fieldOf({ ...with_({ ...section, slotWidth_m }, odd), cavityDepth_m: 0.03001237 });
+      expect(Math.abs(strange.temperatures.strip.mean_K - plain)).toBeLessThan(0.3);
+    },
+  );
+
   it('is its mirror image to the other side', () => {
     const at = (offset_m: number) =>
       fieldOf({ ...backed, strip: { ...backed.strip, offset_m } }).temperatures;
