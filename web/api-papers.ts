@@ -21,6 +21,10 @@ async function asPaper(response: Response): Promise<Paper> {
 export const askPack = (job: Job, size: PaperSize): Promise<Reply<Paper>> =>
   ask(`/api/papers/pack.pdf?paper=${size}`, posted(job), asPaper);
 
+/** Two labels for each cable, to be cut out or for a label printer. */
+export const askLabels = (job: Job, kind: 'pdf' | 'csv'): Promise<Reply<Paper>> =>
+  ask(`/api/papers/labels.${kind}`, posted(job), asPaper);
+
 const revisionPath = (id: string, revision: string): string =>
   `/api/jobs/${encodeURIComponent(id)}/revisions/${encodeURIComponent(revision)}`;
 

@@ -12,6 +12,7 @@ import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
 import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
 import { elevationDraft } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
+import { labelDrafts } from './sheets/label-sheets.ts';
 import { groupedTables, scheduleTables } from './sheets/schedule-table.ts';
 import { sectionDrafts } from './sheets/section-sheet.ts';
 import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
@@ -28,6 +29,7 @@ import {
   unprintableTable,
 } from './sheets/text-tables.ts';
 import { finished } from './sheets/title-block.ts';
+import { commissioningRecord, orderOfWork, ownersSheet } from './sheets/work-tables.ts';
 import { withStandIns } from './stand-ins.ts';
 import { writtenIn } from './written-in.ts';
 
@@ -107,7 +109,15 @@ function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] 
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),
     ...tableDrafts(
-      [...groupedTables(slotList(sizing)), ...groupedTables(tapList(sizing)), ...schedules(input, changes)],
+      [
+        ...groupedTables(slotList(sizing)),
+        ...groupedTables(tapList(sizing)),
+        ...schedules(input, changes).flatMap((table) =>
+          table.title === 'Test sheet' ? [orderOfWork(job, sizing), table] : [table],
+        ),
+        commissioningRecord(sizing),
+        ownersSheet(job, sizing),
+      ],
       format,
     ),
   ];
@@ -135,19 +145,34 @@ function createdOf({ job, issued }: PackInput): Date {
   return new Date(`${date === '' ? '2000-01-01' : date}T12:00:00Z`);
 }
 
-/** The whole pack as one PDF. `compress` false leaves its text readable for tests. */
-export async function packPdf(input: PackInput, compress = true): Promise<Buffer> {
+function pdfOfSheets(
+  input: PackInput,
+  sheets: readonly Sheet[],
+  what: string,
+  compress: boolean,
+): Promise<Buffer> {
   const { title } = input.job;
-  return pdfOf(packSheets(input), {
-    title: title.job === '' ? 'Hand-over papers' : title.job,
+  return pdfOf(sheets, {
+    title: title.job === '' ? what : title.job,
     author: title.maker,
-    subject:
-      `Hand-over papers ${title.documentNumber} revision ${title.revision}, ${statusText(input)}`.replace(
-        / +/g,
-        ' ',
-      ),
+    subject: `${what} ${title.documentNumber} revision ${title.revision}, ${statusText(input)}`.replace(
+      / +/g,
+      ' ',
+    ),
     created: createdOf(input),
     compress,
     attached: attachedJob(input.job, input.issued?.as ?? null),
   });
+}
+
+/** The labels of all cables, to be cut out. */
+export function labelsPdf(input: PackInput, compress = true): Promise<Buffer> {
+  const drafts = labelDrafts(input.sizing, input.format);
+  const sheets = drafts.map((draft, i) => finished(input, draft, { number: i + 1, count: drafts.length }));
+  return pdfOfSheets(input, sheets, 'Cable labels', compress);
+}
+
+/** The whole pack as one PDF. `compress` false leaves its text readable for tests. */
+export async function packPdf(input: PackInput, compress = true): Promise<Buffer> {
+  return pdfOfSheets(input, packSheets(input), 'Hand-over papers', compress);
 }

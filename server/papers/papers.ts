@@ -1,9 +1,11 @@
+import { scheduleCsv } from '../csv.ts';
+import { cableLabelSchedule } from './cable-labels.ts';
 import { elevation } from './drawings/elevation.ts';
 import { section } from './drawings/section.ts';
 import { dxfOf } from './ink/dxf.ts';
 import { extentsOf, lettering, type Mark } from './ink/mark.ts';
 import { svgOf } from './ink/svg.ts';
-import { type PackInput, packPdf } from './pack.ts';
+import { labelsPdf, type PackInput, packPdf } from './pack.ts';
 import { elevationDraft } from './sheets/elevation-sheet.ts';
 import { sectionDrafts } from './sheets/section-sheet.ts';
 import type { Draft } from './sheets/sheet.ts';
@@ -43,6 +45,8 @@ function drawingDxf(input: PackInput, draw: typeof elevation, { perPaper }: Draf
 
 const papers = {
   'pack.pdf': (input: PackInput) => packPdf(input),
+  'labels.pdf': (input: PackInput) => labelsPdf(input),
+  'labels.csv': (input: PackInput) => scheduleCsv(cableLabelSchedule(input.sizing)),
   'elevation.svg': (input: PackInput) =>
     sheetSvg(input, elevationDraft(input.job, input.sizing, input.format)),
   'elevation.dxf': (input: PackInput) =>

@@ -13,6 +13,7 @@ import type { PapersTask } from '../workers/papers.ts';
 const kinds = {
   pdf: { type: 'application/pdf', schema: z.string().meta({ title: 'PDF', format: 'binary' }) },
   svg: { type: 'image/svg+xml', schema: z.string().meta({ title: 'SVG at true size' }) },
+  csv: { type: 'text/csv', schema: z.string().meta({ title: 'CSV after RFC 4180' }) },
   dxf: { type: 'image/vnd.dxf', schema: z.string().meta({ title: 'DXF AC1021 in millimetres' }) },
 } as const;
 
@@ -24,6 +25,8 @@ interface PaperRoute {
 
 const routes: readonly PaperRoute[] = [
   { name: 'pack.pdf', kind: 'pdf', summary: 'The whole hand-over as one PDF' },
+  { name: 'labels.pdf', kind: 'pdf', summary: 'Two labels for each cable, to be cut out' },
+  { name: 'labels.csv', kind: 'csv', summary: 'Two labels for each cable, for a label printer' },
   { name: 'elevation.svg', kind: 'svg', summary: 'The elevation on a sheet, to scale' },
   { name: 'elevation.dxf', kind: 'dxf', summary: 'The elevation at full size, layers by content' },
   { name: 'section.svg', kind: 'svg', summary: 'The section on a sheet, to scale' },

@@ -3,6 +3,7 @@ import { askSizing, type Reply } from '../api.ts';
 import {
   askDrawing,
   askIssuedPack,
+  askLabels,
   askMeasuredSheet,
   askPack,
   type Paper,
@@ -57,6 +58,13 @@ function rowsOf(answer: Answer): Row[] {
     {
       what: 'Everything on paper, one PDF',
       offers: sizes.map((size) => ({ text: `PDF, ${size}`, make: () => askPack(job, size) })),
+    },
+    {
+      what: 'Cable labels',
+      offers: [
+        { text: 'PDF to cut', make: () => askLabels(job, 'pdf') },
+        { text: 'CSV', make: () => askLabels(job, 'csv') },
+      ],
     },
     drawingRow('Elevation', 'elevation', answer),
     drawingRow('Section', 'section', answer),

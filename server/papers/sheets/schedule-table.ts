@@ -149,11 +149,46 @@ function withNotes({ notes }: Schedule, [first, ...rest]: readonly Table[]): Tab
   return [{ ...first, caption: [...numbered, ...(first.caption ?? [])] }, ...rest];
 }
 
+/** Blanks of the mains schedule, which the licensed electrician writes in, and the room for each, mm. */
+const blanks_mm = { Circuit: 16, 'Device fitted': 26, 'Cable, length': 26, 'Tested, date': 22 } as const;
+/** What the mains schedule says of a row. */
+const mainsKeys = ['ref', 'protects', 'device', 'rating', 'design', 'remark'];
+
+/** The mains side row by row with blanks for what the licensed electrician fits, then what holds the SELV side. */
+function protectionTables(schedule: Schedule, table: Table): Table[] {
+  const at = (key: string): number => schedule.columns.findIndex((column) => column.key === key);
+  // Of the mains side nobody knows yet what the cable may carry.
+  const isMains = (row: number): boolean => schedule.rows[row]![at('source')] === null;
+  const rows = schedule.rows.map((_, i) => i);
+  const mains = only(table, 'mains side', rows.filter(isMains), mainsKeys.map(at));
+  const box = (label: string, write_mm: number): TableColumn => ({
+    ...{ label, unit: '', align: 'left', write_mm, group: '' },
+  });
+  const blanks = Object.entries(blanks_mm).map(([label, write_mm]) => box(label, write_mm));
+  const columns = [...mains.columns.slice(0, -1), ...blanks, mains.columns.at(-1)!];
+  const filled = mains.rows.map((row) => [...row.slice(0, -1), ...blanks.map(() => ''), row.at(-1)!]);
+  const where =
+    'Every device here is chosen and placed by the licensed electrician, who writes it in; what is printed is what this program proposes.';
+  const selv = rows.filter((row) => !isMains(row));
+  return [
+    { title: 'Mains schedule', columns, rows: filled, marked: mains.marked, caption: [where] },
+    ...groupedTables(
+      only(
+        table,
+        '',
+        selv,
+        schedule.columns.map((_, i) => i),
+      ),
+    ),
+  ];
+}
+
 /** Schedules that are set otherwise: rows of a bill have little in common. */
 const tablesBy: Partial<
   Record<Schedule['id'], (schedule: Schedule, table: Table, width: number) => Table[]>
 > = {
   'test-sheet': testTables,
+  protection: protectionTables,
   bill: (_, table) => [table],
 };
 

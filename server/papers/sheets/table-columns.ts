@@ -14,7 +14,7 @@ export interface Fitting {
 /** Air round what is written in a cell, mm. */
 export const padding_mm = 0.8;
 /** Least height of a row that is written in by hand, and how far it may shrink to save a sheet. */
-export const handRows_mm = [6.6, 6, 5.6] as const;
+export const handRows_mm = [6, 5.6] as const;
 /** From comfortable to the least that is still read on a building site: capitals of 1.82 mm (ISO 3098: 1.8 mm). */
 export const ems_mm = [2.7, leastEm_mm] as const;
 

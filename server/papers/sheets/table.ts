@@ -28,4 +28,4 @@ export const anchorOf = (title: string, ref: string): string => `${title}: ${ref
 
 /** A table as it is headed. */
 export const headingOf = ({ title, part }: Table): string =>
-  part === undefined ? title : `${title}: ${part}`;
+  part === undefined || part === '' ? title : `${title}: ${part}`;
