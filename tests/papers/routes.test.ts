@@ -24,6 +24,8 @@ const fixture = (name: string): string =>
 describe('papers over the network', () => {
   it.each([
     ['pack.pdf', 'pack-A3.pdf', 'application/pdf', '%PDF-'],
+    ['labels.pdf', 'labels-A3.pdf', 'application/pdf', '%PDF-'],
+    ['labels.csv', 'labels.csv', 'text/csv', '\ufeff"Cable"'],
     ['elevation.svg', 'elevation-A3.svg', 'image/svg+xml', '<svg '],
     ['section.svg', 'section-A3.svg', 'image/svg+xml', '<svg '],
     ['elevation.dxf', 'elevation.dxf', 'image/vnd.dxf', '0\nSECTION'],

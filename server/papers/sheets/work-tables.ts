@@ -122,7 +122,7 @@ export function commissioningRecord(sizing: Sizing): Table {
   };
 }
 
-function ownersLines(job: Job, sizing: Sizing): [what: string, text: string][] {
+function ownersLines(sizing: Sizing): [what: string, text: string][] {
   const { setOut, cables, drivers, installation, set_V, schedules } = sizing;
   const where = placesOf(sizing).join(', ');
   const breakers = drivers.breaker.loads.map(({ id }) => id).join(', ');
@@ -180,7 +180,7 @@ export function ownersSheet(job: Job, sizing: Sizing): Table {
   return {
     title: 'For the owner of the wall',
     columns: [words('About'), words(`${job.title.job === '' ? 'The wall' : job.title.job}: keep this sheet`)],
-    rows: ownersLines(job, sizing),
+    rows: ownersLines(sizing),
     marked: unmarked,
   };
 }
