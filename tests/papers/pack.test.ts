@@ -49,10 +49,11 @@ const runOf = (ref: string): string => ref.replace(/(-F\d+| start| finish)$/, ''
 /** Rows of a schedule that its tables on paper do not say, each cell found in the row named so or above it. */
 function unsaid(schedule: Schedule, tables: readonly Table[]): string[] {
   const captions = tables.map(({ caption = [], part = '' }) => [part, ...caption].join(' '));
+  const ofAll = tables.flatMap(({ caption = [] }) => caption.filter((line) => line.startsWith('Every row')));
   const printed = tables.flatMap((table, i) =>
     (table.rows.length === 0 ? [[]] : table.rows).map((row) => ({
       row,
-      above: `${captions[0]} ${captions[i]}`,
+      above: `${ofAll.join(' ')} ${captions[i]}`,
     })),
   );
   return shownRows(schedule).flatMap((cells) => {
