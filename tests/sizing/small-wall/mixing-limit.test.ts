@@ -110,10 +110,11 @@ describe('a wall of two whites', () => {
       job.strip.data = { law: 'regulated', dropout_V: 0.5, channels: [of('warm'), of('cool')] };
       Object.assign(job.dimming, { levels: [0.3, 0.3], mixingLimit });
     });
-  const full = granted(sizeJob(wall(null)));
-  const one = granted(sizeJob(wall(1)));
+  const fullOf = () => granted(sizeJob(wall(null)));
+  const oneOf = () => granted(sizeJob(wall(1)));
 
   it('takes the watts of one channel, 2 m of 12 W/m, and not of two', () => {
+    const [full, one] = [fullOf(), oneOf()];
     expect(full.circuit.supply_W).toBeCloseTo(48, 6);
     expect(one.circuit.supply_W).toBeCloseTo(24, 6);
     expect([full.circuit.level, one.circuit.level]).toEqual(['full', 'mix']);
@@ -123,6 +124,7 @@ describe('a wall of two whites', () => {
   });
 
   it('loses in plus half of what two lose, and in the return as much', () => {
+    const [full, one] = [fullOf(), oneOf()];
     const drops = (answer: typeof full) => answer.circuit.runs.map(({ drop_V }) => drop_V);
     const link_V = full.cables.find(({ id }) => id === 'L1.1')!.drop_V;
     // Out and home are alike: 2 A out and 1 A home take 3 parts, 1 A and 1 A take 2; in the link, whose minus carries both
@@ -134,6 +136,7 @@ describe('a wall of two whites', () => {
   });
 
   it('prints its condition in findings, cautions, driver schedule and test sheet, and passes nothing that rests on it', () => {
+    const one = oneOf();
     const { sentence } = one.conditions[0]!;
     expect(one.findings.find(({ id }) => id === 'mixing-limit')).toMatchObject({
       ...{ status: 'watch', value: 1, place: { field: 'dimming.mixingLimit' }, title: 'Limit of the mix' },
