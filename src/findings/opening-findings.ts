@@ -34,7 +34,7 @@ function throughIt(sized: Sized, opening: Opening, i: number): Check[] {
       margin: -through.length,
       unit: '',
       basis: 'nothing passes an opening',
-      sentence: `${naming('cable', through)} would run through ${name}, ${mm(opening.width_mm)} wide: there is no way round it inside the panel from where they lie.`,
+      sentence: `${naming('Cable', through)} would run through ${name}, ${mm(opening.width_mm)} wide: there is no way round it inside the panel from where they lie.`,
       remedies: wayRound(sized) ?? [],
     },
   ];

@@ -42,6 +42,16 @@ describe('current in a channel', () => {
     expect(busiest!.sentence).toContain('Dimmer K2.1 carries');
   });
 
+  it('too much of it leads to another dimmer or a lower ceiling, else to nothing', () => {
+    const [over] = found(({ installation }) => Object.assign(installation.dimmers[1]!, { current_A: 5.5 }));
+    expect(over!.place).toEqual({ field: 'dimming.dimmer.entry' });
+    expect(over!.remedies!.map(({ field }) => field)).toEqual([
+      'dimming.dimmer.entry',
+      'drivers.outputCeiling_W',
+    ]);
+    expect(found()[0]!.remedies).toEqual([]);
+  });
+
   it('says whose figure the rating is', () => {
     expect(found()[0]!.basis).toMatch(/^typical of the trade/);
     const entered = found(({ job }) => Object.assign(job.dimming.dimmer!, { data: { channel_A: 5 } }));
@@ -58,6 +68,17 @@ describe('volts at the dimmers', () => {
   ])('set to %d V: %s', (set_V, status, limit, margin) => {
     const volts = found(({ job }) => Object.assign(job.drivers, { set_V }))[1];
     expect(volts).toMatchObject({ status, value: set_V, limit, margin, unit: 'V' });
+  });
+
+  it('lead to the drivers or to another dimmer where they are not those it is made for', () => {
+    const volts = (set_V: number) => found(({ job }) => Object.assign(job.drivers, { set_V }))[1]!;
+    expect(volts(25).place).toEqual({ field: 'drivers.set_V' });
+    expect(volts(25).remedies!.map(({ field }) => field)).toEqual(['drivers.set_V', 'dimming.dimmer.entry']);
+    expect(volts(25).sentence).toMatch(/12 to 24 V\. Whether it may stand that is on its data sheet\.$/);
+    expect(volts(24).remedies).toEqual([]);
+    expect(volts(24).sentence).toMatch(/12 to 24 V\.$/);
+    // At its least it is made for as well.
+    expect(volts(12)).toMatchObject({ status: 'passes', limit: 12, margin: 0 });
   });
 });
 

@@ -323,6 +323,20 @@ describe('drivers of several models', () => {
     });
     const further = both(mixed, ({ job }) => void Object.assign(job.drivers.also[0]!, { stock: 0 }));
     expect(at('driver-stock-2', further).place.field).toBe('drivers.also[1].stock');
+    // One of the second model is taken, D2; none is at hand.
+    const second = at('driver-stock-2', further);
+    expect(second).toMatchObject({ value: 1, limit: 0, margin: -1, place: { driver: 'D2' } });
+    expect(second.advice[0]).toBe('Get 1 more, and enter how many there are then.');
+    expect(second.sentence).toContain('The job takes 1 of the 24 V 100 W driver, and 0 are at hand');
+    expect(at('driver-stock-1', few(1)).sentence).toContain('and 1 is at hand');
+    expect(is('driver-stock-1', both(mixed, few(1)))).toBe(false);
+  });
+
+  it('allow no further model where there are eight already', () => {
+    const eight = both(mixed, ({ job }) => {
+      job.drivers.also = Array.from({ length: 8 }, () => ({ entry: '24V-100W', data: {}, stock: 0 }));
+    });
+    expect(at('driver-stock-2', eight).fields).toEqual(['drivers.also[1].stock']);
   });
 });
 
