@@ -11,11 +11,13 @@ import { keepStored, storedDraft } from './state/storage.ts';
 import { createStore, emptyState, type Store } from './state/store.ts';
 import { refreshWorkshop } from './state/workshop.ts';
 
-/** The first run is chosen until somebody chooses another, and again when the chosen one is gone. */
+/** The first run is chosen until somebody chooses another, and again when the chosen one is gone; so are picked slots let go of. */
 function keepChosen(store: Store): void {
   store.listen(() => {
-    const { answer, chosenRun } = store.get();
-    const runs = answer?.sizing.setOut.runs ?? [];
+    const { answer, chosenRun, pickedSlots } = store.get();
+    const { runs = [], slots = [] } = answer?.sizing.setOut ?? {};
+    const stillThere = pickedSlots.filter((picked) => slots.some(({ number }) => number === picked));
+    if (stillThere.length < pickedSlots.length) store.set({ pickedSlots: stillThere });
     if (runs.length === 0 || runs.some((run) => run.id === chosenRun)) return;
     store.set({ chosenRun: runs[0]!.id });
   });

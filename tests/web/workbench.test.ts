@@ -159,3 +159,65 @@ describe('the picture of a step', () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
   });
 });
+
+describe('several slots', () => {
+  const field = (name: string) => page.locator(`[data-field="${name}"]`);
+  const said = () => page.locator('.picked-slots p').textContent();
+  const make = (menu: string, what: string) =>
+    page.locator(`.picked-slots select[aria-label="${menu}…"]`).selectOption({ label: what });
+
+  const middle = async (slot: string) => {
+    const box = (await page.locator(`[data-slot="${slot}"]`).boundingBox())!;
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  };
+
+  async function click(slot: string, ...held: string[]): Promise<void> {
+    const { x, y } = await middle(slot);
+    for (const key of held) await page.keyboard.down(key);
+    await page.mouse.click(x, y);
+    for (const key of held) await page.keyboard.up(key);
+  }
+
+  it('are picked by a box drawn over the wall and put into a zone, in one step of undo', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const [second, fourth] = [await middle('S02'), await middle('S04')];
+    await page.mouse.move(second.x - 30, second.y - 20);
+    await page.mouse.down();
+    await page.mouse.move(fourth.x + 30, fourth.y + 20, { steps: 4 });
+    expect(await page.locator('.pick-box').count()).toBe(1);
+    await page.mouse.up();
+    expect(await said()).toBe('3 slots picked: 2\u20134');
+    expect(await page.locator('.slot.is-picked').count()).toBe(3);
+    await make('Put them into', 'a new zone');
+    expect(await field('dimming.zones[1].slots').inputValue()).toBe('2\u20134');
+    await click('S06', 'Control');
+    await click('S03', 'Control');
+    expect(await said()).toBe('3 slots picked: 2, 4, 6');
+    await make('Put them into', 'a new zone');
+    expect(await field('dimming.zones[1].slots').inputValue()).toBe('3');
+    expect(await field('dimming.zones[2].slots').inputValue()).toBe('2, 4, 6');
+    expect(await objections(page)).toEqual([]);
+    await page.keyboard.press('Control+z');
+    expect(await field('dimming.zones[1].slots').inputValue()).toBe('2\u20134');
+    expect(await field('dimming.zones[2].slots').count()).toBe(0);
+  });
+
+  it('are picked with Shift and the arrow keys and fed another way', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    await click('S02');
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.press('Shift+ArrowRight');
+    expect(await said()).toBe('3 slots picked: 2\u20134');
+    await page.keyboard.press('Shift+ArrowLeft');
+    expect(await said()).toBe('2 slots picked: 2, 3');
+    await make('Feed them', 'at both ends');
+    await settled(page);
+    expect(await page.locator('[data-field^="feeds.exceptions"][data-field$=".slot"]').count()).toBe(2);
+    expect(await page.locator('.feed-point').count()).toBe(8);
+    await make('Feed them', 'as the wall');
+    await settled(page);
+    expect(await page.locator('.feed-point').count()).toBe(6);
+    await page.getByRole('button', { name: 'Let go' }).click();
+    expect(await page.locator('.picked-slots').count()).toBe(0);
+  });
+});

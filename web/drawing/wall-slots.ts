@@ -169,7 +169,9 @@ function labelOf(drawn: DrawnSlot, style: SlotStyle): string {
 /** Slots to be chosen: where they are, which is chosen, and what happens. */
 export interface SlotChoice {
   readonly chosenRun: string | undefined;
-  readonly choose: (run: string) => void;
+  /** Numbers of the slots that are picked to be changed together. */
+  readonly picked: readonly number[];
+  readonly choose: (drawn: DrawnSlot, event: MouseEvent) => void;
   readonly move: (event: KeyboardEvent, index: number) => void;
 }
 
@@ -249,17 +251,18 @@ export function slotTargets(
   );
   return svg`${drawn.map((one, i) => {
     const chosen = i === stop && one.run?.id === choice.chosenRun;
+    const isPicked = choice.picked.includes(one.slot.number);
     return svg`<g
-      class="slot ${chosen ? 'is-chosen' : ''}" role="button" data-slot=${one.slot.id}
-      tabindex=${i === stop ? 0 : -1} aria-pressed=${chosen ? 'true' : 'false'} aria-label=${slotSentence(one)}
-      @click=${() => one.run && choice.choose(one.run.id)}
+      class="slot ${chosen ? 'is-chosen' : ''} ${isPicked ? 'is-picked' : ''}" role="button" data-slot=${one.slot.id}
+      tabindex=${i === stop ? 0 : -1} aria-pressed=${chosen || isPicked ? 'true' : 'false'} aria-label=${slotSentence(one)}
+      @click=${(event: MouseEvent) => choice.choose(one, event)}
       @keydown=${(event: KeyboardEvent) => choice.move(event, i)}
     >
       <line class="slot-target"
         x1=${frame.x(one.slot.x0_mm)} y1=${frame.y(one.slot.y0_mm)}
         x2=${frame.x(one.slot.x1_mm)} y2=${frame.y(one.slot.y1_mm)} stroke-width=${Math.max(10, widthOf(one.slot, frame))}
       ></line>
-      ${chosen ? chosenOutline(one.slot, frame) : nothing}
+      ${chosen || isPicked ? chosenOutline(one.slot, frame) : nothing}
     </g>`;
   })}`;
 }

@@ -1,4 +1,5 @@
 import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
+import { boxOnWall, drawBox } from '../drawing/box-on-wall.ts';
 import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
 import { placeOutlines, wallDevices } from '../drawing/wall-devices.ts';
@@ -17,8 +18,10 @@ import { cableLines, type WiringChoice, wiringSymbols } from '../drawing/wall-wi
 import { levelText, percent, quantity } from '../format.ts';
 import { belongingTo } from '../state/belonging.ts';
 import { pick } from '../state/jump.ts';
+import { between, toggled, within } from '../state/picked-slots.ts';
 import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import './picked-part.ts';
+import './picked-slots.ts';
 import { panelOpenings } from '../drawing/panel-openings.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -44,9 +47,41 @@ export class WallElevation extends StoreElement {
     this.zoom = 1;
   }
 
-  protected override shows({ answer, draft, standing, chosenRun, marked, view }: State): readonly unknown[] {
-    return [answer?.sizing, answer ? '' : draft, answer ? '' : standing, chosenRun, marked, view];
+  protected override shows(state: State): readonly unknown[] {
+    const { answer, draft, standing, chosenRun, pickedSlots, marked, view } = state;
+    return [
+      answer?.sizing,
+      answer ? '' : draft,
+      answer ? '' : standing,
+      chosenRun,
+      pickedSlots,
+      marked,
+      view,
+    ];
   }
+
+  private focusSlot(slot: string): void {
+    void this.updateComplete.then(() =>
+      this.querySelector<SVGElement>(`[data-slot="${CSS.escape(slot)}"]`)?.focus(),
+    );
+  }
+
+  /** From the chosen slot to this one. */
+  private pickTo({ slot }: DrawnSlot): void {
+    const { answer, chosenRun } = this.store.get();
+    const { slots, runs } = answer!.sizing.setOut;
+    const chosen = runs.find(({ id }) => id === chosenRun)?.slot ?? slot.id;
+    this.store.set({ pickedSlots: between(slots, chosen, slot.id) });
+  }
+
+  /** A click chooses a slot; with Shift it picks all from the chosen one on, with Ctrl one more. */
+  private readonly choose: SlotChoice['choose'] = (drawn, event) => {
+    const { pickedSlots } = this.store.get();
+    if (event.shiftKey) this.pickTo(drawn);
+    else if (event.ctrlKey || event.metaKey)
+      this.store.set({ pickedSlots: toggled(pickedSlots, drawn.slot.number) });
+    else if (drawn.run) this.store.set({ chosenRun: drawn.run.id, pickedSlots: [] });
+  };
 
   private move(drawn: readonly DrawnSlot[]): SlotChoice['move'] {
     return (event, index) => {
@@ -59,14 +94,14 @@ export class WallElevation extends StoreElement {
             : step === undefined
               ? index
               : index + step;
-      const run = drawn[Math.min(drawn.length - 1, Math.max(0, next))]?.run;
+      const there = drawn[Math.min(drawn.length - 1, Math.max(0, next))];
       const acts = event.key === 'Enter' || event.key === ' ' || next !== index;
-      if (!run || !acts) return;
+      if (event.key === 'Escape') this.store.set({ pickedSlots: [] });
+      if (!there?.run || !acts) return;
       event.preventDefault();
-      this.store.set({ chosenRun: run.id });
-      void this.updateComplete.then(() => {
-        this.querySelector<SVGElement>(`[data-slot="${CSS.escape(run.slot)}"]`)?.focus();
-      });
+      if (event.shiftKey && next !== index) this.pickTo(there);
+      else this.store.set({ chosenRun: there.run.id, pickedSlots: [] });
+      this.focusSlot(there.run.slot);
     };
   }
 
@@ -111,7 +146,8 @@ export class WallElevation extends StoreElement {
     const drawn = drawnSlots(sizing);
     const choice: SlotChoice = {
       chosenRun: state.chosenRun,
-      choose: (chosenRun) => this.store.set({ chosenRun }),
+      picked: state.pickedSlots,
+      choose: this.choose,
       move: this.move(drawn),
     };
     const wiring: WiringChoice = {
@@ -188,6 +224,19 @@ export class WallElevation extends StoreElement {
     </div>`;
   }
 
+  /** A box drawn over the wall with the mouse picks every slot it meets. */
+  private startBox(event: PointerEvent, answer: Answer): void {
+    const drawing = this.querySelector<SVGSVGElement>('.elevation');
+    const isOnThing =
+      (event.target as Element).closest('.slot, .wiring-target, [data-cable], [data-driver]') !== null;
+    if (!drawing || isOnThing || event.button !== 0 || event.pointerType !== 'mouse') return;
+    const frame = this.frame({ job: answer.job, cables: answer.sizing.cables });
+    drawBox(drawing, event, (box) => {
+      const mm = boxOnWall(box, frame);
+      this.store.set({ pickedSlots: within(answer.sizing.setOut.slots, mm) });
+    });
+  }
+
   /** Another size keeps the chosen slot in sight. */
   protected override updated(changed: PropertyValues): void {
     const box = this.querySelector('.drawing-scroll');
@@ -206,7 +255,11 @@ export class WallElevation extends StoreElement {
     if (!answer && draft && standing.is === 'incomplete') return this.bareWall(draft);
     if (!answer) return html`<p class="drawing-empty">The drawing appears here with the first answer.</p>`;
     return html`${this.tools(answer, state)}
-      <div class="drawing-scroll" id="elevation" tabindex="-1">${this.drawing(answer, state)}</div>
+      <div class="drawing-scroll" id="elevation" tabindex="-1" @pointerdown=${(event: PointerEvent) => this.startBox(event, answer)}>
+        ${this.drawing(answer, state)}
+      </div>
+      <p class="hint pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>
+      <picked-slots .store=${this.store}></picked-slots>
       <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
   }

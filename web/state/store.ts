@@ -165,6 +165,8 @@ export interface State {
   readonly printed: readonly CodeRange[] | undefined;
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
+  /** Numbers of the slots picked on the wall to be changed together. */
+  readonly pickedSlots: readonly number[];
   /** Where the last finding or refusal that was clicked belongs. */
   readonly marked: Marked | undefined;
   readonly view: WallView;
@@ -202,6 +204,7 @@ export const emptyState: State = {
   demoJobs: [],
   printed: undefined,
   chosenRun: undefined,
+  pickedSlots: [],
   marked: undefined,
   view: 'glow',
   otherTab: undefined,
