@@ -62,7 +62,12 @@ function forbidden(from: string, { to, typeOnly }: Import): boolean {
   if (to.startsWith('tests/') || to.startsWith('reference/')) return true;
   if (isUpward(from, to)) return true;
   if (from.startsWith('web/'))
-    return !(to.startsWith('web/') || (typeOnly && to.startsWith('server/contract/')) || isShape(to));
+    return !(
+      to.startsWith('web/') ||
+      to.startsWith('src/numeric/') ||
+      (typeOnly && to.startsWith('server/contract/')) ||
+      isShape(to)
+    );
   if (from.startsWith('server/contract/')) {
     return !(to.startsWith('server/contract/') || isShape(to));
   }
