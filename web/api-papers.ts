@@ -36,6 +36,10 @@ export const askIssuedPack = (
 ): Promise<Reply<Paper>> =>
   ask(`${revisionPath(id, revision)}/pack.pdf?paper=${size}&boxes=${boxes}`, {}, asPaper);
 
+/** An issued revision as one page for the site, to be taken along without a network. */
+export const askHandOverPage = (id: string, revision: string): Promise<Reply<Paper>> =>
+  ask(`${revisionPath(id, revision)}/hand-over.html`, {}, asPaper);
+
 /** The test sheet of an issued revision with what was measured. */
 export const askMeasuredSheet = (id: string, revision: string): Promise<Reply<Paper>> =>
   ask(`${revisionPath(id, revision)}/test-sheet.csv`, {}, asPaper);

@@ -1,4 +1,5 @@
 import { scheduleCsv } from '../csv.ts';
+import { handOverPage } from '../on-site/page.ts';
 import { cableLabelSchedule } from './cable-labels.ts';
 import { elevation } from './drawings/elevation.ts';
 import { section } from './drawings/section.ts';
@@ -45,6 +46,11 @@ function drawingDxf(input: PackInput, draw: typeof elevation, { perPaper }: Draf
 
 const papers = {
   'pack.pdf': (input: PackInput) => packPdf(input),
+  'hand-over.html': (input: PackInput) =>
+    handOverPage(input, [
+      { title: 'Elevation', svg: sheetSvg(input, elevationDraft(input.job, input.sizing, input.format)) },
+      { title: 'Section', svg: sheetSvg(input, sectionDrafts(input.job, input.sizing, input.format)[0]!) },
+    ]),
   'labels.pdf': (input: PackInput) => labelsPdf(input),
   'labels.csv': (input: PackInput) => scheduleCsv(cableLabelSchedule(input.sizing)),
   'elevation.svg': (input: PackInput) =>

@@ -26,6 +26,7 @@ const boxes = z
   .describe('boxes of the test sheet: empty to be written in, or with what was measured on the revision');
 
 const pdf = z.string().meta({ title: 'PDF', format: 'binary' });
+const page = z.string().meta({ title: 'HTML in one file' });
 const csv = z.string().meta({ title: 'CSV', description: 'RFC 4180, UTF-8 with a mark in front, CRLF.' });
 
 /** What was frozen, as today's papers need it; an earlier engine may have written it otherwise. */
@@ -105,9 +106,39 @@ function testSheetRoute(app: App, service: Service): void {
   );
 }
 
-/** GET /api/jobs/{id}/revisions/{revision}/pack.pdf and test-sheet.csv: the pack as issued, with the rows that changed marked. */
+function onSiteRoute(app: App, service: Service): void {
+  app.get(
+    '/api/jobs/:id/revisions/:revision/hand-over.html',
+    {
+      schema: {
+        tags: ['papers'],
+        summary: 'An issued revision as one page for the site, which needs no network',
+        params,
+        response: responses(
+          { 200: { description: 'The page', content: { 'text/html': { schema: page } } } },
+          [400, 404, 409, 503, 507],
+        ),
+      },
+    },
+    async ({ params }, reply) => {
+      const input = await packInput(service, params, 'A4');
+      const task: PapersTask = { name: 'hand-over.html', input };
+      const text = await service.slow.run<string>('papers', task, withdrawnSignal(reply));
+      return reply
+        .type('text/html; charset=utf-8')
+        .header(
+          'content-disposition',
+          `attachment; filename="${params.id}-${params.revision}-hand-over.html"`,
+        )
+        .send(text);
+    },
+  );
+}
+
+/** GET /api/jobs/{id}/revisions/{revision}/pack.pdf, hand-over.html and test-sheet.csv: the pack as issued, with the rows that changed marked. */
 export function issuedPaperRoutes(app: App, service: Service): void {
   testSheetRoute(app, service);
+  onSiteRoute(app, service);
   app.get(
     '/api/jobs/:id/revisions/:revision/pack.pdf',
     {

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { askSizing, type Reply } from '../api.ts';
 import {
   askDrawing,
+  askHandOverPage,
   askIssuedPack,
   askLabels,
   askMeasuredSheet,
@@ -85,6 +86,10 @@ function frozenRows(state: State, { id, entry, answer }: Frozen): Row[] {
   const measured = { what: 'With what was measured', offers: [...packs('measured'), csv] };
   return [
     { what: `Revision ${entry.revision} on paper, one PDF`, offers: packs('empty') },
+    {
+      what: `Revision ${entry.revision} for the site, without a network`,
+      offers: [{ text: 'Page in one file', make: () => askHandOverPage(id, entry.id) }],
+    },
     ...(readings.length > 0 ? [measured] : []),
     {
       what: `Revision ${entry.revision} as data`,

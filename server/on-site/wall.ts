@@ -1,0 +1,54 @@
+import type { OnSiteData, SlotFacts } from './data.ts';
+import { drawn } from './elements.ts';
+
+/** Distance of a point from the middle line of a slot, mm. */
+function away_mm({ line: [x0, y0, x1, y1] }: SlotFacts, x: number, y: number): number {
+  const length2 = (x1 - x0) ** 2 + (y1 - y0) ** 2;
+  const along = length2 === 0 ? 0 : ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / length2;
+  const held = Math.min(1, Math.max(0, along));
+  return Math.hypot(x - x0 - held * (x1 - x0), y - y0 - held * (y1 - y0));
+}
+
+/** The slot nearest to a point of the wall: slots are thinner than a finger. */
+export const nearestSlot = (slots: readonly SlotFacts[], x: number, y: number): SlotFacts =>
+  slots.reduce((best, slot) => (away_mm(slot, x, y) < away_mm(best, x, y) ? slot : best));
+
+/** The wall as seen from the room, its slots to be tapped. */
+export interface Wall {
+  readonly element: SVGElement;
+  /** Shows which slot is chosen, and of which readings lie outside their band. */
+  readonly mark: (chosen: string | null, wrong: ReadonlySet<string>) => void;
+}
+
+/** Draws the wall; `choose` is told the slot nearest to a tap. */
+export function drawnWall({ panel, slots, title }: OnSiteData, choose: (slot: string) => void): Wall {
+  const { width_mm, height_mm } = panel;
+  const thick = Math.max(width_mm, height_mm) / 300;
+  const lines = slots.map(({ id, line: [x0, y0, x1, y1] }) => {
+    const ends = { x1: x0, y1: height_mm - y0, x2: x1, y2: height_mm - y1 };
+    return { id, line: drawn('line', { ...ends, 'stroke-width': 2 * thick, class: 'slot' }) };
+  });
+  const element = drawn(
+    'svg',
+    {
+      viewBox: `0 0 ${width_mm} ${height_mm}`,
+      role: 'img',
+      'aria-label': `${title}, ${slots.length} slots, seen from the room`,
+    },
+    drawn('rect', { width: width_mm, height: height_mm, class: 'panel', 'stroke-width': thick }),
+    ...lines.map(({ line }) => line),
+  ) as SVGSVGElement;
+  element.addEventListener('click', (event) => {
+    const box = element.getBoundingClientRect();
+    const x = ((event.clientX - box.left) / box.width) * width_mm;
+    const y = (1 - (event.clientY - box.top) / box.height) * height_mm;
+    choose(nearestSlot(slots, x, y).id);
+  });
+  const mark = (chosen: string | null, wrong: ReadonlySet<string>): void => {
+    for (const { id, line } of lines) {
+      line.classList.toggle('is-chosen', id === chosen);
+      line.classList.toggle('is-wrong', wrong.has(id));
+    }
+  };
+  return { element, mark };
+}
