@@ -155,8 +155,8 @@ describe('reels', () => {
     expect(isLeast).toBe(true);
   });
 
-  it('are proved the least in 200 random cuttings of up to 600 pieces, a third of them from five lengths of reel', () => {
-    for (let seed = 1; seed <= 200; seed++) {
+  it('are proved the least in 40 random cuttings of up to 600 pieces, a third of them from five lengths of reel', () => {
+    for (let seed = 1; seed <= 40; seed++) {
       const { pieces: list, kinds } = cuttingInstance(seed);
       const { reels, isLeast } = cutReels(list, kinds, 20);
       expect([seed, isLeast]).toEqual([seed, true]);
