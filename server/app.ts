@@ -22,6 +22,7 @@ import { papersRoutes } from './routes/papers.ts';
 import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { issuedPaperRoutes } from './routes/papers-issued.ts';
 import { printedCharactersRoute } from './routes/printed-characters.ts';
+import { proposalRoutes } from './routes/proposals.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { readingsRoutes } from './routes/readings.ts';
 import { revisionChangeRoutes } from './routes/revision-changes.ts';
@@ -94,6 +95,7 @@ function addRoutes(app: App, service: Service): void {
   catalogueRoutes(app);
   questionRoutes(app, service);
   askRoutes(app, service);
+  proposalRoutes(app, service);
   readingsRoutes(app, service);
   scheduleCsvRoutes(app, service);
   jobFileRoutes(app);
@@ -142,9 +144,9 @@ function tidyFirst(app: App, workshop: Workshop, listing: JobListing): void {
 
 async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   const app = bareApp(options);
-  const { quick, slow } = options.openThreads();
+  const { quick, slow, heavy } = options.openThreads();
   const listing = openJobListing(options.workers, workshop.root);
-  const closing = [quick, slow, listing, workshop];
+  const closing = [quick, slow, heavy, listing, workshop];
   app.addHook('onClose', async () => void (await Promise.all(closing.map((part) => part.close()))));
   letGoWhenStopping(app);
   refuseLongAddresses(app);
@@ -154,7 +156,7 @@ async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   await describeService(app);
   await guardPage(app);
   keepAnswersUnstored(app);
-  addRoutes(app, { quick, slow, answers: keepAnswers(), listing, workshop });
+  addRoutes(app, { quick, slow, heavy, answers: keepAnswers(), listing, workshop });
   if (options.pageFolder !== null) await servePage(app, options.pageFolder);
   return app;
 }

@@ -68,7 +68,8 @@ function byStatus(error: unknown): Translation | undefined {
   return status === 403 || status === 404 ? nothingThere : unreadable;
 }
 
-function translated(error: unknown): ProblemError {
+/** The problem that an error is told as. */
+export function problemFor(error: unknown): ProblemError {
   if (error instanceof ProblemError) return error;
   if (error instanceof StoreTrouble) return new ProblemError('disk-trouble', error.message);
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
@@ -97,7 +98,7 @@ export function sendProblem(
  * reference that the answer carries; the answer never carries a stack.
  */
 export async function answerFault(error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
-  const problem = translated(error);
+  const problem = problemFor(error);
   const isOurs = problem.kind === 'service-fault' || problem.kind === 'disk-trouble';
   if (isOurs && !wentAway(request)) request.log.error({ err: error }, 'request failed');
   if (problem.kind === 'too-large') await discardRest(request.raw);

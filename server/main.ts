@@ -45,6 +45,7 @@ function stopOnSignals(app: App): void {
 const openThreads = (threadCount: number): Threads => ({
   quick: openPool(workers, { threadCount, queueLimit: 64, timeLimit_ms: 20_000, isLong: false }),
   slow: openPool(workers, { threadCount, queueLimit: 64, timeLimit_ms: 120_000, isLong: true }),
+  heavy: openPool(workers, { threadCount: 1, queueLimit: 8, timeLimit_ms: 600_000, isLong: true }),
 });
 
 async function start(settings: Settings): Promise<void> {

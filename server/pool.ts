@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { MessageChannel, type MessagePort } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import { createGate } from './gate.ts';
 import { ProblemError } from './problem.ts';
@@ -29,6 +30,13 @@ export interface Lane {
   readonly isLong: boolean;
 }
 
+/** A task of which it is said how far it has come. */
+export interface Followed {
+  readonly task: unknown;
+  readonly withdrawn: AbortSignal;
+  readonly onProgress: (text: string) => void;
+}
+
 /** Threads for whatever takes longer than a few milliseconds, so that the service answers everybody meanwhile. */
 export interface Pool {
   /**
@@ -36,6 +44,8 @@ export interface Pool {
    * answer any more. Throws a problem when too many wait or it takes too long.
    */
   run<Result>(worker: string, task: unknown, withdrawn: AbortSignal): Promise<Result>;
+  /** The same for a worker that says how far it has come, to a port that comes beside the task. */
+  follow<Result>(worker: string, followed: Followed): Promise<Result>;
   close(): Promise<void>;
 }
 
@@ -87,19 +97,34 @@ export function openPool({ folder, ending }: WorkerFiles, lane: Lane): Pool {
     niceIncrement: isLong ? yielding : 0,
     execArgv: threadArguments(ending),
   });
+  async function run<Result>(
+    worker: string,
+    task: unknown,
+    withdrawn: AbortSignal,
+    transferList: MessagePort[] = [],
+  ): Promise<Result> {
+    const filename = fileURLToPath(new URL(worker + ending, folder));
+    await gate.enter(AbortSignal.any([withdrawn, AbortSignal.timeout(timeLimit_ms)]));
+    try {
+      const limit = AbortSignal.timeout(timeLimit_ms);
+      const signal = isLong ? AbortSignal.any([delayed(withdrawn, grace_ms), limit]) : limit;
+      return await piscina.run(task, { filename, signal, transferList });
+    } catch (error) {
+      if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(timeLimit_ms);
+      throw error;
+    } finally {
+      gate.leave();
+    }
+  }
   return {
-    async run(worker, task, withdrawn) {
-      const filename = fileURLToPath(new URL(worker + ending, folder));
-      await gate.enter(AbortSignal.any([withdrawn, AbortSignal.timeout(timeLimit_ms)]));
+    run: (worker, task, withdrawn) => run(worker, task, withdrawn),
+    async follow(worker, { task, withdrawn, onProgress }) {
+      const { port1, port2 } = new MessageChannel();
+      port1.on('message', onProgress);
       try {
-        const limit = AbortSignal.timeout(timeLimit_ms);
-        const signal = isLong ? AbortSignal.any([delayed(withdrawn, grace_ms), limit]) : limit;
-        return await piscina.run(task, { filename, signal });
-      } catch (error) {
-        if (error instanceof Error && error.name === 'AbortError') throw tookTooLong(timeLimit_ms);
-        throw error;
+        return await run(worker, { task, port: port2 }, withdrawn, [port2]);
       } finally {
-        gate.leave();
+        port1.close();
       }
     },
     close: () => piscina.destroy(),

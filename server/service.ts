@@ -21,6 +21,8 @@ export interface Threads {
   readonly quick: Pool;
   /** For what takes seconds: careful answers, papers. */
   readonly slow: Pool;
+  /** One thread for what takes up to minutes, one after the other: proposals. */
+  readonly heavy: Pool;
 }
 
 /** What the routes work with. */

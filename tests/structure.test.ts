@@ -18,6 +18,10 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'hand-over': ['job'],
   sizing: ['job', 'set-out', 'light', 'circuit', 'installation', 'drivers', 'heat', 'findings', 'hand-over'],
   inverse: ['job', 'set-out', 'light', 'circuit', 'drivers', 'heat', 'sizing'],
+  proposing: [
+    ...['job', 'set-out', 'light', 'circuit', 'installation', 'drivers', 'heat', 'findings', 'hand-over'],
+    'sizing',
+  ],
   readings: ['job', 'set-out', 'circuit', 'installation', 'hand-over', 'sizing'],
 };
 

@@ -1,8 +1,8 @@
 import type { Remedy } from '../answer/findings.ts';
 import type { LightZone } from '../answer/light.ts';
 import { apart, candelas, levelsOf, wattsPerMetre } from '../words.ts';
-import { type Check, reaching, remedy, type Sized } from './context.ts';
-import { fieldsOf, idOf, saidOf, titled, working, type Zone } from './lit-zone.ts';
+import { type Check, reaching, remedy } from './context.ts';
+import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone } from './lit-zone.ts';
 
 /** Wanted brightness is met from this share of it (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -52,7 +52,7 @@ const tooBright = (zone: Zone): Remedy[] => [
 ];
 
 /** What reaches a brightness, since an open slot has none of its own. */
-const seenWords: Readonly<Record<Sized['light']['seen'], string>> = {
+const seenWords: Readonly<Record<Lit['light']['seen'], string>> = {
   cover: 'a slot',
   back: 'the lit back seen through the open slot',
   'back through the cover': 'the lit back seen through the cover',
@@ -74,7 +74,7 @@ function reached(zone: Zone, ratio: number): string {
 }
 
 /** A cover that spreads some of the light leaves brightness open, between the back behind it and an opal one. */
-function openBrightness({ light, job, products: { profile } }: Sized): string {
+function openBrightness({ light, job, products: { profile } }: Lit): string {
   if (light.seen === 'profile')
     return ` ${profile?.cover ? `The ${profile.cover.kind} cover of the profile does not spread all of its light` : 'The profile has no cover that would spread its light'}, so how bright it looks is not known: look at a sample, or take an opal cover.`;
   if (light.seen !== 'back through the cover') return '';

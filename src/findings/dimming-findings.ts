@@ -1,14 +1,14 @@
 import { dimmingFrequency_Hz } from '../job/resolve.ts';
 import { candelas, figures, hertz, percent } from '../words.ts';
-import { type Check, reaching, type Sized, sheet } from './context.ts';
-import { fieldsOf, idOf, isOnly, titled, type Zone } from './lit-zone.ts';
+import { type Check, reaching, sheet } from './context.ts';
+import { fieldsOf, idOf, isOnly, type Lit, titled, type Zone } from './lit-zone.ts';
 
 /** The field that changes the frequency: the dimmer where one is chosen. */
-const frequencyField = ({ products }: Sized): string =>
+const frequencyField = ({ products }: Lit): string =>
   products.dimmer ? 'dimming.dimmer.entry' : 'dimming.pwm_Hz';
 
 /** How fast the strip is switched, against what full-depth switching is to reach; nothing where it is dimmed steadily. */
-export function flicker(sized: Sized): Check[] {
+export function flicker(sized: Lit): Check[] {
   const { job, products, limits, light } = sized;
   const pwm_Hz = dimmingFrequency_Hz(job, products);
   if (pwm_Hz === null) return [];
@@ -54,7 +54,7 @@ interface Reach {
 }
 
 /** How low the chosen dimmer goes, or a common one of the frequency; null where nothing is known of what dims. */
-function reachOf({ job, products: { dimmer }, limits }: Sized): Reach | null {
+function reachOf({ job, products: { dimmer }, limits }: Lit): Reach | null {
   if (dimmer)
     return {
       floor: dimmer.lowestLevel,

@@ -33,7 +33,8 @@ function statusOf({ high_degC }: Temperature, limit: Temperature['limits'][numbe
   return limit.beyond === 'caution' ? 'watch' : 'fails';
 }
 
-function temperature(item: Temperature): Check[] {
+/** The check of one temperature by the warm end of its band; none where no limit applies. */
+export function temperatureFinding(item: Temperature): Check[] {
   const [limit, ...others] = item.limits;
   if (!limit) return [];
   const status = statusOf(item, limit);
@@ -148,7 +149,7 @@ function life({ heat }: Sized): Check {
 }
 
 /** Where the millimetres over can come from, as far as there are so many. */
-function shallower({ job: { section } }: Sized): Remedy[] {
+function shallower({ job: { section } }: Pick<Sized, 'job'>): Remedy[] {
   return [
     remedy('section.backing.thickness_mm', 'Take a thinner backing.'),
     remedy('section.front.thickness_mm', 'Take a thinner front.'),
@@ -159,7 +160,8 @@ function shallower({ job: { section } }: Sized): Remedy[] {
   ];
 }
 
-function depth(sized: Sized): Check {
+/** The check of the depth, which rests on the layers of the build-up alone. */
+export function depthFinding(sized: Pick<Sized, 'section' | 'job'>): Check {
   const { section, job } = sized;
   const worst_mm = section.depth_mm + job.section.tolerance_mm;
   const over = worst_mm > section.available_mm + 1e-9;
@@ -197,7 +199,7 @@ function withMovingAir(check: Check, { heat, job }: Sized): Check {
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Check[] {
   const temperatures = sized.heat.temperatures
-    .flatMap(temperature)
+    .flatMap(temperatureFinding)
     .map((check) => withMovingAir(check, sized));
   const { unknown } = sized.heat;
   const advised = advisedOnce(temperatures, sized);
@@ -207,6 +209,6 @@ export function heatFindings(sized: Sized): Check[] {
     trapped(sized),
     ...efficacy(sized),
     life(sized),
-    depth(sized),
+    depthFinding(sized),
   ];
 }

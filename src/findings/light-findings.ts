@@ -1,17 +1,17 @@
 import { candelas, mm } from '../words.ts';
 import { brightness } from './brightness-finding.ts';
-import { type Check, limited, type Sized, worst } from './context.ts';
+import { type Check, limited, worst } from './context.ts';
 import { dimmingFloor, flicker } from './dimming-findings.ts';
-import { fieldsOf, idOf, saidOf, titled, working, type Zone, zonesOf } from './lit-zone.ts';
+import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone, zonesOf } from './lit-zone.ts';
 
 /** How a contrast looks that is so many times what the eye can just see. */
-function dotsStatus(visibility: number, { dots }: Sized['limits']): Check['status'] {
+function dotsStatus(visibility: number, { dots }: Lit['limits']): Check['status'] {
   if (visibility < dots.hidden) return 'passes';
   return visibility <= dots.faint ? 'watch' : 'fails';
 }
 
 /** Where the lamps themselves are in view no contrast of the lit back hides them, in any zone: nothing passes. */
-function lampsShow({ light, limits, products }: Sized): Check {
+function lampsShow({ light, limits, products }: Lit): Check {
   const most = worst(light.zones, ({ visibility }) => visibility);
   return {
     id: 'dots',
@@ -69,7 +69,7 @@ function glare(zone: Zone): Check[] {
 }
 
 /** What lamps are looked at through. */
-function seenThrough({ job, products: { profile } }: Sized): string {
+function seenThrough({ job, products: { profile } }: Lit): string {
   const { cover, strip } = job.section;
   const slot =
     strip === 'recessed'
@@ -81,7 +81,7 @@ function seenThrough({ job, products: { profile } }: Sized): string {
   return `${slot}${slot === '' ? '' : 'and '}the ${profile.cover ? `${profile.cover.kind} cover` : 'open mouth'} of the profile at`;
 }
 
-function bareLamps(sized: Sized): Check[] {
+function bareLamps(sized: Lit): Check[] {
   const { light, products } = sized;
   if (light.bareLampsSeen.length === 0) return [];
   const through = seenThrough(sized);
@@ -108,7 +108,7 @@ function bareLamps(sized: Sized): Check[] {
 }
 
 /** Checks of light: brightness, dots, glare, dimming of each zone, and lamps in view. */
-export function lightFindings(sized: Sized): Check[] {
+export function lightFindings(sized: Lit): Check[] {
   const zones = zonesOf(sized);
   return [
     ...zones.map(brightness),

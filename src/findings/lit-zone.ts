@@ -3,14 +3,17 @@ import { levelFields } from '../job/zone-levels.ts';
 import { levelsOf } from '../words.ts';
 import type { Sized } from './context.ts';
 
+/** What light is judged by: nothing electrical, nothing warm. */
+export type Lit = Pick<Sized, 'job' | 'products' | 'light' | 'limits'>;
+
 /** Slots dimmed alike, in the wall they are part of. */
 export interface Zone {
-  readonly sized: Sized;
+  readonly sized: Lit;
   readonly lit: LightZone;
 }
 
 /** Every group of slots that is dimmed alike; where there are several, a finding about one says which. */
-export const zonesOf = (sized: Sized): Zone[] => sized.light.zones.map((lit) => ({ sized, lit }));
+export const zonesOf = (sized: Lit): Zone[] => sized.light.zones.map((lit) => ({ sized, lit }));
 
 /** Whether all slots are dimmed alike. */
 export const isOnly = ({ sized }: Zone): boolean => sized.light.zones.length === 1;

@@ -1,13 +1,16 @@
 import { mm, naming } from '../words.ts';
 import { type Check, limited, remedy, type Sized, sheet, worst } from './context.ts';
 
+/** What the set-out is judged by. */
+type Pieces = Pick<Sized, 'setOut' | 'products' | 'job'>;
+
 /** A dark end longer than this shows as a gap beside its neighbours (judgement, no source). */
 const visibleDarkEnd_mm = 25;
 
 const darkEnd_mm = (run: { darkStart_mm: number; darkFinish_mm: number }): number =>
   Math.max(run.darkStart_mm, run.darkFinish_mm);
 
-function darkEnds({ setOut, products }: Sized): Check {
+function darkEnds({ setOut, products }: Pieces): Check {
   const run = worst(setOut.runs, darkEnd_mm);
   const value = darkEnd_mm(run);
   const unit_mm = 1000 / products.strip.unitsPerMetre;
@@ -36,7 +39,7 @@ function darkEnds({ setOut, products }: Sized): Check {
   });
 }
 
-function joints({ setOut }: Sized): Check[] {
+function joints({ setOut }: Pieces): Check[] {
   const joined = setOut.runs.filter((run) => run.jointLines.length > 0);
   if (joined.length === 0) return [];
   return [
@@ -68,7 +71,7 @@ function stretch_mm(run: Sized['setOut']['runs'][number]): number {
   return Math.max(...ends) * run.strip_mm;
 }
 
-function longestRun({ setOut, products, job }: Sized): Check[] {
+function longestRun({ setOut, products, job }: Pieces): Check[] {
   const limit = products.strip.longestRun_mm;
   if (limit === null) return [];
   const run = worst(setOut.runs, stretch_mm);
@@ -96,6 +99,6 @@ function longestRun({ setOut, products, job }: Sized): Check[] {
 }
 
 /** Checks of the set-out: dark ends, joints, and the longest stretch from one feed point. */
-export function setOutFindings(sized: Sized): Check[] {
+export function setOutFindings(sized: Pieces): Check[] {
   return [darkEnds(sized), ...joints(sized), ...longestRun(sized)];
 }

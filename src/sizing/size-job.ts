@@ -1,9 +1,11 @@
 import type { DriversAnswer } from '../answer/drivers.ts';
+import type { Finding } from '../answer/findings.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
 import type { Sizing } from '../answer/sizing.ts';
 import type { CircuitIssue } from '../circuit/issues.ts';
 import { describeDrivers } from '../drivers/answer.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
+import type { Sized } from '../findings/context.ts';
 import { findAll } from '../findings/find-all.ts';
 import { priceOf } from '../hand-over/bill.ts';
 import { cautionsFor } from '../hand-over/cautions.ts';
@@ -116,12 +118,18 @@ function depthOf(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outc
   return found({ heat: heat.value, tolerance: tolerance.value }, heat.notes);
 }
 
-function assemble(
+/** What both the checks and the papers of a job are made from. */
+type Answers = Omit<
+  Sizing,
+  'engine' | 'accuracy' | 'findings' | 'cautions' | 'schedules' | 'price' | 'notes'
+>;
+
+/** Every answer to a job, as its checks and its papers read them. */
+function answered(
   prepared: Prepared,
   settled: Settled,
-  accuracy: Accuracy,
   { heat, tolerance }: Depth,
-): Outcome<Sizing, SizingIssue> {
+): Answers & Pick<Sized, 'job' | 'limits'> {
   const { wired, solution } = settled;
   const { job, products, setOut, light } = prepared;
   const drivers = driversAnswer(prepared, settled, tolerance);
@@ -130,7 +138,7 @@ function assemble(
   );
   const circuit = circuitAnswer(settled, setOut, outputOfRuns(outputs), tolerance);
   const cables = cableAnswers(solution, wired);
-  const answers = {
+  return {
     products,
     set_V: setVoltage_V(job, products),
     section: sectionAnswer(job, products, sectionPitch_mm(setOut, job.panel)),
@@ -142,8 +150,19 @@ function assemble(
     light,
     heat,
     conditions: conditionsOf(job, products, light.zones),
+    job,
+    limits,
   };
-  const sized = { ...answers, job, limits };
+}
+
+function assemble(
+  prepared: Prepared,
+  settled: Settled,
+  accuracy: Accuracy,
+  depth: Depth,
+): Outcome<Sizing, SizingIssue> {
+  const sized = answered(prepared, settled, depth);
+  const { job: _job, limits: _limits, ...answers } = sized;
   return found({
     engine: engineVersion,
     accuracy,
@@ -154,6 +173,24 @@ function assemble(
     price: priceOf(sized),
     notes: [],
   });
+}
+
+/** What a job comes to and every check of it, without its papers. */
+export interface Judged {
+  readonly sized: Sized & Pick<Sizing, 'set_V'>;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Answers and checks of a job whose section is solved already: what many jobs with one section are compared by. The
+ * numbers are those of `sizeAt` at the accuracy of the section's law. Refuses as `settle` and the questions after it.
+ * Check: `tests/sizing/judged.test.ts`.
+ */
+export function judged(prepared: Prepared, settled: Settled): Outcome<Judged, SizingIssue> {
+  const depth = depthOf(prepared, settled, prepared.law.accuracy);
+  if (!depth.ok) return depth;
+  const sized = answered(prepared, settled, depth.value);
+  return found({ sized, findings: findAll(sized) });
 }
 
 /** The answer to a job, and the settled circuit it was read off. */

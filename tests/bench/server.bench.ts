@@ -31,6 +31,7 @@ function openThreads(): Threads {
   return {
     quick: openPool(workers, { ...most, threadCount: 2, isLong: false }),
     slow: openPool(workers, { ...most, threadCount: 1, isLong: true }),
+    heavy: openPool(workers, { ...most, threadCount: 1, isLong: true }),
   };
 }
 

@@ -6,6 +6,7 @@ import { http } from './http.ts';
 import { jobs } from './jobs.ts';
 import { fuzz, type Kind } from './kind.ts';
 import { order } from './order.ts';
+import { proposals } from './proposals.ts';
 import { store } from './store.ts';
 
 /** A kind without its type of cases, as a command line knows it. */
@@ -23,7 +24,10 @@ const named = <Case>(kind: Kind<Case>) => ({
   close: async (): Promise<void> => kind.close?.(),
 });
 
-const kinds = [named(jobs), named(careful), named(order), named(failures), named(http), named(store)];
+const kinds = [
+  ...[named(jobs), named(careful), named(order), named(failures), named(proposals)],
+  ...[named(http), named(store)],
+];
 
 const usage = `npm run fuzz -- KIND COUNT [--seed 1] [--from 0] [--out build/fuzz]   KIND: ${kinds.map(({ name }) => name).join(', ')}
 npm run fuzz -- replay FILE`;

@@ -49,6 +49,7 @@ function notingEngine() {
       asked.push(task as EngineTask);
       return { ok: true, text: String(asked.length) } as Result;
     },
+    follow: () => Promise.reject(new Error('nothing here is followed')),
     close: async () => {},
   };
   return { asked, engine: { quick: pool, slow: pool, answers: keepAnswers() } };

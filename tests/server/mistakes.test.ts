@@ -11,7 +11,7 @@ it('a mistake of the service is logged under the reference that its answer carri
   // Threads that have no program: every calculation is a mistake of the service.
   const lane = { threadCount: 1, queueLimit: 1, timeLimit_ms: hang_ms, isLong: false };
   const none = () => openPool({ folder: new URL('./not-there/', import.meta.url), ending: '.js' }, lane);
-  const openThreads = () => ({ quick: none(), slow: none() });
+  const openThreads = () => ({ quick: none(), slow: none(), heavy: none() });
   const app = await buildApp({ ...testOptions(folder), openThreads, logger });
   try {
     for (const accuracy of ['quick', 'careful']) {

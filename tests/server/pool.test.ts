@@ -135,7 +135,11 @@ describe('the service with a slow engine', () => {
 
   async function serviceWith(quick: Lane): Promise<{ app: App; close: () => Promise<void> }> {
     const { folder, remove } = await temporaryFolder();
-    const openThreads = () => ({ quick: openPool(workers, quick), slow: openPool(workers, lane({})) });
+    const openThreads = () => ({
+      quick: openPool(workers, quick),
+      slow: openPool(workers, lane({})),
+      heavy: openPool(workers, lane({})),
+    });
     const app = await buildApp({ ...testOptions(folder), workers, openThreads });
     return { app, close: () => app.close().then(remove) };
   }

@@ -35,7 +35,8 @@ function lasting(isLong: boolean): Pool {
 let threads: Threads | undefined;
 
 /** The same threads for all services of a process, which are slow only until they have warmed to their work. */
-const sharedThreads = (): Threads => (threads ??= { quick: lasting(false), slow: lasting(true) });
+const sharedThreads = (): Threads =>
+  (threads ??= { quick: lasting(false), slow: lasting(true), heavy: lasting(true) });
 
 /** Options of the service as the tests run it: no page, no log. */
 export function testOptions(jobsFolder: string): AppOptions {
