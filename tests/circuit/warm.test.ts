@@ -89,6 +89,17 @@ describe('electricity and heat together', () => {
       expect(Math.abs(strip_degC - plain_degC[r]!)).toBeLessThan(2e-3);
   });
 
+  it('accounts for every nanoampere of what it gives, also where it begins as warm as it ends', () => {
+    const row = rowFromRunToRun(30);
+    const found = solveWarm(row, heated(6));
+    if (!found.ok) throw new Error('refused');
+    const { strip_degC } = found.value;
+    const runs = row.runs.map((run, r) => ({ ...run, strip_degC: strip_degC[r]! }));
+    const again = solveWarm({ ...row, runs }, heated(6));
+    if (!again.ok) throw new Error('refused');
+    for (const { circuit } of [found.value, again.value]) expect(circuit.residual_A).toBeLessThan(1e-9);
+  });
+
   it('settles at once where temperature changes no watts', () => {
     const run = stripRun('a', 10, { channels: [channel('white', regulatedLaw)] });
     const found = solveWarm(alone(run, { kind: 'start' }), heated(4));
