@@ -10,7 +10,7 @@ import { printedRanges } from './ink/fonts.ts';
 import { pdfOf } from './ink/pdf.ts';
 import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
 import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
-import { elevationDraft } from './sheets/elevation-sheet.ts';
+import { elevationDraft, rearElevationDraft } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
 import { labelDrafts } from './sheets/label-sheets.ts';
 import { groupedTables, scheduleTables } from './sheets/schedule-table.ts';
@@ -105,6 +105,7 @@ function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] 
       format,
     ),
     elevationDraft(job, sizing, format),
+    rearElevationDraft(job, sizing, format),
     ...driverPlacesDrafts(job, sizing, format),
     ...sectionDrafts(job, sizing, format),
     ...diagramDrafts(input),

@@ -59,6 +59,24 @@ function slotMarks(slot: SlotLine, runs: readonly Run[], strip_mm: number): Mark
   ];
 }
 
+/** Height and half the width of the arrow at the start of a run, mm of the paper. */
+const start_mm = { long: 1.8, half: 0.6 } as const;
+
+/** An arrow at the start of each run, towards its finish. */
+function startMarks({ setOut }: Sizing, perPaper: number): Mark[] {
+  const [long, half] = [start_mm.long * perPaper, start_mm.half * perPaper];
+  return setOut.runs.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => {
+    const length = Math.hypot(x1_mm - x0_mm, y1_mm - y0_mm);
+    const [tx, ty] = [(x1_mm - x0_mm) / length, (y1_mm - y0_mm) / length];
+    return filled(
+      'STARTS',
+      [x0_mm - ty * half, y0_mm + tx * half],
+      [x0_mm + ty * half, y0_mm - tx * half],
+      [x0_mm + tx * long, y0_mm + ty * long],
+    );
+  });
+}
+
 function feedMarks(sizing: Sizing, perPaper: number): Mark[] {
   const plan = labelPlan(sizing, perPaper);
   return sizing.setOut.slots.flatMap((slot, number) => {
@@ -311,6 +329,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
         strip_mm,
       ),
     ),
+    ...startMarks(sizing, perPaper),
     outline('PANEL', ...panel),
     ...panelOpeningMarks(job, perPaper),
     ...placed,

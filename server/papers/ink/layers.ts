@@ -27,6 +27,7 @@ export const layers = {
   STRIP: solid(0.18, '#c8730a', 30),
   DARK_ENDS: solid(0.18, '#b9b9b9', 9),
   FEED_POINTS: solid(0.25, '#111111', 1),
+  STARTS: solid(0.18, '#111111', 1),
   CABLES: { ...solid(0.25, '#1f4f8b', 5), dash_mm: [2, 1] },
   CABLE_REFS: solid(0.18, '#1f4f8b', 5),
   DRIVER_PLACES: { ...solid(0.35, '#111111', 3), dash_mm: [3, 1] },

@@ -3,6 +3,7 @@ import { waysOf } from '../../../src/job/cable-way.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { elevation } from '../drawings/elevation.ts';
 import { isNamedOnWall, type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
+import { rearElevation } from '../drawings/rear-elevation.ts';
 import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
@@ -108,6 +109,7 @@ function notes(job: Job, sizing: Sizing, { plan, hasUnnamedCables }: Unsaid): st
   const some = every > 1 ? `One slot in ${every} is` : 'Slots are';
   return [
     `Seen from the room. Millimetres; x and y from the panel's lower left corner (0, 0). ${slotNote(sizing)}`,
+    `The arrow at an end of a strip is its start. Plus and minus land at a feed point, unless (+) or (−) stands with it. Height of y 0 over the floor: ________ mm.`,
     `Cable way: ${wayText(job)}. At each feed point: ${saidAtFeeds[says]}.`,
     ...besideNote(job),
     ...(where === 'beyond'
@@ -156,4 +158,24 @@ export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft 
     ),
   ];
   return { titles: ['Elevation'], perPaper: drawing.perPaper, marks };
+}
+
+const behindText =
+  'Seen from the wall side, as the panel is wired: left and right are exchanged, x still counts from the corner that is the lower left seen from the room. Arrows, feed points and cables as in the elevation.';
+
+/** The elevation from behind, at the largest standard scale that fits. */
+export function rearElevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
+  const body = bodyOf(format);
+  const lines = wrapped(behindText, body.x1 - body.x0, { em });
+  const floor = body.y0 + (lines.length + 0.4) * em * leading;
+  const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
+  const drawing = largestThatFits((perPaper) => rearElevation(job, sizing, perPaper), box);
+  const marks = [
+    heading(`Rear elevation, mirrored ${scaleText(drawing.perPaper)}`, body),
+    ...centred(drawing, box),
+    ...lines.map((text, i) =>
+      lettering({ layer: 'LETTERING', at: [body.x0, floor - (i + 1) * em * leading], text, em }),
+    ),
+  ];
+  return { titles: ['Rear elevation'], perPaper: drawing.perPaper, marks };
 }
