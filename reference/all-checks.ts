@@ -3,6 +3,7 @@ import { circuitChecks } from './circuit.checks.ts';
 import { circuitProtectionChecks } from './circuit-protection.checks.ts';
 import { circuitWorkedChecks } from './circuit-worked.checks.ts';
 import { driversChecks } from './drivers.checks.ts';
+import { sharingChecks } from './drivers-sharing.checks.ts';
 import { handOverChecks } from './hand-over.checks.ts';
 import { heatCavityChecks } from './heat-cavity.checks.ts';
 import { heatConductionChecks } from './heat-conduction.checks.ts';
@@ -19,6 +20,7 @@ export const allChecks: readonly Check[] = [
   ...circuitProtectionChecks,
   ...circuitWorkedChecks,
   ...driversChecks,
+  ...sharingChecks,
   ...handOverChecks,
   ...heatConductionChecks,
   ...heatCavityChecks,

@@ -1,6 +1,14 @@
 /** The engine's public face: everything the service and the tests of the whole may use. */
 
-export { askedCircuit, askedHeat, askedLight, askedStrip, judgedReadings } from './answer/asked.ts';
+export {
+  askedCircuit,
+  askedDrivers,
+  askedHeat,
+  askedLayouts,
+  askedLight,
+  askedStrip,
+  judgedReadings,
+} from './answer/asked.ts';
 export { type Sizing, sizing } from './answer/sizing.ts';
 export {
   type Made,
@@ -12,6 +20,8 @@ export {
 } from './hand-over/row-groups.ts';
 export { type TestLine, testLines } from './hand-over/test-lines.ts';
 export { askJobCircuit, askJobHeat, askJobLight } from './inverse/ask-job.ts';
+export { askJobDrivers } from './inverse/drivers.ts';
+export { askJobLayouts } from './inverse/layouts.ts';
 export { askStrip } from './inverse/strip.ts';
 export { cableCatalogue } from './job/cable-catalogue.ts';
 export { demoJobs } from './job/demo-jobs.ts';

@@ -1,4 +1,11 @@
-import type { AskedCircuit, AskedHeat, AskedLight, AskedStrip } from '../src/answer/asked.ts';
+import type {
+  AskedCircuit,
+  AskedDrivers,
+  AskedHeat,
+  AskedLayouts,
+  AskedLight,
+  AskedStrip,
+} from '../src/answer/asked.ts';
 import type { Sizing } from '../src/answer/sizing.ts';
 import type { Job } from '../src/job/job.ts';
 import type { StripSheet } from '../src/job/strip-sheet.ts';
@@ -101,6 +108,16 @@ export function askSizing(
 /** How long a run, how thin a cable, how few feed points would do, and which volts to set. */
 export function askCircuit(job: Job, signal: AbortSignal): Promise<Reply<AskedCircuit>> {
   return ask('/api/ask/circuit', { ...posted(job), signal }, asJson<AskedCircuit>);
+}
+
+/** Which models or mixes of drivers would do. */
+export function askDrivers(job: Job, signal: AbortSignal): Promise<Reply<AskedDrivers>> {
+  return ask('/api/ask/drivers', { ...posted(job), signal }, asJson<AskedDrivers>);
+}
+
+/** Which layouts of cables would do. */
+export function askLayouts(job: Job, signal: AbortSignal): Promise<Reply<AskedLayouts>> {
+  return ask('/api/ask/layouts', { ...posted(job), signal }, asJson<AskedLayouts>);
 }
 
 /** Which depths and powers pass, and what an aluminium flat or an open slot changes. */

@@ -85,6 +85,9 @@ export function quantity(x: number, unit: string, digits?: number): string {
   return name === '' ? number : `${number}${gap}${name}`;
 }
 
+/** Cents as money, `1,234.50`; of which currency the job's own note says. */
+export const money = (cents: number): string => fixed(cents / 100, 2);
+
 /** A ratio as the trade reads it: 0.032 is `3.2 %`. */
 export function percent(ratio: number, digits = 1): string {
   return `${fixed(ratio * 100, digits)}${gap}%`;

@@ -1,4 +1,11 @@
-import { askedCircuit, askedHeat, askedLight, askedStrip } from '../../src/answer/asked.ts';
+import {
+  askedCircuit,
+  askedDrivers,
+  askedHeat,
+  askedLayouts,
+  askedLight,
+  askedStrip,
+} from '../../src/answer/asked.ts';
 import { stripSheet } from '../../src/job/strip-sheet.ts';
 
 /** The questions asked of a job the other way round, and what each answers. */
@@ -14,6 +21,14 @@ export const askedQuestions = {
   light: {
     summary: 'Strip for the wanted brightness, what it saves, and what hides the LEDs',
     answer: askedLight.meta({ id: 'AskedLight', title: 'Light asked the other way round' }),
+  },
+  drivers: {
+    summary: 'Each model or mix of drivers: how many, price, load, watts, and whether it passes',
+    answer: askedDrivers.meta({ id: 'AskedDrivers', title: 'Which drivers' }),
+  },
+  layouts: {
+    summary: 'Each layout of cables, for the wall and by zone: metres, worst drop, and what fails',
+    answer: askedLayouts.meta({ id: 'AskedLayouts', title: 'Which layout' }),
   },
 } as const;
 

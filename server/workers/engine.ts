@@ -3,7 +3,9 @@ import type { WrittenRow } from '../../src/answer/asked.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import {
   askJobCircuit,
+  askJobDrivers,
   askJobHeat,
+  askJobLayouts,
   askJobLight,
   askStrip,
   judgeReadings,
@@ -44,6 +46,8 @@ const ask: Readonly<Record<AskedQuestion, (job: Job) => Outcome<unknown>>> = {
   circuit: askJobCircuit,
   heat: askJobHeat,
   light: askJobLight,
+  drivers: askJobDrivers,
+  layouts: askJobLayouts,
 };
 
 function part(question: Question, sizing: Sizing): unknown {

@@ -1,4 +1,6 @@
 import * as z from 'zod';
+import { layouts } from '../job/cables.ts';
+import { driverData } from '../job/driver.ts';
 import { stripChannel, stripData } from '../job/strip.ts';
 import { place } from './findings.ts';
 import { num, text } from './values.ts';
@@ -122,6 +124,49 @@ export const askedLight = z.strictObject({
   remarks: z.array(text),
 });
 
+const model = z.strictObject({
+  entry: text.describe('of the list of drivers'),
+  control: driverData.shape.control
+    .nullable()
+    .describe('how it is taken to dim itself; null for as its entry says'),
+});
+
+export const askedDrivers = z.strictObject({
+  rows: z.array(
+    z.strictObject({
+      kind: z.enum(['as it is', 'one model', 'mix']),
+      models: z.array(model).describe('of a mix only those it takes; the first is the driver of the job'),
+      name: text.describe('in words'),
+      driverCount: num.nullable().describe('null where the job is refused with them, here and below'),
+      price_cents: num.nullable().describe('of the drivers; null also where not every model has a price'),
+      load: num.nullable().describe('of the output that is loaded most, ratio of usable watts'),
+      input_W: num.nullable().describe('from the mains'),
+      passes: z.boolean().describe('every check on drivers'),
+      why: text.nullable().describe('why not; null where it passes'),
+      isProved: z
+        .boolean()
+        .describe('whether nothing cheaper, or without prices no fewer of these, would do'),
+    }),
+  ),
+  remarks: z.array(text),
+});
+
+export const askedLayouts = z.strictObject({
+  rows: z.array(
+    z.strictObject({
+      zone: text.nullable().describe('id of the zone that is laid so; null for the wall'),
+      zoneName: text.nullable(),
+      layout: z.enum(layouts),
+      isJobs: z.boolean().describe('whether it is laid so now'),
+      cable_m: num.nullable().describe('of all cables, as cut; null where the job is refused with it'),
+      drop: num.nullable().describe('worst of the wall'),
+      passes: z.boolean().describe('every check on cables and volts'),
+      why: text.nullable().describe('why not; null where it passes'),
+    }),
+  ),
+  remarks: z.array(text),
+});
+
 const fittedRail = z.strictObject({
   rail_mohm_per_m: num.describe('each rail at 20 °C, to three figures'),
   taken: z.boolean().describe('whether it is the one in data'),
@@ -165,6 +210,8 @@ export type AskedVariant = AskedHeat['variants'][number];
 export type AskedCircuit = z.infer<typeof askedCircuit>;
 export type AskedHeat = z.infer<typeof askedHeat>;
 export type AskedLight = z.infer<typeof askedLight>;
+export type AskedDrivers = z.infer<typeof askedDrivers>;
+export type AskedLayouts = z.infer<typeof askedLayouts>;
 export type AskedStrip = z.infer<typeof askedStrip>;
 
 const measured = (unit: string) =>

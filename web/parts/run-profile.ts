@@ -7,6 +7,7 @@ import type { PickedPart } from '../state/belonging.ts';
 import { pick } from '../state/jump.ts';
 import type { Answer, State } from '../state/store.ts';
 import './circuit-questions.ts';
+import './supply-questions.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -161,7 +162,9 @@ export class RunProfile extends StoreElement {
           ? html`<p class="remark">The band takes in: ${chosen.answer.sizing.circuit.tolerances}</p>`
           : nothing
       }
-      <circuit-questions .store=${this.store}></circuit-questions>`;
+      <circuit-questions .store=${this.store}></circuit-questions>
+      <drivers-questions .store=${this.store}></drivers-questions>
+      <layout-questions .store=${this.store}></layout-questions>`;
   }
 }
 

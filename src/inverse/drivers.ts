@@ -1,0 +1,100 @@
+import type { AskedDrivers } from '../answer/asked.ts';
+import type { Sizing } from '../answer/sizing.ts';
+import { driverCatalogue } from '../job/driver-catalogue.ts';
+import type { Job } from '../job/job.ts';
+import { driverChoices } from '../job/products.ts';
+import { resolveProducts } from '../job/resolve.ts';
+import { found, type Outcome, refused } from '../outcome.ts';
+import { placedInJob } from '../sizing/job-fields.ts';
+import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
+import { counted } from '../words.ts';
+
+type Choice = Job['drivers']['also'][number];
+
+/** A choice of driver models: one alone, or several to be mixed. */
+interface Candidate {
+  readonly kind: AskedDrivers['rows'][number]['kind'];
+  readonly choices: readonly Choice[];
+}
+
+/** The same job with other driver models and nothing else changed. */
+function withModels(job: Job, [first, ...also]: readonly Choice[]): Job {
+  return { ...job, drivers: { ...job.drivers, ...first!, also: [...also] } };
+}
+
+/** A mix takes the job's own model and eight more at most. */
+const mostMixed = 9;
+
+function candidatesOf(job: Job, output_V: number): Candidate[] {
+  const own = driverChoices(job).map(({ entry, data, stock }) => ({ entry, data, stock }));
+  // Where the drivers dim, others are taken to dim themselves alike.
+  const { control } = own[0]!.data;
+  const data = job.dimming.control === 'driver' && control !== undefined ? { control } : {};
+  const others = driverCatalogue
+    .filter((each) => each.output_V === output_V && own.every(({ entry }) => entry !== each.id))
+    .map(({ id }): Choice => ({ entry: id, data, stock: null }));
+  const everything = [...own, ...others.toReversed()].slice(0, mostMixed);
+  return [
+    { kind: 'as it is', choices: own },
+    ...(own.length > 1 ? own.map((choice): Candidate => ({ kind: 'one model', choices: [choice] })) : []),
+    ...others.map((choice): Candidate => ({ kind: 'one model', choices: [choice] })),
+    ...(everything.length > own.length ? [{ kind: 'mix' as const, choices: everything }] : []),
+  ];
+}
+
+/** Only the models a sizing took, so that applying it allows no others. */
+function usedOf({ drivers }: Sizing, choices: readonly Choice[]): Choice[] {
+  const used = new Set(drivers.drivers.map(({ model }) => model));
+  return choices.filter((_, model) => used.has(model));
+}
+
+/** How many of each model, such as "2 × 24 V 150 W driver and 1 × 24 V 60 W driver". */
+function namesOf({ drivers: { drivers } }: Sizing): string {
+  const names = [...new Set(drivers.map(({ name }) => name))];
+  return names
+    .map((name) => `${drivers.filter((each) => each.name === name).length} × ${name}`)
+    .join(' and ');
+}
+
+function rowOf(job: Job, { kind, choices }: Candidate): AskedDrivers['rows'][number] {
+  const sized = sizeJob(withModels(job, choices));
+  const models = choices.map(({ entry, data }) => ({ entry, control: data.control ?? null }));
+  const asked = choices.map(({ entry }) => driverCatalogue.find(({ id }) => id === entry)?.name ?? entry);
+  if (!sized.ok)
+    return {
+      ...{ kind, models, name: asked.join(' and '), driverCount: null, price_cents: null, load: null },
+      ...{ input_W: null, passes: false, why: sized.issues[0]!.sentence, isProved: false },
+    };
+  const { drivers, findings } = sized.value;
+  const failed = findings.filter(({ question, status }) => question === 'drivers' && status === 'fails');
+  const used = kind === 'mix' ? usedOf(sized.value, choices) : choices;
+  const more = failed.length > 1 ? ` And ${counted(failed.length - 1, 'more')}.` : '';
+  return {
+    ...{ kind, models: used.map(({ entry, data }) => ({ entry, control: data.control ?? null })) },
+    name: namesOf(sized.value),
+    driverCount: drivers.drivers.length,
+    price_cents: drivers.sharing.price_cents,
+    load: Math.max(0, ...drivers.drivers.flatMap(({ outputs }) => outputs.map(({ load }) => load))),
+    input_W: drivers.input_W,
+    passes: failed.length === 0,
+    why: failed.length === 0 ? null : `${failed[0]!.sentence}${more}`,
+    isProved: drivers.sharing.isProved,
+  };
+}
+
+const remarks = [
+  'Each is the whole job sized quickly with these models and nothing else changed; "passes" is of the checks on drivers alone.',
+  'Where the light is dimmed by the drivers, those of the catalogue are taken to dim themselves as the one of the job does: see that there are such.',
+];
+
+/**
+ * Which drivers would do: the models of the job as they are, each of them and each of the catalogue alone, and a mix of as
+ * many as a job allows, of which only those it takes are given. Refuses what has no drivers to compare: unknown products.
+ * Check: `tests/inverse/drivers.test.ts`, each row against the job sized with it.
+ */
+export function askJobDrivers(job: Job): Outcome<AskedDrivers, SizingIssue> {
+  const products = resolveProducts(job);
+  if (!products.ok) return refused(...placedInJob(products.issues));
+  const candidates = candidatesOf(job, products.value.strip.nominal_V);
+  return found({ rows: candidates.map((each) => rowOf(job, each)), remarks });
+}
