@@ -21,9 +21,7 @@ const capital = Math.min(
 
 /** Heights of the capitals of a page as it is printed, mm: sizes of its fonts in the scale its first frame sets. */
 function heights_mm(content: string): number[] {
-  const scale = Number(
-    /^([\d.]+) 0 0 -[\d.]+ 0 [\d.]+ cm$/m.exec(content.replace(/^1 0 0 -1 0 [\d.]+ cm$/m, ''))![1],
-  );
+  const scale = Number(/^([\d.]+) 0 0 \1 0 0 cm$/m.exec(content)![1]);
   const sizes = [...content.matchAll(/\/F\d+ ([\d.]+) Tf/g)].map(([, size]) => Number(size));
   return sizes.map((size) => (size * scale * capital) / point_per_mm);
 }

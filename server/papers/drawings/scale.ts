@@ -30,9 +30,16 @@ function fits(drawing: Drawing, box: Extents): boolean {
   return drawn.width / drawing.perPaper <= room.width && drawn.height / drawing.perPaper <= room.height;
 }
 
-/** The drawing at the largest standard scale at which it fits a box; the smallest scale if none does. */
+/**
+ * The drawing at the largest standard scale at which it fits a box; the smallest scale if none does. Lettering takes the
+ * least of the piece at the largest scale, so that what even that drawing does not fit need not be drawn.
+ */
 export function largestThatFits(draw: (perPaper: number) => Drawing, box: Extents): Drawing {
-  for (const perPaper of scales) {
+  const largest = draw(scales[0]);
+  if (fits(largest, box)) return largest;
+  const [least, room] = [size(extentsOf(largest.marks)), size(box)];
+  const bound = Math.max(least.width / room.width, least.height / room.height);
+  for (const perPaper of scales.slice(1).filter((each) => each >= bound)) {
     const drawing = draw(perPaper);
     if (fits(drawing, box)) return drawing;
   }

@@ -2,6 +2,7 @@ import PDFDocument from 'pdfkit';
 import { faces, fontFile } from './fonts.ts';
 import { layers } from './layers.ts';
 import { letterReach } from './legible.ts';
+import { textWidth } from './lettering.ts';
 import { type Circle, type Lettering, letteringCorners, type Mark, type Path } from './mark.ts';
 import { inReadingOrder } from './reading-order.ts';
 import type { Paper } from './svg.ts';
@@ -39,38 +40,49 @@ export const sheetAnchor = (number: number): string => `sheet ${number}`;
 
 type Pdf = InstanceType<typeof PDFDocument>;
 
-function drawPath(pdf: Pdf, { points, closed, filled }: Path): void {
+function drawPath(pdf: Pdf, { points, closed, filled }: Path, height_mm: number): void {
   const [first, ...rest] = points;
   if (!first) return;
-  pdf.moveTo(first[0], first[1]);
-  for (const [x, y] of rest) pdf.lineTo(x, y);
+  pdf.moveTo(first[0], height_mm - first[1]);
+  for (const [x, y] of rest) pdf.lineTo(x, height_mm - y);
   if (closed) pdf.closePath();
   if (filled) pdf.fill();
   else pdf.stroke();
 }
 
-function drawCircle(pdf: Pdf, { centre, radius, filled }: Circle): void {
-  pdf.circle(centre[0], centre[1], radius);
+function drawCircle(pdf: Pdf, { centre, radius, filled }: Circle, height_mm: number): void {
+  pdf.circle(centre[0], height_mm - centre[1], radius);
   if (filled) pdf.fill();
   else pdf.stroke();
 }
 
-/** Lettering stands on its head in a page whose y runs up: it is drawn in a frame of its own that runs down. */
-function drawLettering(pdf: Pdf, { at, text, em, align, angle_deg, bold }: Lettering): void {
+/** Figures are not kerned, so that the list of widths has theirs; anything else is shaped. */
+const widthOf = (pdf: Pdf, text: string, em: number, bold: boolean): number =>
+  /^[\d.−]+$/.test(text) ? textWidth(text, em, bold) : pdf.widthOfString(text);
+
+/** Level lettering is drawn in the frame of the page, any other in a frame of its own that is turned. */
+function drawLettering(
+  pdf: Pdf,
+  { at, text, em, align, angle_deg, bold }: Lettering,
+  height_mm: number,
+): void {
   if (text === '') return;
   pdf.font(bold ? 'bold' : 'regular').fontSize(em);
-  const pieces = inReadingOrder(text).map((piece) => ({ piece, width: pdf.widthOfString(piece) }));
-  const width = pieces.reduce((sum, each) => sum + each.width, 0);
-  let x = align === 'left' ? 0 : width / (align === 'middle' ? -2 : -1);
+  const pieces = inReadingOrder(text);
+  const isPlain = pieces.length === 1 && align === 'left';
+  const widths = isPlain ? [0] : pieces.map((piece) => widthOf(pdf, piece, em, bold));
+  const width = widths.reduce((sum, each) => sum + each, 0);
+  const [x0, y0] = [at[0], height_mm - at[1]];
   const turn = (angle_deg * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  pdf.save();
-  pdf.transform(cos, sin, sin, -cos, at[0], at[1]);
-  for (const each of pieces) {
-    pdf.text(each.piece, x, 0, { lineBreak: false, baseline: 'alphabetic' });
-    x += each.width;
+  if (angle_deg !== 0) pdf.save().transform(cos, -sin, sin, cos, x0, y0);
+  const from = angle_deg === 0 ? [x0, y0] : [0, 0];
+  let x = from[0]! - { left: 0, middle: width / 2, right: width }[align];
+  for (const [i, piece] of pieces.entries()) {
+    pdf.text(piece, x, from[1]!, { lineBreak: false, baseline: 'alphabetic' });
+    x += widths[i]!;
   }
-  pdf.restore();
+  if (angle_deg !== 0) pdf.restore();
 }
 
 function usePen(pdf: Pdf, layer: Mark['layer']): void {
@@ -100,12 +112,12 @@ function addAnchor(pdf: Pdf, { anchor, at }: Lettering, height_mm: number): void
 }
 
 /** The lettering leads to a name, where the pack has it. */
-function addLink(pdf: Pdf, mark: Lettering, anchors: ReadonlySet<string>): void {
+function addLink(pdf: Pdf, mark: Lettering, anchors: ReadonlySet<string>, height_mm: number): void {
   if (mark.leadsTo === undefined || !anchors.has(mark.leadsTo)) return;
   const points = letteringCorners(mark, letterReach);
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
-  const [x0, y0] = [Math.min(...xs), Math.min(...ys)];
-  pdf.goTo(x0, y0, Math.max(...xs) - x0, Math.max(...ys) - y0, mark.leadsTo);
+  const [x0, y1] = [Math.min(...xs), Math.max(...ys)];
+  pdf.goTo(x0, height_mm - y1, Math.max(...xs) - x0, y1 - Math.min(...ys), mark.leadsTo);
 }
 
 /** What sheets are drawn with. */
@@ -122,7 +134,7 @@ function drawSheet(
 ): void {
   pdf.addPage({ size: [width_mm * point_per_mm, height_mm * point_per_mm], margin: 0 });
   pdf.addNamedDestination(sheetAnchor(number), 'Fit');
-  pdf.transform(point_per_mm, 0, 0, -point_per_mm, 0, height_mm * point_per_mm);
+  pdf.scale(point_per_mm);
   pdf.lineJoin('round');
   const section = pdf.struct('Sect');
   reading.add(section);
@@ -130,9 +142,9 @@ function drawSheet(
   const draw = (mark: Mark): void => {
     if (mark.layer !== layer) usePen(pdf, mark.layer);
     layer = mark.layer;
-    if (mark.kind === 'path') drawPath(pdf, mark);
-    else if (mark.kind === 'circle') drawCircle(pdf, mark);
-    else drawLettering(pdf, mark);
+    if (mark.kind === 'path') drawPath(pdf, mark, height_mm);
+    else if (mark.kind === 'circle') drawCircle(pdf, mark, height_mm);
+    else drawLettering(pdf, mark, height_mm);
   };
   for (const stretch of stretchesOf(marks)) {
     const isRead = stretch[0]!.kind === 'text';
@@ -145,7 +157,7 @@ function drawSheet(
   const letterings = marks.filter((mark): mark is Lettering => mark.kind === 'text');
   for (const mark of letterings) {
     addAnchor(pdf, mark, height_mm);
-    addLink(pdf, mark, anchors);
+    addLink(pdf, mark, anchors, height_mm);
   }
 }
 
