@@ -26,7 +26,10 @@ export async function temporaryFolder(): Promise<{ folder: string; remove: () =>
 
 const workers = { folder: new URL('../../build/server/workers/', import.meta.url), ending: '.js' } as const;
 
-/** A pool of one thread as built, which no service closes. */
+/**
+ * A pool of one thread as built, which no service closes. Careful answers do not give way here to whatever else this computer
+ * does, nor are they stopped: tests would wait for the others, and for threads to warm anew. `pool.test.ts` has both.
+ */
 function lasting(isLong: boolean): Pool {
   const pool = openPool(workers, { threadCount: 1, queueLimit: 64, timeLimit_ms: hang_ms, isLong });
   return { ...pool, close: async () => {} };
@@ -36,7 +39,7 @@ let threads: Threads | undefined;
 
 /** The same threads for all services of a process, which are slow only until they have warmed to their work. */
 const sharedThreads = (): Threads =>
-  (threads ??= { quick: lasting(false), slow: lasting(true), heavy: lasting(true) });
+  (threads ??= { quick: lasting(false), slow: lasting(false), heavy: lasting(true) });
 
 /** Options of the service as the tests run it: no page, no log. */
 export function testOptions(jobsFolder: string): AppOptions {
