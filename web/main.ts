@@ -7,7 +7,7 @@ import { openDemo } from './state/files.ts';
 import { redo, undo } from './state/history.ts';
 import { openFile } from './state/open-file.ts';
 import { keepComputed } from './state/recompute.ts';
-import { keepStored, storedDraft } from './state/storage.ts';
+import { keepSteps, keepStored, storedDraft, storedSteps } from './state/storage.ts';
 import { createStore, emptyState, type Store } from './state/store.ts';
 import { refreshWorkshop } from './state/workshop.ts';
 
@@ -66,10 +66,11 @@ async function learnPrinted(store: Store): Promise<void> {
 function start(): void {
   // The page's security headers forbid code made from text, which zod would try first.
   config({ jitless: true });
-  const store = createStore({ ...emptyState, draft: storedDraft() });
+  const store = createStore({ ...emptyState, draft: storedDraft(), ...storedSteps() });
   const retry = keepComputed(store);
   keepChosen(store);
   keepStored(store);
+  keepSteps(store);
   takeKeys(store);
   takeDrops(store);
   const page = document.createElement('slotwatt-page') as SlotwattPage;

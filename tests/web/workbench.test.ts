@@ -221,3 +221,24 @@ describe('several slots', () => {
     expect(await page.locator('.picked-slots').count()).toBe(0);
   });
 });
+
+describe('steps of undo', () => {
+  it('survive a reload, both ways', async () => {
+    await openDemo(page, service.address, 'Window seat');
+    const width = page.locator('[data-field="panel.width_mm"]');
+    for (const entry of ['1700', '1800', '1900']) {
+      await width.fill(entry);
+      await width.blur();
+    }
+    await page.keyboard.press('Control+z');
+    expect(await width.inputValue()).toBe('1800');
+    await page.reload();
+    await settled(page);
+    expect(await width.inputValue()).toBe('1800');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await width.inputValue()).toBe('1700');
+    await page.getByRole('button', { name: 'Redo' }).click();
+    await page.getByRole('button', { name: 'Redo' }).click();
+    expect(await width.inputValue()).toBe('1900');
+  });
+});

@@ -2,7 +2,7 @@ import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { gaps } from './recompute.ts';
-import type { Draft, KeptBase, Store } from './store.ts';
+import type { Draft, KeptBase, State, Store } from './store.ts';
 
 const key = 'slotwatt-draft';
 
@@ -74,6 +74,43 @@ export function keepStored(store: Store): void {
     const theirs = readDraft(event.newValue);
     if (theirs && event.newValue !== JSON.stringify(store.get().draft)) store.set({ otherTab: theirs });
   });
+}
+
+const stepsKey = 'slotwatt-steps';
+
+/** What a tab keeps of its steps of undo; browsers give a page some 5 MB for everything. */
+const mostSteps = 60;
+const mostLetters = 1_500_000;
+
+type Steps = Pick<State, 'past' | 'future'>;
+
+/** The nearest steps that have room, the farthest dropped first. */
+function stepsText({ past, future }: Steps): string {
+  for (let count = mostSteps; count > 0; count = Math.floor(count / 2)) {
+    const text = JSON.stringify({ past: past.slice(-count), future: future.slice(0, count) });
+    if (text.length <= mostLetters) return text;
+  }
+  return '';
+}
+
+/** Steps of undo and redo of this tab before a reload; none where its draft is not there any more. */
+export function storedSteps(): Steps {
+  const drafts = (list: unknown): Draft[] =>
+    Array.isArray(list) ? list.flatMap((each) => readDraft(JSON.stringify(each)) ?? []) : [];
+  try {
+    const stored: unknown = JSON.parse(sessionStorage.getItem(stepsKey) ?? 'null');
+    if (!isRecord(stored) || sessionStorage.getItem(key) === null) return { past: [], future: [] };
+    return { past: drafts(stored.past), future: drafts(stored.future) };
+  } catch {
+    return { past: [], future: [] };
+  }
+}
+
+/** Keeps the steps of undo through a reload; written when the page is left, since nobody else reads them. */
+export function keepSteps(store: Store): void {
+  window.addEventListener('pagehide', () =>
+    attempt(() => sessionStorage.setItem(stepsKey, stepsText(store.get()))),
+  );
 }
 
 /** Writes this tab's draft over the other tab's. */
