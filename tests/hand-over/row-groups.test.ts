@@ -74,6 +74,12 @@ describe('groups of like rows', () => {
     ]);
   });
 
+  it('keep a name that only ends like another apart: S1 does not stand in XS1', () => {
+    const rows = [1, 2, 3].map((i) => [`S${i}`, `XS${i}, S${i}.`]);
+    const [group] = rowGroups(schedule(['Slot', 'Text'], rows));
+    expect(group!.made[0]!.pieces).toEqual([{ column: 2, upTo: '' }, ', ', { column: 0, upTo: '' }, '.']);
+  });
+
   it('part rows of two kinds where that leaves less to print', () => {
     const kinds = Array.from({ length: 20 }, (_, i) => [
       `F${i + 1}`,
