@@ -118,7 +118,7 @@ function profile(cut: Cut, parts: readonly ProfilePart[]): SVGTemplateResult {
 /** Where the strip sits, as its middle on its face and the face it sits on. */
 function strip(cut: Cut): SVGTemplateResult {
   const drawn = cut.answer.sizing.section.profile;
-  if (drawn !== null) return profile(cut, drawn);
+  if (drawn) return profile(cut, drawn);
   const { section, slots } = cut.answer.job;
   const width_mm = cut.answer.sizing.products.strip.width_mm;
   const b = section.backing.thickness_mm;

@@ -95,7 +95,7 @@ function depthTable(section: Section, tolerance_mm: number): TemplateResult {
 
 /** The profile's own temperatures and light, in a line. */
 function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): TemplateResult | typeof nothing {
-  if (profile === null || ofProfile === null) return nothing;
+  if (!profile || !ofProfile) return nothing;
   const { mean_degC, coverInside_degC, coverOutside_degC, contact_W_per_m } = profile;
   const cover =
     coverInside_degC === null || coverOutside_degC === null

@@ -164,7 +164,8 @@ function profileParts(job: Job, { products, section }: Sizing, levels: Levels): 
 }
 
 function stripAndCarrier(job: Job, sizing: Sizing, levels: Levels): Part[] {
-  if (sizing.section.profile !== null) return profileParts(job, sizing, levels);
+  // Revisions issued before there were profiles have no such key.
+  if (sizing.section.profile) return profileParts(job, sizing, levels);
   const { strip } = sizing.products;
   const { section } = job;
   const middle =

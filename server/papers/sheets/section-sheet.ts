@@ -67,7 +67,8 @@ function touchRemark({ site }: Job, { temperatures }: Sizing['heat']): string {
 
 /** The profile's own temperatures and light. */
 function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): string {
-  if (profile === null || ofProfile === null) return '';
+  // Revisions issued before there were profiles have neither key.
+  if (!profile || !ofProfile) return '';
   const { mean_degC, coverInside_degC, coverOutside_degC, contact_W_per_m } = profile;
   const cover =
     coverInside_degC === null || coverOutside_degC === null
