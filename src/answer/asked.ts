@@ -141,7 +141,9 @@ export const askedDrivers = z.strictObject({
       price_cents: num.nullable().describe('of the drivers; null also where not every model has a price'),
       load: num.nullable().describe('of the output that is loaded most, ratio of usable watts'),
       input_W: num.nullable().describe('from the mains'),
-      passes: z.boolean().describe('every check on drivers'),
+      passes: z
+        .boolean()
+        .describe('no check on drivers fails, nor any other that does not fail as the job is'),
       why: text.nullable().describe('why not; null where it passes'),
       isProved: z
         .boolean()
@@ -160,7 +162,9 @@ export const askedLayouts = z.strictObject({
       isJobs: z.boolean().describe('whether it is laid so now'),
       cable_m: num.nullable().describe('of all cables, as cut; null where the job is refused with it'),
       drop: num.nullable().describe('worst of the wall'),
-      passes: z.boolean().describe('every check on cables and volts'),
+      passes: z
+        .boolean()
+        .describe('no check on cables and volts fails, nor any other that does not fail as the job is'),
       why: text.nullable().describe('why not; null where it passes'),
     }),
   ),

@@ -7,7 +7,7 @@ import { resolveProducts } from '../job/resolve.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { placedInJob } from '../sizing/job-fields.ts';
 import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
-import { counted } from '../words.ts';
+import { failingIn, whyNot } from './failing.ts';
 
 type Choice = Job['drivers']['also'][number];
 
@@ -56,7 +56,11 @@ function namesOf({ drivers: { drivers } }: Sizing): string {
     .join(' and ');
 }
 
-function rowOf(job: Job, { kind, choices }: Candidate): AskedDrivers['rows'][number] {
+function rowOf(
+  job: Job,
+  { kind, choices }: Candidate,
+  before: ReadonlySet<string>,
+): AskedDrivers['rows'][number] {
   const sized = sizeJob(withModels(job, choices));
   const models = choices.map(({ entry, data }) => ({ entry, control: data.control ?? null }));
   const asked = choices.map(({ entry }) => driverCatalogue.find(({ id }) => id === entry)?.name ?? entry);
@@ -66,9 +70,8 @@ function rowOf(job: Job, { kind, choices }: Candidate): AskedDrivers['rows'][num
       ...{ input_W: null, passes: false, why: sized.issues[0]!.sentence, isProved: false },
     };
   const { drivers, findings } = sized.value;
-  const failed = findings.filter(({ question, status }) => question === 'drivers' && status === 'fails');
+  const why = whyNot(findings, ['drivers'], before);
   const used = kind === 'mix' ? usedOf(sized.value, choices) : choices;
-  const more = failed.length > 1 ? ` And ${counted(failed.length - 1, 'more')}.` : '';
   return {
     ...{ kind, models: used.map(({ entry, data }) => ({ entry, control: data.control ?? null })) },
     name: namesOf(sized.value),
@@ -76,14 +79,14 @@ function rowOf(job: Job, { kind, choices }: Candidate): AskedDrivers['rows'][num
     price_cents: drivers.sharing.price_cents,
     load: Math.max(0, ...drivers.drivers.flatMap(({ outputs }) => outputs.map(({ load }) => load))),
     input_W: drivers.input_W,
-    passes: failed.length === 0,
-    why: failed.length === 0 ? null : `${failed[0]!.sentence}${more}`,
+    passes: why === null,
+    why,
     isProved: drivers.sharing.isProved,
   };
 }
 
 const remarks = [
-  'Each is the whole job sized quickly with these models and nothing else changed; "passes" is of the checks on drivers alone.',
+  'Each is the whole job sized quickly with these models and nothing else changed. It passes where no check on drivers fails, nor any other that does not fail as the job is.',
   'Where the light is dimmed by the drivers, those of the catalogue are taken to dim themselves as the one of the job does: see that there are such.',
 ];
 
@@ -96,5 +99,6 @@ export function askJobDrivers(job: Job): Outcome<AskedDrivers, SizingIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return refused(...placedInJob(products.issues));
   const candidates = candidatesOf(job, products.value.strip.nominal_V);
-  return found({ rows: candidates.map((each) => rowOf(job, each)), remarks });
+  const before = failingIn(job);
+  return found({ rows: candidates.map((each) => rowOf(job, each, before)), remarks });
 }

@@ -5,7 +5,7 @@ import { resolveProducts } from '../job/resolve.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { placedInJob } from '../sizing/job-fields.ts';
 import { type SizingIssue, sizeJob } from '../sizing/size-job.ts';
-import { counted } from '../words.ts';
+import { failingIn, whyNot } from './failing.ts';
 
 type Layout = Job['cables']['layout'];
 
@@ -19,7 +19,13 @@ export function withLayout(job: Job, zone: string | null, layout: Layout): Job {
 /** Zones asked about one by one. */
 const mostZones = 4;
 
-function rowOf(job: Job, zone: string | null, layout: Layout): AskedLayouts['rows'][number] {
+interface Asked {
+  readonly job: Job;
+  /** What fails as the job is. */
+  readonly before: ReadonlySet<string>;
+}
+
+function rowOf({ job, before }: Asked, zone: string | null, layout: Layout): AskedLayouts['rows'][number] {
   const own = job.dimming.zones.find(({ id }) => id === zone);
   const isJobs = layout === (own?.layout ?? job.cables.layout);
   const scope = { zone, zoneName: own?.name ?? null, layout, isJobs };
@@ -27,16 +33,13 @@ function rowOf(job: Job, zone: string | null, layout: Layout): AskedLayouts['row
   if (!sized.ok)
     return { ...scope, cable_m: null, drop: null, passes: false, why: sized.issues[0]!.sentence };
   const { cables, circuit, findings } = sized.value;
-  const failed = findings.filter(
-    ({ question, status }) => (question === 'circuit' || question === 'cables') && status === 'fails',
-  );
-  const more = failed.length > 1 ? ` And ${counted(failed.length - 1, 'more')}.` : '';
+  const why = whyNot(findings, ['circuit', 'cables'], before);
   return {
     ...scope,
     cable_m: cables.reduce((sum, { length_mm }) => sum + length_mm, 0) / 1000,
     drop: Math.max(0, ...circuit.runs.map(({ drop }) => drop)),
-    passes: failed.length === 0,
-    why: failed.length === 0 ? null : `${failed[0]!.sentence}${more}`,
+    passes: why === null,
+    why,
   };
 }
 
@@ -49,12 +52,13 @@ export function askJobLayouts(job: Job): Outcome<AskedLayouts, SizingIssue> {
   const products = resolveProducts(job);
   if (!products.ok) return refused(...placedInJob(products.issues));
   const { zones } = job.dimming;
+  const of = { job, before: failingIn(job) };
   const asked = [null, ...zones.slice(0, mostZones).map(({ id }) => id)];
-  const rows = asked.flatMap((zone) => layouts.map((layout) => rowOf(job, zone, layout)));
+  const rows = asked.flatMap((zone) => layouts.map((layout) => rowOf(of, zone, layout)));
   return found({
     rows,
     remarks: [
-      'Each is the whole job sized quickly with this layout and nothing else changed; "passes" is of the checks on cables and volts alone.',
+      'Each is the whole job sized quickly with this layout and nothing else changed. It passes where no check on cables and volts fails, nor any other that does not fail as the job is.',
       ...(zones.length > mostZones
         ? [`Of ${zones.length} zones the first ${mostZones} are asked about one by one.`]
         : []),

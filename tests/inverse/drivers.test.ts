@@ -52,7 +52,14 @@ describe('which drivers', () => {
         drivers.sharing.price_cents,
       ]);
       expect(row.input_W).toBeCloseTo(drivers.input_W, 6);
-      const fails = findings.some(({ question, status }) => question === 'drivers' && status === 'fails');
+      const before = new Set(
+        granted(sizeJob(job))
+          .findings.filter(({ status }) => status === 'fails')
+          .map(({ id }) => id),
+      );
+      const fails = findings.some(
+        ({ id, question, status }) => status === 'fails' && (question === 'drivers' || !before.has(id)),
+      );
       expect([row.passes, row.why === null]).toEqual([!fails, !fails]);
     }
   });
@@ -70,6 +77,25 @@ describe('which drivers', () => {
     const prices = rows.flatMap(({ price_cents }) => price_cents ?? []);
     expect(mix.price_cents).toBe(Math.min(...prices));
     expect(mix.models.length).toBeLessThanOrEqual(mix.driverCount!);
+  });
+
+  it('does not pass a driver that gives more than a cable may carry, where that fails only with it', () => {
+    const thin = newJob();
+    thin.cables.entry = '0.5mm2';
+    thin.drivers.entry = '24V-30W';
+    thin.drivers.places[0]!.reachable = false;
+    const own = granted(sizeJob(thin)).findings.filter(({ status }) => status === 'fails');
+    const rowsOf = granted(askJobDrivers(thin)).rows;
+    for (const row of rowsOf) {
+      const proposal = driversProposal(row);
+      if (!proposal) continue;
+      const more = granted(sizeJob(proposal.edit(thin))).findings.filter(
+        ({ id, status }) => status === 'fails' && !own.some((each) => each.id === id),
+      );
+      if (more.length > 0) expect(row.passes).toBe(false);
+    }
+    // Without a place for fuses, 320 W of a driver are more than 0.5 mm² may carry.
+    expect(rowsOf.find(({ models }) => models[0]!.entry === '24V-320W')!.passes).toBe(false);
   });
 
   it('says why a model that cannot carry a run is none', () => {
