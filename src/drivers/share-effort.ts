@@ -12,7 +12,7 @@ export interface ShareEffort {
 
 /** Trouble taken at every keystroke, and for papers. */
 export const quickSharing: ShareEffort = {
-  ...{ looks: 200, tries: 4, steps: 12_000, boundWork: 500_000, fillSteps: 300 },
+  ...{ looks: 200, tries: 1, steps: 4000, boundWork: 100_000, fillSteps: 300 },
 };
 export const carefulSharing: ShareEffort = {
   ...{ looks: 20_000, tries: 80, steps: 2_000_000, boundWork: 60_000_000, fillSteps: 3000 },
