@@ -8,6 +8,7 @@ import './job-bar.ts';
 import './job-form.ts';
 import './job-summary.ts';
 import './paper-tools.ts';
+import './propose-panel.ts';
 import './revision-banner.ts';
 import './run-profile.ts';
 import './schedule-tables.ts';
@@ -150,6 +151,7 @@ export class SlotwattPage extends StoreElement {
             <state-messages .store=${store} .retry=${this.retry}></state-messages>`,
         )}
       </section>
+      <propose-panel .store=${this.store}></propose-panel>
       <main
         class=${age}
         aria-busy=${isWaiting ? 'true' : 'false'}
