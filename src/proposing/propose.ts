@@ -195,6 +195,24 @@ const passingOf = (present: Judged, space: Space): Passing => ({
   ...{ id: 'present', job: space.present, judged: present, figures: figuresOf(present, space) },
 });
 
+/** The same strip, drivers and section, fed and laid at the least cost. */
+function* rewired(
+  first: Passing,
+  { job, opened, within, asked }: Given,
+): Generator<ProposalProgress, Passing> {
+  const wiring = (['feeds', 'cables', 'protection'] as const).filter((each) => opened.has(each));
+  const space = {
+    ...spaceOf(first.job, new Set(wiring), within),
+    present: job,
+    isPriced: asked.space.isPriced,
+  };
+  const wish = { stage: 'Laying the first one that passes at less', aim: costOf };
+  const found = yield* looked({ ...asked, space, known: nothingKnown() }, wish, {
+    ...{ effort: efforts.other, start: first },
+  });
+  return found.best ?? first;
+}
+
 /** Fewest warnings first, then the cheapest. */
 const inOrder = (designs: readonly Measured[]): Measured[] =>
   designs.toSorted((a, b) => {
@@ -235,10 +253,11 @@ export function* propose(
     (yield* looked({ ...asked, space: willing, known: nothingKnown() }, soonest, {
       ...{ effort: efforts.first, start: null },
     })).best;
+  const better = first && (yield* rewired(first, { job, opened, within, asked }));
   const lean = isPriced
-    ? (yield* looked(asked, leanest, { effort: efforts.leanest, start: first })).best
-    : first;
-  const start = [lean, first].flatMap((each) => each ?? []).sort(byCost)[0] ?? null;
+    ? (yield* looked(asked, leanest, { effort: efforts.leanest, start: better })).best
+    : better;
+  const start = [lean, better].flatMap((each) => each ?? []).sort(byCost)[0] ?? null;
   const best = yield* looked(asked, cheapest, { effort: efforts.cheapest, start });
   const passing = new Map<string, Passing>();
   if (best.best !== null && asked.space.allowedCount > 1) {

@@ -123,6 +123,9 @@ const thickerIsBetter: ReadonlySet<string> = new Set([
 ]);
 const thinnerIsBetter: ReadonlySet<string> = new Set(['way-room']);
 
+/** Checks of what a cable may carry where it lies. */
+const onCapacity: ReadonlySet<string> = new Set(['cable-fuse', 'no-fuse-fits', 'cable-capacity']);
+
 /** Checks that another kind of protection may pass. */
 const onProtection: ReadonlySet<string> = new Set([
   ...thickerIsBetter,
@@ -320,7 +323,14 @@ export function* search(
     const warm = jobOf(candidateOf(of.group, of.c, of.u));
     const strip_degC = warm.strip.strip_degC ?? warm.site.room_degC;
     const job = { ...warm, strip: { ...warm.strip, strip_degC } };
-    const trial = tryJob(job, of.group.laid.base, { setOut, accuracy: 'quick', withHeat: false });
+    const asked = { setOut, accuracy: 'quick', withHeat: false } as const;
+    const first = tryJob(job, of.group.laid.base, asked);
+    // What a cable may carry goes by the section it lies in: where that is too little, it is tried in the coolest.
+    const { coolest } = of.group.laid;
+    const trial =
+      first.verdict === 'falls' && onCapacity.has(first.fall.check)
+        ? tryJob(jobOf(candidateOf(of.group, of.c, of.u, coolest())), coolest(), asked)
+        : first;
     const cold: Cold =
       trial.verdict === 'passes'
         ? { verdict: 'passes', figures: electricalFigures(trial.judged) }
@@ -373,6 +383,13 @@ export function* search(
 
   const pushLeaf = (leaf: Leaf): void => push({ kind: 'leaf', leaf }, leaf.least, orderOf(leaf));
 
+  /**
+   * Whether more copper surely helps: where a run is fed from several points, thicker cables shift current from one to
+   * another, and only a drop far over the limit says something of thinner ones.
+   */
+  const isSure = ({ lying }: Group, dropOverLimit: number | null): boolean =>
+    lying.feedPointCount <= lying.setOut.runs.length || (dropOverLimit ?? 0) > farOver;
+
   /** What a thicker or a thinner cabling fell by, where this then falls by the same. */
   function knownFall({ group, c, u }: Leaf): Fall | undefined {
     const one = group.cabling[c]!;
@@ -380,7 +397,7 @@ export function* search(
       if (fall === null) return false;
       const isOfKind = u === by || (dropOverLimit ?? 0) > farOver || fall.check === 'way-room';
       if (!isOfKind) return false;
-      if (thickerIsBetter.has(fall.check)) return isNoThicker(one, cabling);
+      if (thickerIsBetter.has(fall.check)) return isNoThicker(one, cabling) && isSure(group, dropOverLimit);
       return thinnerIsBetter.has(fall.check) && isNoThicker(cabling, one);
     });
     return same?.fall ?? undefined;
@@ -417,7 +434,10 @@ export function* search(
    */
   function probeThicker({ group, c, u }: Leaf): void {
     const one = group.cabling[c]!;
-    const isHard = group.known.some(({ fall }) => fall !== null && thickerIsBetter.has(fall.check));
+    const isHard = group.known.some(
+      ({ fall, dropOverLimit }) =>
+        fall !== null && thickerIsBetter.has(fall.check) && isSure(group, dropOverLimit),
+    );
     const thicker = [...group.cabling.keys()].filter((i) => i !== c && isNoThicker(one, group.cabling[i]!));
     const isKnown = (i: number): boolean => known.cold.has(orderOf({ group, c: i, u }).join('.'));
     if (!isHard || thicker.length < 2 || thicker.some(isKnown)) return;

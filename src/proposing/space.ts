@@ -58,6 +58,8 @@ export interface Laid {
   readonly standing: readonly Standing[];
   /** The deepest of its sections, in which cables have most room. */
   readonly base: StandingSection;
+  /** The one whose cables lie coolest at the watts of the data sheet, and so may carry most; its laws are solved when asked. */
+  readonly coolest: () => StandingSection;
   readonly strip_W: number;
   readonly reels_cents: number;
   readonly lying: (feeds: number) => Lying | Fall;
@@ -141,6 +143,15 @@ function drivenBy(at: StandingSection, choices: Choices, lying: Laid['lying']): 
 /** What of the working levels is fewest: where the circuit goes by them, a section with fewer draws fewer watts. */
 const levelSum = ({ dimming }: Job): number => dimming.levels.reduce((sum, level) => sum + level, 0);
 
+/** Kelvins of a cable beside the strip over the room, at the watts of the data sheet. */
+function cableRise_K({ at }: Standing): number {
+  const law = at.law('quick');
+  return isFall(law) ? Number.POSITIVE_INFINITY : (law.rises.cable ?? 0);
+}
+
+const coolestOf = (standing: readonly Standing[]): StandingSection =>
+  standing.reduce((a, b) => (cableRise_K(b) < cableRise_K(a) ? b : a)).at;
+
 function laidOf(standing: readonly Standing[], choices: Choices): Laid | null {
   const [first, ...rest] = standing;
   if (first === undefined) return null;
@@ -151,6 +162,7 @@ function laidOf(standing: readonly Standing[], choices: Choices): Laid | null {
   return {
     standing: standing.toSorted((a, b) => a.buildUpCount - b.buildUpCount || a.index - b.index),
     base: at,
+    coolest: once(() => coolestOf(standing)),
     strip_W: at.strip_m * nominal_W_per_m(at.products.strip),
     reels_cents: leastReels_cents(at.setOut, at.products),
     lying,

@@ -42,9 +42,9 @@ interface Reply {
   readonly retryAfter_s: number;
 }
 
-async function ask(origin: string, path: string, job: Job): Promise<Reply> {
+async function ask(origin: string, path: string, body: object): Promise<Reply> {
   const headers = { 'content-type': 'application/json' };
-  const asked = { method: 'POST', headers, body: JSON.stringify(job), dispatcher } as const;
+  const asked = { method: 'POST', headers, body: JSON.stringify(body), dispatcher } as const;
   const reply = await request(origin + path, asked);
   await reply.body.arrayBuffer();
   return { status: reply.statusCode, retryAfter_s: Number(reply.headers['retry-after'] ?? 0) };
@@ -85,7 +85,8 @@ async function quickDuring(origin: string, work: Promise<unknown>): Promise<void
 
 /**
  * Quick answers for each demo job: alone, and while two hundred callers ask with care at the same moment, another
- * asks without end how thin, deep and long is enough, and a thousand send bodies that do not come to their end.
+ * asks without end how thin, deep and long is enough, a proposal is worked out, and a thousand send bodies that do not come to
+ * their end.
  */
 async function quickBesideCareful(origin: string): Promise<void> {
   await Promise.all([1, 2].map(() => quickDuring(origin, seconds(5))));
@@ -100,10 +101,12 @@ async function quickBesideCareful(origin: string): Promise<void> {
   const asking = (async () => {
     for (let k = 0; !isOver; k++) await ask(origin, '/api/ask/heat', widened(k));
   })();
-  console.log('quick sizing beside 200 careful ones and a question the other way round');
+  const proposing = timed(() => ask(origin, '/api/proposals', { job: widened(2) }));
+  console.log('quick sizing beside 200 careful ones, a question the other way round and a proposal');
   await quickDuring(origin, careful);
   line('the 200 careful ones, coming again when told', await careful);
   await asking;
+  line('the proposal', [await proposing]);
   line('a thousand bodies that trickle in, cut after', await slow);
 }
 

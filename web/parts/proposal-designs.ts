@@ -42,7 +42,7 @@ export function designTable({ designs, present }: Proposals, store: Store, isOld
   return html`<div class="designs-scroll" role="region" aria-label="Designs side by side" tabindex="0">
     <table class="small-table designs">
       <caption>
-        Designs that pass every check
+        Designs in which no check fails
       </caption>
       <thead>
         <tr>

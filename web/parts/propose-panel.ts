@@ -24,6 +24,15 @@ const openWords: Readonly<Record<Openable, string>> = {
   pitch: 'Number of slots',
 };
 
+/** What stands in the row of prices. */
+function pricesOf({ designs }: Proposals): string {
+  const isPriced = designs.some(({ measures }) => measures.price_cents !== null);
+  if (!isPriced)
+    return 'Prices are not known: list those of your suppliers in the job, and designs are ranked by them.';
+  const note = designs[0]?.job.prices.note ?? '';
+  return `Price of strip, cable, drivers and dimmers, spares included; aluminium, blocks, fuses and work are not in it.${note === '' ? '' : ` Prices: ${note}.`}`;
+}
+
 /** The tool proposes: which choices are open, the search, and the designs that pass. */
 export class ProposePanel extends StoreElement {
   private readonly proposing = new Proposing(this);
@@ -141,6 +150,7 @@ export class ProposePanel extends StoreElement {
       ${
         answer.designs.length > 0
           ? html`${designTable(answer, this.store, isOld)}
+              <p class="remark">${pricesOf(answer)}</p>
               <div class="designs-in-words">
                 ${tradeOff(answer, width)} ${answer.designs.map((design, i) => designWords(design, i))}
               </div>`

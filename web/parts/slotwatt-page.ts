@@ -151,7 +151,7 @@ export class SlotwattPage extends StoreElement {
             <state-messages .store=${store} .retry=${this.retry}></state-messages>`,
         )}
       </section>
-      <propose-panel .store=${this.store}></propose-panel>
+      <section class="proposing" aria-label="Proposals"><propose-panel .store=${this.store}></propose-panel></section>
       <main
         class=${age}
         aria-busy=${isWaiting ? 'true' : 'false'}
