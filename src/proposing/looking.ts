@@ -17,20 +17,22 @@ export interface Wish {
 /** Where is looked, what is known there, and the job as it stands. */
 export interface Asked {
   readonly space: Space;
+  /** Designs that the open choices allow, of which these may be a part. */
+  readonly allowedCount: number;
   readonly known: Known;
   readonly present: Worded | null;
 }
 
 function progressOf(
-  { space, known, present }: Asked,
+  { allowedCount, known, present }: Asked,
   stage: string,
   { fell, best }: { readonly fell: Fallen; readonly best: Passing | null },
 ): ProposalProgress {
   const fellCount = [...fell.values()].reduce((sum, { count }) => sum + count, 0);
   return {
     stage,
-    allowedCount: space.allowedCount,
-    decidedCount: Math.min(space.allowedCount, fellCount),
+    allowedCount,
+    decidedCount: Math.min(allowedCount, fellCount),
     sizedCount: known.cold.size,
     best: best && {
       measures: measuresOf(best.judged),

@@ -79,7 +79,7 @@ export function* nearestMiss(missed: Missed): Generator<ProposalProgress, Miss> 
   for (const { further, open } of waysOut(opened)) {
     const space = spaceOf(job, new Set(open), within);
     const wish = { stage: 'Looking for the least change that would pass', aim: costOf };
-    const there = { space, known: nothingKnown(), present: asked.present };
+    const there = { space, allowedCount: space.allowedCount, known: nothingKnown(), present: asked.present };
     const { best } = yield* looked(there, wish, { effort, start: null });
     if (best === null) continue;
     const one = withMeasures(best);

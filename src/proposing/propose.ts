@@ -240,8 +240,10 @@ export function* propose(
   if (!resolved.ok) return refused(...placedInJob(resolved.issues));
   const opened = new Set(open);
   const present = presentOf(job);
+  const whole = spaceOf(job, opened, within);
   const asked: Asked = {
-    space: spaceOf(job, opened, within),
+    space: whole,
+    allowedCount: whole.allowedCount,
     known: nothingKnown(),
     present: present.worded,
   };
