@@ -169,6 +169,13 @@ export function stepped(text: string, steps: number): string | undefined {
   return Number((value + steps * 10 ** -digits).toFixed(digits)).toFixed(digits);
 }
 
+/** Cents as they stand in their field: `24.90`, and parts of a cent where there are some: `0.985`. */
+export const amountText = (cents: number): string =>
+  Number.isInteger(cents) ? (cents / 100).toFixed(2) : entryText(cents / 100, false);
+
+/** What an entry in whole units of the currency means in cents. */
+export const centsOfAmount = (entry: number): number => Number((entry * 100).toPrecision(12));
+
 /** What an entry in percent means as a ratio. */
 export const ratioOfPercent = (entry: number): number => Number((entry / 100).toPrecision(12));
 

@@ -20,6 +20,13 @@ const moreRoom = ({ job }: Sized, needed_mm: number) => [
   remedy('drivers.places', 'Add a place for drivers elsewhere, so that cables come from two sides.'),
 ];
 
+/** A place along the panel, which may lie beside it. */
+function alongPanel(x_mm: number, width_mm: number): string {
+  if (x_mm < 0) return `${mm(-x_mm)} to the left of the panel`;
+  if (x_mm > width_mm) return `${mm(x_mm - width_mm)} to the right of the panel`;
+  return `${mm(x_mm)} from the left edge of the panel`;
+}
+
 function wayRoom(sized: Sized): Check[] {
   const spot = sized.installation.fullestWay;
   if (spot === null) return [];
@@ -40,7 +47,7 @@ function wayRoom(sized: Sized): Check[] {
       unit: 'ratio',
       basis:
         '45 % of the room, the space factor of trunking in the guidance to BS 7671 (from memory); diameters of cables with more or fewer cores by the assembly factors of IEC 60502-1, annex A (from memory)',
-      sentence: `${mm(spot.x_mm)} from the left edge of the panel ${counted(spot.cables.length, 'cable')} ${spot.cables.length === 1 ? 'lies' : 'lie'} in the cable way and ${spot.cables.length === 1 ? 'fills' : 'fill'} ${percent(filled)} of its ${mm(wayWidth_mm)} across and ${mm(cavity_mm)} deep.${status === 'fails' ? ' Round cables do not go in as close as that.' : ''}`,
+      sentence: `${alongPanel(spot.x_mm, sized.job.panel.width_mm)} ${counted(spot.cables.length, 'cable')} ${spot.cables.length === 1 ? 'lies' : 'lie'} in the cable way and ${spot.cables.length === 1 ? 'fills' : 'fill'} ${percent(filled)} of its ${mm(wayWidth_mm)} across and ${mm(cavity_mm)} deep.${status === 'fails' ? ' Round cables do not go in as close as that.' : ''}`,
       remedies: status === 'passes' ? [] : moreRoom(sized, needed_mm),
     }),
   ];

@@ -1,6 +1,6 @@
 import { fieldName, type Path } from './field-name.ts';
 import type { Job } from './job.ts';
-import { type FieldSchema, schemaAt } from './schema-path.ts';
+import { branches, type FieldSchema, schemaAt } from './schema-path.ts';
 
 /** A field of the job that holds something else in another version. */
 export interface JobDifference {
@@ -46,6 +46,12 @@ const plainName = (path: Path): string =>
     .join(', ')
     .replaceAll(/([a-z])([A-Z])/g, (_, low: string, high: string) => `${low} ${high.toLowerCase()}`);
 
+/** What a field is called, also one that may be left empty. */
+function titleAt(path: Path): string | undefined {
+  const end = schemaAt(path);
+  return end && [end, ...branches(end)].find(({ title }) => title !== undefined)?.title;
+}
+
 /** Whether a number is a ratio, which people read in percent. */
 export const isRatio = (schema: FieldSchema): boolean =>
   schema.type === 'number' && (schema.unit === '' || schema.unit === '1/K') && !schema.isWrittenPlain;
@@ -60,7 +66,7 @@ function compared(before: unknown, after: unknown, path: Path, write: WriteValue
   if (isRows && before.every(isHolder)) {
     return before.flatMap((item, i) => compared(item, after[i], [...path, i], write));
   }
-  const label = schemaAt(path)?.title ?? plainName(path);
+  const label = titleAt(path) ?? plainName(path);
   const [was, is] = [written(before, path, write), written(after, path, write)];
   return [{ field: fieldName(path), label, before: was, after: was === is ? 'other values' : is }];
 }

@@ -16,6 +16,7 @@ export const price_cents_per_m = quantity({
   unit: '',
   min: 0,
   max: 100000,
+  isWrittenPlain: true,
   why: 'cents, up to a thousand a metre',
 });
 

@@ -1,9 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { fieldName, type Path } from '../../src/job/field-name.ts';
-import { entryText, ratiosAsPercent, stepped } from '../format.ts';
+import { ratiosAsPercent, stepped } from '../format.ts';
 import { choose, leave, typeText } from '../state/edit.ts';
-import { type FieldSpec, fieldSpec } from '../state/field-spec.ts';
+import { type FieldSpec, fieldSpec, numberText } from '../state/field-spec.ts';
 import { fieldId } from '../state/paths.ts';
 import { isOverridden, sheetValue, shownValue } from '../state/sheet.ts';
 import type { Draft, Store } from '../state/store.ts';
@@ -31,7 +31,7 @@ interface FieldOptions {
 }
 
 const written = (value: unknown, spec: FieldSpec): string => {
-  if (typeof value === 'number') return entryText(value, spec.kind === 'ratio');
+  if (typeof value === 'number') return numberText(value, spec.kind);
   return typeof value === 'string' ? value : '';
 };
 

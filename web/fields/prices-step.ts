@@ -1,6 +1,6 @@
 import { html } from 'lit';
 import { counted } from '../format.ts';
-import { pricesText, readPrices } from '../state/slot-list.ts';
+import { pricesText, readPrices } from '../state/price-list.ts';
 import { type FormContext, field } from './field.ts';
 import { listField } from './list-field.ts';
 import type { Step } from './step.ts';
@@ -18,7 +18,7 @@ export function pricesStep(form: FormContext): Step {
       ${listField(form, {
         name: 'prices.list',
         label: 'Prices listed',
-        hint: 'Strip (a reel), driver, cable (a metre) or dimmer, its entry, and the price in cents, such as “driver 24V-75W 2490”, one a line.',
+        hint: 'One a line: strip (a reel), driver, cable (a metre) or dimmer, then its name as in the lists above, then the price, such as “driver 24 V 75 W driver 24.90”.',
         text: pricesText(prices.list),
         noun: 'price',
         read: readPrices,

@@ -258,7 +258,7 @@ export class WallElevation extends StoreElement {
       <div class="drawing-scroll" id="elevation" tabindex="-1" @pointerdown=${(event: PointerEvent) => this.startBox(event, answer)}>
         ${this.drawing(answer, state)}
       </div>
-      <p class="hint pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>
+      <p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>
       <picked-slots .store=${this.store}></picked-slots>
       <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
@@ -282,7 +282,7 @@ function glowLevel({ sizing: { light } }: Answer): TemplateResult {
     const of = light.zones.length === 1 ? '' : `${name} `;
     return `${of}${levels.working.map(levelText).join(' and ')} of full: ${quantity(luminance_cd_per_m2, 'cd/m²')}`;
   });
-  return html`<p class="hint">Drawn at the working level, ${each.join('; ')}.</p>`;
+  return html`<p class="hint wall-note">Drawn at the working level, ${each.join('; ')}.</p>`;
 }
 
 /** The scale of the comparison, with its numbers. */

@@ -1,16 +1,16 @@
 import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import type { Segment } from '../../src/job/slots.ts';
-import { levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
+import { centsOfAmount, levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, replaceDraft } from './history.ts';
 import { pathOf } from './paths.ts';
+import { readPrices } from './price-list.ts';
 import type { Proposal } from './proposals.ts';
 import { type Product, withField, withFurtherDriver, withProduct, withTrunk } from './sheet.ts';
 import {
   type PastedList,
   readLengths,
-  readPrices,
   readReadings,
   readSegments,
   readSlotNumbers,
@@ -31,6 +31,7 @@ function meant(text: string, spec: FieldSpec): unknown {
   if (spec.nullable && text.trim() === '') return null;
   const number = readEntryNumber(text, spec.unit);
   if (number === undefined) return notUnderstood;
+  if (spec.kind === 'money') return centsOfAmount(number);
   return spec.kind === 'ratio' ? ratioOfPercent(number) : number;
 }
 
@@ -43,12 +44,16 @@ function refusalOf(job: Job, path: Path): string | undefined {
   return read.error?.issues.find((problem) => leadsTo(problem.path, path))?.message;
 }
 
+const priceSentence = ({ key, label }: FieldSpec): string =>
+  `${label} must be an amount such as ${key === 'price_cents_per_m' ? '0.98, up to 1,000' : '24.90, up to 100,000'}.`;
+
 /** Reads a text typed into a field of the job. */
 export function readEntry(job: Job, path: Path, text: string): Reading {
   const spec = fieldSpec(path);
   const value = meant(text, spec);
   const sentence = refusalOf(withField(job, path, value === notUnderstood ? Number.NaN : value), path);
   if (sentence === undefined) return { ok: true, value };
+  if (spec.kind === 'money') return { ok: false, sentence: priceSentence(spec) };
   return { ok: false, sentence: spec.kind === 'ratio' ? ratiosAsPercent(sentence) : sentence };
 }
 

@@ -1,6 +1,4 @@
 import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
-import type { Job } from '../../src/job/job.ts';
-import { pricedProducts } from '../../src/job/prices.ts';
 import { mostSlots, type Segment } from '../../src/job/slots.ts';
 import { entryText, ratioOfPercent, readNumber } from '../format.ts';
 
@@ -75,27 +73,6 @@ export function readWholes(text: string): PastedList<number> {
     leftOver: words.filter((word) => !/^\d+$/.test(word)),
   };
 }
-
-type ListedPrice = Job['prices']['list'][number];
-
-/** Reads a list of prices: product, entry of the catalogue, and the price in cents, one a line. */
-export function readPrices(text: string): PastedList<ListedPrice> {
-  const values: ListedPrice[] = [];
-  const leftOver: string[] = [];
-  for (const row of text.split(/\r?\n/).filter((line) => line.trim() !== '')) {
-    const [product = '', entry, cents, extra] = row.trim().split(/[\s;]+/);
-    const priced = pricedProducts.find((one) => one === product.toLowerCase());
-    const price_cents = readNumber(cents ?? '');
-    if (priced && entry && price_cents !== undefined && extra === undefined)
-      values.push({ product: priced, entry, price_cents });
-    else leftOver.push(row.trim());
-  }
-  return { values, leftOver };
-}
-
-/** Listed prices as they stand in their field, one a line. */
-export const pricesText = (list: readonly ListedPrice[]): string =>
-  list.map(({ product, entry, price_cents }) => `${product}  ${entry}  ${price_cents}`).join('\n');
 
 /** The numbers a word names: `20`, or a range such as `1-14`, either way about; undefined for any other word. */
 function rangeOf(word: string): number[] | undefined {

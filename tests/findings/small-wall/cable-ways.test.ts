@@ -56,6 +56,20 @@ describe('room in the way', () => {
     });
   });
 
+  it('says on which side of the panel a spot beside it lies', () => {
+    const spotAt = (place: (panel_mm: number) => number) => (made: Wall) => {
+      made.installation.fullestWay = {
+        ...made.installation.fullestWay!,
+        x_mm: place(made.job.panel.width_mm),
+      };
+    };
+    const said = (place: (panel_mm: number) => number) =>
+      at('way-room', changed(spotAt(place))).sentence.split(' 3 cables')[0];
+    expect(said(() => -140)).toBe('140 mm to the left of the panel');
+    expect(said((panel_mm) => panel_mm + 25)).toBe('25 mm to the right of the panel');
+    expect(said((panel_mm) => panel_mm)).toMatch(/ from the left edge of the panel$/);
+  });
+
   // 0.45 · 20 mm take 9 mm² a millimetre of width: 174.26 / 9 = 19.36 mm. pi/4 of 20 mm, 15.71 a millimetre: 11.09 mm.
   it('is to be watched from 45 % on and fails where round cables do not go in', () => {
     expect(at('way-room', changed(width(19.4)))).toMatchObject({ status: 'passes', fields: [] });
