@@ -6,6 +6,7 @@ import {
   between,
   fedBy,
   intoZone,
+  madeOf,
   newZoneOf,
   outOfZones,
   toggled,
@@ -73,6 +74,17 @@ describe('picked slots', () => {
       slot: 3,
       arrangement: 'crossed',
     });
+  });
+});
+
+describe('what picked slots are by now', () => {
+  it('is their zone and how they are fed, where they agree', () => {
+    const job = fedBy([2, 3], 'finish').edit(zoned([1, 2, 3]));
+    expect(madeOf(job, [2, 3])).toEqual({ zone: 'Zone 1', feed: 'finish' });
+    expect(madeOf(job, [1, 2])).toEqual({ zone: 'Zone 1', feed: null });
+    expect(madeOf(job, [3, 4])).toEqual({ zone: null, feed: null });
+    expect(madeOf(job, [4, 5])).toEqual({ zone: 'no zone', feed: newJob().feeds.arrangement });
+    expect(madeOf(newJob(), [1])).toEqual({ zone: undefined, feed: newJob().feeds.arrangement });
   });
 });
 

@@ -3,7 +3,7 @@ import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
 import { apply } from '../state/edit.ts';
 import { fieldSpec } from '../state/field-spec.ts';
-import { fedBy, intoZone, newZoneOf, outOfZones } from '../state/picked-slots.ts';
+import { fedBy, intoZone, madeOf, newZoneOf, outOfZones } from '../state/picked-slots.ts';
 import type { Proposal } from '../state/proposals.ts';
 import { slotNumbersText } from '../state/slot-list.ts';
 import type { State } from '../state/store.ts';
@@ -41,7 +41,15 @@ const feedWays = (): Way[] => [
 /** Beneath the wall: the slots that are picked, and what can be made of them at once. */
 export class PickedSlots extends StoreElement {
   protected override shows({ pickedSlots, draft, frozen }: State): readonly unknown[] {
-    return [pickedSlots, draft?.job.dimming.zones, frozen];
+    return [pickedSlots, draft?.job.dimming.zones, draft?.job.feeds, frozen];
+  }
+
+  /** What was made of them so far, as the wall has it. */
+  private made(job: Job): string {
+    const { zone, feed } = madeOf(job, this.store.get().pickedSlots);
+    const fed = feed === null ? 'fed in different ways' : `fed ${choiceText('arrangement', feed, '')}`;
+    if (zone === undefined) return `, ${fed}`;
+    return zone === null ? `, in different zones, ${fed}` : `, in ${zone}, ${fed}`;
   }
 
   private menu(label: string, ways: readonly Way[]): TemplateResult {
@@ -62,7 +70,7 @@ export class PickedSlots extends StoreElement {
     const { pickedSlots, draft, frozen } = this.store.get();
     if (pickedSlots.length === 0 || !draft || frozen) return nothing;
     return html`<div class="picked-slots">
-      <p role="status">${counted(pickedSlots.length, 'slot')} picked: ${slotNumbersText(pickedSlots)}</p>
+      <p role="status">${counted(pickedSlots.length, 'slot')} picked: ${slotNumbersText(pickedSlots)}${this.made(draft.job)}</p>
       ${this.menu('Put them into…', zoneWays(draft.job))} ${this.menu('Feed them…', feedWays())}
       <button type="button" @click=${() => this.store.set({ pickedSlots: [] })}>Let go</button>
     </div>`;

@@ -79,3 +79,24 @@ export function fedBy(numbers: readonly number[], arrangement: Arrangement | nul
     },
   };
 }
+
+/** The one value that all have in common, or null. */
+const common = <Value>(values: readonly Value[]): Value | null =>
+  new Set(values).size === 1 ? values[0]! : null;
+
+/**
+ * What slots are by the job now: the name of their zone, or `no zone` (undefined where the wall has no zones), and how
+ * they are fed; null where they differ.
+ */
+export function madeOf(
+  { dimming: { zones }, feeds }: Job,
+  numbers: readonly number[],
+): { readonly zone: string | null | undefined; readonly feed: Job['feeds']['arrangement'] | null } {
+  const zoneOf = (number: number) => zones.find(({ slots }) => slots.includes(number))?.name ?? 'no zone';
+  const feedOf = (number: number) =>
+    feeds.exceptions.find(({ slot }) => slot === number)?.arrangement ?? feeds.arrangement;
+  return {
+    zone: zones.length === 0 ? undefined : common(numbers.map(zoneOf)),
+    feed: common(numbers.map(feedOf)),
+  };
+}
