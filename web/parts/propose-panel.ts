@@ -181,7 +181,7 @@ export class ProposePanel extends StoreElement {
         </p>
         ${this.progress()} ${this.trouble()} ${this.found(job)}
         <p class="remark">
-          A proposal is worked out, not approved: the data sheets of the makers come first, and an electrician decides on the wiring.
+          A proposal is worked out, and no more: the data sheets of the makers come first, and an electrician decides on the wiring.
         </p>
       </div>
     </details>`;
