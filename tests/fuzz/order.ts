@@ -48,7 +48,10 @@ function unnamed(answer: Sizing, job: Job): Record<string, unknown> {
   const text = JSON.stringify(answer, (key, value) => (key === 'number' ? undefined : value))
     .replaceAll(/\bS\d{2,3}\b/g, (id) => along.get(id) ?? id)
     .replaceAll(/\bC(\d{2,3})\b/g, (id, number) => along.get(`S${number}`)?.replace('slot', 'cable') ?? id)
-    .replaceAll(/(driver-(?:fit|place-\w+)|opening-place-\d+)-(\d+)/g, (_, what, number) => `${what} ${place(number)}`)
+    .replaceAll(
+      /(driver-(?:fit|place-\w+)|opening-place-\d+)-(\d+)/g,
+      (_, what, number) => `${what} ${place(number)}`,
+    )
     .replaceAll(/drivers\.places\[(\d+)\]/g, (_, number) => `driver place ${place(number)}`)
     .replaceAll(
       /(brightness|glare|dots|dimming-floor)-(\d+)/g,
