@@ -12,6 +12,7 @@ body { margin: 0 auto; max-width: 60rem; padding: 0.75rem; }
 h1 { font-size: 1.4rem; margin: 0.2rem 0; } h2 { font-size: 1.15rem; margin: 1.4rem 0 0.4rem; }
 #wall svg { width: 100%; height: auto; max-height: 60vh; touch-action: manipulation; }
 .panel { fill: #efe6d6; stroke: #555; } .slot { stroke: #b35900; } .is-wrong { stroke: #b3261e; stroke-dasharray: 60 40; }
+.number { fill: #1b1b1b; text-anchor: middle; font-weight: 600; }
 .is-chosen { stroke: #1f4f8b; stroke-width: 1.2%; }
 nav { display: flex; gap: 0.5rem; align-items: end; } nav label { flex: 1; } select, input:not([type=checkbox]) { font: inherit; width: 100%; box-sizing: border-box; min-height: 44px; }
 button { font: inherit; min-height: 44px; min-width: 44px; padding: 0 0.8rem; } input[type=checkbox] { width: 1.4rem; height: 1.4rem; vertical-align: middle; }
@@ -65,6 +66,7 @@ export function handOverPage(input: PackInput, drawings: readonly OnSiteDrawing[
 <main>
 ${data.conditions.map((text) => `<p class="caution">${escaped(text)}</p>`).join('')}
 <h2>The wall</h2>
+<p>Seen from the room. Touch a slot, or choose it below, to see what belongs to it.</p>
 <div id="wall"></div>
 <nav aria-label="Slot by slot">
 <button type="button" id="before" >Back</button>

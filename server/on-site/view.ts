@@ -72,7 +72,11 @@ function scheduleTable(schedule: Schedule): HTMLElement {
   return element(
     'details',
     {},
-    element('summary', {}, `${schedule.title}, ${schedule.rows.length} rows`),
+    element(
+      'summary',
+      {},
+      `${schedule.title}, ${schedule.rows.length} ${schedule.rows.length === 1 ? 'row' : 'rows'}`,
+    ),
     ...schedule.notes.map((note) => element('p', {}, note)),
     element(
       'div',

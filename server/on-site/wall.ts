@@ -20,8 +20,24 @@ export interface Wall {
   readonly mark: (chosen: string | null, wrong: ReadonlySet<string>) => void;
 }
 
+/**
+ * Numbers at the upper ends of slots, as many as a small screen has room for: some sixteen across the wall, the first
+ * and then every second, fifth or tenth.
+ */
+function slotNumbers({ panel, slots }: OnSiteData): SVGElement[] {
+  const size_mm = Math.max(panel.width_mm / 26, panel.height_mm / 40);
+  const every = [1, 2, 5, 10, 20, 50].find((step) => slots.length / step <= 16) ?? 100;
+  return slots.flatMap(({ id, line: [x0, y0, x1, y1] }, i) => {
+    if (i !== 0 && (i + 1) % every !== 0) return [];
+    const [x, top] = y1 >= y0 ? [x1, y1] : [x0, y0];
+    const y = Math.max(size_mm, panel.height_mm - top - 0.4 * size_mm);
+    return [drawn('text', { x, y, 'font-size': size_mm, class: 'number' }, id.replace(/^S0*/, ''))];
+  });
+}
+
 /** Draws the wall; `choose` is told the slot nearest to a tap. */
-export function drawnWall({ panel, slots, title }: OnSiteData, choose: (slot: string) => void): Wall {
+export function drawnWall(data: OnSiteData, choose: (slot: string) => void): Wall {
+  const { panel, slots, title } = data;
   const { width_mm, height_mm } = panel;
   const thick = Math.max(width_mm, height_mm) / 300;
   const lines = slots.map(({ id, line: [x0, y0, x1, y1] }) => {
@@ -37,6 +53,7 @@ export function drawnWall({ panel, slots, title }: OnSiteData, choose: (slot: st
     },
     drawn('rect', { width: width_mm, height: height_mm, class: 'panel', 'stroke-width': thick }),
     ...lines.map(({ line }) => line),
+    ...slotNumbers(data),
   ) as SVGSVGElement;
   element.addEventListener('click', (event) => {
     const box = element.getBoundingClientRect();

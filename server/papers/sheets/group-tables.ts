@@ -94,6 +94,22 @@ function groupTable(
   };
 }
 
+/** Says before the first table what the marks round a name mean, where any table has them. */
+function explained(tables: readonly Table[]): Table[] {
+  const isMarked = tables.some(({ caption = [] }) => caption.some((text) => text.includes('‹')));
+  return tables.map((table, i) =>
+    isMarked && i === 0
+      ? {
+          ...table,
+          caption: [
+            ...(table.caption ?? []),
+            'Where a name stands in ‹ ›, read what the row has in that column.',
+          ],
+        }
+      : table,
+  );
+}
+
 /** Groups of a schedule as tables: what all rows say stands before the first, what a group says before that. */
 export function groupTables(
   schedule: GroupedSchedule,
@@ -101,7 +117,7 @@ export function groupTables(
   marked: ReadonlySet<number>,
 ): Table[] {
   const common = saidByAll(groups);
-  return groups.map((group, i) => {
+  const tables = groups.map((group, i) => {
     const all = i === 0 ? listed(common, group, schedule) : '';
     const own = listed(
       group.made.filter((made) => !common.some((each) => isSame(each, made))),
@@ -114,4 +130,5 @@ export function groupTables(
     ];
     return groupTable(group, schedule, caption, marked);
   });
+  return explained(tables);
 }

@@ -128,8 +128,11 @@ function ownersLines(sizing: Sizing): [what: string, text: string][] {
   const breakers = drivers.breaker.loads.map(({ id }) => id).join(', ');
   const bill = schedules.find(({ id }) => id === 'bill')!;
   const spare = bill.columns.findIndex(({ key }) => key === 'spare');
+  const unit = bill.columns.findIndex(({ key }) => key === 'unit');
   const spares = bill.rows.flatMap((row) =>
-    Number(row[spare]) > 0 ? [`${row[spare]} × ${row[0]}: ${row[1]}`] : [],
+    Number(row[spare]) > 0
+      ? [`${row[spare]} ${row[unit] === 'piece' ? '×' : `${row[unit]},`} ${row[0]}: ${row[1]}`]
+      : [],
   );
   return [
     [
