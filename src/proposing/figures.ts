@@ -48,19 +48,33 @@ export const costOf = (figures: Figures): number[] => [
 /** What is bought by price; what is made by hand, blocks and fuses have none. */
 const priceable: ReadonlySet<string> = new Set(['Strip', 'Cable', 'Driver', 'Dimmer']);
 
+type PricedRow = ReturnType<typeof priceOf>['items'][number];
+
+/** Metres in a unit that cable is sold by. */
+const metresIn = (unit: string): number => (unit === 'ft' ? 0.3048 : 1);
+
 /**
- * What strip, cable, drivers and dimmers of a design come to, spares included; null where one of them has no price. Short
- * links inside a place are of whatever size they have to be, and count where that has a price.
+ * Cable with another number of cores than its entry has no price of its own on the bill: here it counts at the price of the
+ * entry, so that no design is the cheapest for want of a price. Links inside a place are of whatever size they have to be,
+ * and count where that has a price. Null where the entry has none either.
  */
-export function price_cents({ sized }: Pick<Judged, 'sized'>): number | null {
-  const { cable, trunk } = sized.products;
-  const chosen = [cable.name, trunk.name];
-  const rows = priceOf(sized).items.filter(({ item }) => priceable.has(item));
-  const isLink = ({ item, description }: (typeof rows)[number]): boolean =>
-    item === 'Cable' && !chosen.some((name) => description.startsWith(`${name},`));
+function unpricedCable_cents(
+  { sized }: Pick<Judged, 'sized'>,
+  { description, ordered, unit }: PricedRow,
+): number | null {
+  const { products, cables } = sized;
+  const laid = cables.find(({ name, kind }) => kind !== 'link' && description.startsWith(`${name}, `));
+  if (laid === undefined) return 0;
+  const { price_cents_per_m } = laid.kind === 'trunk' ? products.trunk : products.cable;
+  return price_cents_per_m === null ? null : Math.round(ordered * metresIn(unit) * price_cents_per_m);
+}
+
+/** What strip, cable, drivers and dimmers of a design come to, spares included; null where one of them has no price. */
+export function price_cents(judged: Pick<Judged, 'sized'>): number | null {
+  const rows = priceOf(judged.sized).items.filter(({ item }) => priceable.has(item));
   return rows.reduce<number | null>((sum, row) => {
-    if (sum === null || (row.price_cents === null && !isLink(row))) return null;
-    return sum + (row.price_cents ?? 0);
+    const cents = row.price_cents ?? (row.item === 'Cable' ? unpricedCable_cents(judged, row) : null);
+    return sum === null || cents === null ? null : sum + cents;
   }, 0);
 }
 

@@ -30,7 +30,7 @@ function pricesOf({ designs }: Proposals): string {
   if (!isPriced)
     return 'Prices are not known: list those of your suppliers in the job, and designs are ranked by them.';
   const note = designs[0]?.job.prices.note ?? '';
-  return `Price of strip, cable, drivers and dimmers, spares included; aluminium, blocks, fuses and work are not in it.${note === '' ? '' : ` Prices: ${note}.`}`;
+  return `Price of strip, cable, drivers and dimmers, spares included; aluminium, blocks, fuses and work are not in it. Cable with another number of cores counts at the price of its entry.${note === '' ? '' : ` Prices: ${note}.`}`;
 }
 
 /** The tool proposes: which choices are open, the search, and the designs that pass. */
