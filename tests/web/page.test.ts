@@ -517,6 +517,8 @@ describe('for everybody', () => {
 
   it('leads from a finding to its place', async () => {
     await openDemo(page, service.address, 'Foyer wall');
+    // The careful answer puts findings in another order.
+    await page.waitForSelector('main[data-accuracy="careful"]');
     await page.locator('.finding.is-fails h3 button').getByText('Depth of the build-up').click();
     expect(await page.evaluate(() => document.activeElement?.getAttribute('data-field'))).toBe(
       'section.cavity_mm',
