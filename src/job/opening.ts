@@ -43,15 +43,21 @@ export const opening = z.strictObject({
 
 export type Opening = z.infer<typeof opening>;
 
-/** A door to begin from, in the middle of a panel: a common clear size (common practice). */
-export function newOpening(name: string, panelWidth_mm: number): Opening {
-  const width_mm = Math.min(900, panelWidth_mm / 3);
+/**
+ * A door to begin from, in the middle of a panel: a common clear size (common practice), or a third of a narrow panel and
+ * the height of a low one.
+ */
+export function newOpening(
+  name: string,
+  panel: { readonly width_mm: number; readonly height_mm: number },
+): Opening {
+  const width_mm = Math.min(900, panel.width_mm / 3);
   return {
     name,
-    x_mm: Math.round((panelWidth_mm - width_mm) / 2),
+    x_mm: Math.round((panel.width_mm - width_mm) / 2),
     y_mm: 0,
     width_mm,
-    height_mm: 2050,
+    height_mm: Math.min(2050, panel.height_mm),
     rim_mm: 60,
   };
 }

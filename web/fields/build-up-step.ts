@@ -18,7 +18,7 @@ function openingItem(form: FormContext, index: number): TemplateResult {
 
 function addOpening(form: FormContext): void {
   alter(form.store, (job) => {
-    const fresh = newOpening(freeOpeningName(job.openings), job.panel.width_mm);
+    const fresh = newOpening(freeOpeningName(job.openings), job.panel);
     return { ...job, openings: [...job.openings, fresh] };
   });
 }

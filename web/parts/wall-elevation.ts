@@ -258,7 +258,7 @@ export class WallElevation extends StoreElement {
       <div class="drawing-scroll" id="elevation" tabindex="-1" @pointerdown=${(event: PointerEvent) => this.startBox(event, answer)}>
         ${this.drawing(answer, state)}
       </div>
-      <p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>
+      ${state.frozen ? nothing : html`<p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>`}
       <picked-slots .store=${this.store}></picked-slots>
       <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;

@@ -1,0 +1,12 @@
+import { expect, it } from 'vitest';
+import { newOpening } from '../../src/job/opening.ts';
+
+it('a door to begin with stands in the middle of the panel and never beyond its top', () => {
+  // 900 mm of 4000 leaves 1550 each side; a third of 1620 is 540, which leaves 540 each side.
+  expect(newOpening('Door', { width_mm: 4000, height_mm: 2700 })).toMatchObject({
+    ...{ x_mm: 1550, y_mm: 0, width_mm: 900, height_mm: 2050 },
+  });
+  expect(newOpening('Door', { width_mm: 1620, height_mm: 1150 })).toMatchObject({
+    ...{ x_mm: 540, y_mm: 0, width_mm: 540, height_mm: 1150 },
+  });
+});
