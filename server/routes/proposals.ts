@@ -72,6 +72,8 @@ export function proposalRoutes(app: App, service: Service): void {
       withdrawn: withdrawnSignal(reply),
       reference: request.id,
     });
+    // A connection that was hung up on in the middle is not idle, and would keep a service that stops waiting for it.
+    reply.header('connection', 'close');
     return reply.type('application/x-ndjson; charset=utf-8').send(lines);
   });
 }
