@@ -1,4 +1,5 @@
 import type { Box } from '../numeric/taut-strings.ts';
+import { reaching, uBlocks } from '../numeric/u-blocks.ts';
 import type { Film, Rectangle, Segment } from './conduction.ts';
 import {
   type Profile,
@@ -147,19 +148,7 @@ export function profileBlocks(
     const right = { ...jambs, x0: outer.x1, x1: frame.x1 };
     return frame.half ? [right] : [right, { ...jambs, x0: frame.x0, x1: outer.x0 }];
   }
-  const isSide = strip.mount === 'side';
-  const deep = (box: Box): Box =>
-    isSide ? { ...box, x1: box.x1 + beyond_m } : { ...box, y1: box.y1 + beyond_m };
-  if (strip.profile!.cover !== null) return [deep(outer)];
-  const base = isSide ? { ...outer, x0: inner.x1 } : { ...outer, y0: inner.y1 };
-  const walls = isSide
-    ? [
-        { ...outer, y1: inner.y0 },
-        { ...outer, y0: inner.y1 },
-      ]
-    : [
-        { ...outer, x1: inner.x0 },
-        { ...outer, x0: inner.x1 },
-      ];
-  return [base, ...walls].map(deep);
+  const base = strip.mount === 'side' ? 'x1' : 'y1';
+  const blocks = strip.profile!.cover === null ? uBlocks(outer, inner, base) : [outer];
+  return blocks.map((block) => reaching(block, base, beyond_m));
 }

@@ -1,4 +1,5 @@
 import { type Box, tautStrings } from '../numeric/taut-strings.ts';
+import { reaching, uBlocks } from '../numeric/u-blocks.ts';
 import { directExchange, facetLength } from '../numeric/view-factors.ts';
 import { type ExchangeRepeat, type ExchangeTable, repeatCount } from './exchange-table.ts';
 import { coverOf, type PlacedProfile } from './profile.ts';
@@ -21,21 +22,9 @@ function frontBlocks(section: LitSection): Box[] {
 
 /** A profile as a solid, or as a U that is open to the cavity. */
 function profileBlocks({ strip }: LitSection, { outer, inner }: PlacedProfile, isOpen: boolean): Box[] {
-  const isSide = strip.mount === 'side';
-  const deep = (box: Box): Box =>
-    isSide ? { ...box, x0: box.x0 - beyond_m } : { ...box, y0: box.y0 - beyond_m };
-  if (!isOpen) return [deep(outer)];
-  const base = isSide ? { ...outer, x1: inner.x0 } : { ...outer, y1: inner.y0 };
-  const walls = isSide
-    ? [
-        { ...outer, y1: inner.y0 },
-        { ...outer, y0: inner.y1 },
-      ]
-    : [
-        { ...outer, x1: inner.x0 },
-        { ...outer, x0: inner.x1 },
-      ];
-  return [base, ...walls].map(deep);
+  const base = strip.mount === 'side' ? 'x0' : 'y0';
+  const blocks = isOpen ? uBlocks(outer, inner, base) : [outer];
+  return blocks.map((block) => reaching(block, base, beyond_m));
 }
 
 const movedBy = <Flat extends { readonly x0: number; readonly x1: number }>(

@@ -18,6 +18,50 @@ const drawn = (input_W: number | null): string => (input_W === null ? none : qua
 
 const kindText = { 'as it is': 'The job as it is: ', 'one model': '', mix: 'Mixed: ' } as const;
 
+interface QuestionTable {
+  readonly caption: string;
+  /** Of the columns after the first, which are figures. */
+  readonly figures: readonly string[];
+  readonly first: string;
+  readonly rows: readonly QuestionRow[];
+}
+
+interface QuestionRow {
+  readonly name: TemplateResult;
+  readonly passes: boolean;
+  readonly why: string | null;
+  readonly figures: readonly string[];
+  readonly act: unknown;
+}
+
+/** Choices side by side: what each is, whether it passes and why not, its figures, and a button that takes it. */
+function questionTable({ caption, first, figures, rows }: QuestionTable): TemplateResult {
+  return html`<table class="small-table">
+    <caption>
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">${first}</th>
+        ${figures.map((label) => html`<th scope="col" class="is-figure">${label}</th>`)}
+        <th scope="col"><span class="unseen">Apply</span></th>
+      </tr>
+    </thead>
+    <tbody>
+      ${rows.map(
+        (row) =>
+          html`<tr>
+            <th scope="row">
+              ${row.name} ${verdict(row)} ${row.why === null ? '' : html`<span class="hint">${row.why}</span>`}
+            </th>
+            ${row.figures.map((text) => html`<td class="is-figure">${text}</td>`)}
+            <td class="is-act">${row.act}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
 /** Which models of drivers would do, alone or mixed, side by side. */
 export class DriversQuestions extends StoreElement {
   private readonly asking = new Asking<AskedDrivers>(this, askDrivers);
@@ -27,35 +71,21 @@ export class DriversQuestions extends StoreElement {
   }
 
   private rows({ value, of }: Given<AskedDrivers>): TemplateResult {
-    return html`<table class="small-table">
-      <caption>
-        Which drivers
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">Drivers</th>
-          <th scope="col" class="is-figure">Price</th>
-          <th scope="col" class="is-figure">Most loaded</th>
-          <th scope="col" class="is-figure">From the mains</th>
-          <th scope="col"><span class="unseen">Apply</span></th>
-        </tr>
-      </thead>
-      <tbody>
-        ${value.rows.map(
-          (row) =>
-            html`<tr>
-              <th scope="row">
-                ${kindText[row.kind]}${row.name} ${verdict(row)}
-                ${row.why === null ? '' : html`<span class="hint">${row.why}</span>`}
-              </th>
-              <td class="is-figure">${row.price_cents === null ? none : money(row.price_cents)}</td>
-              <td class="is-figure">${row.load === null ? none : percent(row.load, 0)}</td>
-              <td class="is-figure">${drawn(row.input_W)}</td>
-              <td class="is-act">${applyButton(this.store, driversProposal(row))}</td>
-            </tr>`,
-        )}
-      </tbody>
-    </table>
+    const table = questionTable({
+      caption: 'Which drivers',
+      first: 'Drivers',
+      figures: ['Price', 'Most loaded', 'From the mains'],
+      rows: value.rows.map((row) => ({
+        ...{ passes: row.passes, why: row.why, act: applyButton(this.store, driversProposal(row)) },
+        name: html`${kindText[row.kind]}${row.name}`,
+        figures: [
+          row.price_cents === null ? none : money(row.price_cents),
+          row.load === null ? none : percent(row.load, 0),
+          drawn(row.input_W),
+        ],
+      })),
+    });
+    return html`${table}
     ${of.job.prices.note === '' ? '' : html`<p class="remark">Prices: ${of.job.prices.note}</p>`}`;
   }
 
@@ -77,33 +107,19 @@ export class LayoutQuestions extends StoreElement {
   }
 
   private rows({ value, of }: Given<AskedLayouts>): TemplateResult {
-    return html`<table class="small-table">
-      <caption>
-        Which layout
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">Layout</th>
-          <th scope="col" class="is-figure">Cable in all</th>
-          <th scope="col" class="is-figure">Worst drop, of ${percent(of.job.site.dropLimit)}</th>
-          <th scope="col"><span class="unseen">Apply</span></th>
-        </tr>
-      </thead>
-      <tbody>
-        ${value.rows.map(
-          (row) =>
-            html`<tr>
-              <th scope="row">
-                ${row.zoneName === null ? 'The wall' : `Zone ${row.zoneName}`}: ${choiceText('layout', row.layout, '')}
-                ${verdict(row)} ${row.why === null ? '' : html`<span class="hint">${row.why}</span>`}
-              </th>
-              <td class="is-figure">${row.cable_m === null ? none : quantity(row.cable_m, 'm', 1)}</td>
-              <td class="is-figure">${row.drop === null ? none : percent(row.drop)}</td>
-              <td class="is-act">${applyButton(this.store, layoutRowProposal(row, of.job))}</td>
-            </tr>`,
-        )}
-      </tbody>
-    </table>`;
+    return questionTable({
+      caption: 'Which layout',
+      first: 'Layout',
+      figures: ['Cable in all', `Worst drop, of ${percent(of.job.site.dropLimit)}`],
+      rows: value.rows.map((row) => ({
+        ...{ passes: row.passes, why: row.why, act: applyButton(this.store, layoutRowProposal(row, of.job)) },
+        name: html`${row.zoneName === null ? 'The wall' : `Zone ${row.zoneName}`}: ${choiceText('layout', row.layout, '')}`,
+        figures: [
+          row.cable_m === null ? none : quantity(row.cable_m, 'm', 1),
+          row.drop === null ? none : percent(row.drop),
+        ],
+      })),
+    });
   }
 
   override render(): TemplateResult {

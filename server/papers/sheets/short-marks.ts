@@ -1,5 +1,6 @@
 import { leading } from '../ink/lettering.ts';
 import { corners, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { rowSign } from './row-sign.ts';
 import {
   above_mm,
   besides_mm,
@@ -56,16 +57,7 @@ function groupMarks(table: Table, x: readonly number[], top: number, bottom: num
 function rowMarks(table: Table, number: number, x: readonly number[], top: number, height: number): Mark[] {
   const base = top - height / 2 - 0.36 * em;
   const bottom = top - height;
-  const sign = table.marked.has(number)
-    ? [
-        filled(
-          'MARKED',
-          [x[0]! - 2.2, bottom + 0.6],
-          [x[0]! - 0.4, bottom + 0.6],
-          [x[0]! - 1.3, bottom + 2.2],
-        ),
-      ]
-    : [];
+  const sign = table.marked.has(number) ? [rowSign(x[0]!, bottom)] : [];
   return [
     ...table.rows[number]!.flatMap((text, i): Mark[] => {
       const { align } = table.columns[i]!;

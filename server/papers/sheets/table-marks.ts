@@ -1,5 +1,6 @@
 import { leading, wrapped } from '../ink/lettering.ts';
 import { corners, filled, lettering, line, type Mark } from '../ink/mark.ts';
+import { rowSign } from './row-sign.ts';
 import type { Table } from './table.ts';
 import { type Fitting, padding_mm } from './table-columns.ts';
 
@@ -128,16 +129,7 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
   const lineCount = Math.max(1, ...row.lines.map((lines) => lines.length));
   // A row that is higher than its text has it in the middle.
   const air = (row.height - 2 * padding_mm - lineCount * fit.em * leading) / 2;
-  const sign = row.marked
-    ? [
-        filled(
-          'MARKED',
-          [x[0]! - 2.2, bottom + 0.6],
-          [x[0]! - 0.4, bottom + 0.6],
-          [x[0]! - 1.3, bottom + 2.2],
-        ),
-      ]
-    : [];
+  const sign = row.marked ? [rowSign(x[0]!, bottom)] : [];
   return [
     ...row.lines.flatMap((lines, k) =>
       cellMarks({
