@@ -7,7 +7,7 @@ import { type Judged, sizeAt } from '../sizing/size-job.ts';
 import { counted, metres, mm, money, percent, watts } from '../words.ts';
 import { changesBetween, type Worded } from './changes.ts';
 import { measuresOf, warningsOf } from './figures.ts';
-import type { Passing } from './search.ts';
+import type { Passing } from './search-parts.ts';
 
 interface Compared {
   readonly key: keyof ProposalMeasures;

@@ -3,7 +3,9 @@ import type { Openable } from '../job/open-choices.ts';
 import { changesBetween, type Worded } from './changes.ts';
 import { wordedOf } from './designs.ts';
 import { measuresOf } from './figures.ts';
-import { type Aim, type Fallen, type Found, type Known, type Passing, search } from './search.ts';
+import { type Found, search } from './search.ts';
+import type { Passing } from './search-parts.ts';
+import type { Aim, Fallen, Known } from './search-state.ts';
 import type { Space } from './space.ts';
 
 /** What is looked for besides the cheapest, and what is said while it is. */

@@ -6,7 +6,7 @@ import type { Within } from './choices.ts';
 import { designOf, withMeasures } from './designs.ts';
 import { costOf } from './figures.ts';
 import { type Asked, looked } from './looking.ts';
-import { type Fallen, nothingKnown } from './search.ts';
+import { type Fallen, nothingKnown } from './search-state.ts';
 import { spaceOf } from './space.ts';
 
 type Miss = NonNullable<Proposals['nearestMiss']>;

@@ -16,7 +16,9 @@ import { designOf, type Measured, unbeaten, withMeasures, wordedOf, wordedOfRefu
 import { costOf, figuresOf, measuresOf } from './figures.ts';
 import { type Asked, looked, type Wish } from './looking.ts';
 import { nearestMiss } from './nearest-miss.ts';
-import { type Fallen, type Found, type Known, nothingKnown, type Passing } from './search.ts';
+import type { Found } from './search.ts';
+import type { Passing } from './search-parts.ts';
+import { type Fallen, type Known, nothingKnown } from './search-state.ts';
 import { type Space, spaceOf } from './space.ts';
 
 /** So much is looked at before the answer says that it is not proved: sized runs, some half a millisecond each. */

@@ -1,5 +1,6 @@
 import { costOf } from '../../src/proposing/figures.ts';
-import { nothingKnown, search } from '../../src/proposing/search.ts';
+import { search } from '../../src/proposing/search.ts';
+import { nothingKnown } from '../../src/proposing/search-state.ts';
 import { spaceOf } from '../../src/proposing/space.ts';
 import { cheapestOf, randomWorld, type World } from '../proposing/worlds.ts';
 import { type Kind, thrown } from './kind.ts';
