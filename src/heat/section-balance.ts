@@ -4,7 +4,6 @@ import { facetLength } from '../numeric/view-factors.ts';
 import { airAt } from './air.ts';
 import { type CavityConvection, cavityConvection } from './cavity-air.ts';
 import { enclosuresOf } from './cavity-faces.ts';
-import type { CavityPiece } from './cavity-piece.ts';
 import {
   addEdges,
   type ConductionNetwork,
@@ -18,10 +17,10 @@ import {
   setAir,
 } from './conduction.ts';
 import { innerAirOf, innerConductivity_W_per_mK, meanOver_K } from './inner-air.ts';
+import { landedHeat_W, roomsOf } from './landed-heat.ts';
 import type { MeshLines } from './mesh.ts';
 import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
 import {
-  type AbsorbingFace,
   cavityWidth_m,
   type SectionDescription,
   type SectionLoads,
@@ -91,77 +90,6 @@ const mostRoundCount = 60;
  */
 const leastHeat_W_per_m = 1e-3;
 
-/** A node and how much of an even load it takes. */
-interface Landing {
-  readonly node: number;
-  readonly length_m: number;
-}
-
-/**
- * The sides of the cavity as light falls on them, strip and carrier being part of the side they lie on: so a carrier
- * may take up all of a side, and nothing jumps when it does.
- */
-const landsOn: Readonly<Record<Exclude<AbsorbingFace, 'jambs'>, (piece: CavityPiece) => boolean>> = {
-  backing: ({ wall, ofProfile }) => wall === 'backing' && ofProfile !== true,
-  front: ({ wall, kind, ofProfile }) =>
-    wall === 'front' && kind !== 'sheet' && kind !== 'opening' && ofProfile !== true,
-  sides: ({ wall, kind, ofProfile }) =>
-    wall !== 'backing' && wall !== 'front' && kind !== 'front' && ofProfile !== true,
-  sheet: ({ kind }) => kind === 'sheet',
-  cover: ({ kind }) => kind === 'cover inside',
-  profile: ({ kind }) => kind === 'profile wall',
-};
-
-/** Every enclosure of a level. */
-const roomsOf = ({ radiation, inside }: Pick<SectionLevel, 'radiation' | 'inside'>): CavityRadiation[] =>
-  inside === null ? [radiation] : [radiation, inside];
-
-function landings(level: HeatedParts, face: AbsorbingFace): Landing[] {
-  const { network, geometry } = level;
-  if (face === 'jambs')
-    return geometry.films.filter(({ name }) => name === 'jambs').flatMap((film) => nodesAlong(network, film));
-  return roomsOf(level)
-    .flatMap(({ pieces }) => pieces)
-    .filter((piece) => landsOn[face](piece))
-    .flatMap(({ surface, side }) => nodesAlong(network, surface, side));
-}
-
-/**
- * What is heated in the stead of a face that a section does not have, or has by a hair only: battens flush with the slot
- * leave no front, a sheet as thick as the front leaves no jambs.
- */
-const instead: Readonly<Partial<Record<AbsorbingFace, readonly AbsorbingFace[]>>> = {
-  front: ['jambs', 'sheet'],
-  jambs: ['front', 'sheet'],
-};
-
-function warmed(level: HeatedParts, face: AbsorbingFace): Landing[] {
-  const faces = [face, ...(instead[face] ?? [])];
-  return faces.map((one) => landings(level, one)).find((found) => found.length > 0) ?? [];
-}
-
-type HeatedParts = Pick<SectionLevel, 'network' | 'radiation' | 'inside' | 'geometry'>;
-
-/** Spreads watts evenly over the length of what is warmed. */
-function spread(watts: number, over: readonly Landing[], heat_W: Float64Array): void {
-  const length = over.reduce((sum, n) => sum + n.length_m, 0);
-  for (const { node, length_m } of over) heat_W[node] = heat_W[node]! + (watts * length_m) / length;
-}
-
-/** Heat put into each node; in a half section, half of it. */
-function heatOf(level: HeatedParts, loads: SectionLoads): Float64Array {
-  const share = level.geometry.half ? 0.5 : 1;
-  const heat_W = new Float64Array(level.network.nodeCount);
-  spread(share * loads.strip_W_per_m, nodesAlong(level.network, level.geometry.strip, 'far'), heat_W);
-  for (const [face, watts] of Object.entries(loads.facesAbsorbed_W_per_m ?? {})) {
-    if (watts === 0) continue;
-    const over = warmed(level, face as AbsorbingFace);
-    if (over.length === 0) throw new RangeError(`light on the ${face}, which this section does not have`);
-    spread(share * watts, over, heat_W);
-  }
-  return heat_W;
-}
-
 /** The tape under the strip, and what a profile is fixed by to the timber it touches. */
 function slitsOf({ strip }: SectionDescription, { strip: face, profile }: SectionGeometry): Slit[] {
   const contact = (value: number): number => Math.max(value, leastContact_m2K_per_W);
@@ -221,7 +149,7 @@ function heated(level: BareLevel, loads: SectionLoads): SectionLevel {
       filmSide[node] = filmSide[node]! + conductance * film.air_K;
     }
   const airArea_m2 = cavityAirArea_m2(level);
-  return { ...level, airArea_m2, filmDiagonal, filmSide, heat_W: heatOf(level, loads) };
+  return { ...level, airArea_m2, filmDiagonal, filmSide, heat_W: landedHeat_W(level, loads) };
 }
 
 /**
