@@ -56,6 +56,13 @@ function namesOf({ drivers: { drivers } }: Sizing): string {
     .join(' and ');
 }
 
+/** A mix that takes one model, or only those of the job, is one of the other rows over again. */
+function isFurther({ kind, models }: AskedDrivers['rows'][number], job: Job): boolean {
+  if (kind !== 'mix') return true;
+  const own = new Set(driverChoices(job).map(({ entry }) => entry));
+  return models.length > 1 && models.some(({ entry }) => !own.has(entry));
+}
+
 function rowOf(
   job: Job,
   { kind, choices }: Candidate,
@@ -92,7 +99,7 @@ const remarks = [
 
 /**
  * Which drivers would do: the models of the job as they are, each of them and each of the catalogue alone, and a mix of as
- * many as a job allows, of which only those it takes are given. Refuses what has no drivers to compare: unknown products.
+ * many as a job allows, of which only those it takes are given, and which is left out where they are no further choice. Refuses what has no drivers to compare: unknown products.
  * Check: `tests/inverse/drivers.test.ts`, each row against the job sized with it.
  */
 export function askJobDrivers(job: Job): Outcome<AskedDrivers, SizingIssue> {
@@ -100,5 +107,6 @@ export function askJobDrivers(job: Job): Outcome<AskedDrivers, SizingIssue> {
   if (!products.ok) return refused(...placedInJob(products.issues));
   const candidates = candidatesOf(job, products.value.strip.nominal_V);
   const before = failingIn(job);
-  return found({ rows: candidates.map((each) => rowOf(job, each, before)), remarks });
+  const rows = candidates.map((each) => rowOf(job, each, before));
+  return found({ rows: rows.filter((row) => isFurther(row, job)), remarks });
 }

@@ -34,9 +34,9 @@ describe('which drivers', () => {
     expect(askedDrivers.safeParse(granted(asked)).error?.issues).toBeUndefined();
   });
 
-  it('asks for the job as it is, each of its models, each other of the list at its volts, and a mix', () => {
+  it('asks for the job as it is, each of its models and each other of the list at its volts', () => {
     // Eleven sizes at 24 V: the job's two and nine more.
-    expect(rows.map(({ kind }) => kind)).toEqual(['as it is', ...Array(11).fill('one model'), 'mix']);
+    expect(rows.map(({ kind }) => kind)).toEqual(['as it is', ...Array(11).fill('one model')]);
     const alone = rows.filter(({ kind }) => kind === 'one model').map(({ models }) => models[0]!.entry);
     expect(new Set(alone).size).toBe(11);
     expect(alone.every((entry) => entry.startsWith('24V-'))).toBe(true);
@@ -73,10 +73,26 @@ describe('which drivers', () => {
   });
 
   it('mixes at no more than what any model alone costs, and gives only what it takes', () => {
-    const mix = rows.at(-1)!;
-    const prices = rows.flatMap(({ price_cents }) => price_cents ?? []);
-    expect(mix.price_cents).toBe(Math.min(...prices));
-    expect(mix.models.length).toBeLessThanOrEqual(mix.driverCount!);
+    // 26 runs of 10.56 W: 200 W give 160, enough for fifteen, 150 W give 120, enough for eleven; 51.00 and 40.50 are 91.50.
+    const wide = { ...wall(), panel: { width_mm: 5400, height_mm: 2400 } };
+    const asked = granted(askJobDrivers(wide)).rows;
+    const mix = asked.at(-1)!;
+    expect(mix).toMatchObject({
+      ...{ kind: 'mix', name: '1 × 24 V 150 W driver and 1 × 24 V 200 W driver' },
+      ...{ driverCount: 2, price_cents: 9150 },
+    });
+    expect(mix.price_cents).toBe(Math.min(...asked.flatMap(({ price_cents }) => price_cents ?? [])));
+    expect(mix.models.map(({ entry }) => entry).toSorted()).toEqual(['24V-150W', '24V-200W']);
+    const applied = granted(sizeJob(driversProposal(mix)!.edit(wide)));
+    expect(applied.drivers.sharing.price_cents).toBe(9150);
+  });
+
+  it('lists no mix that takes one model alone, or only those of the job', () => {
+    // The window seat takes 14 W of its one driver of 20 W, the cheapest that carries them: a mix is that driver again.
+    const seat = granted(askJobDrivers(demoJobs[0]!.job)).rows;
+    expect(seat[0]).toMatchObject({ name: '1 × 12 V 20 W driver', driverCount: 1 });
+    expect(seat.filter(({ name }) => name === '1 × 12 V 20 W driver')).toHaveLength(1);
+    expect(seat.filter(({ kind }) => kind === 'mix')).toEqual([]);
   });
 
   it('does not pass a driver that gives more than a cable may carry, where that fails only with it', () => {
