@@ -1,7 +1,20 @@
+import type { DriverData } from '../job/driver.ts';
 import { driverChoices, modelOf } from '../job/products.ts';
 import { apart, degrees, figures } from '../words.ts';
 import { below, type Check, limited, remedy, type Sized, sheet, worst } from './context.ts';
 import { airRemedies } from './driver-remedies.ts';
+
+/** What the two temperatures of the sheet mean: to the first full load, to the second less of it, above that none. */
+function airInWords(ambient_degC: number, { fullLoadAmbient_degC, highestAmbient_degC }: DriverData): string {
+  const [toRated, rated] = apart(degrees, ambient_degC, fullLoadAmbient_degC);
+  const [toHighest, highest] = apart(degrees, ambient_degC, highestAmbient_degC);
+  const reached = toHighest.length > toRated.length ? toHighest : toRated;
+  const beyond =
+    highestAmbient_degC > fullLoadAmbient_degC
+      ? `in warmer air it may be loaded less, and above ${highest}, the limit here, not at all`
+      : 'in warmer air it may not run';
+  return `reaches ${reached}. The driver is rated for full load to ${rated}; ${beyond}.`;
+}
 
 /** Air round the warmest driver, against the highest its maker allows; warning above the one full load is rated to. */
 export function ambient(sized: Sized): Check {
@@ -9,7 +22,6 @@ export function ambient(sized: Sized): Check {
   const driver = worst(drivers.drivers, (d) => d.ambient_degC - modelOf(products, d).fullLoadAmbient_degC);
   const { fullLoadAmbient_degC, highestAmbient_degC } = modelOf(products, driver);
   const status = below(driver.ambient_degC, highestAmbient_degC, fullLoadAmbient_degC);
-  const [reached, rated] = apart(degrees, driver.ambient_degC, fullLoadAmbient_degC);
   const air = airRemedies(sized, driver);
   return limited({
     id: 'driver-ambient',
@@ -21,7 +33,7 @@ export function ambient(sized: Sized): Check {
     limit: highestAmbient_degC,
     unit: '°C',
     basis: `ta: ${sheet(driverChoices(job)[driver.model]!.data, 'highestAmbient_degC', 'driver')}; air from a heat balance of the driver place`,
-    sentence: `The air round ${driver.id} reaches ${reached}; full load is rated to ${rated}.`,
+    sentence: `The air round ${driver.id} ${airInWords(driver.ambient_degC, modelOf(products, driver))}`,
     remedies: status === 'passes' ? [] : air,
   });
 }

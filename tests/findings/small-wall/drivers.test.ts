@@ -153,7 +153,8 @@ describe('air round the drivers', () => {
     expect(at('driver-ambient')).toMatchObject({
       ...{ status: 'passes', value: 44, limit: 70, margin: 26, unit: '°C', fields: [] },
       place: { driver: 'D2', field: 'drivers.places[2].vented' },
-      sentence: 'The air round D2 reaches 44 °C; full load is rated to 50 °C.',
+      sentence:
+        'The air round D2 reaches 44 °C. The driver is rated for full load to 50 °C; in warmer air it may be loaded less, and above 70 °C, the limit here, not at all.',
     });
   });
 
@@ -168,6 +169,13 @@ describe('air round the drivers', () => {
     const [vents, width] = ['drivers.places[1].ventOpening_mm2', 'drivers.places[1].width_mm'];
     expect(air.fields).toEqual(status === 'passes' ? [] : [vents, width]);
     expect(air.place.field).toBe(vents);
+  });
+
+  it('is written with the digits that tell it from the temperature it is just over', () => {
+    const says = (ambient_degC: number) => at('driver-ambient', driver(1, { ambient_degC })).sentence;
+    expect(says(50.1)).toContain('reaches 50.1 °C. The driver is rated for full load to 50.0 °C');
+    expect(says(70.1)).toContain('reaches 70.1 °C. The driver');
+    expect(says(70.1)).toContain('above 70.0 °C, the limit here, not at all');
   });
 
   it('is cooled by vents where there are none yet', () => {
@@ -286,7 +294,7 @@ describe('drivers of several models', () => {
       ...{ value: 3, limit: 4.17, place: { driver: 'D2', field: 'drivers.also[1].entry' } },
       basis: expect.stringContaining('typical of the trade'),
     });
-    expect(at('driver-ambient', mixed).sentence).toContain('full load is rated to 45 °C');
+    expect(at('driver-ambient', mixed).sentence).toContain('rated for full load to 45 °C');
     expect(at('driver-case', mixed)).toMatchObject({ value: 66, limit: 75, place: { driver: 'D2' } });
     expect(at('driver-load', both(mixed, output(2, { load: 1.1, watts: 88 }))).advice[0]).toContain('150 W');
   });
