@@ -2,6 +2,7 @@ import type { Reel, Run, SetOut, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { listing } from '../words.ts';
 import { feedingOf, feedPointsOf } from './feed-points.ts';
 import type { SetOutIssue } from './issues.ts';
 import { neighbours } from './neighbours.ts';
@@ -22,23 +23,26 @@ function withFeeds(slot: SlotLine, job: Job, strip: StripData, endCap_mm: number
   return found({ ...run.value, zone: zoneOf(job, slot.number), feedPoints: feedPoints.value });
 }
 
-function numberIssues(job: Job, slotCount: number): SetOutIssue[] {
+/** Numbers of slots that a field names and the wall does not have, in one sentence. */
+function numberIssue(field: string, missing: readonly number[], slotCount: number): SetOutIssue {
+  const numbers = listing(missing.map(String));
+  const isOne = missing.length === 1;
+  const sentence = isOne
+    ? `There is no slot ${numbers}: the wall has ${slotCount}. Change the number, or remove the entry.`
+    : `There are no slots ${numbers}: the wall has ${slotCount}. Change the numbers, or remove them.`;
+  const quantities = { slotNumber: missing[0]!, slotCount };
+  return { code: 'no-such-slot', place: { field }, quantities, sentence };
+}
+
+function numberIssues({ feeds, dimming }: Job, slotCount: number): SetOutIssue[] {
   const named = [
-    ...job.feeds.exceptions.map(
-      (exception, i) => [exception.slot, `feeds.exceptions[${i + 1}].slot`] as const,
-    ),
-    ...job.dimming.zones.flatMap((zone, i) =>
-      zone.slots.map((n) => [n, `dimming.zones[${i + 1}].slots`] as const),
-    ),
+    ...feeds.exceptions.map(({ slot }, i) => [[slot], `feeds.exceptions[${i + 1}].slot`] as const),
+    ...dimming.zones.map(({ slots }, i) => [slots, `dimming.zones[${i + 1}].slots`] as const),
   ];
-  return named
-    .filter(([n]) => n > slotCount)
-    .map(([n, field]) => ({
-      code: 'no-such-slot',
-      place: { field },
-      quantities: { slotNumber: n, slotCount },
-      sentence: `There is no slot ${n}: the wall has ${slotCount}. Change the number, or remove the entry.`,
-    }));
+  return named.flatMap(([slots, field]) => {
+    const missing = slots.filter((n) => n > slotCount);
+    return missing.length === 0 ? [] : [numberIssue(field, missing, slotCount)];
+  });
 }
 
 type Zone = Job['dimming']['zones'][number];

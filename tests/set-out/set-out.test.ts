@@ -155,6 +155,22 @@ describe('zones', () => {
       },
     ]);
   });
+
+  it('numbers of slots a zone names and a wall no longer has are refused together, once for each zone', () => {
+    // Three slots stand: 1 to 3. The first zone names one beyond, the second three.
+    expect(issues(zoned([1, 4], [2, 5, 6, 7])).map(({ place, sentence }) => [place.field, sentence])).toEqual(
+      [
+        [
+          'dimming.zones[1].slots',
+          'There is no slot 4: the wall has 3. Change the number, or remove the entry.',
+        ],
+        [
+          'dimming.zones[2].slots',
+          'There are no slots 5, 6 and 7: the wall has 3. Change the numbers, or remove them.',
+        ],
+      ],
+    );
+  });
 });
 
 describe('what cannot be built', () => {
