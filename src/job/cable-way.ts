@@ -25,3 +25,24 @@ export function waysOf({
   const ways = new Set([cables.way, ...dimming.zones.map(({ way }) => way ?? cables.way)]);
   return [...ways].map((way) => ({ way, y_mm: wayHeight_mm(panel.height_mm, { ...cables, way }) }));
 }
+
+/**
+ * The parts of a level line across the panel that lie in no opening, each by where it begins and ends from the left, in mm.
+ * A line along the edge of an opening is not broken by it. Check: `tests/job/cable-way.test.ts`, by hand.
+ */
+export function wayParts_mm(
+  y_mm: number,
+  { panel, openings }: Pick<Job, 'panel' | 'openings'>,
+): (readonly [from_mm: number, to_mm: number])[] {
+  const met = openings.filter((each) => each.y_mm < y_mm && y_mm < each.y_mm + each.height_mm);
+  return met
+    .reduce<(readonly [number, number])[]>(
+      (parts, { x_mm, width_mm }) =>
+        parts.flatMap(([from, to]): [number, number][] => [
+          [from, Math.min(to, x_mm)],
+          [Math.max(from, x_mm + width_mm), to],
+        ]),
+      [[0, panel.width_mm]],
+    )
+    .filter(([from, to]) => from < to);
+}

@@ -1,7 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { Cable } from '../../src/answer/cables.ts';
 import type { FeedPoint, Run } from '../../src/answer/set-out.ts';
-import { waysOf } from '../../src/job/cable-way.ts';
+import { wayParts_mm, waysOf } from '../../src/job/cable-way.ts';
 import type { Job } from '../../src/job/job.ts';
 import { quantity } from '../format.ts';
 import type { Belonging, PickedPart } from '../state/belonging.ts';
@@ -22,11 +22,14 @@ export function markClass(isPicked: boolean, isAlong: boolean): string {
   return isAlong ? 'is-along' : '';
 }
 
-/** The cable ways of the wall and of its zones: dashed lines, as what lies behind the face is drawn. */
+/** The cable ways of the wall and of its zones: dashed lines, as what lies behind the face is drawn, broken by openings. */
 function cableWays(job: Job, frame: WallFrame): SVGTemplateResult[] {
-  return waysOf(job).map(({ y_mm }) => {
+  return waysOf(job).flatMap(({ y_mm }) => {
     const y = frame.y(y_mm);
-    return svg`<line class="cable-way" x1=${frame.x(0)} x2=${frame.x(job.panel.width_mm)} y1=${y} y2=${y}></line>`;
+    return wayParts_mm(y_mm, job).map(
+      ([from_mm, to_mm]) =>
+        svg`<line class="cable-way" x1=${frame.x(from_mm)} x2=${frame.x(to_mm)} y1=${y} y2=${y}></line>`,
+    );
   });
 }
 
