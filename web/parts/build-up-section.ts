@@ -136,7 +136,7 @@ class BuildUpSection extends StoreElement {
         ${heat.method[0]?.toUpperCase()}${heat.method.slice(1)}. ${heat.validity} ${heat.life.sentence}
       </p>
       ${answer.sizing.notes
-        .filter(({ sheet }) => sheet === 'section')
+        .filter(({ sheet, sentence }) => sheet === 'section' && sentence !== heat.unknown)
         .map(({ sentence }) => html`<p class="remark">${sentence}</p>`)}
       <heat-questions .store=${this.store}></heat-questions>`;
   }

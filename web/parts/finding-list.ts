@@ -69,7 +69,11 @@ function marginText({ margin, unit }: Finding, figures: readonly string[]): stri
   return quantity(margin, marginUnit(unit), Math.max(...figures.map(decimalsOf)));
 }
 
+/** A count against none: the sentence says what is counted, and "60 of 0" adds nothing to it. */
+const isCountOfNone = ({ unit, limit }: Finding): boolean => unit === '' && limit === 0;
+
 function measures(finding: Finding): TemplateResult | typeof nothing {
+  if (isCountOfNone(finding)) return nothing;
   const [value, limit] = valueAndLimit(finding);
   const parts = [
     ['value', value],
