@@ -2,7 +2,7 @@ import type { Cable } from '../answer/cables.ts';
 import type { Remedy } from '../answer/findings.ts';
 import type { Run } from '../answer/set-out.ts';
 import { counted, metres, naming } from '../words.ts';
-import { type Check, limited, remedy, type Sized } from './context.ts';
+import { type Check, remedy, type Sized } from './context.ts';
 
 /** A run that has one feed, at the end away from where its cable comes from. */
 interface FarFeed {
@@ -60,18 +60,19 @@ export function farFeedFindings(sized: Sized): Check[] {
   const [first] = far;
   const remedies = fedOtherwise(far, sized);
   return [
-    limited({
+    {
       id: 'far-feed',
       question: 'cables',
       status: 'watch',
       place: { cable: first!.cable, feedPoint: first!.run.feedPoints[0]!.id, field: remedies[0]!.field! },
       title: 'Feeds at the far end from the cable way',
       value: total_mm,
-      limit: 0,
+      limit: null,
+      margin: null,
       unit: 'mm',
       basis: 'common practice: beside the strip a cable is warmed by it, takes room and adds to the drop',
       sentence: `${counted(far.length, 'run')} ${isOne ? 'is' : 'are'} fed at the end away from the cable way: ${isOne ? 'its cable lies' : 'their cables lie'} beside the strip for ${metres(total_mm)}${isOne ? '' : ` in all, up to ${metres(longest_mm)} each`}.`,
       remedies,
-    }),
+    },
   ];
 }

@@ -33,7 +33,7 @@ describe('feeds at the far end from the way', () => {
 
   it('are counted with the cable beside their strip: 1,000 and 800 mm are 1.8 m', () => {
     expect(at(beside(1000, 800, 300))).toMatchObject({
-      ...{ question: 'cables', status: 'watch', value: 1800, limit: 0, margin: -1800, unit: 'mm' },
+      ...{ question: 'cables', status: 'watch', value: 1800, limit: null, margin: null, unit: 'mm' },
       place: { cable: 'C01', feedPoint: 'S01-F0' },
       fields: ['feeds.exceptions'],
       sentence:
