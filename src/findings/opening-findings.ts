@@ -1,3 +1,4 @@
+import type { Finding } from '../answer/findings.ts';
 import type { Opening } from '../job/opening.ts';
 import { mm, naming } from '../words.ts';
 import { type Check, remedy, type Sized } from './context.ts';
@@ -6,14 +7,19 @@ const nameOf = ({ name }: Opening, i: number): string => (name.trim() === '' ? `
 
 const otherWay = { head: 'foot', foot: 'head' } as const;
 
-function wayRound({ job }: Sized): Check['remedies'] {
-  const other = otherWay[job.cables.way];
+/** What gets cables past an opening: nothing within the panel where it reaches from edge to edge. */
+function wayRound({ job: { panel, cables } }: Sized, { y_mm, height_mm }: Opening): Finding['remedies'] {
+  const onBothSides = remedy('drivers.places', 'Put a place for drivers on each side of the opening.');
+  if (y_mm <= 0 && y_mm + height_mm >= panel.height_mm) return [onBothSides];
   return [
-    remedy('cables.way', `Run the cables along the ${other} instead of along the ${job.cables.way}.`),
-    ...(job.cables.layout === 'radial'
+    remedy(
+      'cables.way',
+      `Run the cables along the ${otherWay[cables.way]} instead of along the ${cables.way}.`,
+    ),
+    ...(cables.layout === 'radial'
       ? []
       : [remedy('cables.layout', 'Feed each slot by a cable of its own, which finds its way round.')]),
-    remedy('drivers.places', 'Put a place for drivers on each side of the opening.'),
+    onBothSides,
   ];
 }
 
@@ -22,12 +28,13 @@ function throughIt(sized: Sized, opening: Opening, i: number): Check[] {
   const through = sized.installation.throughOpenings.find((each) => each.opening === i)?.cables ?? [];
   if (through.length === 0) return [];
   const name = nameOf(opening, i);
+  const remedies = wayRound(sized, opening);
   return [
     {
       id: `opening-cables-${i + 1}`,
       question: 'cables',
       status: 'fails',
-      place: { cable: through[0]!, field: 'cables.way' },
+      place: { cable: through[0]!, field: remedies[0]!.field! },
       title: `Cables past ${name}`,
       value: through.length,
       limit: 0,
@@ -35,7 +42,7 @@ function throughIt(sized: Sized, opening: Opening, i: number): Check[] {
       unit: '',
       basis: 'nothing passes an opening',
       sentence: `${naming('Cable', through)} would run through ${name}, ${mm(opening.width_mm)} wide: there is no way round it inside the panel from where they lie.`,
-      remedies: wayRound(sized) ?? [],
+      remedies,
     },
   ];
 }

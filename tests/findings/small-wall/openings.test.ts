@@ -59,6 +59,26 @@ describe('cables through an opening', () => {
     expect(advice[0]).toBe(`Run the cables along the ${other} instead of along the ${way}.`);
   });
 
+  it('past one from edge to edge of the panel are only spared by drivers on both sides', () => {
+    const past = (y_mm: number, more_mm: number) =>
+      told(
+        findings((made) => {
+          through(0, 'C01')(made);
+          made.job.cables.layout = 'trunk';
+          made.job.openings = [{ ...door, y_mm, height_mm: made.job.panel.height_mm + more_mm }];
+        }),
+        'opening-cables-1',
+      );
+    expect(past(0, 0)).toMatchObject({
+      ...{ fields: ['drivers.places'], place: { field: 'drivers.places' } },
+      advice: ['Put a place for drivers on each side of the opening.'],
+    });
+    expect(past(-50, 100).fields).toEqual(['drivers.places']);
+    // A millimetre of panel is left above, or below.
+    expect(past(0, -1).fields).toHaveLength(3);
+    expect(past(1, 0).fields).toHaveLength(3);
+  });
+
   it('of one layout for several slots may be cables of their own', () => {
     const { fields } = told(
       findings((made) => {
