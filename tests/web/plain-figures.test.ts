@@ -47,3 +47,38 @@ it('the cable way is drawn beside a door and not through it', async () => {
     expect.closeTo(1 / 3, 3),
   ]);
 });
+
+it('a margin is the difference of the two figures beside it, within half a last digit of each of the three', async () => {
+  await openDemo(page, service.address, 'Stair wall');
+  const rows = await page
+    .locator('.measures')
+    .evaluateAll((lists) =>
+      lists.map((list) => [...list.querySelectorAll('dd')].map((each) => each.textContent ?? '')),
+    );
+  const number = (text: string): number => Number.parseFloat(text.replaceAll(',', '').replace('\u2212', '-'));
+  // A whole number is exact, or to one.
+  const step = (text: string): number => 10 ** -(/\.(\d+)/.exec(text)?.[1]?.length ?? 0);
+  const complete = rows.filter(({ length }) => length === 3);
+  expect(complete.length).toBeGreaterThan(8);
+  for (const three of complete) {
+    const [value, limit, margin] = three.map(number) as [number, number, number];
+    const off = Math.abs(Math.abs(limit - value) - Math.abs(margin));
+    expect(off, three.join(', ')).toBeLessThanOrEqual(0.5 * three.map(step).reduce((a, b) => a + b) + 1e-9);
+  }
+  // Of 13.9 A there were 11.91 A left beside 1.94 A: a digit that the limit does not have.
+  expect(await page.locator('#finding-cable-capacity .measures dd').allTextContents()).toEqual([
+    ...['1.94\u202fA', '13.9\u202fA', '11.9\u202fA'],
+  ]);
+});
+
+it('a profile on a wall whose heat is not known says that its own temperatures are not known', async () => {
+  await openDemo(page, service.address, 'Stair wall');
+  await page.getByText('50 mm available, cavity 26 mm').click();
+  await page.locator('select[data-field="section.profile"]').selectOption({ index: 2 });
+  const remark = page.locator('build-up-section .remark', { hasText: 'of the light' });
+  await remark.waitFor();
+  const text = (await remark.textContent())!.replaceAll(/\s+/g, ' ');
+  expect(text).toMatch(
+    /^ ?Its temperatures are not known. In an upright slot the profile would be, on average, \d/,
+  );
+});

@@ -94,7 +94,10 @@ function depthTable(section: Section, tolerance_mm: number): TemplateResult {
 }
 
 /** The profile's own temperatures and light, in a line. */
-function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): TemplateResult | typeof nothing {
+function profileRemark({
+  heat: { profile, unknown },
+  light: { ofProfile },
+}: Sizing): TemplateResult | typeof nothing {
   if (!profile || !ofProfile) return nothing;
   const { mean_degC, coverInside_degC, coverOutside_degC, contact_W_per_m } = profile;
   const cover =
@@ -106,7 +109,8 @@ function profileRemark({ heat: { profile }, light: { ofProfile } }: Sizing): Tem
       ? ''
       : `, straight light within ${quantity(ofProfile.cutOff_deg, '°')} of its normal`;
   return html`<p class="remark">
-    The profile is ${quantity(mean_degC, '°C')} on average, ${cover}, and gives
+    ${unknown === null ? 'On average the profile is' : 'Its temperatures are not known. In an upright slot the profile would be, on average,'}
+    ${quantity(mean_degC, '°C')}, ${cover}; it ${unknown === null ? 'gives' : 'would give'}
     ${quantity(contact_W_per_m, 'W/m', 1)} to the timber it touches. ${percent(ofProfile.leavingShare)} of the light
     leaves it${cutOff}.
   </p>`;

@@ -62,11 +62,19 @@ function valueAndLimit(finding: Finding): [value: string, limit: string] {
 /** A difference of temperatures is in kelvins. */
 const marginUnit = (unit: string): string => (unit === '°C' ? 'K' : unit);
 
-/** A margin has no more decimals than the two figures it lies between. */
+/** How many decimals a difference deserves: those of the coarser of its figures, whole numbers being exact; all where it would vanish. */
+function marginDecimals(margin: number, figures: readonly string[]): number {
+  const decimals = figures.map(decimalsOf);
+  const least = Math.min(...decimals.filter((digits) => digits > 0));
+  const isShown = Number.isFinite(least) && Math.abs(margin) >= 0.5 * 10 ** -least;
+  return isShown ? least : Math.max(...decimals);
+}
+
+/** A margin is written so that it is the difference of the two figures it lies between, as they stand there. */
 function marginText({ margin, unit }: Finding, figures: readonly string[]): string {
   if (margin === null) return '';
   if (unit === 'ratio') return percent(margin, Math.max(1, ...figures.map(decimalsOf)));
-  return quantity(margin, marginUnit(unit), Math.max(...figures.map(decimalsOf)));
+  return quantity(margin, marginUnit(unit), marginDecimals(margin, figures));
 }
 
 /** A count against none: the sentence says what is counted, and "60 of 0" adds nothing to it. */
