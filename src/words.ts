@@ -98,6 +98,7 @@ const lies: Readonly<Record<Stretch['in'], string>> = {
 export const stretchText = ({ in: where, togetherCount, air_degC }: Stretch): string =>
   `${lies[where]}, ${counted(togetherCount, 'circuit')} ${togetherCount === 1 ? 'alone' : 'together'}, ${degrees(air_degC)} around`;
 
+const twoDecimals = new Intl.NumberFormat('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+
 /** Cents as money is written, such as 1,234.50; of which currency the job's own note says. */
-export const money = (cents: number): string =>
-  (cents / 100).toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+export const money = (cents: number): string => twoDecimals.format(cents / 100);

@@ -11,7 +11,7 @@ import {
 import { type Counts, countsInOrder } from './share-counts.ts';
 import type { ShareEffort } from './share-effort.ts';
 import { fillSharing } from './share-filling.ts';
-import { type Cost, compareCosts, type Kind, kindsOf } from './share-kinds.ts';
+import { type Cost, compareCosts, type Kind, kindsOf, roomiest } from './share-kinds.ts';
 import { placesFor, rememberedRoom } from './share-places.ts';
 import { type Budget, type FilledDriver, searchSharing } from './share-search.ts';
 
@@ -45,9 +45,7 @@ function trialOf(asked: ScatteredAsked): Trial {
   const { given, effort, holds } = asked;
   const all = kindsOf(given);
   // Without limits of room nothing is gained by a place that gives less.
-  const kinds = holds.room
-    ? all
-    : all.filter(({ model }, i) => all.findIndex((k) => k.model === model) === i);
+  const kinds = holds.room ? all : roomiest(all);
   const stocks = given.models.map(({ stock }) => (holds.stock ? stock : null));
   const { loads } = given;
   const bounding = {

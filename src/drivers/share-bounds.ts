@@ -2,7 +2,7 @@ import { bestSet } from '../numeric/best-set.ts';
 import { type CoverFill, type CoverPrices, coverPrices } from '../numeric/cover-prices.ts';
 import type { Load } from './loads.ts';
 import { leastBinCount } from './lower-bound.ts';
-import { type Kind, roomOfDriver_W } from './share-kinds.ts';
+import { type Kind, roomiest, roomOfDriver_W } from './share-kinds.ts';
 
 /**
  * Something every choice of drivers has to reach: drivers of each kind that do carry all loads, `n_k` of them, have
@@ -43,10 +43,14 @@ export function classesOf(loads: readonly Load[]): LoadClass[] {
   });
 }
 
-export interface Bounding {
+/** At least one load, and kinds of drivers to carry them. */
+interface Carried {
   readonly loads: readonly Load[];
-  readonly classes: readonly LoadClass[];
   readonly kinds: readonly Kind[];
+}
+
+export interface Bounding extends Carried {
+  readonly classes: readonly LoadClass[];
   /** Drivers there are of each model; null for as many as it takes. */
   readonly stocks: readonly (number | null)[];
   /** Steps that are left for bounds, of which one takes a third at most, and those for the filling of one driver. */
@@ -77,10 +81,6 @@ function fillOf({ classes, fillSteps }: Bounding, kind: Kind, of: Of, worths: re
   }
   return { fill: best, steps };
 }
-
-/** The roomiest kind of each model in use, since all of a model cost as much. */
-const roomiest = (kinds: readonly Kind[]): Kind[] =>
-  kinds.filter((kind, i) => kinds.findIndex(({ model }) => model === kind.model) === i);
 
 function cutBy(bounding: Bounding, of: Of, prices: CoverPrices): Cut {
   const { loads, classes, kinds } = bounding;
@@ -130,23 +130,75 @@ const questionsOf = ({ kinds, classes }: Bounding): Of[] => {
   return binds ? ['driver', 'output'] : ['driver'];
 };
 
-/** How many of the smallest loads of one zone, or of all, go onto a driver of a kind. */
-function mostLoads({ loads }: Bounding, kind: Kind): number {
-  const zones = kind.isOfOneZone ? [...new Set(loads.map(({ zone }) => zone))] : [undefined];
-  const counts = zones.map((zone) => {
+/** Watts of loads from the least on, of all together and zone by zone. */
+interface Rows {
+  readonly all: readonly number[];
+  readonly byZone: readonly (readonly number[])[];
+}
+
+function rowsOf(loads: readonly Load[]): Rows {
+  const zones = [...new Set(loads.map(({ zone }) => zone))];
+  const sorted = (some: readonly Load[]) => some.map(({ watts }) => watts).sort((a, b) => a - b);
+  return {
+    all: sorted(loads),
+    byZone: zones.map((zone) => sorted(loads.filter((load) => load.zone === zone))),
+  };
+}
+
+/** How many loads of so many watts or more go onto a driver of a kind: as many of the least of them as it has room for. */
+function mostLoads({ all, byZone }: Rows, kind: Kind, least_W: number): number {
+  let most = 0;
+  for (const row of kind.isOfOneZone ? byZone : [all]) {
+    const from = firstFrom(row, least_W);
     let left_W = roomOfDriver_W(kind);
-    const watts = loads.filter((load) => zone === undefined || load.zone === zone).map((load) => load.watts);
-    watts.sort((a, b) => a - b);
-    let count = 0;
-    for (; count < watts.length && watts[count]! <= left_W; count++) left_W -= watts[count]!;
-    return count;
+    let to = from;
+    for (; to < row.length && row[to]! <= left_W; to++) left_W -= row[to]!;
+    most = Math.max(most, to - from);
+  }
+  return most;
+}
+
+/** Where the first that is at least `least` stands in a rising row. */
+function firstFrom(row: readonly number[], least: number): number {
+  let [from, to] = [0, row.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (row[middle]! < least) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
+/** The number of loads, and the number of those from some size on: of each kind the size that asks for most drivers of it. */
+function numberCuts({ loads, kinds }: Carried): Cut[] {
+  const rows = rowsOf(loads);
+  const { all } = rows;
+  const hardest = kinds.map((kind) => {
+    let [least_W, asked] = [all[0]!, 0];
+    all.forEach((watts, i) => {
+      if (i > 0 && watts === all[i - 1]) return;
+      const gives = mostLoads(rows, kind, watts);
+      if (gives > 0 && (all.length - i) / gives > asked) [least_W, asked] = [watts, (all.length - i) / gives];
+    });
+    return least_W;
   });
-  return Math.max(...counts);
+  const cutFrom = (least_W: number, worths: Cut['worths']): Cut => ({
+    need: all.length - firstFrom(all, least_W),
+    gives: kinds.map((kind) => mostLoads(rows, kind, least_W)),
+    worths,
+  });
+  const sizes = new Set(hardest.filter((watts) => watts > all[0]!));
+  return [
+    cutFrom(
+      all[0]!,
+      loads.map(() => 1),
+    ),
+    ...[...sizes].map((watts) => cutFrom(watts, null)),
+  ];
 }
 
 /** What is known without any search: the watts, how many loads go onto a driver, and the outputs it takes, zone by zone. */
-export function firstCuts(bounding: Bounding): Cut[] {
-  const { loads, kinds } = bounding;
+export function firstCuts({ loads, kinds }: Carried): Cut[] {
   const zones = [...new Set(loads.map(({ zone }) => zone))];
   const output_W = Math.max(...kinds.map((kind) => kind.output_W - kind.own_W));
   const driver_W = Math.max(...kinds.map(roomOfDriver_W));
@@ -157,11 +209,7 @@ export function firstCuts(bounding: Bounding): Cut[] {
   const whole = leastBinCount(watts, driver_W);
   return [
     { need: watts.reduce((a, b) => a + b, 0), gives: kinds.map(roomOfDriver_W), worths: watts },
-    {
-      need: loads.length,
-      gives: kinds.map((kind) => mostLoads(bounding, kind)),
-      worths: loads.map(() => 1),
-    },
+    ...numberCuts({ loads, kinds }),
     { need: outputs, gives: kinds.map(({ outputCount }) => outputCount), worths: null },
     { need: whole, gives: kinds.map(() => 1), worths: null },
   ];

@@ -4,7 +4,7 @@ import { type Group, type Load, type LoadsToAllocate, roomsOf, type Scarce, stoc
 import { scattered } from './scattered.ts';
 import { shortenCable } from './share-cable.ts';
 import type { ShareEffort } from './share-effort.ts';
-import { type Cost, compareCosts, costOf, isPriced } from './share-kinds.ts';
+import { type Cost, compareCosts, costOfAll, isPriced } from './share-kinds.ts';
 import type { Offer, Shared } from './share-proof.ts';
 
 /** The row of loads: zone by zone as one meets them, each in its order along the wall. */
@@ -13,11 +13,10 @@ function inRow({ loads }: LoadsToAllocate): Load[] {
   return zones.flatMap((zone) => loads.filter((load) => load.zone === zone));
 }
 
-function offered(groups: readonly Group[], given: LoadsToAllocate): Offer {
-  const each = groups.map(({ model }) => costOf(given.models[model]!, isPriced(given)));
-  const sum = (figure: 0 | 1): number => each.reduce((all, cost) => all + cost[figure], 0);
-  return { groups, cost: [sum(0), sum(1)] };
-}
+const offered = (groups: readonly Group[], given: LoadsToAllocate): Offer => ({
+  groups,
+  cost: costOfAll(groups, given),
+});
 
 /** First-fit decreasing with one model throughout, at its cheapest, where that many can be had. */
 function byFirstFit(given: LoadsToAllocate, scarce: readonly Scarce[]): Offer | null {

@@ -14,6 +14,17 @@ export const costOf = (
   priced: boolean,
 ): Cost => (priced ? [price_cents!, 1] : [1, rated_W]);
 
+/** What drivers cost together. */
+export function costOfAll(
+  drivers: readonly { readonly model: number }[],
+  given: Pick<LoadsToAllocate, 'models'>,
+): Cost {
+  const priced = isPriced(given);
+  const each = drivers.map(({ model }) => costOf(given.models[model]!, priced));
+  const sum = (figure: 0 | 1): number => each.reduce((all, cost) => all + cost[figure], 0);
+  return [sum(0), sum(1)];
+}
+
 /** Below 0 where `a` is less, by its first figure that differs by more than rounding. */
 export function compareCosts(a: Cost, b: Cost): number {
   const differs = (i: 0 | 1): boolean => Math.abs(a[i] - b[i]) > 1e-9 * Math.max(1, Math.abs(a[i]));
@@ -74,6 +85,10 @@ export function kindsOf(given: LoadsToAllocate): Kind[] {
       .filter(({ output_W, own_W }) => output_W > own_W);
   });
 }
+
+/** The roomiest kind of each model, since all of a model cost as much. */
+export const roomiest = (kinds: readonly Kind[]): Kind[] =>
+  kinds.filter((kind, i) => kinds.findIndex(({ model }) => model === kind.model) === i);
 
 /** Watts of loads that go onto one driver at most. */
 export const roomOfDriver_W = ({ usable_W, output_W, own_W, outputCount, isOfOneZone }: Kind): number =>

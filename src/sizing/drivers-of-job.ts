@@ -7,6 +7,7 @@ import { usableWatts } from '../drivers/derating.ts';
 import type { DriversIssue } from '../drivers/issues.ts';
 import { type DriverModel, type Load, type LoadsToAllocate, outputLimit_W } from '../drivers/loads.ts';
 import type { ShareEffort } from '../drivers/share-effort.ts';
+import { plainlyCostLeast } from '../drivers/share-least.ts';
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
 import { type CaseRow, haveRoom, roomFor } from '../installation/housing.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
@@ -162,20 +163,17 @@ export function allocate(
   return shareOut(allocationInput(job, products, loads, air_degC), effort);
 }
 
-/**
- * Whether an allocation made for other watts and cooler air still keeps every output and driver within its limits.
- */
-export function stillHolds(
-  allocation: Allocation,
-  fresh: {
-    readonly job: Job;
-    readonly products: Products;
-    readonly loads: readonly Load[];
-    readonly air_degC: readonly number[];
-  },
-): boolean {
-  const given = allocationInput(fresh.job, fresh.products, fresh.loads, fresh.air_degC);
-  const watts = new Map(fresh.loads.map((load) => [load.run, load.watts]));
+/** Loads and air that an allocation was not made for. */
+interface Fresh {
+  readonly job: Job;
+  readonly products: Products;
+  readonly loads: readonly Load[];
+  readonly air_degC: readonly number[];
+}
+
+/** Whether an allocation made for other watts and cooler air still keeps every output and driver within its limits. */
+function keepsWithin(allocation: Allocation, given: LoadsToAllocate): boolean {
+  const watts = new Map(given.loads.map((load) => [load.run, load.watts]));
   const own_W = given.outputOwn_W ?? 0;
   const carried = (runs: readonly string[]): number =>
     runs.reduce((sum, run) => sum + watts.get(run)!, own_W);
@@ -186,6 +184,19 @@ export function stillHolds(
       keepsTo(delivered(driver.outputs), given.models[driver.model]!.usable_W[driver.place]!) &&
       driver.outputs.every((output) => keepsTo(carried(output.runs), outputLimit_W(given, driver))),
   );
+}
+
+/**
+ * What an allocation made for other watts and cooler air is still worth: whether it `holds` all limits, and whether it is plain,
+ * without sharing out anew, that no other would cost less.
+ */
+export function stillWorth(
+  allocation: Allocation,
+  { job, products, loads, air_degC }: Fresh,
+): { readonly holds: boolean; readonly isPlainlyLeast: boolean } {
+  const given = allocationInput(job, products, loads, air_degC);
+  const holds = keepsWithin(allocation, given);
+  return { holds, isPlainlyLeast: holds && plainlyCostLeast(allocation.drivers, given) };
 }
 
 /** How far the volts of the drivers in use may be off either way, as a ratio: that of the loosest. */

@@ -15,7 +15,7 @@ import { driverModels, modelOf } from '../job/products.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import { circuitOfJob, type WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
-import { allocate, loadsOf, nominalWatts, outputsToWire, solvedWatts, stillHolds } from './drivers-of-job.ts';
+import { allocate, loadsOf, nominalWatts, outputsToWire, solvedWatts, stillWorth } from './drivers-of-job.ts';
 import { installationOfJob } from './installation-of-job.ts';
 import { nominal_W_per_m } from './light-of-job.ts';
 import { notesOn } from './notes.ts';
@@ -144,22 +144,20 @@ export function airAt(
 const sharing = (allocation: Allocation): string =>
   JSON.stringify(allocation.drivers.map((d) => [d.model, d.place, d.outputs.map((o) => o.runs)]));
 
-/** Whether an allocation costs less than another, where prices decide; or takes fewer drivers, or as many with fewer rated watts. */
+/** Whether an allocation costs less than another, or as much with fewer drivers; without prices fewer drivers, or as many with fewer rated watts. */
 function takesLess(a: Allocation, b: Allocation): boolean {
-  const figures = ({ drivers, sharing: { price_cents } }: Allocation): number[] => [
-    price_cents ?? 0,
-    drivers.length,
-    drivers.reduce((sum, driver) => sum + driver.rated_W, 0),
-  ];
+  const figures = ({ drivers, sharing: { price_cents } }: Allocation): readonly [number, number] =>
+    price_cents === null
+      ? [drivers.length, drivers.reduce((sum, driver) => sum + driver.rated_W, 0)]
+      : [price_cents, drivers.length];
   const [ofA, ofB] = [figures(a), figures(b)];
-  const first = ofA.findIndex((figure, i) => figure !== ofB[i]!);
-  return first >= 0 && ofA[first]! < ofB[first]!;
+  return ofA[0] === ofB[0] ? ofA[1] < ofB[1] : ofA[0] < ofB[0];
 }
 
 /**
  * Drivers, cables, volts and temperatures until they agree: allocate nominal loads, lay cables, solve, warm the
  * strip, find the air at the drivers, derate, and allocate again. Settled when the allocation repeats, or still
- * holds and a fresh one would save no money, no driver and no rated watts (equal loads may swap places for ever), or when one that does
+ * holds and a fresh one would not cost less (equal loads may swap places for ever), or when one that does
  * was tried and does not hold; after five rounds without any that holds a note says so. Refuses what any of its steps refuses.
  */
 export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
@@ -173,6 +171,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
   for (let round = 1; settled.ok; round++) {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
+    const loads = loadsOf(job, setOut.runs, watts);
+    const { holds, isPlainlyLeast } = stillWorth(allocation, { job, products, loads, air_degC });
+    if (isPlainlyLeast) return settled;
     const fresh = shareOut(prepared, watts, air_degC);
     if (!fresh.ok && held !== null) return held;
     if (!fresh.ok)
@@ -181,8 +182,6 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
         : fresh;
     const saves = takesLess(fresh.value, allocation);
     const repeats = sharing(fresh.value) === sharing(allocation);
-    const loads = loadsOf(job, setOut.runs, watts);
-    const holds = repeats || stillHolds(allocation, { job, products, loads, air_degC });
     if (repeats || (holds && !saves)) return settled;
     if (!holds && held !== null) return held;
     held = holds ? settled : held;

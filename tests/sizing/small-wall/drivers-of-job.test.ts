@@ -11,7 +11,7 @@ import {
   outputsToWire,
   solvedOutputs,
   solvedWatts,
-  stillHolds,
+  stillWorth,
 } from '../../../src/sizing/drivers-of-job.ts';
 import { settle } from '../../../src/sizing/settle.ts';
 import { granted } from './granted.ts';
@@ -215,7 +215,8 @@ describe('whether an allocation still holds', () => {
   ): boolean => {
     const { prepared, outcome } = shared(was, change);
     const { job, products, setOut } = prepared;
-    return stillHolds(granted(outcome), { job, products, loads: loadsOf(job, setOut.runs, now), air_degC });
+    const loads = loadsOf(job, setOut.runs, now);
+    return stillWorth(granted(outcome), { job, products, loads, air_degC }).holds;
   };
 
   it('asks whether every driver keeps within 60 W', () => {
