@@ -112,6 +112,14 @@ export const cable = z.strictObject({
   loss_W: num,
   contacts_W: num.describe('of it in contacts at pads, taps and blocks'),
   capacity_A: num.describe('after the factors of the worst stretch'),
+  rating: z
+    .strictObject({
+      table_A: num.describe('of the table for its size, or the next below, in air of 30 degC'),
+      ambientFactor: num,
+      groupingFactor: num,
+      sizeFactor: num.describe('1; less for a conductor thinner than any in the table'),
+    })
+    .describe('what that is the product of; a table value of 0 where it may carry nothing there'),
   worstStretch: num.describe('index of the stretch that decides it'),
   capacityNote: text.nullable().describe('where that goes beyond the tables it rests on'),
   fuse: text.nullable().describe('of the fuse that protects it'),

@@ -22,6 +22,7 @@ const driver = z.strictObject({
   outputs: z.array(output),
   rated_W: num,
   derating: num.describe('for the air with everything at the watts delivered'),
+  derated_degC: num.describe('that air'),
   ambient_degC: num.describe('air at the average watts'),
   case_degC: num.describe('at the average watts'),
   lifeRatio: num.describe('life over what its maker states at tc, by the rule that 10 K halve it; at most 2'),

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { conditionId } from './conditions.ts';
 import { num, text } from './values.ts';
+import { working } from './workings.ts';
 
 export const place = z.strictObject({
   slot: text.optional(),
@@ -37,6 +38,11 @@ export const finding = z.strictObject({
     .array(conditionId)
     .optional()
     .describe('conditions but for which it would pass, and which alone make it a warning'),
+  working: working
+    .optional()
+    .describe(
+      'how value and limit were come by; left out where there is nothing to work out, such as of a count',
+    ),
   remedies: z.array(remedy).describe('what to change, the best first; empty where nothing is asked for'),
 });
 

@@ -7,6 +7,9 @@ const temperature = z.strictObject({
   value_degC: num,
   low_degC: num,
   high_degC: num,
+  power: num.describe(
+    'the rise over the room goes with this power of the watts of the strip, near those of the job',
+  ),
   limit_degC: num
     .nullable()
     .describe(

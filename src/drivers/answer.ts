@@ -111,6 +111,7 @@ function describeDriver(allocated: AllocatedDriver, given: DriversToDescribe): D
     outputs,
     rated_W: sheet.rated_W,
     derating: ambientDerating(sheet, place.fullAir_degC),
+    derated_degC: place.fullAir_degC,
     ambient_degC: place.air_degC,
     case_degC,
     lifeRatio: driverLifeRatio({ ...sheet, case_degC }),

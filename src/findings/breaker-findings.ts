@@ -2,12 +2,15 @@ import type { OnBreaker } from '../answer/drivers.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { counted, percent } from '../words.ts';
 import { type Check, limited, remedy, type Sized } from './context.ts';
+import { breakerWorking } from './driver-workings.ts';
+import { workedOut } from './working.ts';
 
 /** How many drivers there are against what one breaker starts together; of several models, what part of it they take. */
-export function breaker({ drivers }: Sized): Check {
+export function breaker(sized: Sized): Check {
+  const { drivers } = sized;
   const { breaker, drivers: all } = drivers;
   const [first, ...others] = breaker.models;
-  return others.length === 0 ? breakerOfOne(drivers, first!) : breakerOfSeveral(breaker, all.length);
+  return others.length === 0 ? breakerOfOne(sized, first!) : breakerOfSeveral(breaker, all.length);
 }
 
 type Breaker = Sized['drivers']['breaker'];
@@ -20,10 +23,9 @@ const breakerCheck = ({ name }: Breaker) =>
     title: `Drivers on one ${name} circuit-breaker`,
   }) as const;
 
-function breakerOfOne(
-  { breaker, drivers: all }: Sized['drivers'],
-  { mostDrivers, formula }: OnBreaker,
-): Check {
+function breakerOfOne(sized: Sized, model: OnBreaker): Check {
+  const { breaker, drivers: all } = sized.drivers;
+  const { mostDrivers, formula } = model;
   const over = all.length > mostDrivers;
   return limited({
     ...breakerCheck(breaker),
@@ -36,6 +38,7 @@ function breakerOfOne(
       ? `${counted(all.length, 'driver')} switched on together may trip one ${breaker.name} breaker, which holds ${mostDrivers}.`
       : `Up to ${mostDrivers} of these drivers may start together on one ${breaker.name} breaker; the job has ${all.length}.`,
     remedies: over ? startRemedies(breaker) : [],
+    ...workedOut(breakerWorking(model, sized)),
   });
 }
 

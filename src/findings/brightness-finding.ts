@@ -2,6 +2,7 @@ import type { Remedy } from '../answer/findings.ts';
 import type { LightZone } from '../answer/light.ts';
 import { apart, candelas, levelsOf, wattsPerMetre } from '../words.ts';
 import { type Check, reaching, remedy } from './context.ts';
+import { brightnessWorking } from './light-workings.ts';
 import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone } from './lit-zone.ts';
 
 /** Wanted brightness is met from this share of it (judgement: a tenth less goes unseen). */
@@ -102,5 +103,6 @@ export function brightness(zone: Zone): Check {
       'nine tenths of the wanted brightness in the job, which is that of the working level: a tenth less goes unseen (judgement); finishes and sheets vary by a third',
     sentence: saidOf(zone, `${reached(zone, ratio)}${open}`),
     remedies: judged === 'fails' ? tooDark(zone) : judged === 'watch' ? tooBright(zone) : [],
+    working: brightnessWorking(zone, met),
   });
 }

@@ -3,7 +3,9 @@ import type { Remedy } from '../answer/findings.ts';
 import { clausesOf } from '../clauses.ts';
 import { limitOverRating } from '../constants.ts';
 import { amps, apart, counted, listing, naming, square, stretchText } from '../words.ts';
+import { capacityWorking } from './cable-workings.ts';
 import { type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
+import { workedOut } from './working.ts';
 
 /** IEC 60364-7-715 (secondary): 1.5 mm2, or 1 mm2 in flexible cable up to 3 m. */
 const leastArea = { fixed_mm2: 1.5, short_mm2: 1, short_mm: 3000 } as const;
@@ -50,6 +52,7 @@ function capacity(sized: Sized): Check {
     basis: `${clausesOf(job.site.rules).capacity}, with ambient and grouping factors: the electrician checks against the edition in force`,
     sentence: `Cable ${cable.id} carries ${carried} at most and may carry ${allowed} where it is hottest: ${stretchText(cable.stretches[cable.worstStretch]!)}.${beyond === null ? '' : ` ${beyond}`}`,
     remedies: [...(over ? thickerCable(sized) : []), ...(beyond === null ? [] : [fewerTogether])],
+    ...workedOut(capacityWorking(cable, most_A, sized)),
   });
 }
 

@@ -1,5 +1,6 @@
 import type { Cable } from '../answer/cables.ts';
 import { counted, mm, percent } from '../words.ts';
+import { wayRoomWorking } from './cable-workings.ts';
 import { below, type Check, limited, remedy, type Sized, worst } from './context.ts';
 
 /**
@@ -49,6 +50,10 @@ function wayRoom(sized: Sized): Check[] {
         '45 % of the room, the space factor of trunking in the guidance to BS 7671 (from memory); diameters of cables with more or fewer cores by the assembly factors of IEC 60502-1, annex A (from memory)',
       sentence: `${alongPanel(spot.x_mm, sized.job.panel.width_mm)} ${counted(spot.cables.length, 'cable')} ${spot.cables.length === 1 ? 'lies' : 'lie'} in the cable way and ${spot.cables.length === 1 ? 'fills' : 'fill'} ${percent(filled)} of its ${mm(wayWidth_mm)} across and ${mm(cavity_mm)} deep.${status === 'fails' ? ' Round cables do not go in as close as that.' : ''}`,
       remedies: status === 'passes' ? [] : moreRoom(sized, needed_mm),
+      working: wayRoomWorking(
+        { area_mm2: spot.area_mm2, filled, most: mostFilled, cableCount: spot.cables.length },
+        sized,
+      ),
     }),
   ];
 }

@@ -1,8 +1,10 @@
 import type { CircuitRun } from '../answer/circuit.ts';
 import type { Remedy } from '../answer/findings.ts';
 import { apart, naming, percent, square, volts } from '../words.ts';
+import { dropWorking, fallWorking, moduleVoltsWorking } from './circuit-workings.ts';
 import { below, type Check, limited, reaching, remedy, type Sized, worst } from './context.ts';
 import { fieldOfPlace, placeIndex } from './driver-remedies.ts';
+import { workedOut } from './working.ts';
 
 /** LED modules are expected to work from 92 to 106 % of rated volts: IEC 62717 (secondary), a plausibility band. */
 const moduleVolts = { least: 0.92, most: 1.06 } as const;
@@ -67,6 +69,7 @@ function drop(sized: Sized): Check {
       'IEC 60364-7-715: 5 % from driver to furthest luminaire (secondary), unless the job says otherwise',
     sentence: `From driver to furthest LED, slot ${run.run} loses ${volts(run.drop_V)} of ${products.strip.nominal_V} V, ${percent(run.drop)}.${bandWords(run, 'drop', limit)}${all}`,
     remedies: value > limit ? feedRemedies(sized, run, setOut) : [],
+    working: dropWorking(run, sized),
   });
 }
 
@@ -88,6 +91,7 @@ function fall(sized: Sized): Check {
       'the limit in the job; a slow drop-off to 10 % goes unseen, from 20 % it is seen (judgement after published thresholds)',
     sentence: `Slot ${run.run} gives ${percent(run.fall)} less light at its dimmest unit than at its brightest. ${limits.fall.looks(run.fall)}${bandWords(run, 'fall', limit)}`,
     remedies: value > limit ? evenRemedies(job, run, setOut) : [],
+    ...workedOut(fallWorking(run, sized)),
   });
 }
 
@@ -129,7 +133,8 @@ function neighbours({ circuit, limits }: Sized): Check[] {
   ];
 }
 
-function lowVolts({ circuit, products }: Sized): Check[] {
+function lowVolts(sized: Sized): Check[] {
+  const { circuit, products } = sized;
   const run = worst(circuit.runs, (r) => -r.lowest_V);
   const least_V = moduleVolts.least * products.strip.nominal_V;
   if (below(least_V, run.lowest_V) === 'passes') return [];
@@ -146,11 +151,17 @@ function lowVolts({ circuit, products }: Sized): Check[] {
       basis: 'IEC 62717: modules are expected to work from 92 % of rated volts (secondary)',
       sentence: `At unit ${run.lowestUnit + 1} of slot ${run.run} only ${volts(run.lowest_V)} are left: LEDs there are dim, and other makes may flicker or go out.`,
       remedies: [remedy('feeds.arrangement', 'Bring a feed point nearer.')],
+      working: moduleVoltsWorking(
+        { ratio: moduleVolts.least, volts_V: run.lowest_V, meaning: 'volts at the unit that has least' },
+        'reach',
+        sized,
+      ),
     }),
   ];
 }
 
-function highVolts({ circuit, products }: Sized): Check[] {
+function highVolts(sized: Sized): Check[] {
+  const { circuit, products } = sized;
   const run = worst(circuit.runs, (r) => r.highest_V);
   const most_V = moduleVolts.most * products.strip.nominal_V;
   if (below(run.highest_V, most_V) === 'passes') return [];
@@ -167,6 +178,11 @@ function highVolts({ circuit, products }: Sized): Check[] {
       basis: 'IEC 62717: modules are expected to work up to 106 % of rated volts (secondary)',
       sentence: `Slot ${run.run} gets ${volts(run.highest_V)} at its feed point, more than the strip is made for.`,
       remedies: [remedy('drivers.set_V', 'Set the driver lower.')],
+      working: moduleVoltsWorking(
+        { ratio: moduleVolts.most, volts_V: run.highest_V, meaning: 'volts at the unit that has most' },
+        'not exceed',
+        sized,
+      ),
     }),
   ];
 }

@@ -3,6 +3,8 @@ import { driverChoices, modelOf } from '../job/products.ts';
 import { apart, degrees, figures } from '../words.ts';
 import { below, type Check, limited, remedy, type Sized, sheet, worst } from './context.ts';
 import { airRemedies } from './driver-remedies.ts';
+import { airWorking, caseWorking } from './driver-workings.ts';
+import { workedOut } from './working.ts';
 
 /** What the two temperatures of the sheet mean: to the first full load, to the second less of it, above that none. */
 function airInWords(ambient_degC: number, { fullLoadAmbient_degC, highestAmbient_degC }: DriverData): string {
@@ -35,6 +37,7 @@ export function ambient(sized: Sized): Check {
     basis: `ta: ${sheet(driverChoices(job)[driver.model]!.data, 'highestAmbient_degC', 'driver')}; air from a heat balance of the driver place`,
     sentence: `The air round ${driver.id} ${airInWords(driver.ambient_degC, modelOf(products, driver))}`,
     remedies: status === 'passes' ? [] : air,
+    ...workedOut(airWorking(driver, highestAmbient_degC, sized)),
   });
 }
 
@@ -59,6 +62,7 @@ export function caseTemperature(sized: Sized): Check {
     sentence: `The case of ${driver.id} reaches about ${reached}; its mark is tc ${limit}. ${lifeByThumb(driver.lifeRatio)}`,
     remedies:
       status === 'passes' ? [] : [...air, remedy('drivers.reserve', 'Load it less: keep a larger reserve.')],
+    working: caseWorking(driver, sized),
   });
 }
 

@@ -3,6 +3,8 @@ import { driverChoices, modelField, modelOf } from '../job/products.ts';
 import { amps, apart, naming, percent, watts } from '../words.ts';
 import { below, type Check, limited, remedy, type Sized, sheet, worst } from './context.ts';
 import { largerDriver, smallerDriver } from './driver-remedies.ts';
+import { loadWorking, worstLoadWorking } from './driver-workings.ts';
+import { workedOut } from './working.ts';
 
 /** Below this share of rated load the power factor of common drivers falls off (memory). */
 const poorlyLoaded = 0.3;
@@ -33,6 +35,7 @@ export function load(sized: Sized): Check {
     basis: `rated watts, derated for the air round the driver, less a reserve of ${percent(job.drivers.reserve)} (reserve: common practice)`,
     sentence: `Output ${output.id} carries ${carried} of ${usable} usable.`,
     remedies: over ? largerDriver(sized, driver, output.watts) : [],
+    ...workedOut(loadWorking({ driver, output }, sized)),
   });
 }
 
@@ -63,6 +66,7 @@ export function loadInEveryCase(sized: Sized): Check[] {
       remedies: over
         ? [remedy('drivers.reserve', 'Keep a larger reserve.'), ...largerDriver(sized, driver, output.watts)]
         : [],
+      ...workedOut(worstLoadWorking({ driver, output }, { most_W, limit_W }, sized)),
     }),
   ];
 }

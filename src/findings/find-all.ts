@@ -13,6 +13,7 @@ import { onConditions } from './on-condition.ts';
 import { openingFindings } from './opening-findings.ts';
 import { profileFindings } from './profile-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
+import { withWorking } from './working.ts';
 
 /** Share of the limit that is left; findings without a limit come after those with one. */
 function relativeMargin({ margin, limit }: Finding): number {
@@ -37,7 +38,7 @@ export function findAll(sized: Sized): Finding[] {
     ...lightFindings(sized),
   ];
   const findings = onConditions(checks, sized.conditions).map(
-    (check): Finding => ({ remedies: [], ...check }),
+    (check): Finding => ({ remedies: [], ...withWorking(check) }),
   );
   const rank = (finding: Finding): number => statuses.indexOf(finding.status);
   return findings.sort((a, b) => rank(a) - rank(b) || relativeMargin(a) - relativeMargin(b));

@@ -4,6 +4,8 @@ import { doubtful_lm_per_W } from '../job/luminous-bound.ts';
 import { apart, degrees, mm, percent, wattsPerMetre } from '../words.ts';
 import { type Check, limited, remedy, type Sized, worst } from './context.ts';
 import { coolerBuildUp } from './heat-remedies.ts';
+import { depthWorking, heatLeftWorking, temperatureWorking } from './heat-workings.ts';
+import { workedOut } from './working.ts';
 
 type Temperature = HeatAnswer['temperatures'][number];
 
@@ -56,6 +58,9 @@ export function temperatureFinding(item: Temperature): Check[] {
   ];
 }
 
+const workedTemperature = (item: Temperature, sized: Sized): Check[] =>
+  temperatureFinding(item).map((check) => ({ ...check, ...workedOut(temperatureWorking(item, sized)) }));
+
 /**
  * What cools the build-up goes with the temperature furthest over its limit; the others over theirs point to it, so
  * that the same advice is given once.
@@ -84,15 +89,17 @@ function advisedOnce(checks: readonly Check[], sized: Sized): Check[] {
  */
 function notKnown(check: Check, unknown: string): Check {
   if (check.status === 'fails') return { ...check, sentence: `${check.sentence} ${unknown}` };
+  const { working: _, ...judged } = check;
   return {
-    ...check,
+    ...judged,
     status: 'watch',
     ...{ value: null, margin: null },
     sentence: `${unknown} As an upright slot it would be: ${check.sentence}`,
   };
 }
 
-function trapped({ heat, light }: Sized): Check {
+function trapped(sized: Sized): Check {
+  const { heat, light } = sized;
   const share = heat.strip_W_per_m === 0 ? 0 : heat.heat_W_per_m / heat.strip_W_per_m;
   return {
     id: 'heat-left',
@@ -107,6 +114,7 @@ function trapped({ heat, light }: Sized): Check {
     basis:
       'a watt of white light is 315 lm (CIE LED illuminants), of coloured light at most 683 lm; light that stays in is heat',
     sentence: `Of ${wattsPerMetre(heat.strip_W_per_m)} electrical, ${wattsPerMetre(heat.heat_W_per_m)} (${percent(share)}) stay as heat; ${percent(light.outFraction)} of the light gets out of the slot.`,
+    ...workedOut(heatLeftWorking(sized)),
   };
 }
 
@@ -178,6 +186,7 @@ export function depthFinding(sized: Pick<Sized, 'section' | 'job'>): Check {
     basis: 'the depth available as measured, and the tolerance in the job',
     sentence: `${available} are available; ${mm(section.depth_mm)} are used, ${used} with the tolerance.${over ? ` Take ${mm(worst_mm - section.available_mm)} off.` : ''}`,
     remedies: over ? shallower(sized) : [],
+    working: depthWorking(worst_mm, sized),
   });
 }
 
@@ -199,7 +208,7 @@ function withMovingAir(check: Check, { heat, job }: Sized): Check {
 /** Checks of temperatures against their limits, using the warm end of each band, and of the depth. */
 export function heatFindings(sized: Sized): Check[] {
   const temperatures = sized.heat.temperatures
-    .flatMap(temperatureFinding)
+    .flatMap((item) => workedTemperature(item, sized))
     .map((check) => withMovingAir(check, sized));
   const { unknown } = sized.heat;
   const advised = advisedOnce(temperatures, sized);

@@ -2,7 +2,9 @@ import { candelas, mm } from '../words.ts';
 import { brightness } from './brightness-finding.ts';
 import { type Check, limited, worst } from './context.ts';
 import { dimmingFloor, flicker } from './dimming-findings.ts';
+import { glareWorking, rippleWorking } from './light-workings.ts';
 import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone, zonesOf } from './lit-zone.ts';
+import { workedOut } from './working.ts';
 
 /** How a contrast looks that is so many times what the eye can just see. */
 function dotsStatus(visibility: number, { dots }: Lit['limits']): Check['status'] {
@@ -42,6 +44,7 @@ function ripple(zone: Zone): Check {
     unit: 'ratio',
     basis: 'contrast threshold of a trained eye: Barten 2003, simplified form (secondary)',
     sentence: saidOf(zone, `At the working level, from ${mm(job.light.viewing_mm)} away: ${lit.dots}`),
+    ...workedOut(rippleWorking(lit, sized)),
   });
 }
 
@@ -64,6 +67,7 @@ function glare(zone: Zone): Check[] {
         zone,
         `At ${working(zone)} a slot of about ${candelas(luminance_cd_per_m2)} in the line of sight glares: set a lower one, or choose strip with fewer lumens per metre.`,
       ),
+      working: glareWorking(zone, limits.glareFrom_cd_per_m2),
     }),
   ];
 }

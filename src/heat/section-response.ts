@@ -205,6 +205,10 @@ export function riseAt(share: number, { power, bend }: Response): number {
   return Math.exp((power + bend * x) * x + (power + 2 * bend * x) * below);
 }
 
+/** The power of the watts that a rise goes with near a share of them, `d ln(rise)/d ln(share)`. */
+export const powerNear = (share: number, { power, bend }: Response): number =>
+  power + 2 * bend * Math.log(Math.max(share, shares.less));
+
 /** Shares of the watts that a response was taken at: as described, and at the end a band is asked for. */
 export interface BandShares {
   readonly described: number;

@@ -135,6 +135,7 @@ function planned(
     length_mm: (way_mm + tails_mm) * (1 + given.cables.allowance),
     design_A,
     capacity_A: rating.capacity_A,
+    rating: rating.rating,
     worstStretch: rating.worstStretch,
     capacityNote: rating.capacityNote,
     fuse,

@@ -1,4 +1,4 @@
-import type { CableEnd, Stretch } from '../answer/cables.ts';
+import type { Cable, CableEnd, Stretch } from '../answer/cables.ts';
 import type { CableData } from '../job/cable.ts';
 import type { Fuse } from './fuse-families.ts';
 import type { PlaceLayout } from './place-layout.ts';
@@ -87,6 +87,8 @@ export interface PlannedCable extends LaidCable {
   /** In its busiest leg, should any other leg, run or feed of the same output be dead. */
   readonly design_A: number;
   readonly capacity_A: number;
+  /** What the capacity is the product of. */
+  readonly rating: Cable['rating'];
   /** Index of the stretch that decides what it may carry. */
   readonly worstStretch: number;
   readonly capacityNote: string | null;

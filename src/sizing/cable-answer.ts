@@ -184,6 +184,7 @@ function answer(
     loss_W: sum(legs.map(({ leg }) => leg.loss_W)),
     contacts_W: sum(legs.map(({ leg }) => leg.contacts_W)),
     capacity_A: cable.capacity_A,
+    rating: { ...cable.rating },
     worstStretch: cable.worstStretch,
     capacityNote: cable.capacityNote,
     protectedBy: cable.protectedBy,

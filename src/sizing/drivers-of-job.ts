@@ -186,17 +186,27 @@ function keepsWithin(allocation: Allocation, given: LoadsToAllocate): boolean {
   );
 }
 
+/** An allocation with what its outputs may carry as it is asked now. */
+function withLimitsOf(given: LoadsToAllocate, allocation: Allocation): Allocation {
+  const drivers = allocation.drivers.map((driver) => {
+    const limit_W = outputLimit_W(given, driver);
+    return { ...driver, outputs: driver.outputs.map((output) => ({ ...output, limit_W })) };
+  });
+  return { ...allocation, drivers };
+}
+
 /**
  * What an allocation made for other watts and cooler air is still worth: whether it `holds` all limits, and whether it is plain,
- * without sharing out anew, that no other would cost less.
+ * without sharing out anew, that no other would cost less; and the same with what its outputs may carry in that air.
  */
 export function stillWorth(
   allocation: Allocation,
   { job, products, loads, air_degC }: Fresh,
-): { readonly holds: boolean; readonly isPlainlyLeast: boolean } {
+): { readonly holds: boolean; readonly isPlainlyLeast: boolean; readonly limited: Allocation } {
   const given = allocationInput(job, products, loads, air_degC);
   const holds = keepsWithin(allocation, given);
-  return { holds, isPlainlyLeast: holds && plainlyCostLeast(allocation.drivers, given) };
+  const isPlainlyLeast = holds && plainlyCostLeast(allocation.drivers, given);
+  return { holds, isPlainlyLeast, limited: withLimitsOf(given, allocation) };
 }
 
 /** How far the volts of the drivers in use may be off either way, as a ratio: that of the loosest. */

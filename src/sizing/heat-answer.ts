@@ -14,7 +14,7 @@ import type { Job } from '../job/job.ts';
 import type { Products } from '../job/products.ts';
 import type { StripData } from '../job/strip.ts';
 import { found, type Outcome } from '../outcome.ts';
-import { bandOf, type Ends, type HeatLaw, riseOf } from './heat-law.ts';
+import { bandOf, type Ends, type HeatLaw, powerOf, riseOf } from './heat-law.ts';
 import { lampRise_K } from './heat-loads.ts';
 import { heatPlaces, temperatureRow } from './heat-places.ts';
 import { lifeAnswer } from './life-answer.ts';
@@ -75,6 +75,7 @@ function rows(question: HeatQuestion, { field, rises }: Solved): HeatAnswer['tem
       value_degC: law.room_degC + rise_K,
       low_degC: law.room_degC + band.least,
       high_degC: law.room_degC + band.greatest,
+      power: powerOf(law, place, watts_per_m),
       x_mm: mm(spot.x_m),
       y_mm: mm(spot.y_m),
     };

@@ -6,6 +6,7 @@ import type { SectionDescription, SectionLoads } from '../heat/section-descripti
 import { type SectionField, solveSectionField } from '../heat/section-field.ts';
 import {
   type HeatReading,
+  powerNear,
   type Responses,
   type Rises,
   riseAt,
@@ -88,6 +89,12 @@ export function riseOf(law: HeatLaw, reading: HeatReading, watts_per_m: number):
   const [rise_K, response] = [law.rises[reading], law.responses[reading]];
   if (rise_K === null || response === null) return null;
   return rise_K * riseAt(watts_per_m / law.nominal_W_per_m, response);
+}
+
+/** The power of the watts that the rise of a reading goes with, at some watts; 1 where nothing is known of it. */
+export function powerOf(law: HeatLaw, reading: HeatReading, watts_per_m: number): number {
+  const response = law.responses[reading];
+  return response === null ? 1 : powerNear(watts_per_m / law.nominal_W_per_m, response);
 }
 
 /** Temperature of the strip at watts per metre, degC: where it is hottest across, at middle height. */

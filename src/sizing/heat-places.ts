@@ -26,6 +26,8 @@ export interface PlacedTemperature {
   readonly value_degC: number;
   readonly low_degC: number;
   readonly high_degC: number;
+  /** Of the watts, that the rise goes with. */
+  readonly power: number;
   readonly x_mm: number | null;
   readonly y_mm: number | null;
 }

@@ -172,8 +172,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
     const { allocation, wired, solution, air_degC, strip_degC } = settled.value;
     const watts = solvedWatts(solution, wired, allocation);
     const loads = loadsOf(job, setOut.runs, watts);
-    const { holds, isPlainlyLeast } = stillWorth(allocation, { job, products, loads, air_degC });
-    if (isPlainlyLeast) return settled;
+    const { holds, isPlainlyLeast, limited } = stillWorth(allocation, { job, products, loads, air_degC });
+    const inItsAir = found({ ...settled.value, allocation: limited });
+    if (isPlainlyLeast) return inItsAir;
     const fresh = shareOut(prepared, watts, air_degC);
     if (!fresh.ok && held !== null) return held;
     if (!fresh.ok)
@@ -182,9 +183,9 @@ export function settle(prepared: Prepared): Outcome<Settled, SettleIssue> {
         : fresh;
     const saves = takesLess(fresh.value, allocation);
     const repeats = sharing(fresh.value) === sharing(allocation);
-    if (repeats || (holds && !saves)) return settled;
+    if (repeats || (holds && !saves)) return inItsAir;
     if (!holds && held !== null) return held;
-    held = holds ? settled : held;
+    held = holds ? inItsAir : held;
     if (round === mostRounds)
       return found({
         ...settled.value,

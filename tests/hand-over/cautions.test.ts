@@ -223,6 +223,7 @@ describe('the reason of a caution', () => {
       name: '',
       low_degC: 0,
       high_degC: 0,
+      power: 1,
       limit_degC: null,
       limits: [],
       x_mm: null,

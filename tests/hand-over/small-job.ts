@@ -87,6 +87,7 @@ function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number)
       ...{ togetherCount: 6 - i, air_degC: 40 },
     })),
     ...{ ...each, tails_mm: 600, design_A: 0.12, capacity_A: 12, worstStretch: 1, capacityNote: null },
+    rating: { table_A: 16, ambientFactor: 1, groupingFactor: 0.75, sizeFactor: 1 },
     ...{ fuse: `F1.1-${way}`, fuse_A: 1, fuseOpens: true, protectedBy: 'fuse' },
     ...{ farShort_A: 20, farShortNoticed: true },
   };
@@ -127,6 +128,7 @@ function link(serves: string[]): Cable {
       },
     ],
     ...{ ...each, tails_mm: 200, design_A: 0.48, capacity_A: 14, worstStretch: 0, capacityNote: null },
+    rating: { table_A: 16, ambientFactor: 0.875, groupingFactor: 1, sizeFactor: 1 },
     ...{ fuse: null, fuse_A: null, fuseOpens: false, protectedBy: 'driver' },
     ...{ farShort_A: 20, farShortNoticed: true },
   };
@@ -330,6 +332,7 @@ export function smallJob(): HandOverInput {
           ],
           rated_W: 60,
           derating: 1,
+          derated_degC: 35,
           ambient_degC: 35,
           case_degC: 40,
           lifeRatio: 2,

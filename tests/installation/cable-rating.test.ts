@@ -45,6 +45,7 @@ describe('what it may carry where it lies', () => {
     for (const air_degC of [70, 85])
       expect(rateCable(pvc(1.5), [...alone, stretch(1, air_degC)])).toEqual({
         ...{ capacity_A: 0, worstStretch: 1, capacityNote: null },
+        rating: { table_A: 0, ambientFactor: 0, groupingFactor: 1, sizeFactor: 1 },
       });
   });
 

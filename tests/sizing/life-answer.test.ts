@@ -6,7 +6,7 @@ import { lifeAnswer } from '../../src/sizing/life-answer.ts';
 const at = (high_degC: number): HeatAnswer['temperatures'] => [
   {
     ...{ id: 'solder', name: '', value_degC: high_degC - 2, low_degC: high_degC - 4, high_degC },
-    ...{ limit_degC: null, limits: [], x_mm: null, y_mm: null },
+    ...{ power: 1, limit_degC: null, limits: [], x_mm: null, y_mm: null },
   },
 ];
 

@@ -158,6 +158,7 @@ const cables: Cable[] = slotIds.map((run, i) => {
     ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, outer_mm: 8.6, design_A: current_A },
     ...{
       capacity_A: [9, 5, 9][i]!,
+      rating: { table_A: [9, 5, 9][i]!, ambientFactor: 1, groupingFactor: 1, sizeFactor: 1 },
       worstStretch: 1,
       capacityNote: null,
       fuse: `F${i + 1}`,
@@ -212,6 +213,7 @@ const driver = (id: string, place: Job['drivers']['places'][number], watts: numb
     derating: 1,
   },
   outputs: [output(`${id}.1`, watts)],
+  derated_degC: id === 'D1' ? 40 : 44,
   ambient_degC: id === 'D1' ? 40 : 44,
   case_degC: id === 'D1' ? 60 : 66,
   ...{ lifeRatio: 1.5, watts, average_W: watts, input_W: watts, input_A: 0.2, loss_W: 4 },
@@ -279,7 +281,7 @@ export const temperature = (
   ...its: Limit[]
 ): Temperature => ({
   ...{ id, name: `The ${id}`, low_degC, value_degC, high_degC, limit_degC: its[0]?.limit_degC ?? null },
-  ...{ limits: its, x_mm: null, y_mm: null },
+  ...{ power: 1, limits: its, x_mm: null, y_mm: null },
 });
 
 const heat: HeatAnswer = {

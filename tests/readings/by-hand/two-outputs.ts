@@ -74,6 +74,7 @@ const laid = ({ id, from, to, conductors, serves }: Branch, kind: PlannedCable['
   legs: [{ id, from, to, serves, paths: [], tailCount: 2 }],
   product: cableCatalogue[0]!,
   ...{ stretches: [], way_mm: 2000, tails_mm: 0, length_mm: 2000, design_A: 0.4, capacity_A: 5, source_A: 3 },
+  rating: { table_A: 5, ambientFactor: 1, groupingFactor: 1, sizeFactor: 1 },
   ...{ worstStretch: 0, capacityNote: null, fuse: null, protectedBy: 'driver' },
 });
 

@@ -8,7 +8,7 @@ const job = newJob();
 const made = { job, strip: { limit_degC: 75 } };
 
 const at = (place: PlacedTemperature['place'], high_degC: number): PlacedTemperature => ({
-  ...{ place, value_degC: high_degC - 5, low_degC: high_degC - 9, high_degC, x_mm: 3, y_mm: 30 },
+  ...{ place, value_degC: high_degC - 5, low_degC: high_degC - 9, high_degC, power: 1, x_mm: 3, y_mm: 30 },
 });
 
 describe('a temperature beside its limits', () => {

@@ -1,0 +1,100 @@
+import type { LightZone } from '../answer/light.ts';
+import type { Quantity, Working } from '../answer/workings.ts';
+import type { Lit, Zone } from './lit-zone.ts';
+import { between, given, made, product, workingOf } from './working.ts';
+
+/** Brightness of the slot at full, in proportion to the light of the strip. */
+function atFull({ sized: { light, products } }: Zone): Quantity[] {
+  const flux = products.strip.channels.reduce((all, { lumens_per_m }) => all + lumens_per_m, 0);
+  const full = light.full_cd_per_m2;
+  return [
+    given('Φ', flux, 'lm/m', 'light of a metre of strip, all channels at full', 'its data sheet'),
+    given(
+      'y',
+      flux > 0 ? full / flux : 0,
+      'cd/m² per lm/m',
+      'brightness of a slot for each lumen of that',
+      'light in the cavity, face to face (radiosity)',
+    ),
+    made('L_full', full, 'cd/m²', 'brightness of a slot at full', product(['Φ', 'y'])),
+  ];
+}
+
+/** Light of the channels at their levels, as a part of all at full. */
+function levelOf({ sized, lit }: Zone): Quantity[] {
+  const { full_cd_per_m2 } = sized.light;
+  const share = full_cd_per_m2 > 0 ? lit.luminance_cd_per_m2 / full_cd_per_m2 : 0;
+  const isOne = sized.products.strip.channels.length === 1;
+  return [
+    given(
+      's',
+      share,
+      'ratio',
+      isOne ? 'working level' : 'light of all channels at their working levels, as a part of full',
+      'the job',
+    ),
+    made('L', lit.luminance_cd_per_m2, 'cd/m²', 'brightness at the working level', product(['L_full', 's'])),
+  ];
+}
+
+/** Brightness at the working level against the part of what is wanted below which the difference is seen. */
+export function brightnessWorking(zone: Zone, met: number): Working {
+  const { wanted_cd_per_m2 } = zone.lit;
+  return workingOf(
+    [
+      ...atFull(zone),
+      ...levelOf(zone),
+      given('L_want', wanted_cd_per_m2, 'cd/m²', 'brightness wanted', 'the job'),
+      given('m', met, 'ratio', 'part of it that looks like all of it', 'judgement: a tenth less goes unseen'),
+      between('L_min', 'cd/m²', 'the least it must reach', product(['L_want', 'm'])),
+    ],
+    {
+      result: 'L',
+      limit: 'L_min',
+      must: 'reach',
+      turns: ['s', 'Φ'],
+    },
+  );
+}
+
+/** The same against where a slot in the line of sight glares. */
+export function glareWorking(zone: Zone, from_cd_per_m2: number): Working {
+  return workingOf(
+    [
+      ...atFull(zone),
+      ...levelOf(zone),
+      given(
+        'L_max',
+        from_cd_per_m2,
+        'cd/m²',
+        'from here on it glares',
+        'judgement after IES Lighting Handbook and UGR',
+      ),
+    ],
+    { result: 'L', limit: 'L_max', must: 'not exceed', turns: ['s'] },
+  );
+}
+
+/** Contrast of the LEDs along the slot against what the eye can just see. */
+export function rippleWorking({ threshold }: LightZone, { light, job, products }: Lit): Working | undefined {
+  if (!(threshold > 0)) return undefined;
+  return workingOf(
+    [
+      given(
+        'c',
+        light.ripple,
+        'ratio',
+        'contrast of light and dark along the slot',
+        `light in the cavity; LEDs ${(1000 / products.strip.lampsPerMetre).toFixed(1)} mm apart`,
+      ),
+      given(
+        'c_eye',
+        threshold,
+        'ratio',
+        `contrast the eye can just see from ${job.light.viewing_mm} mm away`,
+        'Barten 2003 (secondary)',
+      ),
+    ],
+    { result: 'c', limit: 'c_eye', must: 'not exceed', turns: [] },
+  );
+}
