@@ -94,20 +94,17 @@ function groupTable(
   };
 }
 
-/** Says before the first table what the marks round a name mean, where any table has them. */
+const marksMean = 'Where a name stands in ‹ ›, read what the row has in that column.';
+
+/** Says with the first table that has them what the marks round a name mean. */
 function explained(tables: readonly Table[]): Table[] {
-  const isMarked = tables.some(({ caption = [] }) => caption.some((text) => text.includes('‹')));
-  return tables.map((table, i) =>
-    isMarked && i === 0
-      ? {
-          ...table,
-          caption: [
-            ...(table.caption ?? []),
-            'Where a name stands in ‹ ›, read what the row has in that column.',
-          ],
-        }
-      : table,
-  );
+  const first = tables.findIndex(({ caption = [] }) => caption.some((text) => text.includes('‹')));
+  return tables.map((table, i) => {
+    if (i !== first) return table;
+    const caption = [...table.caption!];
+    caption.push(`${caption.pop()}. ${marksMean}`);
+    return { ...table, caption };
+  });
 }
 
 /** Groups of a schedule as tables: what all rows say stands before the first, what a group says before that. */

@@ -146,7 +146,10 @@ export function groupedTables(table: Table): Table[] {
 function withNotes({ notes }: Schedule, [first, ...rest]: readonly Table[]): Table[] {
   if (!first) return [];
   const numbered = notes.map((note, i) => (notes.length === 1 ? `Note: ${note}` : `Note ${i + 1}: ${note}`));
-  return [{ ...first, caption: [...numbered, ...(first.caption ?? [])] }, ...rest];
+  return [
+    { ...first, caption: [...(numbered.length > 0 ? [numbered.join('  ')] : []), ...(first.caption ?? [])] },
+    ...rest,
+  ];
 }
 
 /** Blanks of the mains schedule, which the licensed electrician writes in, and the room for each, mm. */

@@ -5,9 +5,9 @@ import type { Table, TableColumn } from './table.ts';
 export const shortEm_mm = leastEm_mm;
 /** Air beside and above what is written in a cell, mm. */
 export const besides_mm = 0.6;
-export const above_mm = 0.5;
+export const above_mm = 0.3;
 /** Least height of a row that is written in by hand. */
-const handRow_mm = 5.6;
+const handRow_mm = 5;
 
 /** A column with its width and its head, level or standing upright. */
 export interface ShortColumn {
@@ -67,8 +67,16 @@ function columnOf(column: TableColumn, cells: readonly string[]): ShortColumn {
 const headHeightOf = ({ head, isUpright }: ShortColumn): number =>
   isUpright ? widest(head, true) + 2 * besides_mm : head.length * pitch_mm + 2 * above_mm;
 
+const known = new WeakMap<Table, ShortFitting>();
+
 /** The columns of a short table, each as wide as its widest cell; undefined where they do not fit beside one another. */
 export function shortFitting(table: Table, width: number): ShortFitting | undefined {
+  const fit = known.get(table) ?? fittingOf(table);
+  known.set(table, fit);
+  return fit.width > width ? undefined : fit;
+}
+
+function fittingOf(table: Table): ShortFitting {
   const columns = table.columns.map((column, i) =>
     columnOf(
       column,
@@ -76,7 +84,6 @@ export function shortFitting(table: Table, width: number): ShortFitting | undefi
     ),
   );
   const whole = columns.reduce((sum, column) => sum + column.width, 0);
-  if (whole > width) return undefined;
   const isByHand = table.columns.some(({ write_mm }) => write_mm > 0);
   const isGrouped = table.columns.some(({ group }) => group !== '');
   return {

@@ -14,25 +14,35 @@ const fewest = 3;
 
 const pitch_mm = em * leading;
 
-/** What stands above the rows. */
+/** What stands above the rows, in lines. */
 interface Top {
-  readonly marks: readonly Mark[];
+  readonly heading: readonly string[];
+  readonly caption: readonly string[];
   readonly height: number;
 }
 
-function topOf(table: Table, body: Extents, isFirst: boolean): Top {
+function topOf(table: Table, width: number, isFirst: boolean): Top {
   const text = isFirst ? headingOf(table) : `${headingOf(table)}, continued`;
-  const lines = isFirst
-    ? (table.caption ?? []).flatMap((each) => wrapped(each, body.x1 - body.x0, { em }))
-    : [];
-  const under = body.y1 - headingRoom_mm;
-  const marks = [
-    lettering({ layer: 'LETTERING', at: [body.x0, body.y1 - heading_mm], text, em: heading_mm, bold: true }),
-    ...lines.map((line, i) =>
-      lettering({ layer: 'LETTERING', at: [body.x0, under - (i + 0.75) * pitch_mm], text: line, em }),
+  const heading = wrapped(text, width, { em: heading_mm, bold: true });
+  const caption = isFirst ? (table.caption ?? []).flatMap((each) => wrapped(each, width, { em })) : [];
+  const further = (heading.length - 1) * heading_mm * leading;
+  const below = caption.length === 0 ? 0 : caption.length * pitch_mm + 1;
+  return { heading, caption, height: headingRoom_mm + further + below };
+}
+
+function topMarks({ heading, caption }: Top, { x0, y1 }: Extents): Mark[] {
+  const under = y1 - headingRoom_mm - (heading.length - 1) * heading_mm * leading;
+  return [
+    ...heading.map((text, i) =>
+      lettering({
+        ...{ layer: 'LETTERING', text, em: heading_mm, bold: true },
+        at: [x0, y1 - heading_mm - i * heading_mm * leading],
+      }),
+    ),
+    ...caption.map((text, i) =>
+      lettering({ layer: 'LETTERING', at: [x0, under - (i + 0.75) * pitch_mm], text, em }),
     ),
   ];
-  return { marks, height: headingRoom_mm + (lines.length === 0 ? 0 : lines.length * pitch_mm + 1) };
 }
 
 /** Rows one below another in a stretch, the stretches as even as they can be. */
@@ -44,33 +54,49 @@ function stretchesOf(rows: readonly number[], most: number, beside: number): num
   return stretches.slice(0, beside);
 }
 
-interface Begun {
-  readonly part: TablePart;
-  readonly left: readonly number[];
+/** Rows in stretches below what stands above them. */
+interface Setting {
+  readonly top: Top;
+  readonly stretches: readonly (readonly number[])[];
+  readonly height: number;
 }
 
 /** As many rows as a height holds, or undefined where hardly any would stand there. */
-function partOf(table: Table, fit: ShortFitting, rows: readonly number[], body: Extents, height: number) {
-  const isFirst = rows[0] === 0;
-  const top = topOf(table, body, isFirst);
+function settingOf(table: Table, fit: ShortFitting, rows: readonly number[], width: number, height: number) {
+  const top = topOf(table, width, (rows[0] ?? 0) === 0);
   const head = fit.groupHeight + fit.headHeight;
+  if (rows.length === 0) return top.height <= height ? { top, stretches: [], height: top.height } : undefined;
   const most = Math.floor((height - top.height - head + 1e-9) / fit.rowHeight);
   if (most < Math.min(fewest, rows.length)) return undefined;
-  const beside = Math.floor((body.x1 - body.x0 + between_mm) / (fit.width + between_mm));
+  const beside = Math.floor((width + between_mm + 1e-9) / (fit.width + between_mm));
   const stretches = stretchesOf(rows, most, beside);
   const longest = Math.max(...stretches.map((each) => each.length));
+  return { top, stretches, height: top.height + head + longest * fit.rowHeight } satisfies Setting;
+}
+
+function partOf(
+  table: Table,
+  fit: ShortFitting,
+  { top, stretches, height }: Setting,
+  body: Extents,
+): TablePart {
   const from = body.y1 - top.height;
-  const part: TablePart = {
-    title: table.title,
-    marks: [
-      ...top.marks,
-      ...stretches.flatMap((each, i) =>
-        shortMarks(table, fit, each, body.x0 + i * (fit.width + between_mm), from),
-      ),
-    ],
-    height: top.height + head + longest * fit.rowHeight,
-  };
-  return { part, left: rows.slice(stretches.flat().length) } satisfies Begun;
+  const marks = [
+    ...topMarks(top, body),
+    ...stretches.flatMap((each, i) =>
+      shortMarks(table, fit, each, body.x0 + i * (fit.width + between_mm), from),
+    ),
+  ];
+  return { title: table.title, marks, height };
+}
+
+const allRows = ({ rows }: Table): number[] => rows.map((_, i) => i);
+
+/** Height of a short table as one piece of a width; undefined where it does not fit so or is taller than the room. */
+export function shortHeight(table: Table, width: number, room: number): number | undefined {
+  const fit = shortFitting(table, width);
+  const setting = fit && settingOf(table, fit, allRows(table), width, room);
+  return setting && setting.stretches.flat().length === table.rows.length ? setting.height : undefined;
 }
 
 /**
@@ -81,19 +107,17 @@ function partOf(table: Table, fit: ShortFitting, rows: readonly number[], body: 
  * @param first height of the room for it on the first sheet, mm
  */
 export function shortParts(table: Table, body: Extents, first: number): TablePart[] | undefined {
-  const fit = shortFitting(table, body.x1 - body.x0);
+  const width = body.x1 - body.x0;
+  const fit = shortFitting(table, width);
   if (!fit) return undefined;
   const parts: TablePart[] = [];
-  let rows: readonly number[] = table.rows.map((_, i) => i);
-  if (rows.length === 0) {
-    const { marks, height } = topOf(table, body, true);
-    return height <= first ? [{ title: table.title, marks, height }] : undefined;
-  }
-  while (rows.length > 0) {
-    const begun = partOf(table, fit, rows, body, parts.length === 0 ? first : body.y1 - body.y0);
-    if (!begun) return undefined;
-    parts.push(begun.part);
-    rows = begun.left;
-  }
+  let rows: readonly number[] = allRows(table);
+  do {
+    const room = parts.length === 0 ? first : body.y1 - body.y0;
+    const setting = settingOf(table, fit, rows, width, room);
+    if (!setting) return undefined;
+    parts.push(partOf(table, fit, setting, body));
+    rows = rows.slice(setting.stretches.flat().length);
+  } while (rows.length > 0);
   return parts;
 }

@@ -3,20 +3,17 @@ import type { Table } from './table.ts';
 
 /** A table whose columns have widths and whose cells are broken into lines. */
 export interface Fitting {
-  readonly em: number;
   readonly widths: readonly number[];
   /** Numbers of the columns shown, the first always among them. */
   readonly shown: readonly number[];
-  /** Least height of a row that is written in by hand, mm. */
-  readonly handRow_mm: number;
 }
 
 /** Air round what is written in a cell, mm. */
-export const padding_mm = 0.8;
-/** Least height of a row that is written in by hand, and how far it may shrink to save a sheet. */
-export const handRows_mm = [6, 5.6] as const;
-/** From comfortable to the least that is still read on a building site: capitals of 1.82 mm (ISO 3098: 1.8 mm). */
-export const ems_mm = [2.7, leastEm_mm] as const;
+export const padding_mm = 0.6;
+/** Least height of a row that is written in by hand, mm. */
+export const handRow_mm = 5.2;
+/** The lettering of all lists, still read on a building site: capitals of 1.82 mm (ISO 3098: 1.8 mm). */
+export const em_mm = leastEm_mm;
 
 const words = (text: string): string[] => text.split(/\s+/);
 
@@ -55,7 +52,8 @@ interface Wish {
 /** Cells that fit their column to the last hundredth must not be broken by rounding. */
 const ease_mm = 0.05;
 
-function wishOf({ label, labelWord, word, cells, write_mm }: Measured, em: number): Wish {
+function wishOf({ label, labelWord, word, cells, write_mm }: Measured): Wish {
+  const em = em_mm;
   const least = Math.max(labelWord * em, word * em, write_mm - 2 * padding_mm);
   const most = Math.max(least, label * em * 0.7, ...cells.map((cell) => cell * em));
   return { least: least + 2 * padding_mm + ease_mm, most: most + 2 * padding_mm + ease_mm };
@@ -80,16 +78,17 @@ function shareOut(wishes: readonly Wish[], width: number): number[] | undefined 
 }
 
 /** About how high the rows come out, mm. */
-function height_mm(columns: readonly Measured[], widths: readonly number[], em: number): number {
+function height_mm(columns: readonly Measured[], widths: readonly number[]): number {
   const rowCount = columns[0]?.cells.length ?? 0;
   let lines = 0;
   for (let row = 0; row < rowCount; row++) {
     lines += columns.reduce(
-      (most, { cells }, i) => Math.max(most, Math.ceil((cells[row]! * em) / (widths[i]! - 2 * padding_mm))),
+      (most, { cells }, i) =>
+        Math.max(most, Math.ceil((cells[row]! * em_mm) / (widths[i]! - 2 * padding_mm))),
       1,
     );
   }
-  return lines * em * leading + rowCount * 2 * padding_mm;
+  return lines * em_mm * leading + rowCount * 2 * padding_mm;
 }
 
 /** Millimetres that go from one column to another at a time, and cells up to which that is tried. */
@@ -97,15 +96,10 @@ const moved_mm = 4;
 const mostCells = 600;
 
 /** Widths between which millimetres are moved as long as the rows come out lower. */
-function evened(
-  columns: readonly Measured[],
-  wishes: readonly Wish[],
-  widths: readonly number[],
-  em: number,
-): number[] {
+function evened(columns: readonly Measured[], wishes: readonly Wish[], widths: readonly number[]): number[] {
   let best = [...widths];
   if (columns.length * (columns[0]?.cells.length ?? 0) > mostCells) return best;
-  for (let least = height_mm(columns, best, em); ; ) {
+  for (let least = height_mm(columns, best); ; ) {
     const trials = best.flatMap((width, from) =>
       width - moved_mm < wishes[from]!.least
         ? []
@@ -115,7 +109,7 @@ function evened(
               : [best.map((each, i) => each + (i === to ? moved_mm : i === from ? -moved_mm : 0))],
           ),
     );
-    const heights = trials.map((trial) => height_mm(columns, trial, em));
+    const heights = trials.map((trial) => height_mm(columns, trial));
     const lowest = Math.min(...heights);
     if (!(lowest < least - 1e-9)) return best;
     best = trials[heights.indexOf(lowest)]!;
@@ -123,19 +117,11 @@ function evened(
   }
 }
 
-/** The largest lettering that costs no more than a fifth of the height the smallest would take. */
 function fitting(columns: readonly Measured[], shown: readonly number[], width: number): Fitting | undefined {
   const here = shown.map((i) => columns[i]!);
-  const options = ems_mm.flatMap((em) => {
-    const wishes = here.map((column) => wishOf(column, em));
-    const shared = shareOut(wishes, width);
-    const widths = shared && evened(here, wishes, shared, em);
-    return widths
-      ? [{ em, widths, shown, handRow_mm: handRows_mm[0], height: height_mm(here, widths, em) }]
-      : [];
-  });
-  const least = Math.min(...options.map(({ height, em }) => height / em));
-  return options.find(({ height, em }) => height / em <= 1.1 * least);
+  const wishes = here.map(wishOf);
+  const shared = shareOut(wishes, width);
+  return shared && { widths: evened(here, wishes, shared), shown };
 }
 
 /** The whole table at once if it fits the width, else in two or more parts that all begin with the first column. */
@@ -157,11 +143,7 @@ export const between_mm = 9;
 
 /** The table at half the width with every cell in one line, or undefined where it is too wide for that. */
 export function narrow(table: Table, width: number): Fitting | undefined {
-  const columns = table.columns.map((_, i) => measured(table, i));
-  return ems_mm
-    .map((em): Fitting => {
-      const widths = columns.map((column) => wishOf(column, em).most);
-      return { em, widths, shown: columns.map((_, i) => i), handRow_mm: handRows_mm[0] };
-    })
-    .find(({ widths }) => 2 * sum(widths) + between_mm <= width);
+  const widths = table.columns.map((_, i) => wishOf(measured(table, i)).most);
+  const shown = table.columns.map((_, i) => i);
+  return 2 * sum(widths) + between_mm <= width ? { widths, shown } : undefined;
 }

@@ -2,7 +2,7 @@ import { leading, wrapped } from '../ink/lettering.ts';
 import { corners, filled, lettering, line, type Mark } from '../ink/mark.ts';
 import { rowSign } from './row-sign.ts';
 import type { Table } from './table.ts';
-import { type Fitting, padding_mm } from './table-columns.ts';
+import { em_mm, type Fitting, handRow_mm, padding_mm } from './table-columns.ts';
 
 /** A row broken into lines, or as much of it as a sheet holds. */
 export interface Row {
@@ -13,12 +13,12 @@ export interface Row {
 
 /** The rows of a table; one taller than the room goes on in another. */
 export function rowsOf(table: Table, fit: Fitting, room: number): Row[] {
-  const least = table.columns.some((column) => column.write_mm > 0) ? fit.handRow_mm : 0;
-  const pitch = fit.em * leading;
+  const least = table.columns.some((column) => column.write_mm > 0) ? handRow_mm : 0;
+  const pitch = em_mm * leading;
   const most = Math.max(1, Math.floor((room - 2 * padding_mm) / pitch));
   return table.rows.flatMap((row, number) => {
     const lines = fit.shown.map((i, k) =>
-      wrapped(row[i] ?? '', fit.widths[k]! - 2 * padding_mm, { em: fit.em }),
+      wrapped(row[i] ?? '', fit.widths[k]! - 2 * padding_mm, { em: em_mm }),
     );
     const count = Math.max(1, ...lines.map((cell) => cell.length));
     return Array.from({ length: Math.ceil(count / most) }, (_, part): Row => {
@@ -39,10 +39,10 @@ interface Head {
 export function headOf(table: Table, fit: Fitting): Head {
   const columns = fit.shown.map((i) => table.columns[i]!);
   const lines = columns.map(({ label, unit }, k) => [
-    ...wrapped(label, fit.widths[k]! - 2 * padding_mm, { em: fit.em, bold: true }),
+    ...wrapped(label, fit.widths[k]! - 2 * padding_mm, { em: em_mm, bold: true }),
     ...(unit === '' ? [] : [unit]),
   ]);
-  const pitch = fit.em * leading;
+  const pitch = em_mm * leading;
   const groupHeight = columns.some((column) => column.group !== '') ? pitch + 2 * padding_mm : 0;
   return {
     lines,
@@ -56,19 +56,18 @@ interface CellText {
   readonly x: number;
   readonly width: number;
   readonly top: number;
-  readonly em: number;
   readonly align: 'left' | 'right';
   readonly bold: boolean;
 }
 
-function cellMarks({ lines, x, width, top, em, align, bold }: CellText): Mark[] {
+function cellMarks({ lines, x, width, top, align, bold }: CellText): Mark[] {
   const at = align === 'left' ? x + padding_mm : x + width - padding_mm;
   return lines.map((text, i) =>
     lettering({
       layer: 'LETTERING',
-      at: [at, top - padding_mm - (i * leading + 0.93) * em],
+      at: [at, top - padding_mm - (i * leading + 0.93) * em_mm],
       text,
-      em,
+      em: em_mm,
       align,
       bold,
     }),
@@ -93,9 +92,9 @@ function groupMarks(table: Table, fit: Fitting, x: readonly number[], top: numbe
       line('RULES', [x1, top], [x1, bottom]),
       lettering({
         layer: 'LETTERING',
-        at: [(x0 + x1) / 2, bottom + padding_mm + 0.25 * fit.em],
+        at: [(x0 + x1) / 2, bottom + padding_mm + 0.25 * em_mm],
         text: group,
-        em: fit.em,
+        em: em_mm,
         align: 'middle',
         bold: true,
       }),
@@ -114,7 +113,6 @@ function headMarks(table: Table, fit: Fitting, head: Head, x: readonly number[],
         x: x[k]!,
         width: fit.widths[k]!,
         top: top - head.groupHeight,
-        em: fit.em,
         align: table.columns[fit.shown[k]!]!.align,
         bold: true,
       }),
@@ -128,7 +126,7 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
   const bottom = top - row.height;
   const lineCount = Math.max(1, ...row.lines.map((lines) => lines.length));
   // A row that is higher than its text has it in the middle.
-  const air = (row.height - 2 * padding_mm - lineCount * fit.em * leading) / 2;
+  const air = (row.height - 2 * padding_mm - lineCount * em_mm * leading) / 2;
   const sign = row.marked ? [rowSign(x[0]!, bottom)] : [];
   return [
     ...row.lines.flatMap((lines, k) =>
@@ -137,7 +135,6 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
         x: x[k]!,
         width: fit.widths[k]!,
         top: top - air,
-        em: fit.em,
         align: table.columns[fit.shown[k]!]!.align,
         bold: false,
       }),

@@ -1,8 +1,7 @@
-import { leading, wrapped } from '../ink/lettering.ts';
+import { cutTo, leading, wrapped } from '../ink/lettering.ts';
 import { type Extents, lettering, type Mark } from '../ink/mark.ts';
-import { heading, headingRoom_mm } from './heading.ts';
 import { headingOf, type Table } from './table.ts';
-import { between_mm, ems_mm, type Fitting, fittings, handRows_mm, narrow } from './table-columns.ts';
+import { between_mm, em_mm, type Fitting, fittings, narrow } from './table-columns.ts';
 import { headOf, type Row, rowsOf, stretchMarks } from './table-marks.ts';
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
@@ -13,6 +12,10 @@ export interface TablePart {
   readonly marks: readonly Mark[];
   readonly height: number;
 }
+
+/** The heading of a list, and its height, mm. */
+const heading_mm = 3.4;
+const headingRoom_mm = 6;
 
 /** Fewer rows than this do not stand alone on a sheet where it can be helped. */
 const fewest = 3;
@@ -50,14 +53,12 @@ function chosenFittings(table: Table, body: Extents): Fitting[] {
   return half ? [half] : wide;
 }
 
-const captionEm_mm = 2.5;
-
 /** What all rows share, in lines above them. */
 const captionLines = ({ caption = [] }: Table, body: Extents): string[] =>
-  caption.flatMap((each) => wrapped(each, body.x1 - body.x0, { em: captionEm_mm }));
+  caption.flatMap((each) => wrapped(each, body.x1 - body.x0, { em: em_mm }));
 
 const captionHeight = (lines: readonly string[]): number =>
-  lines.length === 0 ? 0 : lines.length * captionEm_mm * leading + 1.5;
+  lines.length === 0 ? 0 : lines.length * em_mm * leading + 1.5;
 
 /** What stands above the rows on a sheet. */
 interface Above {
@@ -80,11 +81,14 @@ function partOf(
   return {
     title: table.title,
     marks: [
-      heading(text, body),
+      lettering({
+        ...{ layer: 'LETTERING', em: heading_mm, bold: true, at: [body.x0, body.y1 - heading_mm] },
+        text: cutTo(text, body.x1 - body.x0, { em: heading_mm, bold: true }),
+      }),
       ...caption.map((line, i) =>
         lettering({
-          ...{ layer: 'LETTERING', text: line, em: captionEm_mm },
-          at: [body.x0, under - (i + 0.75) * captionEm_mm * leading],
+          ...{ layer: 'LETTERING', text: line, em: em_mm },
+          at: [body.x0, under - (i + 0.75) * em_mm * leading],
         }),
       ),
       ...stretches.flatMap((rows, i) => stretchMarks(table, fit, rows, body.x0 + i * step, top)),
@@ -113,24 +117,6 @@ function settingOf(table: Table, fit: Fitting, body: Extents, first: number): Se
 
 const sheetCount = ({ stretches, beside }: Setting): number => Math.ceil(stretches.length / beside);
 
-/** Rows on a last sheet below which tighter rows are tried in order to save it. */
-const few = 6;
-
-/** Tighter rows and smaller lettering where they save a sheet that would carry next to nothing. */
-function tightened(table: Table, setting: Setting, body: Extents, first: number): Setting {
-  const { stretches, beside, fit } = setting;
-  const count = sheetCount(setting);
-  const last = sum(stretches.slice((count - 1) * beside).map((rows) => rows.length));
-  if (count === 1 || last >= few) return setting;
-  const tighter = ems_mm
-    .filter((em) => em <= fit.em)
-    .flatMap((em) => handRows_mm.map((handRow_mm) => ({ ...fit, em, handRow_mm })));
-  return (
-    tighter.map((each) => settingOf(table, each, body, first)).find((each) => sheetCount(each) < count) ??
-    setting
-  );
-}
-
 /**
  * A table as sheets: its heads repeat, no row is broken unless it alone is taller than a sheet, a narrow table goes
  * on beside itself, and columns that do not fit beside one another at a readable size go onto further sheets that
@@ -144,7 +130,7 @@ export function tableParts(table: Table, body: Extents, first = body.y1 - body.y
   const lines = captionLines(table, body);
   return parts.flatMap((chosen, p) => {
     const here = p === 0 ? first - captionHeight(lines) : whole;
-    const setting = tightened(table, settingOf(table, chosen, body, here), body, here);
+    const setting = settingOf(table, chosen, body, here);
     const { fit, stretches, beside } = setting;
     const title = headingOf(table);
     const name = parts.length > 1 ? `${title}, columns part ${p + 1} of ${parts.length}` : title;

@@ -22,6 +22,7 @@ export function cautionsTable({ cautions }: Sizing): Table {
     title: 'Cautions: read before anything is connected',
     columns: [words('No.'), words('Caution'), words('Appears because'), words('Rests on')],
     rows: cautions.map(({ sentence, because, basis }, i) => [String(i + 1), sentence, because, basis]),
+    text: { lead: 'hanging' },
     marked: unmarked,
   };
 }
@@ -59,6 +60,7 @@ export function openFindings({ findings }: Sizing): Table {
       meaning(each),
       each.basis,
     ]),
+    text: { lead: 3 },
     marked: unmarked,
   };
 }

@@ -122,7 +122,7 @@ export function commissioningRecord(sizing: Sizing): Table {
   };
 }
 
-function ownersLines(sizing: Sizing): [what: string, text: string][] {
+function ownersLines({ title }: Job, sizing: Sizing): [what: string, text: string][] {
   const { setOut, cables, drivers, installation, set_V, schedules } = sizing;
   const where = placesOf(sizing).join(', ');
   const breakers = drivers.breaker.loads.map(({ id }) => id).join(', ');
@@ -134,10 +134,11 @@ function ownersLines(sizing: Sizing): [what: string, text: string][] {
       ? [`${row[spare]} ${row[unit] === 'piece' ? '×' : `${row[unit]},`} ${row[0]}: ${row[1]}`]
       : [],
   );
+  const name = title.job === '' ? 'The wall' : title.job;
   return [
     [
       'What is behind the wall',
-      `${setOut.slots.length} slots of LED strip at ${figure(set_V)} V and ${cables.length} cables, in the places the elevation shows. Do not drill, screw or nail into the panel without it.`,
+      `${name}: keep this sheet. ${setOut.slots.length} slots of LED strip at ${figure(set_V)} V and ${cables.length} cables, in the places the elevation shows. Do not drill, screw or nail into the panel without it.`,
     ],
     [
       'How to reach it',
@@ -182,8 +183,9 @@ function ownersLines(sizing: Sizing): [what: string, text: string][] {
 export function ownersSheet(job: Job, sizing: Sizing): Table {
   return {
     title: 'For the owner of the wall',
-    columns: [words('About'), words(`${job.title.job === '' ? 'The wall' : job.title.job}: keep this sheet`)],
-    rows: ownersLines(sizing),
+    columns: [words('About'), words('What')],
+    rows: ownersLines(job, sizing),
+    text: { lead: 1 },
     marked: unmarked,
   };
 }
