@@ -22,6 +22,7 @@ import { papersRoutes } from './routes/papers.ts';
 import { drawingInRoutes } from './routes/papers-drawing-in.ts';
 import { issuedPaperRoutes } from './routes/papers-issued.ts';
 import { printedCharactersRoute } from './routes/printed-characters.ts';
+import { productRoutes } from './routes/products.ts';
 import { proposalRoutes } from './routes/proposals.ts';
 import { questionRoutes } from './routes/questions.ts';
 import { readingsRoutes } from './routes/readings.ts';
@@ -101,6 +102,7 @@ function addRoutes(app: App, service: Service): void {
   jobFileRoutes(app);
   keptJobRoutes(app, service);
   binRoutes(app, service);
+  productRoutes(app, service);
   revisionRoutes(app, service);
   revisionChangeRoutes(app, service);
   issuedReadingRoutes(app, service);
@@ -138,7 +140,7 @@ function tidyFirst(app: App, workshop: Workshop, listing: JobListing): void {
   // Whoever asks for the list is told what is wrong with it.
   app.addHook('onListen', async () => void begin().catch(() => undefined));
   app.addHook('onRequest', async ({ routeOptions: { url = '' } }) => {
-    if (/^\/api\/(jobs|bin)/.test(url)) await workshop.tidied();
+    if (/^\/api\/(jobs|bin|products)/.test(url)) await workshop.tidied();
   });
 }
 

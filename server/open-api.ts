@@ -36,6 +36,10 @@ export async function describeService(app: App): Promise<void> {
         { name: 'asked', description: 'Questions asked the other way round; nothing is written down' },
         { name: 'jobs', description: 'What a job looks like and may choose from' },
         { name: 'kept jobs', description: 'The workshop’s jobs on disk' },
+        {
+          name: 'own products',
+          description: 'Strips, drivers, dimmers, cables, profiles and covers of the workshop’s own',
+        },
         { name: 'revisions', description: 'What was issued, frozen' },
         { name: 'papers', description: 'The hand-over as PDF, SVG and DXF, and slots from a drawing' },
         { name: 'service', description: 'The service itself' },

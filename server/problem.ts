@@ -105,6 +105,10 @@ const storeKinds: Readonly<Record<StoreIssue['code'], ProblemKind>> = {
   'readings-unreadable': 'conflict',
   'readings-full': 'conflict',
   'not-in-the-bin': 'not-found',
+  'no-such-product': 'not-found',
+  'other-kind': 'conflict',
+  'products-unreadable': 'conflict',
+  'products-full': 'conflict',
 };
 
 /** The value that the store found; throws the problem that its first issue stands for when there is none. */

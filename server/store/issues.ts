@@ -15,7 +15,11 @@ export type StoreIssue = Issue & {
     | 'revision-damaged'
     | 'readings-unreadable'
     | 'readings-full'
-    | 'not-in-the-bin';
+    | 'not-in-the-bin'
+    | 'no-such-product'
+    | 'other-kind'
+    | 'products-unreadable'
+    | 'products-full';
 };
 
 /** Makes an issue of the store: its code, the sentence, and the field it points at if there is one. */

@@ -11,7 +11,7 @@ import { isError, StoreTrouble } from './trouble.ts';
 
 /**
  * How the workshop's folder is laid out: one folder for each job, named by its id, holding the job, its last good
- * copy and the revisions issued; deleted jobs lie in `.bin`, whole. Everything else in it is somebody else's and is
+ * copy and the revisions issued; deleted jobs lie in `.bin`, whole, and own products in `.products`. Everything else in it is somebody else's and is
  * left alone.
  */
 export const jobFile = 'job.json';
@@ -24,6 +24,8 @@ export const readingsFolder = 'readings';
 /** Who saved the job. */
 export const savedByFile = 'saved-by.json';
 export const binFolder = '.bin';
+/** The workshop's own products, all in one file. */
+export const productsFolder = '.products';
 
 /** Whether a name can be that of a job's folder. */
 export function isId(name: string): boolean {

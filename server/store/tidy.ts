@@ -7,6 +7,7 @@ import {
   copyFile,
   isId,
   jobFile,
+  productsFolder,
   readCopy,
   readingsFolder,
   revisionsFolder,
@@ -58,7 +59,11 @@ async function tidyEach(disk: Disk, folder: string): Promise<void> {
  */
 export async function tidyWorkshop(disk: Disk, root: string): Promise<void> {
   await tidyEach(disk, root);
+  const isFolder = async (path: string): Promise<boolean> =>
+    (await disk.look(path).catch(() => undefined))?.isDirectory() ?? false;
   const bin = join(root, binFolder);
-  const isFolder = (await disk.look(bin).catch(() => undefined))?.isDirectory();
-  if (isFolder) await tidyEach(disk, bin);
+  if (await isFolder(bin)) await tidyEach(disk, bin);
+  const products = join(root, productsFolder);
+  if (await isFolder(products))
+    await discardParts(disk, products, await disk.entries(products).catch(() => []));
 }

@@ -1,6 +1,6 @@
 import type { AskedDrivers } from '../answer/asked.ts';
 import type { Sizing } from '../answer/sizing.ts';
-import { driverCatalogue } from '../job/driver-catalogue.ts';
+import { entriesOf } from '../job/catalogues.ts';
 import type { Job } from '../job/job.ts';
 import { driverChoices } from '../job/products.ts';
 import { resolveProducts } from '../job/resolve.ts';
@@ -30,7 +30,7 @@ function candidatesOf(job: Job, output_V: number): Candidate[] {
   // Where the drivers dim, others are taken to dim themselves alike.
   const { control } = own[0]!.data;
   const data = job.dimming.control === 'driver' && control !== undefined ? { control } : {};
-  const others = driverCatalogue
+  const others = entriesOf(job, 'driver')
     .filter((each) => each.output_V === output_V && own.every(({ entry }) => entry !== each.id))
     .map(({ id }): Choice => ({ entry: id, data, stock: null }));
   const everything = [...own, ...others.toReversed()].slice(0, mostMixed);
@@ -70,7 +70,9 @@ function rowOf(
 ): AskedDrivers['rows'][number] {
   const sized = sizeJob(withModels(job, choices));
   const models = choices.map(({ entry, data }) => ({ entry, control: data.control ?? null }));
-  const asked = choices.map(({ entry }) => driverCatalogue.find(({ id }) => id === entry)?.name ?? entry);
+  const asked = choices.map(
+    ({ entry }) => entriesOf(job, 'driver').find(({ id }) => id === entry)?.name ?? entry,
+  );
   if (!sized.ok)
     return {
       ...{ kind, models, name: asked.join(' and '), driverCount: null, price_cents: null, load: null },

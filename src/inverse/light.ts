@@ -1,5 +1,5 @@
 import type { AskedLight } from '../answer/asked.ts';
-import { stripCatalogue } from '../job/strip-catalogue.ts';
+import { entriesOf } from '../job/catalogues.ts';
 import { leastDepthHidingDots, leastLampsHidingDots } from '../light/hidden-dots.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { stripChoices, wantedStrip } from '../light/wanted.ts';
@@ -35,9 +35,9 @@ function orRemark<Value>(outcome: Outcome<Value, LightIssue>, remarks: string[])
 }
 
 /** Catalogue strips of the job's voltage and channels against the wanted lumens. */
-function choices({ products }: Prepared, flux_lm_per_m: number): AskedLight['strips'] {
+function choices({ job, products }: Prepared, flux_lm_per_m: number): AskedLight['strips'] {
   const { nominal_V, channels } = products.strip;
-  const alike = stripCatalogue.filter(
+  const alike = entriesOf(job, 'strip').filter(
     (entry) => entry.nominal_V === nominal_V && entry.channels.length === channels.length,
   );
   const candidates = alike.map((entry) => ({

@@ -14,6 +14,7 @@ const metric = (id: string, area_mm2: number, conductor_ohm_per_km: number, oute
   outer_mm,
   coreCounts,
   price_cents_per_m: null,
+  pricesByCores: [],
 });
 
 const gauge = (awg: number, area_mm2: number, conductor_ohm_per_km: number, outer_mm: number): Entry => ({
@@ -25,6 +26,7 @@ const gauge = (awg: number, area_mm2: number, conductor_ohm_per_km: number, oute
   outer_mm,
   coreCounts,
   price_cents_per_m: null,
+  pricesByCores: [],
 });
 
 /**

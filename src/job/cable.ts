@@ -39,6 +39,16 @@ export const cableData = z.strictObject({
     .max(12, { error: 'A cable is sold with at most twelve numbers of cores.' })
     .meta({ title: 'Numbers of cores it is sold with' }),
   price_cents_per_m: price_cents_per_m.nullable(),
+  /** A number of cores that is not listed costs what a metre of two cores does only where it has two. */
+  pricesByCores: z
+    .array(
+      z.strictObject({
+        cores: count({ label: 'Cores of a price', min: 1, max: 12, why: 'as the cable is sold' }),
+        price_cents_per_m,
+      }),
+    )
+    .max(12, { error: 'A cable has at most twelve prices by its number of cores.' })
+    .meta({ title: 'Prices of a metre by number of cores' }),
 });
 
 export type CableData = z.infer<typeof cableData>;

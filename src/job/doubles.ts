@@ -20,9 +20,9 @@ const doubled = (field: string, sentence: string): JobIssue => ({
 
 /**
  * What a job says twice where only one can be meant: places of one name, zones of one id or name, a slot fed in two
- * ways, an entry with two prices.
+ * ways, an entry with two prices, two own products of one id.
  */
-export function doublesIn({ drivers, dimming, feeds, prices }: Job): JobIssue[] {
+export function doublesIn({ drivers, dimming, feeds, prices, products }: Job): JobIssue[] {
   const places = [...repeats(drivers.places.map(({ name }) => name))].map(({ at }) =>
     doubled(
       `drivers.places[${at + 1}].name`,
@@ -53,5 +53,11 @@ export function doublesIn({ drivers, dimming, feeds, prices }: Job): JobIssue[] 
       `The price of the ${prices.list[at]!.product} "${prices.list[at]!.entry}" is listed twice: remove one of the two.`,
     ),
   );
-  return [...places, ...zones, ...zoneNames, ...slots, ...listed];
+  const own = [...repeats(products.map(({ id }) => id))].map(({ at, first }) =>
+    doubled(
+      `products[${at + 1}].id`,
+      `Own products ${first + 1} and ${at + 1} have the same id "${products[at]!.id}": remove one of the two.`,
+    ),
+  );
+  return [...places, ...zones, ...zoneNames, ...slots, ...listed, ...own];
 }

@@ -6,6 +6,7 @@ import { feeds } from './feeds.ts';
 import { lifeTest } from './life-test.ts';
 import { light } from './light.ts';
 import { openings } from './opening.ts';
+import { ownProduct } from './own-product.ts';
 import { prices } from './prices.ts';
 import { choice, line, quantity } from './quantity.ts';
 import { section } from './section.ts';
@@ -89,6 +90,8 @@ export const job = z.strictObject({
   light,
   site,
   prices,
+  /** Copies of the workshop's own products that the job uses, so that it opens anywhere with the same meaning. */
+  products: z.array(ownProduct).max(40, { error: 'A job carries at most 40 own products.' }).default([]),
 });
 
 export type Job = z.infer<typeof job>;

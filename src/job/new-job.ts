@@ -118,5 +118,6 @@ export function newJob(): Job {
       touch: 'touched',
     },
     prices: { note: '', list: [] },
+    products: [],
   };
 }

@@ -34,12 +34,19 @@ const section = (size: Size): Entry => ({
   ...{ insideEmissivity: 0.8, outsideEmissivity: 0.8 },
   ...{ baseReflectance: 0.7, wallReflectance: 0.7, outsideReflectance: 0.7 },
   endCap_mm: 2,
+  ...{ bar_mm: null, price_cents: null, price_cents_per_cap: null },
 });
 
 /** Aluminium U sections by their inside, as they are commonly drawn (common practice, no single source); measure the one you buy. */
 export const profileCatalogue: readonly Entry[] = sizes.map(section);
 
-const plastic = { thickness_mm: 1.5, conductivity_W_per_mK: 0.2, emissivity: 0.9, limit_degC: 70 } as const;
+const plastic = {
+  thickness_mm: 1.5,
+  conductivity_W_per_mK: 0.2,
+  emissivity: 0.9,
+  limit_degC: 70,
+  ...{ bar_mm: null, price_cents: null },
+} as const;
 
 type Cover = Readonly<ProfileCoverData> & { readonly id: ProfileCoverKind; readonly name: string };
 
@@ -60,22 +67,38 @@ const contacts_m2K_per_W: Readonly<Record<ProfileChoice['fixing'], number>> = {
 const given = (data: object): object =>
   Object.fromEntries(Object.entries(data).filter(([, value]) => value !== undefined));
 
-function completeCover(cover: NonNullable<ProfileChoice['cover']>): NonNullable<ProfileProduct['cover']> {
+type OwnCover = ProfileCoverData & {
+  readonly id: string;
+  readonly name: string;
+  readonly look: ProfileCoverKind;
+};
+
+/** What is known of the cover a job chose: the own product it names, or the typical one of that look; what it says itself over that. */
+function completeCover(
+  cover: NonNullable<ProfileChoice['cover']>,
+  ownCovers: readonly OwnCover[],
+): NonNullable<ProfileProduct['cover']> {
+  const own = ownCovers.find(({ id }) => id === cover.own);
+  if (own) {
+    const { id: _, name, look: kind, ...data } = own;
+    return { kind, own: name, ...data, ...given(cover.data) };
+  }
   const { id: kind, name: _, ...typical } = profileCoverCatalogue.find(({ id }) => id === cover.entry)!;
-  return { kind, ...typical, ...given(cover.data) };
+  return { kind, own: null, ...typical, ...given(cover.data) };
 }
 
 /** Everything known of a profile that a job chose, from the section it names. */
 export function completeProfile<Section extends ProfileData>(
   drawn: Section,
   { cover, fixing, contact_m2K_per_W }: ProfileChoice,
+  ownCovers: readonly OwnCover[] = [],
 ): Section & ProfileProduct {
   return {
     ...drawn,
-    cover: cover && completeCover(cover),
+    cover: cover && completeCover(cover, ownCovers),
     fixing,
     contact_m2K_per_W: contact_m2K_per_W ?? contacts_m2K_per_W[fixing],
-    isLimitEntered: cover?.data.limit_degC !== undefined,
+    isLimitEntered: cover?.data.limit_degC !== undefined || ownCovers.some(({ id }) => id === cover?.own),
   };
 }
 
@@ -83,7 +106,7 @@ export function completeProfile<Section extends ProfileData>(
 export const newProfile = (entry: string): ProfileChoice => ({
   entry,
   data: {},
-  cover: { entry: 'opal', data: {} },
+  cover: { entry: 'opal', own: null, data: {} },
   fixing: 'screws or clips',
   contact_m2K_per_W: null,
 });

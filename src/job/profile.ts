@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { price_cents } from './prices.ts';
 import { choice, line, quantity } from './quantity.ts';
 
 const share = (label: string, why: string) =>
@@ -9,6 +10,10 @@ const emissivity = (label: string) =>
     ...{ label, unit: '', min: 0.02, max: 1, isWrittenPlain: true },
     why: 'bare aluminium is about 0.1, anodised or painted 0.8 to 0.95',
   });
+
+/** What is bought in one piece; null where it is sold by the metre. */
+const bar_mm = (label: string) =>
+  quantity({ label, unit: 'mm', min: 200, max: 10000, why: 'bars are sold at 1 to 6 m' });
 
 /** A straight aluminium U by its measures, as a drawing of it gives them. */
 export const profileData = z.strictObject({
@@ -63,10 +68,15 @@ export const profileData = z.strictObject({
     max: 100,
     why: 'end caps are 1 to 10 mm thick; give 0 where the strip runs to the very end',
   }),
+  bar_mm: bar_mm('Length of a bar of the profile').nullable(),
+  price_cents: price_cents(
+    'Price of a bar of the profile, or of a metre without a length, in cents',
+  ).nullable(),
+  price_cents_per_cap: price_cents('Price of an end cap, in cents').nullable(),
 });
 
 /** The kinds of cover. */
-const coverKinds = ['clear', 'frosted', 'opal'] as const;
+export const profileCoverKinds = ['clear', 'frosted', 'opal'] as const;
 
 /** A cover of plastic on both walls, over the full width. */
 export const profileCoverData = z.strictObject({
@@ -101,6 +111,10 @@ export const profileCoverData = z.strictObject({
     max: 300,
     why: 'acrylic bears 65 to 90 °C for long, polycarbonate 100 to 120 °C',
   }),
+  bar_mm: bar_mm('Length of a bar of the cover').nullable(),
+  price_cents: price_cents(
+    'Price of a bar of the cover, or of a metre without a length, in cents',
+  ).nullable(),
 });
 
 /** How a profile is held to the timber it touches. */
@@ -112,7 +126,12 @@ export const profileChoice = z.strictObject({
   data: profileData.partial(),
   /** None leaves the profile open. */
   cover: z
-    .strictObject({ entry: choice('Cover of the profile', coverKinds), data: profileCoverData.partial() })
+    .strictObject({
+      entry: choice('Cover of the profile', profileCoverKinds),
+      /** An own product among those of the job; null for the typical cover of that look. */
+      own: line('Own cover of the profile', 60).nullable().default(null),
+      data: profileCoverData.partial(),
+    })
     .nullable(),
   fixing: choice('Profile fixed by', profileFixings),
   contact_m2K_per_W: quantity({
@@ -128,7 +147,12 @@ export const profileChoice = z.strictObject({
 
 /** A profile with everything known of it. */
 export const profileProduct = profileData.extend({
-  cover: profileCoverData.extend({ kind: z.enum(coverKinds) }).nullable(),
+  cover: profileCoverData
+    .extend({
+      kind: z.enum(profileCoverKinds),
+      own: z.string().nullable().describe('name of the own product it is; null for a typical cover'),
+    })
+    .nullable(),
   fixing: z.enum(profileFixings),
   contact_m2K_per_W: z.number(),
   isLimitEntered: z.boolean().describe('whether what its cover bears was entered from a data sheet'),
@@ -136,7 +160,7 @@ export const profileProduct = profileData.extend({
 
 export type ProfileData = z.infer<typeof profileData>;
 export type ProfileCoverData = z.infer<typeof profileCoverData>;
-export type ProfileCoverKind = (typeof coverKinds)[number];
+export type ProfileCoverKind = (typeof profileCoverKinds)[number];
 export type ProfileChoice = z.infer<typeof profileChoice>;
 export type ProfileProduct = z.infer<typeof profileProduct>;
 

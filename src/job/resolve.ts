@@ -1,44 +1,46 @@
 import { found, type Outcome, refused } from '../outcome.ts';
-import { cableCatalogue } from './cable-catalogue.ts';
+import { entriesOf } from './catalogues.ts';
 import type { DimmerData } from './dimmer.ts';
-import { dimmerCatalogue } from './dimmer-catalogue.ts';
 import { doublesIn } from './doubles.ts';
-import { driverCatalogue } from './driver-catalogue.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
+import { ownEntries } from './own-product.ts';
 import { listedPrice_cents, type PricedProduct } from './prices.ts';
 import { productIssues } from './product-issues.ts';
 import type { Named, Products } from './products.ts';
-import { completeProfile, profileCatalogue } from './profile-catalogue.ts';
+import { completeProfile } from './profile-catalogue.ts';
 import { profileIssues } from './profile-issues.ts';
-import { stripCatalogue } from './strip-catalogue.ts';
 
-/** Catalogues with what the job lists as their prices. */
-function pricedCatalogues({ prices }: Job) {
+/** Catalogues with what the job lists as their prices; an own product that has one keeps it. */
+function pricedCatalogues(job: Job) {
+  const { prices } = job;
   const priceOf = (product: PricedProduct, { id }: Named) => listedPrice_cents(prices, product, id);
-  const pieces = <Entry extends Named>(product: PricedProduct, entries: readonly Entry[]) =>
+  const pieces = <Entry extends Named & { readonly price_cents: number | null }>(
+    product: PricedProduct,
+    entries: readonly Entry[],
+  ) =>
     prices.list.length === 0
       ? entries
-      : entries.map((entry) => ({ ...entry, price_cents: priceOf(product, entry) }));
+      : entries.map((entry) => ({ ...entry, price_cents: entry.price_cents ?? priceOf(product, entry) }));
+  const cables = entriesOf(job, 'cable');
   return {
-    strips: pieces('strip', stripCatalogue),
-    drivers: pieces('driver', driverCatalogue),
-    dimmers: pieces('dimmer', dimmerCatalogue),
+    strips: pieces('strip', entriesOf(job, 'strip')),
+    drivers: pieces('driver', entriesOf(job, 'driver')),
+    dimmers: pieces('dimmer', entriesOf(job, 'dimmer')),
     cables:
       prices.list.length === 0
-        ? cableCatalogue
-        : cableCatalogue.map((entry) => ({ ...entry, price_cents_per_m: priceOf('cable', entry) })),
+        ? cables
+        : cables.map((entry) => ({
+            ...entry,
+            price_cents_per_m: entry.price_cents_per_m ?? priceOf('cable', entry),
+          })),
   };
 }
 
 /** Prices listed for what no catalogue has. */
-function priceIssues({ prices }: Job): JobIssue[] {
-  const known: Readonly<Record<PricedProduct, readonly Named[]>> = {
-    ...{ strip: stripCatalogue, driver: driverCatalogue },
-    ...{ dimmer: dimmerCatalogue, cable: cableCatalogue },
-  };
-  return prices.list.flatMap(({ product, entry }, i) =>
-    known[product].some(({ id }) => id === entry)
+function priceIssues(job: Job): JobIssue[] {
+  return job.prices.list.flatMap(({ product, entry }, i) =>
+    entriesOf(job, product).some(({ id }) => id === entry)
       ? []
       : [unknownEntry({ what: product, field: `prices.list[${i + 1}].entry`, choice: { entry } })],
   );
@@ -96,6 +98,13 @@ const dimmerMissing: JobIssue = {
   sentence: 'The light is to be dimmed by a dimmer and none is chosen: choose one, or dim it otherwise.',
 };
 
+/** An own cover that the profile names and the job does not carry. */
+function ownCoverIssues({ section, products }: Job): JobIssue[] {
+  const own = section.profile?.cover?.own ?? null;
+  if (own === null || products.some(({ kind, id }) => kind === 'cover' && id === own)) return [];
+  return [unknownEntry({ what: 'cover', field: 'section.profile.cover.own', choice: { entry: own } })];
+}
+
 /** Remote places that do not say how much cable comes from them. */
 const remoteIssues = ({ drivers }: Job): JobIssue[] =>
   drivers.places.flatMap(({ kind, name, cable_mm }, i) =>
@@ -127,15 +136,12 @@ export function dimmingFrequency_Hz({ dimming }: Job, { dimmer }: DimmedBy): num
 }
 
 /** The profile a job names, whole; null for none, undefined for one that is not in the list. */
-function takeProfile(
-  { section }: Job,
-  take: ReturnType<typeof taking>['take'],
-): Products['profile'] | undefined {
-  const choice = section.profile;
+function takeProfile(job: Job, take: ReturnType<typeof taking>['take']): Products['profile'] | undefined {
+  const choice = job.section.profile;
   if (choice === null) return null;
-  const asked = { what: 'profile', field: 'section.profile.entry', catalogue: profileCatalogue };
+  const asked = { what: 'profile', field: 'section.profile.entry', catalogue: entriesOf(job, 'profile') };
   const drawn = take({ ...asked, choice });
-  return drawn && completeProfile(drawn, choice);
+  return drawn && completeProfile(drawn, choice, ownEntries(job.products, 'cover'));
 }
 
 /** Every product a job names, or what is not in its catalogue. */
@@ -179,6 +185,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...(isWithoutDimmer ? [dimmerMissing] : []),
     ...remoteIssues(job),
     ...priceIssues(job),
+    ...ownCoverIssues(job),
     ...doublesIn(job),
     ...profileIssues(job, products.value),
   ];

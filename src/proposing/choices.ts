@@ -1,12 +1,10 @@
-import { cablesUnder } from '../job/cable-catalogue.ts';
-import { driverCatalogue } from '../job/driver-catalogue.ts';
+import { cablesFor, entriesOf } from '../job/catalogues.ts';
 import { fuseKinds } from '../job/fuses.ts';
 import type { Job } from '../job/job.ts';
 import type { Openable } from '../job/open-choices.ts';
 import { listedPrice_cents, type PricedProduct } from '../job/prices.ts';
 import { slotCovers } from '../job/section.ts';
 import type { StripData } from '../job/strip.ts';
-import { stripCatalogue } from '../job/strip-catalogue.ts';
 
 type Strip = Pick<Job['strip'], 'entry' | 'data' | 'lifeTests'>;
 type Feeding = Pick<Job['feeds'], 'arrangement' | 'betweenCount' | 'cutLines' | 'exceptions'>;
@@ -71,8 +69,9 @@ function isOfKind(strip: Pick<StripData, 'channels'>, like: Pick<StripData, 'cha
 
 function stripsOf(job: Job, isOpen: boolean, within: Within): StripChoice[] {
   const { entry, data, lifeTests } = job.strip;
-  const present = { ...entryOf(stripCatalogue, entry), ...data } as StripData;
-  const others = stripCatalogue.filter(
+  const strips = entriesOf(job, 'strip');
+  const present = { ...entryOf(strips, entry), ...data } as StripData;
+  const others = strips.filter(
     (each) => each.id !== entry && isOfKind(each, present) && allowed(within.strips)(each),
   );
   return [
@@ -86,9 +85,10 @@ function stripsOf(job: Job, isOpen: boolean, within: Within): StripChoice[] {
 /** How the present drivers are dimmed is kept: every model of a size is sold with each control. */
 function driversOf(job: Job, isOpen: boolean, within: Within): DriverChoice[] {
   const { entry, data, stock, also, set_V } = job.drivers;
-  const output_V = data.output_V ?? entryOf(driverCatalogue, entry).output_V;
+  const models = entriesOf(job, 'driver');
+  const output_V = data.output_V ?? entryOf(models, entry).output_V;
   const { control } = data;
-  const others = driverCatalogue.filter((each) => each.id !== entry && allowed(within.drivers)(each));
+  const others = models.filter((each) => each.id !== entry && allowed(within.drivers)(each));
   return [
     { entry, data, stock, also, set_V, output_V },
     ...(isOpen ? others : []).map((each) => ({
@@ -121,10 +121,10 @@ const hasTrunk = (layout: Job['cables']['layout']): boolean => layout === 'trunk
 
 /** Cables, each with a trunk no thinner than itself where the layout has one. */
 function cablingOf(job: Job, isOpen: boolean, within: Within): Choices['cabling'] {
-  const list = cablesUnder(job.site.rules);
+  const list = cablesFor(job);
   const { entry, data, trunk } = job.cables;
   const area = (of: Pick<Cabling, 'entry' | 'data'>): number =>
-    of.data.area_mm2 ?? entryOf(cablesUnder('IEC').concat(cablesUnder('NEC')), of.entry).area_mm2;
+    of.data.area_mm2 ?? entryOf(entriesOf(job, 'cable'), of.entry).area_mm2;
   const present_mm2 = area({ entry, data });
   const present = { entry, data, trunk, area_mm2: present_mm2, trunk_mm2: trunk ? area(trunk) : present_mm2 };
   const others = list.filter(allowed(within.cables));
@@ -230,7 +230,8 @@ export function choicesOf(job: Job, open: ReadonlySet<Openable>, within: Within 
 /** Whether everything that may be chosen has a price, and so what it comes to can be compared. */
 export function isPriced(job: Job, { strips, drivers, cabling, layouts }: Choices): boolean {
   const has = (product: PricedProduct, { entry, data }: { entry: string; data: object }): boolean => {
-    const given = Object(data)[product === 'cable' ? 'price_cents_per_m' : 'price_cents'];
+    const own = entriesOf(job, product).find(({ id }) => id === entry);
+    const given = Object({ ...own, ...data })[product === 'cable' ? 'price_cents_per_m' : 'price_cents'];
     return (given ?? listedPrice_cents(job.prices, product, entry)) !== null;
   };
   const models = drivers.flatMap((set) => [set, ...set.also]);
@@ -247,11 +248,14 @@ export function isPriced(job: Job, { strips, drivers, cabling, layouts }: Choice
   );
 }
 
-/** What a metre of each cable of a choice costs. */
+/** What a metre of each cable of a choice costs at least, whatever its number of cores. */
 export function pricesOf(job: Job, { entry, data, trunk }: CablingChoice) {
-  const metre = (of: Pick<Cabling, 'entry' | 'data'>) => ({
-    price_cents_per_m: of.data.price_cents_per_m ?? listedPrice_cents(job.prices, 'cable', of.entry),
-  });
+  const metre = (of: Pick<Cabling, 'entry' | 'data'>) => {
+    const sheet = { ...entryOf(entriesOf(job, 'cable'), of.entry), ...of.data };
+    const two_cents = sheet.price_cents_per_m ?? listedPrice_cents(job.prices, 'cable', of.entry);
+    const others_cents = (sheet.pricesByCores ?? []).map((each) => each.price_cents_per_m);
+    return { price_cents_per_m: two_cents === null ? null : Math.min(two_cents, ...others_cents) };
+  };
   const cable = metre({ entry, data });
   return { cable, trunk: trunk ? metre(trunk) : cable };
 }

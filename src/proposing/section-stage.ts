@@ -6,12 +6,12 @@ import { lightFindings } from '../findings/light-findings.ts';
 import { setOutFindings } from '../findings/set-out-findings.ts';
 import type { SectionDescription } from '../heat/section-description.ts';
 import { sectionIssues } from '../heat/section-rules.ts';
+import { entriesOf } from '../job/catalogues.ts';
 import type { Job } from '../job/job.ts';
 import { listedPrice_cents } from '../job/prices.ts';
 import type { Products } from '../job/products.ts';
 import { resolveProducts } from '../job/resolve.ts';
 import type { StripData } from '../job/strip.ts';
-import { stripCatalogue } from '../job/strip-catalogue.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import type { HeatLaw } from '../sizing/heat-law.ts';
@@ -197,7 +197,10 @@ export function leastStrip(
   job: Job,
   { strip, slots }: SectionPick,
 ): { strip_W: number; reels_cents: number } {
-  const data = { ...stripCatalogue.find(({ id }) => id === strip.entry)!, ...strip.data } as StripData;
+  const data = {
+    ...entriesOf(job, 'strip').find(({ id }) => id === strip.entry)!,
+    ...strip.data,
+  } as StripData;
   const feeds: Job['feeds'] = { ...job.feeds, arrangement: 'start', exceptions: [] };
   const present = resolveProducts(job);
   const endCap_mm = (present.ok ? present.value.profile?.endCap_mm : 0) ?? 0;

@@ -12,6 +12,7 @@ import {
   slotCovers,
   stripCatalogue,
 } from '../../src/index.ts';
+import type { OwnProduct } from '../../src/job/own-product.ts';
 import type { Slots } from '../../src/job/slots.ts';
 import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
@@ -21,6 +22,7 @@ import { randomOpenings } from './random-openings.ts';
 import { randomValue } from './random-value.ts';
 import { jobSchema, type Schema, waysOf } from './schema.ts';
 
+type Own<Kind extends OwnProduct['kind']> = Extract<OwnProduct, { kind: Kind }>['data'];
 type Segment = Extract<Slots, { from: 'segments' }>['segments'][number];
 
 const kept = (value: number, most: number): number => Math.min(most, Math.max(0, value));
@@ -142,6 +144,26 @@ const partOf = (shape: Schema | undefined, random: Random, share: number, held: 
 const dataOf = (question: 'strip' | 'drivers' | 'cables') =>
   jobSchema.properties?.[question]?.properties?.data;
 
+/** Copies of own products in place of what is chosen: the same figures under an id of their own. */
+function ownCopies(job: Job, random: Random): void {
+  const about = { currency: 'EUR', stock: null, source: 'sheet', dated: '2026-03-31' };
+  const { id: _, ...strip } = stripCatalogue.find(({ id }) => id === job.strip.entry)!;
+  const { id: __, ...driver } = driverCatalogue.find(({ id }) => id === job.drivers.entry)!;
+  const price_cents = chance(random, 0.5) ? null : whole(random, 1, 9000);
+  job.products = [
+    { kind: 'strip', id: 'own-1', ...about, data: { ...strip, price_cents } as Own<'strip'> },
+    {
+      kind: 'driver',
+      id: 'own-2',
+      ...about,
+      currency: pick(random, ['EUR', 'CHF', '']),
+      data: { ...driver, price_cents } as Own<'driver'>,
+    },
+  ];
+  job.strip.entry = 'own-1';
+  if (chance(random, 0.7)) job.drivers.entry = 'own-2';
+}
+
 /** Products that belong together more often than not, with some figures of data sheets of their own. */
 function productsFor(job: Job, random: Random, held: readonly number[]): void {
   const strip = pick(random, stripCatalogue);
@@ -245,7 +267,7 @@ function profileFor({ section, slots }: Job, random: Random): void {
   const cover = pick(random, [null, ...profileCoverCatalogue]);
   section.strip = pick(random, ['backing', 'recessed', 'side'] as const);
   section.profile = {
-    ...{ entry: drawn.id, data: {}, cover: cover && { entry: cover.id, data: {} } },
+    ...{ entry: drawn.id, data: {}, cover: cover && { entry: cover.id, own: null, data: {} } },
     fixing: pick(random, ['tape', 'screws or clips', 'pressed or glued in'] as const),
     contact_m2K_per_W: chance(random, 0.8) ? null : between(random, 0, 0.02),
   };
@@ -273,7 +295,10 @@ export function randomJob(random: Random): Job {
     listsFor(job, random, held);
   }
   if (chance(random, 0.8)) sectionFor(job, random);
-  if (chance(random, 0.8)) productsFor(job, random, held);
+  if (chance(random, 0.8)) {
+    productsFor(job, random, held);
+    if (chance(random, 0.2)) ownCopies(job, random);
+  }
   if (chance(random, 0.5)) furtherDrivers(job, random);
   if (chance(random, 0.5)) randomControl(job, random);
   job.feeds.arrangement = pick(random, ['start', 'start', 'finish', 'both', 'between', 'crossed']);

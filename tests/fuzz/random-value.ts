@@ -21,8 +21,11 @@ function randomNumber(schema: Schema, random: Random, held: readonly number[]): 
 
 const words = ['', 'A', 'Möbel <b>&amp; "Söhne"</b>', '=1+1', 'x'.repeat(200), '壁', '-'];
 
-const randomText = (schema: Schema, random: Random): string =>
-  schema.pattern === undefined ? pick(random, words).slice(0, schema.maxLength) : '2026-03-31';
+/** What has a pattern is a date, or the id of an own product. */
+function randomText({ pattern, maxLength }: Schema, random: Random): string {
+  if (pattern === undefined) return pick(random, words).slice(0, maxLength);
+  return pattern.startsWith('^own-') ? `own-${whole(random, 1, 9)}` : '2026-03-31';
+}
 
 /** Any value the schema allows; optional keys are there every other time, and lists are short. */
 export function randomValue(schema: Schema, random: Random, held: readonly number[]): unknown {

@@ -8,7 +8,7 @@ import { fedRun } from '../set-out/runs.ts';
 /** A cable of so much copper in round numbers: 20 ohm/km for 1 mm2, PVC. */
 export const copper = (area_mm2: number): CableProduct => ({
   ...{ id: `${area_mm2}`, name: `2 × ${area_mm2} mm²`, area_mm2, conductor_ohm_per_km: 20 / area_mm2 },
-  ...{ limit_degC: 70, outer_mm: 8, coreCounts: [2], price_cents_per_m: null },
+  ...{ limit_degC: 70, outer_mm: 8, coreCounts: [2], price_cents_per_m: null, pricesByCores: [] },
 });
 
 /** A place of 800 x 100 mm below the panel's lower left corner, from 100 mm across, 200 mm under the edge. */

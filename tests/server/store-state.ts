@@ -26,6 +26,8 @@ interface BinnedState {
 export interface StoreState {
   readonly jobs: Readonly<Record<string, JobState>>;
   readonly bin: readonly BinnedState[];
+  /** The file of own products. */
+  readonly products: string;
   /** Names that do not belong: unfinished files, and what the store cannot account for. */
   readonly debris: readonly string[];
 }
@@ -83,6 +85,9 @@ export async function storeState(root: string): Promise<StoreState> {
       id: name.slice('20260101t000000000-'.length),
       state,
     })),
+    products: await readFile(join(root, '.products', 'products.json'), 'utf8').catch((error) =>
+      String(error.code),
+    ),
     debris: all.filter((name) => name.includes('.slotwatt-') && name !== lockFile).sort(),
   };
 }

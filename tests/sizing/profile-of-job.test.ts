@@ -167,8 +167,8 @@ describe('covers that do not spread the light', () => {
 
   it.each([
     ['none', null],
-    ['clear', { entry: 'clear' as const, data: {} }],
-    ['frosted', { entry: 'frosted' as const, data: {} }],
+    ['clear', { entry: 'clear' as const, own: null, data: {} }],
+    ['frosted', { entry: 'frosted' as const, own: null, data: {} }],
   ])('%s: the LEDs are in view, and nothing about dots or brightness passes', (_, cover) => {
     const { light, findings } = bare(cover);
     expect(light.bareLampsSeen).toContain('standing');
@@ -180,7 +180,7 @@ describe('covers that do not spread the light', () => {
   });
 
   it('opal hides the LEDs themselves', () => {
-    expect(bare({ entry: 'opal', data: {} }).light.bareLampsSeen).toEqual([]);
+    expect(bare({ entry: 'opal', own: null, data: {} }).light.bareLampsSeen).toEqual([]);
   });
 });
 

@@ -111,7 +111,7 @@ const stockHelp = 'Left empty, as many as it takes can be had.';
 
 function further(form: FormContext, index: number): TemplateResult {
   const path = ['drivers', 'also', index];
-  const entries = catalogueOf('drivers');
+  const entries = catalogueOf(form.draft.job, 'drivers');
   const chosen = form.draft.job.drivers.also[index]!.entry;
   return html`<div class="item">
     ${listChoice({

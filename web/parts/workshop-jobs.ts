@@ -6,6 +6,7 @@ import { counted, moment } from '../format.ts';
 import type { State } from '../state/store.ts';
 import { duplicate, openKept, remove, rename, restore, toggleWorkshop } from '../state/workshop.ts';
 import './job-revisions.ts';
+import './own-products.ts';
 import './person-name.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -166,6 +167,7 @@ export class WorkshopJobs extends StoreElement {
       <person-name .store=${this.store}></person-name>
       ${this.register(state)} ${this.bin(state.workshop)}
       <job-revisions .store=${this.store}></job-revisions>
+      <own-products .store=${this.store}></own-products>
     </section>`;
   }
 }

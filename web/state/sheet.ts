@@ -1,41 +1,50 @@
-import { cableCatalogue, cablesUnder } from '../../src/job/cable-catalogue.ts';
-import { driverCatalogue } from '../../src/job/driver-catalogue.ts';
+import { cablesUnder } from '../../src/job/cable-catalogue.ts';
+import { entriesOf } from '../../src/job/catalogues.ts';
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
-import type { ProfileCoverKind } from '../../src/job/profile.ts';
-import { newProfile, profileCatalogue, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
+import { isOwnId, ownEntries } from '../../src/job/own-product.ts';
+import { newProfile, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
-import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { nearest } from '../format.ts';
 import { valueAt, withValue } from './paths.ts';
 
 /** The parts of a job that are chosen from a catalogue and overridden from a data sheet. */
 export type Product = 'strip' | 'cables' | 'drivers';
 
-const catalogues = {
-  ...{ strip: stripCatalogue, cables: cableCatalogue, drivers: driverCatalogue },
-  ...{ profile: profileCatalogue, profileCover: profileCoverCatalogue },
-};
+/** Kinds of product by the parts of a job that hold one. */
+const kindOfPart = {
+  strip: 'strip',
+  cables: 'cable',
+  drivers: 'driver',
+  profile: 'profile',
+  dimmer: 'dimmer',
+} as const satisfies Readonly<Record<string, Parameters<typeof entriesOf>[1]>>;
 
-export const catalogueOf = (
-  product: keyof typeof catalogues,
-): readonly { readonly id: string; readonly name: string }[] => catalogues[product];
+type Part = keyof typeof kindOfPart | 'profileCover';
 
-/** What a list offers for a part: cables as the rules of the job size them, and the one in the job whatever its size. */
-export function offeredFor(
-  job: Job,
-  product: Product,
-  chosen: string,
-): readonly { readonly id: string; readonly name: string }[] {
-  if (product !== 'cables') return catalogueOf(product);
-  const ids = new Set([chosen, ...cablesUnder(job.site.rules).map(({ id }) => id)]);
-  return catalogueOf(product).filter(({ id }) => ids.has(id));
+interface Entry {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** What a job may choose a part from: the catalogue, then the own products it carries. */
+export function catalogueOf(job: Job, part: Part): readonly Entry[] {
+  if (part !== 'profileCover') return entriesOf(job, kindOfPart[part]);
+  return [...profileCoverCatalogue, ...ownEntries(job.products, 'cover')];
+}
+
+/** What a list offers for a part: cables as the rules of the job size them, its own products, and what is in the job. */
+export function offeredFor(job: Job, part: Part, chosen: string): readonly Entry[] {
+  if (part !== 'cables') return catalogueOf(job, part);
+  const sizes = new Set([chosen, ...cablesUnder(job.site.rules).map(({ id }) => id)]);
+  return catalogueOf(job, part).filter(({ id }) => sizes.has(id) || isOwnId(id));
 }
 
 /** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first; # is one of a list. */
-const parts: readonly (readonly [stem: readonly string[], catalogue: keyof typeof catalogues])[] = [
+const parts: readonly (readonly [stem: readonly string[], catalogue: Part])[] = [
   [['section', 'profile', 'cover'], 'profileCover'],
   [['section', 'profile'], 'profile'],
+  [['dimming', 'dimmer'], 'dimmer'],
   [['cables', 'trunk'], 'cables'],
   [['strip'], 'strip'],
   [['cables'], 'cables'],
@@ -57,8 +66,10 @@ export function sheetValue(job: Job, path: Path): unknown {
   const part = overridden(path);
   if (!part) return undefined;
   const [stem, product] = part;
-  const chosen = valueAt(job, [...path.slice(0, stem.length), 'entry']);
-  const entry = catalogueOf(product).find((candidate) => candidate.id === chosen);
+  const place = path.slice(0, stem.length);
+  const own = product === 'profileCover' ? valueAt(job, [...place, 'own']) : null;
+  const chosen = own ?? valueAt(job, [...place, 'entry']);
+  const entry = catalogueOf(job, product).find((candidate) => candidate.id === chosen);
   return valueAt(entry, path.slice(stem.length + 1));
 }
 
@@ -97,11 +108,13 @@ export function withProfile(job: Job, id: string | null): Job {
   return { ...job, section: { ...section, carrier: 'none', profile } };
 }
 
-/** A copy of the job with another cover on its profile, or with none. */
-export function withProfileCover(job: Job, entry: ProfileCoverKind | null): Job {
+/** A copy of the job with another cover on its profile, a typical one or one of its own products, or with none. */
+export function withProfileCover(job: Job, id: string | null): Job {
   const { section } = job;
   if (section.profile === null) return job;
-  const cover = entry && { entry, data: {} };
+  const own = ownEntries(job.products, 'cover').find((each) => each.id === id);
+  const entry = own?.look ?? profileCoverCatalogue.find((each) => each.id === id)?.id;
+  const cover = entry === undefined ? null : { entry, own: own?.id ?? null, data: {} };
   return { ...job, section: { ...section, profile: { ...section.profile, cover } } };
 }
 

@@ -5,6 +5,7 @@ import type {
   ListedRevision,
   RevisionChanges,
 } from '../../server/contract/kept-jobs.ts';
+import type { KeptProduct } from '../../server/contract/products.ts';
 import type { Finding } from '../../src/answer/findings.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -148,6 +149,13 @@ export interface Measured {
   readonly taken: readonly TakenReading[];
 }
 
+/** The workshop’s own products as they were last asked for. */
+interface OwnProductsState {
+  readonly products: readonly KeptProduct[];
+  /** Why they could not be had; undefined where they are as of now, or were not asked for. */
+  readonly trouble: string | undefined;
+}
+
 export type WallView = 'glow' | 'compare' | 'line';
 
 export interface State {
@@ -175,6 +183,7 @@ export interface State {
   /** Reasons why a file or a request was not taken; the job stays as it was. */
   readonly notice: Notice | undefined;
   readonly workshop: Workshop;
+  readonly ownProducts: OwnProductsState;
   readonly conflict: Conflict | undefined;
   readonly frozen: Frozen | undefined;
   /** Set where an issued revision is looked at and its readings could be had. */
@@ -210,6 +219,7 @@ export const emptyState: State = {
   otherTab: undefined,
   notice: undefined,
   workshop: { isOpen: false, jobs: [], bin: [], revisions: [], busy: undefined, trouble: undefined },
+  ownProducts: { products: [], trouble: undefined },
   conflict: undefined,
   frozen: undefined,
   measured: undefined,

@@ -44,7 +44,7 @@ function describedJob(): Job {
 
 const cable = {
   ...{ id: 'cable', name: 'Cable of the small wall', area_mm2: 1.5 },
-  ...{ conductor_ohm_per_km: 13.3, limit_degC: 70, outer_mm: 8.6, coreCounts: [2] },
+  ...{ conductor_ohm_per_km: 13.3, limit_degC: 70, outer_mm: 8.6, coreCounts: [2], pricesByCores: [] },
   price_cents_per_m: null,
 };
 
