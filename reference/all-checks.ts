@@ -9,6 +9,7 @@ import { heatCavityChecks } from './heat-cavity.checks.ts';
 import { heatConductionChecks } from './heat-conduction.checks.ts';
 import { heatLifeChecks } from './heat-life.checks.ts';
 import { lightChecks } from './light.checks.ts';
+import { lightRoomChecks } from './light-room.checks.ts';
 import { lightSeenChecks } from './light-seen.checks.ts';
 import { setOutChecks } from './set-out.checks.ts';
 import { viewFactorChecks } from './view-factors.checks.ts';
@@ -28,4 +29,5 @@ export const allChecks: readonly Check[] = [
   ...viewFactorChecks,
   ...lightChecks,
   ...lightSeenChecks,
+  ...lightRoomChecks,
 ];

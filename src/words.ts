@@ -42,6 +42,9 @@ export const candelas: Writes = (x, more = 0) => {
   const digits = Math.max(0, 1 + more - Math.floor(Math.log10(Math.max(x, 1))));
   return `${round(Number(x.toPrecision(2 + more)), x < 10 ? 1 + more : more === 0 ? 0 : digits)} cd/m²`;
 };
+/** Two figures are what lux are known to, one decimal below ten. */
+export const lux: Writes = (x, more = 0) =>
+  `${round(Number(x.toPrecision(2 + more)), x < 10 ? 1 + more : more)} lx`;
 /** A number as somebody entered or printed it, without the noise of its last bits. */
 export const figures = (x: number, most = 4): string => String(Number(x.toPrecision(most)));
 export const square = (x: number): string => `${figures(x)} mm²`;

@@ -11,6 +11,7 @@ import { light } from './light.ts';
 import { note } from './notes.ts';
 import { price } from './price.ts';
 import { products } from './products.ts';
+import { roomLight } from './room-light.ts';
 import { schedule } from './schedules.ts';
 import { section } from './section.ts';
 import { setOut } from './set-out.ts';
@@ -35,6 +36,7 @@ export const sizing = z.strictObject({
   circuit,
   drivers,
   light,
+  roomLight,
   heat,
   conditions: z
     .array(condition)

@@ -6,6 +6,7 @@ import type { Finding, Remedy } from '../answer/findings.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
 import type { InstallationAnswer } from '../answer/installation.ts';
 import type { LightAnswer } from '../answer/light.ts';
+import type { RoomLight } from '../answer/room-light.ts';
 import type { Section } from '../answer/section.ts';
 import type { SetOut } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
@@ -55,6 +56,7 @@ export interface Sized {
   readonly circuit: CircuitAnswer;
   readonly drivers: DriversAnswer;
   readonly light: LightAnswer;
+  readonly roomLight: RoomLight;
   readonly heat: HeatAnswer;
   readonly conditions: readonly Condition[];
   readonly limits: Limits;

@@ -12,6 +12,7 @@ import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
 import { openingFindings } from './opening-findings.ts';
 import { profileFindings } from './profile-findings.ts';
+import { roomFindings } from './room-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
 import { withWorking } from './working.ts';
 
@@ -36,6 +37,7 @@ export function findAll(sized: Sized): Finding[] {
     ...heatFindings(sized),
     ...profileFindings(sized),
     ...lightFindings(sized),
+    ...roomFindings(sized),
   ];
   const findings = onConditions(checks, sized.conditions).map(
     (check): Finding => ({ remedies: [], ...withWorking(check) }),

@@ -70,7 +70,7 @@ function windowSeat(): Job {
       ],
     },
     dimming: { ...base.dimming, control: 'driver', levels: [0.36] },
-    light: { wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
+    light: { ...base.light, wanted_cd_per_m2: 150, viewing_mm: 1500, floor_mm: 0 },
   };
 }
 
@@ -128,7 +128,7 @@ function stairWall(): Job {
       ],
     },
     dimming: { ...base.dimming, control: 'driver', levels: [0.2] },
-    light: { wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
+    light: { ...base.light, wanted_cd_per_m2: 220, viewing_mm: 2500, floor_mm: 0 },
   };
 }
 
@@ -192,7 +192,26 @@ function foyerWall(): Job {
       ],
     },
     dimming: { ...base.dimming, control: 'driver' },
-    light: { wanted_cd_per_m2: 300, viewing_mm: 4000, floor_mm: 0 },
+    light: {
+      ...{ wanted_cd_per_m2: 300, viewing_mm: 4000, floor_mm: 0 },
+      room: {
+        ...{ width_mm: 14000, depth_mm: 6500, height_mm: 3200, reflectance: 0.45, maintenance: 0.8 },
+        points: [
+          {
+            ...{ name: 'Walkway', plane: 'level', distance_mm: 1500, height_mm: 0 },
+            ...{ along_mm: null, wanted_lx: null },
+          },
+          {
+            ...{ name: 'Reception desk', plane: 'level', distance_mm: 4500, height_mm: 1050 },
+            ...{ along_mm: 3000, wanted_lx: null },
+          },
+          {
+            ...{ name: 'Wall opposite', plane: 'facing wall', distance_mm: 6500, height_mm: 1500 },
+            ...{ along_mm: null, wanted_lx: null },
+          },
+        ],
+      },
+    },
   };
 }
 
@@ -277,7 +296,7 @@ function readingWall(): Job {
         },
       ],
     },
-    light: { wanted_cd_per_m2: 400, viewing_mm: 2500, floor_mm: 0 },
+    light: { ...base.light, wanted_cd_per_m2: 400, viewing_mm: 2500, floor_mm: 0 },
     site: {
       ...base.site,
       note: 'The cupboard is locked: the key is at the front desk. Demo data, no real place.',

@@ -22,5 +22,6 @@ export type JobIssue = Issue & {
     | 'profile-and-flat'
     | 'profile-closes-slot'
     | 'cover-gains-light'
+    | 'place-outside-room'
     | 'said-twice';
 };

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { quantity } from './quantity.ts';
+import { room } from './room.ts';
 
 /** How bright a slot is to look. */
 export const wantedBrightness = quantity({
@@ -27,4 +28,6 @@ export const light = z.strictObject({
     max: 6000,
     why: 'it decides what a standing or a sitting eye sees of the LEDs',
   }),
+  /** The room before the wall and the light wanted in it; nothing is asked of it where it is left out. */
+  room: room.nullable().default(null),
 });

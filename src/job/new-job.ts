@@ -105,7 +105,7 @@ export function newJob(): Job {
       zones: [],
       restName: '',
     },
-    light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 150 },
+    light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 150, room: null },
     site: {
       rules: 'IEC',
       note: '',

@@ -10,6 +10,7 @@ import { productIssues } from './product-issues.ts';
 import type { Named, Products } from './products.ts';
 import { completeProfile } from './profile-catalogue.ts';
 import { profileIssues } from './profile-issues.ts';
+import { roomIssues } from './room-issues.ts';
 
 /** Catalogues with what the job lists as their prices; an own product that has one keeps it. */
 function pricedCatalogues(job: Job) {
@@ -188,6 +189,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...ownCoverIssues(job),
     ...doublesIn(job),
     ...profileIssues(job, products.value),
+    ...roomIssues(job),
   ];
   return issues.length > 0 ? refused(...issues) : products;
 }

@@ -34,6 +34,7 @@ import { limits } from './limits.ts';
 import { eachOnce, notesOn } from './notes.ts';
 import { heatQuestion, prepare } from './prepare.ts';
 import type { Prepared } from './prepared.ts';
+import { roomAnswer } from './room-answer.ts';
 import { sectionAnswer } from './section-answer.ts';
 import { airAt, type Settled, settle } from './settle.ts';
 import { standby_W } from './standby-answer.ts';
@@ -148,6 +149,7 @@ function answered(
     circuit,
     drivers,
     light,
+    roomLight: roomAnswer(prepared, settled),
     heat,
     conditions: conditionsOf(job, products, light.zones),
     job,

@@ -5,6 +5,7 @@ import type { Driver, DriverOutput, DriversAnswer } from '../../../src/answer/dr
 import type { HeatAnswer } from '../../../src/answer/heat.ts';
 import type { InstallationAnswer } from '../../../src/answer/installation.ts';
 import type { LightAnswer } from '../../../src/answer/light.ts';
+import type { RoomLight } from '../../../src/answer/room-light.ts';
 import type { Section } from '../../../src/answer/section.ts';
 import type { Run, SetOut } from '../../../src/answer/set-out.ts';
 import type { Check, Limits, Sized } from '../../../src/findings/context.ts';
@@ -29,6 +30,7 @@ export interface Wall {
   drivers: DriversAnswer;
   installation: InstallationAnswer;
   light: LightAnswer;
+  roomLight: RoomLight;
   heat: HeatAnswer;
   conditions: Condition[];
   limits: Limits;
@@ -312,7 +314,17 @@ export function wall(change: (wall: Wall) => void = () => {}): Sized {
     fullestWay: null,
     throughOpenings: [],
   };
-  const answer = { products, section, setOut, cables, circuit, installation, light, heat, conditions: [] };
+  const roomLight: RoomLight = {
+    slots: [],
+    wall: { full_lm: 0, working_lm: 0 },
+    tolerance: { least: 0.8, greatest: 1.2 },
+    points: [],
+    method: '',
+  };
+  const answer = {
+    ...{ products, section, setOut, cables, circuit, installation, light, roomLight, heat },
+    conditions: [],
+  };
   const made: Wall = {
     ...structuredClone({ ...answer, job, drivers: driversIn(job.drivers.places) }),
     limits: { ...limits },
