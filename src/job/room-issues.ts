@@ -1,3 +1,4 @@
+import { mm } from '../words.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
 
@@ -15,8 +16,8 @@ export function roomIssues({ light: { room } }: Job): JobIssue[] {
         place: { field },
         quantities: { distance_mm, height_mm, depth_mm: room.depth_mm, roomHeight_mm: room.height_mm },
         sentence: isBehind
-          ? `${called} is ${distance_mm} mm from the lit wall, and the room ends at ${room.depth_mm} mm: move it nearer, or enter a deeper room.`
-          : `${called} is ${height_mm} mm above the floor, and the room is ${room.height_mm} mm high: enter a height below the ceiling, or a higher room.`,
+          ? `${called} is ${mm(distance_mm)} from the lit wall, and the room ends at ${mm(room.depth_mm)}: move it nearer, or enter a deeper room.`
+          : `${called} is ${mm(height_mm)} above the floor, and the room is ${mm(room.height_mm)} high: enter a height below the ceiling, or a higher room.`,
       },
     ];
   });

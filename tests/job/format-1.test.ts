@@ -59,6 +59,7 @@ describe('a job of format 1', () => {
       cables: { ...demo.cables, fuses: 'blade' as const, wayWidth_mm: 60 },
       drivers: { ...demo.drivers, data: {} },
       dimming: { ...demo.dimming, control: 'none' as const },
+      light: { ...demo.light, room: null },
       prices: { note: '', list: [] },
     };
     expect(sizeAt(lifted(JSON.parse(stored(id))), 'quick')).toEqual(sizeAt(anew, 'quick'));

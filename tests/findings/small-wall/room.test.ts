@@ -19,7 +19,14 @@ const desk =
   };
 
 const at = (...changes: ((wall: Wall) => void)[]) =>
-  told(roomFindings(wall((made) => changes.forEach((change) => change(made)))), 'room-1');
+  told(
+    roomFindings(
+      wall((made) => {
+        for (const change of changes) change(made);
+      }),
+    ),
+    'room-1',
+  );
 
 describe('light in the room', () => {
   it('is found only where some is wanted', () => {
