@@ -22,6 +22,7 @@ const digitsByUnit: Readonly<Record<string, number>> = {
   K: 0,
   'cd/m²': 0,
   'lm/m': 0,
+  lm: 0,
   'W/m': 1,
   Hz: 0,
 };

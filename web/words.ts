@@ -39,6 +39,7 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     levels: 'the working level, which the dimmer is made unable to pass',
   },
   cover: { open: 'open slot' },
+  plane: { level: 'a floor or a desk, from above', 'facing wall': 'a wall facing the lit one' },
   kind: { box: 'a box on or beside the panel', remote: 'remote, at the end of a cable' },
   fuses: {
     cartridge: 'cartridge fuses, 5 × 20 mm',

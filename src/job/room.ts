@@ -86,7 +86,6 @@ export const room = z.strictObject({
   }),
   points: z
     .array(roomPoint)
-    .min(1, { error: 'No place of the room is given: add at least one, or leave the room out.' })
     .max(mostRoomPoints, { error: `A job asks for the light at ${mostRoomPoints} places at most.` }),
 });
 

@@ -7,6 +7,7 @@ import { alter, choose } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
+import { roomFold } from './room-fold.ts';
 import type { Step } from './step.ts';
 import { zonesFold } from './zones-fold.ts';
 
@@ -84,6 +85,6 @@ export function lightStep(form: FormContext): Step {
       ${several ? field(form, ['dimming', 'mixingLimit'], { empty: 'none' }) : nothing}
       ${field(form, ['dimming', 'sizeFor'])} ${field(form, ['dimming', 'pwm_Hz'], { empty: 'steady' })}
       ${job.dimming.pwm_Hz === null ? nothing : html`<p class="hint">Every pulse draws full current, so that a limit spares heat only.</p>`}
-      ${zonesFold(form)}`,
+      ${zonesFold(form)} ${roomFold(form)}`,
   };
 }

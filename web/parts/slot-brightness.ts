@@ -5,6 +5,7 @@ import { counted, entryText, levelText, percent, quantity } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
+import { roomFigures } from './room-figures.ts';
 import { StoreElement } from './store-element.ts';
 
 /** Small contrasts need a second decimal to be more than nothing. */
@@ -137,7 +138,7 @@ export class SlotBrightness extends StoreElement {
     const zone = zoneOf(answer, chosenRun);
     return html`<h2>Brightness of a slot${light.zones.length === 1 ? '' : `, ${zone.name}`}</h2>
       ${light.profile.length > 1 ? drawPlot(ripplePlot(light, zone, this.measured.width || 600)) : nothing}
-      ${figures(answer, zone)} ${zoneTable(answer, zone)}
+      ${figures(answer, zone)} ${zoneTable(answer, zone)} ${roomFigures(answer.sizing)}
       <light-questions .store=${this.store}></light-questions>`;
   }
 }

@@ -1,4 +1,5 @@
 import type { Job } from '../../src/job/job.ts';
+import type { Room } from '../../src/job/room.ts';
 
 /** The slot itself, or the first without an exception where it has one already: a slot is fed in one way. */
 export function firstFree(slot: number, exceptions: Job['feeds']['exceptions']): number {
@@ -19,6 +20,9 @@ export const freeZoneName = (zones: Job['dimming']['zones']): string => freeName
 
 /** A name that no driver place has yet: drivers are listed by the name of their place. */
 export const freePlaceName = (places: Job['drivers']['places']): string => freeName('Place', places);
+
+/** A name that no place of the room has yet: findings call it by its name. */
+export const freeRoomPlaceName = (points: Room['points']): string => freeName('Place', points);
 
 /** A name that no opening has yet: findings call it by its name. */
 export const freeOpeningName = (openings: Job['openings']): string => freeName('Opening', openings);

@@ -1,0 +1,62 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { RoomPointLight } from '../../src/answer/room-light.ts';
+import type { Sizing } from '../../src/answer/sizing.ts';
+import { quantity, span, tableFigure } from '../format.ts';
+
+/** Two figures are what light in a room is known to. */
+const luxDigits = (x: number): number => (x < 1 ? 2 : x < 10 ? 1 : 0);
+const lux = (x: number): string => tableFigure(x, luxDigits(x));
+
+const surface = ({ plane, height_mm, distance_mm }: RoomPointLight): string => {
+  const on = plane === 'facing wall' ? 'facing wall' : height_mm === 0 ? 'floor' : 'level';
+  const up = height_mm === 0 ? '' : `, ${quantity(height_mm, 'mm')} up`;
+  return `${on}${up}, ${quantity(distance_mm, 'mm')} away`;
+};
+
+const pointRow = (point: RoomPointLight): TemplateResult => {
+  const { direct_lx, bounced_lx, maintained_lx, band_lx } = point.working;
+  return html`<tr>
+    <th scope="row">${point.name} <small>${surface(point)}</small></th>
+    <td class="is-figure">${lux(direct_lx)}</td>
+    <td class="is-figure">${lux(bounced_lx)}</td>
+    <td class="is-figure">
+      ${lux(maintained_lx)} <small>${span(lux(band_lx.least), 'to', lux(band_lx.greatest))}</small>
+    </td>
+    <td class="is-figure">${lux(point.full.maintained_lx)}</td>
+    <td class="is-figure">${point.wanted_lx === null ? '–' : lux(point.wanted_lx)}</td>
+  </tr>`;
+};
+
+/** Lumens of the wall, and the light at every place of the room that is asked for. Answers issued earlier have neither. */
+export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof nothing {
+  if (roomLight === undefined) return nothing;
+  const { wall, points, method } = roomLight;
+  const lumens = html`<p>
+    The wall sends <strong>${quantity(wall.working_lm, 'lm')}</strong> into the room at the working level,
+    ${quantity(wall.full_lm, 'lm')} at full.
+  </p>`;
+  if (points.length === 0) return lumens;
+  return html`${lumens}
+    <table class="small-table is-room">
+      <caption>
+        Light in the room, lx
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Where</th>
+          <th scope="col" class="is-figure">Straight</th>
+          <th scope="col" class="is-figure">Bounced</th>
+          <th scope="col" class="is-figure">Kept up</th>
+          <th scope="col" class="is-figure">At full</th>
+          <th scope="col" class="is-figure">Wanted</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${points.map(pointRow)}
+      </tbody>
+    </table>
+    <p class="remark">
+      Straight and bounced are of a new wall at the working level; kept up, and at full, are what the maintenance factor
+      leaves. ${method[0]?.toUpperCase()}${method.slice(1)}.
+    </p>`;
+}
