@@ -22,7 +22,6 @@ const digitsByUnit: Readonly<Record<string, number>> = {
   K: 0,
   'cd/m²': 0,
   'lm/m': 0,
-  lm: 0,
   'W/m': 1,
   Hz: 0,
 };
@@ -85,6 +84,10 @@ export function quantity(x: number, unit: string, digits?: number): string {
   const number = least === undefined ? fixed(x, decimals) : `under ${least}`;
   return name === '' ? number : `${number}${gap}${name}`;
 }
+
+/** What is known to two figures and no better: `50,000 lm`, `7.4 lx`. */
+export const roughly = (x: number, unit: string): string =>
+  quantity(Number(x.toPrecision(2)), unit, Math.min(2, significant(x, 2)));
 
 /** Cents as money, `1,234.50`; of which currency the job's own note says. */
 export const money = (cents: number): string => fixed(cents / 100, 2);

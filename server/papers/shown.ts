@@ -39,5 +39,8 @@ export const figure = (value: number, digits = 0): string =>
     maximumFractionDigits: digits,
   });
 
+/** Light in a room is known to two figures: 7.4, 54, 1,200. */
+export const rough = (value: number): string => figure(Number(value.toPrecision(2)), value < 10 ? 1 : 0);
+
 /** Brightness is known to a third at best: two figures are enough. */
 export const candelas = (value: number): string => `${figure(Number(value.toPrecision(2)))} cd/m²`;

@@ -1,11 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { RoomPointLight } from '../../src/answer/room-light.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
-import { quantity, span, tableFigure } from '../format.ts';
+import { quantity, roughly, span } from '../format.ts';
 
-/** Two figures are what light in a room is known to. */
-const luxDigits = (x: number): number => (x < 1 ? 2 : x < 10 ? 1 : 0);
-const lux = (x: number): string => tableFigure(x, luxDigits(x));
+const lux = (x: number): string => roughly(x, '');
 
 const surface = ({ plane, height_mm, distance_mm }: RoomPointLight): string => {
   const on = plane === 'facing wall' ? 'facing wall' : height_mm === 0 ? 'floor' : 'level';
@@ -32,8 +30,8 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
   if (roomLight === undefined) return nothing;
   const { wall, points, method } = roomLight;
   const lumens = html`<p>
-    The wall sends <strong>${quantity(wall.working_lm, 'lm')}</strong> into the room at the working level,
-    ${quantity(wall.full_lm, 'lm')} at full.
+    The wall sends about <strong>${roughly(wall.working_lm, 'lm')}</strong> into the room at the working level,
+    ${roughly(wall.full_lm, 'lm')} at full.
   </p>`;
   if (points.length === 0) return lumens;
   return html`${lumens}
@@ -46,7 +44,7 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
           <th scope="col">Where</th>
           <th scope="col" class="is-figure">Straight</th>
           <th scope="col" class="is-figure">Bounced</th>
-          <th scope="col" class="is-figure">Kept up</th>
+          <th scope="col" class="is-figure">Maintained</th>
           <th scope="col" class="is-figure">At full</th>
           <th scope="col" class="is-figure">Wanted</th>
         </tr>
@@ -56,7 +54,6 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
       </tbody>
     </table>
     <p class="remark">
-      Straight and bounced are of a new wall at the working level; kept up, and at full, are what the maintenance factor
-      leaves. ${method[0]?.toUpperCase()}${method.slice(1)}.
+      Straight and bounced are of a new wall at the working level; maintained, and at full, is what the maintenance factor leaves of both. ${method[0]?.toUpperCase()}${method.slice(1)}.
     </p>`;
 }

@@ -1,7 +1,7 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import { levelsOf } from '../../../src/index.ts';
 import type { Job } from '../../../src/job/job.ts';
-import { apart, candelas, figure, shown } from '../shown.ts';
+import { apart, candelas, figure, rough, shown } from '../shown.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
 export interface Tile {
@@ -103,6 +103,26 @@ function brightnessPairs({ light: { zones, full_cd_per_m2 }, products: { strip }
   });
 }
 
+/** What the wall gives the room, where the job asks for it. Answers issued earlier have none of it. */
+function roomPairs({ roomLight }: Sizing): Pair[] {
+  if (!roomLight || roomLight.points.length === 0) return [];
+  const { wall, points } = roomLight;
+  return [
+    [
+      'Light into the room',
+      `${rough(wall.working_lm)} lm at the working level, ${rough(wall.full_lm)} lm at full`,
+    ],
+    ...points.map(({ name, working, wanted_lx }, i): Pair => {
+      const { maintained_lx, band_lx } = working;
+      const wanted = wanted_lx === null ? '' : `, wanted ${figure(wanted_lx, wanted_lx < 10 ? 1 : 0)} lx`;
+      return [
+        name === '' ? `Place ${i + 1} in the room` : name,
+        `${rough(maintained_lx)} lx maintained, ${rough(band_lx.least)} to ${rough(band_lx.greatest)} lx${wanted}`,
+      ];
+    }),
+  ];
+}
+
 /** Each place with how many drivers it holds, or how many places where these are many. */
 function placesText({ drivers }: Sizing): string {
   if (drivers.places.length > 4) return `${drivers.places.length}, see the sheet of driver places`;
@@ -151,5 +171,6 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Behind the backing', job.section.behind],
     ['Nearest its limit', warmestText(sizing)],
     ...brightnessPairs(sizing),
+    ...roomPairs(sizing),
   ];
 }
