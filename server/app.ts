@@ -147,9 +147,12 @@ function tidyFirst(app: App, workshop: Workshop, listing: JobListing): void {
 async function appOver(workshop: Workshop, options: AppOptions): Promise<App> {
   const app = bareApp(options);
   const { quick, slow, heavy } = options.openThreads();
-  const listing = openJobListing(options.workers, workshop.root);
-  const closing = [quick, slow, heavy, listing, workshop];
-  app.addHook('onClose', async () => void (await Promise.all(closing.map((part) => part.close()))));
+  const listing = openJobListing(options.workers, workshop);
+  const threads = [quick, slow, heavy, listing];
+  app.addHook('onClose', async () => {
+    // The listing may still be writing into the folder.
+    await Promise.all(threads.map((part) => part.close())).finally(() => workshop.close());
+  });
   letGoWhenStopping(app);
   refuseLongAddresses(app);
   await guardCallers(app, options.callers);

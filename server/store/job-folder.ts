@@ -27,6 +27,15 @@ export const binFolder = '.bin';
 /** The workshop's own products, all in one file. */
 export const productsFolder = '.products';
 
+/**
+ * What tells whether a job changed: its file, its folder and, where there are any, its revisions. Without any they
+ * come to be in the folder; looking for what is not there costs more.
+ */
+export function dependedOn(root: string, id: string, isIssued: boolean): string[] {
+  const folder = join(root, id);
+  return [folder, join(folder, jobFile), ...(isIssued ? [join(folder, revisionsFolder)] : [])];
+}
+
 /** Whether a name can be that of a job's folder. */
 export function isId(name: string): boolean {
   return keptId.safeParse(name).success;
@@ -59,8 +68,8 @@ async function expectReplaceable(disk: Disk, path: string): Promise<void> {
   );
 }
 
-/** Writes the files of a job over what is there, and never through a link. Throws as `writeDurably` does. */
-export async function writeJob(disk: Disk, folder: string, files: readonly NamedText[]): Promise<void> {
+/** Writes files of a folder over what is there, and never through a link. Throws as `writeDurably` does. */
+export async function writeOver(disk: Disk, folder: string, files: readonly NamedText[]): Promise<void> {
   await expectFolder(disk, folder);
   for (const { name } of files) await expectReplaceable(disk, join(folder, name));
   await writeDurably(disk, folder, files);

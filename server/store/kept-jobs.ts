@@ -1,12 +1,11 @@
 import type { Dirent } from 'node:fs';
-import { join } from 'node:path';
 import { readJobText } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { found, refused } from '../../src/outcome.ts';
 import type { KeptJob, ListedJob } from '../contract/kept-jobs.ts';
 import { isThere } from './durable-file.ts';
 import { storeIssue } from './issues.ts';
-import { isId, jobFile, readKept, revisionsFolder } from './job-folder.ts';
+import { dependedOn, isId, jobFile, readKept } from './job-folder.ts';
 import { type Memory, readEntries } from './listing.ts';
 import { abandon, makeAside } from './making.ts';
 import { readSavedBy } from './saved-by.ts';
@@ -107,29 +106,24 @@ async function visible({ disk, root }: JobsFolder): Promise<Map<string, Dirent>>
 }
 
 /**
- * What tells whether a job changed: its file, its folder and, where there are any, its revisions. Without any they
- * come to be in the folder; looking for what is not there costs more.
- */
-function dependedOn(jobs: JobsFolder, id: string, isIssued: boolean): string[] {
-  const folder = folderOf(jobs, id);
-  return [folder, join(folder, jobFile), ...(isIssued ? [join(folder, revisionsFolder)] : [])];
-}
-
-/**
  * Makes the list of every job in the folder, by id; whatever else is there is one entry with its trouble. Only
  * what changed since the last time is read again.
+ *
+ * @param past what was read before; replaced by what was read now with each list
  */
-export function jobList(jobs: JobsFolder): () => Promise<ListedJob[]> {
-  let past: Memory<ListedJob> = new Map();
+export function jobList(
+  jobs: JobsFolder,
+  past: { memory: Memory<ListedJob> } = { memory: new Map() },
+): () => Promise<ListedJob[]> {
   return async () => {
     const seen = await visible(jobs);
-    const { entries, memory } = await readEntries(jobs.disk, [...seen.keys()], past, {
-      mayDependOn: (name) => dependedOn(jobs, name, true),
+    const { entries, memory } = await readEntries(jobs.disk, [...seen.keys()], past.memory, {
+      mayDependOn: (name) => dependedOn(jobs.root, name, true),
       read: async (name, disk) => listed({ ...jobs, disk }, seen.get(name)!),
-      dependsOn: (name, { revisions }) => dependedOn(jobs, name, revisions.length > 0),
+      dependsOn: (name, { revisions }) => dependedOn(jobs.root, name, revisions.length > 0),
       isWell: ({ trouble }) => trouble === null,
     });
-    past = memory;
+    past.memory = memory;
     return entries;
   };
 }

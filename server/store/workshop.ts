@@ -5,7 +5,7 @@ import type { KeptJob } from '../contract/kept-jobs.ts';
 import { type Disk, realDisk } from './disk.ts';
 import { isThere, moveDurably, type NamedText } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
-import { jobFile, jobFiles, makeFolder, readCopy, readKept, writeJob } from './job-folder.ts';
+import { jobFile, jobFiles, makeFolder, readCopy, readKept, writeOver } from './job-folder.ts';
 import { takeLock } from './lock.ts';
 import { revisionIds } from './revision-files.ts';
 import { readSavedBy, savedByFiles } from './saved-by.ts';
@@ -147,7 +147,7 @@ export function filesOf(job: Job, by: string): NamedText[] {
 
 /** Writes a job into its folder and reads it back as the list shows it. */
 export async function written(workshop: Workshop, id: string, job: Job, by: string): Promise<KeptJob> {
-  await writeJob(workshop.disk, folderOf(workshop, id), filesOf(job, by));
+  await writeOver(workshop.disk, folderOf(workshop, id), filesOf(job, by));
   return readBack(workshop, id);
 }
 

@@ -44,15 +44,14 @@ async function slowestHealth(origin: string, work: Promise<unknown>): Promise<nu
   return slowest;
 }
 
-/**
- * Measures the list of a full workshop's folder as callers meet it, with 256 file handles: the first time, again,
- * after one save, for twenty callers at once, and how long the health of the service takes beside it.
- */
-export async function benchStore(): Promise<void> {
-  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-bench-'));
-  await keptJobs(folder);
-  // What changed within the last seconds is read again each time.
-  await wait(4000);
+/** A service over a folder with 256 file handles, as its callers meet it. */
+async function withService(
+  folder: string,
+  task: (
+    list: () => Promise<number>,
+    listed: (what: string, task: () => Promise<unknown>) => Promise<void>,
+  ) => Promise<void>,
+): Promise<void> {
   const begun = performance.now();
   const { origin, stop } = await startService(folder, fileHandles);
   const start_ms = performance.now() - begun;
@@ -60,22 +59,41 @@ export async function benchStore(): Promise<void> {
     console.log(
       `${what}: ${ms.toFixed(0)} ms${health === undefined ? '' : `, health meanwhile ${health.toFixed(0)} ms at most`}`,
     );
-  const list = (): Promise<number> => ask(`${origin}/api/jobs`);
-  const listed = async (what: string, task: () => Promise<unknown>): Promise<void> => {
-    const work = timed(task);
-    const health = await slowestHealth(origin, work);
-    show(what, await work, health);
-  };
   try {
     await ask(`${origin}/api/health`);
     show(`start with ${jobCount} jobs`, start_ms);
-    await listed('first list, with tidying', list);
-    for (let k = 0; k < 3; k++) await listed('list again', list);
-    await writeFile(join(folder, 'wall-7', 'job.json'), JSON.stringify(demoJobs[0]!.job));
-    await listed('list after one change', list);
-    await listed('twenty lists at once', () => Promise.all(Array.from({ length: 20 }, list)));
+    await task(
+      () => ask(`${origin}/api/jobs`),
+      async (what, asked) => {
+        const work = timed(asked);
+        const health = await slowestHealth(origin, work);
+        show(what, await work, health);
+      },
+    );
   } finally {
     await stop();
+  }
+}
+
+/**
+ * Measures the list of a full workshop's folder: the first time there is, again, after one save, for twenty callers at once,
+ * and the first time of the next start; and how long the health of the service takes beside it.
+ */
+export async function benchStore(): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-bench-'));
+  try {
+    await keptJobs(folder);
+    // What changed within the last seconds is read again each time.
+    await wait(4000);
+    await withService(folder, async (list, listed) => {
+      await listed('first list there is, with tidying', list);
+      for (let k = 0; k < 3; k++) await listed('list again', list);
+      await writeFile(join(folder, 'wall-7', 'job.json'), JSON.stringify(demoJobs[0]!.job));
+      await listed('list after one change', list);
+      await listed('twenty lists at once', () => Promise.all(Array.from({ length: 20 }, list)));
+    });
+    await withService(folder, (list, listed) => listed('first list of the next start, with tidying', list));
+  } finally {
     await rm(folder, { recursive: true });
   }
 }
