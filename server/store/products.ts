@@ -5,7 +5,7 @@ import { found, type Outcome, refused } from '../../src/outcome.ts';
 import type { KeptProduct, ProductToKeep } from '../contract/products.ts';
 import { isThere } from './durable-file.ts';
 import { type StoreIssue, storeIssue } from './issues.ts';
-import { makeFolder, productsFolder, writeJob } from './job-folder.ts';
+import { makeFolder, productsFolder, writeOver } from './job-folder.ts';
 import { slugOf } from './slug.ts';
 import { etagOf, readStored } from './stored-file.ts';
 import type { Kept, Version, Workshop } from './workshop.ts';
@@ -82,7 +82,7 @@ async function write(workshop: Workshop, products: readonly OwnProduct[]): Promi
   // One product a line: a change is one line where two states of the file are compared.
   const lines = products.map((product) => JSON.stringify(product)).join(',\n');
   const text = `{"format":${JSON.stringify(format)},"products":[\n${lines}\n]}\n`;
-  await writeJob(workshop.disk, folder, [{ name: productsFile, text }]);
+  await writeOver(workshop.disk, folder, [{ name: productsFile, text }]);
 }
 
 /** What a change leaves, and what it is answered with. */
