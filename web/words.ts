@@ -40,6 +40,11 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   cover: { open: 'open slot' },
   plane: { level: 'a floor or a desk, from above', 'facing wall': 'a wall facing the lit one' },
+  joint: {
+    'in line': 'in line, with a gap',
+    'inner corner': 'round an inner corner',
+    'outer corner': 'round an outer corner',
+  },
   kind: { box: 'a box on or beside the panel', remote: 'remote, at the end of a cable' },
   fuses: {
     cartridge: 'cartridge fuses, 5 × 20 mm',

@@ -1,3 +1,4 @@
+import { placedPanels } from '../../src/job/panels.ts';
 import type { OnSiteData, SlotFacts } from './data.ts';
 import { drawn } from './elements.ts';
 
@@ -35,6 +36,15 @@ function slotNumbers({ panel, slots }: OnSiteData): SVGElement[] {
   });
 }
 
+/** The panels with the gaps between them, or the one the wall is. */
+function panelFaces({ job, panel }: OnSiteData, thick: number): SVGElement[] {
+  const all = placedPanels(job);
+  const face = (x: number, top_mm: number, width: number, height: number): SVGElement =>
+    drawn('rect', { x, y: panel.height_mm - top_mm, width, height, class: 'panel', 'stroke-width': thick });
+  if (all.length === 0) return [face(0, panel.height_mm, panel.width_mm, panel.height_mm)];
+  return all.map(({ left_mm, top_mm, width_mm, height_mm }) => face(left_mm, top_mm, width_mm, height_mm));
+}
+
 /** Draws the wall; `choose` is told the slot nearest to a tap. */
 export function drawnWall(data: OnSiteData, choose: (slot: string) => void): Wall {
   const { panel, slots, title } = data;
@@ -51,7 +61,7 @@ export function drawnWall(data: OnSiteData, choose: (slot: string) => void): Wal
       role: 'img',
       'aria-label': `${title}, ${slots.length} slots, seen from the room`,
     },
-    drawn('rect', { width: width_mm, height: height_mm, class: 'panel', 'stroke-width': thick }),
+    ...panelFaces(data, thick),
     ...lines.map(({ line }) => line),
     ...slotNumbers(data),
   ) as SVGSVGElement;

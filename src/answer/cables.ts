@@ -39,7 +39,7 @@ const stretch = z
       ),
     from: point,
     to: point,
-    length_mm: num,
+    length_mm: num.describe('longer than from end to end where it goes round an inner corner of the wall'),
     togetherCount: num.describe('circuits that lie side by side there, this one included'),
     air_degC: num.describe('of what is round the cable there'),
   })
@@ -99,6 +99,9 @@ export const cable = z.strictObject({
     .describe('cores of the cable as bought; null where it is not sold with so many'),
   spareCoreCount: num.describe('cores of the cable as bought that nothing is connected to'),
   stretches: z.array(stretch).describe('of its way, one after the other'),
+  panels: ids.describe(
+    'marks of the panels it passes or ends in, from left to right; empty in a wall without panels',
+  ),
   route: z.array(point),
   way_mm: num.describe('along its stretches'),
   tails_mm: num.describe('at its two ends together, to be made off'),

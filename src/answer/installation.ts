@@ -70,6 +70,10 @@ const throughOpening = z
   .strictObject({ opening: num.describe('of the openings of the job, from 0'), cables: ids })
   .describe('an opening that cables run through, which begin or end in it or find no way round');
 
+const besidePanel = z
+  .strictObject({ panel: text.describe('mark of the panel'), cables: ids })
+  .describe('a panel lower than the wall, or raised, that cables run above or below');
+
 /** What stands between driver outputs and cables, and where. */
 export const installation = z.strictObject({
   blocks: z.array(block),
@@ -77,6 +81,7 @@ export const installation = z.strictObject({
   taps: z.array(tap),
   fullestWay: fullestWay.nullable().describe('null where nothing lies in a way'),
   throughOpenings: z.array(throughOpening).describe('empty where every cable goes round'),
+  besidePanels: z.array(besidePanel).describe('empty where every cable keeps to the panels'),
 });
 
 export type Standing = z.infer<typeof standing>;

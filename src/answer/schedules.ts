@@ -12,6 +12,7 @@ export const schedule = z.strictObject({
     'feed-points',
     'cutting-list',
     'reels',
+    'panels',
     'bill',
     'test-sheet',
     'protection',

@@ -7,6 +7,7 @@ const slotLine = z.strictObject({
   number: num.describe(
     'its place in the list of the job, from 1, by which zones and feed exceptions name it',
   ),
+  panel: text.nullable().describe('mark of the panel it lies in; null in a wall without panels'),
   x0_mm: num,
   y0_mm: num,
   x1_mm: num,
@@ -72,7 +73,9 @@ export const setOut = z.strictObject({
     .describe('in the order one meets them along the wall, whichever way they were listed'),
   neighbours: z
     .array(neighbour)
-    .describe('who lies beside whom: every stretch of every slot, seen from both'),
+    .describe(
+      'who lies beside whom: every stretch of every slot, seen from both; nobody is compared across a corner of the wall',
+    ),
   runs: z.array(run).describe('in the order of the slots'),
   reels: z.array(reel),
   reelMethod: text.describe('how the reels were found and what that is worth'),

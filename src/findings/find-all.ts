@@ -11,6 +11,7 @@ import { heatFindings } from './heat-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
 import { openingFindings } from './opening-findings.ts';
+import { panelFindings } from './panel-findings.ts';
 import { profileFindings } from './profile-findings.ts';
 import { roomFindings } from './room-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
@@ -33,6 +34,7 @@ export function findAll(sized: Sized): Finding[] {
     ...driverFindings(sized),
     ...driverPlaceFindings(sized),
     ...openingFindings(sized),
+    ...panelFindings(sized),
     ...dimmerFindings(sized),
     ...heatFindings(sized),
     ...profileFindings(sized),

@@ -3,6 +3,7 @@ import type { Schedule } from '../answer/schedules.ts';
 import type { FeedPoint } from '../answer/set-out.ts';
 import { wiringOf } from '../job/cable-way.ts';
 import type { HandOverInput } from './input.ts';
+import { panelColumn } from './panels-schedule.ts';
 import { decimalsOf, figures, tabulate, words } from './table.ts';
 import {
   endText,
@@ -110,6 +111,7 @@ export function cablesSchedule(input: HandOverInput): Schedule {
       words('from', 'From', ({ cable }) => endText(cable.from, input)),
       words('to', 'To', ({ cable }) => toText(cable, input)),
       words('feeds', 'Feeds', ({ cable }) => listed(cable.serves, feedPointIds)),
+      ...panelColumn<CableRow>(input, ({ cable }) => cable.panels.join(', ')),
       words('polarity', 'Polarity', ({ cable }) => polarity[cable.conductors]),
       words('type', 'Type', ({ cable }) => cable.name),
       figures({ key: 'cores', label: 'Cores', unit: '', digits: 0 }, ({ cable }) => cable.conductorCount),

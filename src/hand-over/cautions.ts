@@ -98,6 +98,12 @@ function closing({ setOut }: CautionContext): string | null {
   return `${[counted(feedPoints, 'feed point'), ...joints].join(' and ')} ${verb} up behind the face.`;
 }
 
+function acrossGaps({ cables }: CautionContext): string | null {
+  const across = cables.filter(({ panels }) => panels.length > 1).map(({ id }) => id);
+  if (across.length === 0) return null;
+  return `${naming('Cable', across)} ${across.length === 1 ? 'passes' : 'pass'} from panel to panel.`;
+}
+
 function dimmed({ job }: CautionContext): string | null {
   const { control, pwm_Hz, zones } = job.dimming;
   const dim = control !== 'none' || pwm_Hz !== null || zones.length > 0;
@@ -222,6 +228,13 @@ export const cautionRules: readonly CautionRule[] = [
       'A soldering iron burns skin and timber: solder on a board, away from the finished face. Relieve every lead of strain, so that no pull comes on a pad, and measure the loops again where panels have travelled.',
     basis: 'common practice',
     applies: closing,
+  },
+  {
+    id: 'panel-gaps',
+    sentence:
+      'Where a cable goes from one panel to the next, lead it through a smooth hole or a bush in both edges, leave enough of it loose that the panels can be set and taken off again, and pull nothing tight round a corner.',
+    basis: 'common practice; IEC 60364-5-52, clause 522.8 (mechanical stresses) (from memory)',
+    applies: acrossGaps,
   },
   {
     id: 'dry-location',

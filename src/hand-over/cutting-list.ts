@@ -2,6 +2,7 @@ import type { Schedule } from '../answer/schedules.ts';
 import type { Piece, Run } from '../answer/set-out.ts';
 import { inches } from '../words.ts';
 import type { HandOverInput } from './input.ts';
+import { panelColumn, panelOf } from './panels-schedule.ts';
 import { figures, tabulate, words } from './table.ts';
 
 interface PieceRow {
@@ -25,6 +26,7 @@ export function cuttingList(input: HandOverInput): Schedule {
     [
       words('piece', 'Piece', ({ piece }) => piece.id),
       words('slot', 'Slot', ({ run }) => run.slot),
+      ...panelColumn<PieceRow>(input, ({ run }) => panelOf(run.slot, input)),
       words('reel', 'From reel', ({ piece }) => piece.reel),
       figures({ key: 'units', label: 'Cut units', unit: '', digits: 0 }, ({ piece }) => piece.unitCount),
       figures({ key: 'unit', label: 'Unit', unit: 'mm', digits: 2 }, () => 1000 / unitsPerMetre),

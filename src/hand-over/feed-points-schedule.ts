@@ -1,7 +1,9 @@
 import type { Schedule } from '../answer/schedules.ts';
 import type { FeedPoint } from '../answer/set-out.ts';
+import { placedPanels } from '../job/panels.ts';
 import type { HandOverInput } from './input.ts';
-import { figures, tabulate, words } from './table.ts';
+import { panelOf } from './panels-schedule.ts';
+import { type Column, figures, tabulate, words } from './table.ts';
 import { cablesTo, feedPointsOf, polarity, runOf, solvedFeed, solvedRun } from './wiring.ts';
 
 const at = { start: 'start', finish: 'finish', between: 'between the ends' } as const;
@@ -18,6 +20,24 @@ function padVolts_V(feedPoint: FeedPoint, input: HandOverInput): number | null {
   return solvedFeed(feedPoint, input)?.terminal_V ?? null;
 }
 
+/** From the lower left corner of its own panel, as it lies on the bench. */
+function inPanelColumns(input: HandOverInput): Column<FeedPoint>[] {
+  const all = placedPanels(input.job);
+  const home = (f: FeedPoint) => all.find(({ id }) => id === panelOf(runOf(f.run, input).slot, input))!;
+  if (all.length === 0) return [];
+  return [
+    words('panel', 'Panel', (f) => home(f).id),
+    figures(
+      { key: 'panelX', label: 'From left of panel', unit: 'mm', digits: 0 },
+      (f) => f.x_mm - home(f).left_mm,
+    ),
+    figures(
+      { key: 'panelY', label: 'From bottom of panel', unit: 'mm', digits: 0 },
+      (f) => f.y_mm - home(f).bottom_mm,
+    ),
+  ];
+}
+
 /** Feed-point schedule: where every cable meets the strip, from the panel's lower left corner, with volts and amps. */
 export function feedPointsSchedule(input: HandOverInput): Schedule {
   return tabulate<FeedPoint>(
@@ -28,6 +48,7 @@ export function feedPointsSchedule(input: HandOverInput): Schedule {
       words('run', 'Run', (f) => f.run),
       figures({ key: 'x', label: 'From left', unit: 'mm', digits: 0 }, (f) => f.x_mm),
       figures({ key: 'y', label: 'From bottom', unit: 'mm', digits: 0 }, (f) => f.y_mm),
+      ...inPanelColumns(input),
       words('at', 'Where on the run', (f) => at[f.at]),
       figures({ key: 'along', label: 'From start of strip', unit: 'mm', digits: 1 }, (f) =>
         along_mm(f, input),

@@ -6,6 +6,7 @@ import { dimmingSchedule } from './dimming-schedule.ts';
 import { driversSchedule } from './drivers-schedule.ts';
 import { feedPointsSchedule } from './feed-points-schedule.ts';
 import type { HandOverInput } from './input.ts';
+import { panelsSchedule } from './panels-schedule.ts';
 import { protectionSchedule } from './protection-schedule.ts';
 import { reelsSchedule } from './reels-schedule.ts';
 import { testSheet } from './test-sheet.ts';
@@ -20,6 +21,7 @@ export function schedulesOf(input: HandOverInput): Schedule[] {
     protectionSchedule(input),
     cuttingList(input),
     reelsSchedule(input),
+    ...panelsSchedule(input),
     bill(input),
     testSheet(input),
   ];

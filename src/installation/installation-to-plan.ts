@@ -1,5 +1,6 @@
 import type { Run } from '../answer/set-out.ts';
 import type { DriverPlace, Job } from '../job/job.ts';
+import type { Turn } from './across-panels.ts';
 import type { Resistances } from './branches.ts';
 import type { WayStart } from './cable-routes.ts';
 import type { FuseFamilyName } from './fuse-families.ts';
@@ -28,6 +29,8 @@ export interface InstallationToPlan {
   readonly outputs: readonly OutputToWire[];
   readonly panel: Job['panel'];
   readonly openings: Job['openings'];
+  /** Corners of the wall, where cables take more than the unfolded wall is long. */
+  readonly turns: readonly Turn[];
   readonly cables: Job['cables'];
   readonly places: readonly DriverPlace[];
   readonly cable: CableProduct;

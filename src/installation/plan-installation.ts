@@ -1,6 +1,7 @@
 import { limitOverRating } from '../constants.ts';
 import { wayHeight_mm } from '../job/cable-way.ts';
 import { found, type Outcome } from '../outcome.ts';
+import { roundCorners } from './across-panels.ts';
 import { branchesOf } from './branches.ts';
 import { rateCable } from './cable-rating.ts';
 import { pathLength_mm, type WayStart, wayStart } from './cable-routes.ts';
@@ -15,6 +16,7 @@ import {
   type CountedPath,
   type Installation,
   type LaidCable,
+  type Path,
   type PlannedCable,
   type PlannedTap,
   type Point,
@@ -31,10 +33,13 @@ function startOf(output: OutputToWire, given: InstallationToPlan): WayStart {
   return wayStart(place, way_mm, given.panel.width_mm);
 }
 
-const pastOpenings = (cable: LaidCable, given: InstallationToPlan): LaidCable =>
-  given.openings.length === 0
-    ? cable
-    : { ...cable, legs: cable.legs.map((leg) => ({ ...leg, paths: roundOpenings(leg.paths, given) })) };
+/** A cable led round openings, and as long as the corners of the wall make it. */
+function pastOpeningsAndCorners(cable: LaidCable, given: InstallationToPlan): LaidCable {
+  if (given.openings.length === 0 && given.turns.length === 0) return cable;
+  const led = (paths: readonly Path[]): readonly Path[] =>
+    roundCorners(roundOpenings(paths, given), given.turns);
+  return { ...cable, legs: cable.legs.map((leg) => ({ ...leg, paths: led(leg.paths) })) };
+}
 
 function layAll(given: InstallationToPlan): Outcome<Laid[], InstallationIssue> {
   const byId = new Map(given.runs.map((run) => [run.id, run]));
@@ -44,7 +49,7 @@ function layAll(given: InstallationToPlan): Outcome<Laid[], InstallationIssue> {
     const runs = output.runs.map((id) => byId.get(id)!);
     const cables = layOutput({ ...start, id: output.id, runs }, output.layout);
     if (!cables.ok) return cables;
-    all.push({ output, start, cables: cables.value.map((cable) => pastOpenings(cable, given)) });
+    all.push({ output, start, cables: cables.value.map((cable) => pastOpeningsAndCorners(cable, given)) });
   }
   return found(all);
 }

@@ -19,10 +19,10 @@ const doubled = (field: string, sentence: string): JobIssue => ({
 });
 
 /**
- * What a job says twice where only one can be meant: places of one name, zones of one id or name, a slot fed in two
- * ways, an entry with two prices, two own products of one id.
+ * What a job says twice where only one can be meant: panels of one mark, places of one name, zones of one id or name, a slot
+ * fed in two ways, an entry with two prices, two own products of one id.
  */
-export function doublesIn({ drivers, dimming, feeds, prices, products }: Job): JobIssue[] {
+export function doublesIn({ panels, drivers, dimming, feeds, prices, products }: Job): JobIssue[] {
   const places = [...repeats(drivers.places.map(({ name }) => name))].map(({ at }) =>
     doubled(
       `drivers.places[${at + 1}].name`,
@@ -59,5 +59,11 @@ export function doublesIn({ drivers, dimming, feeds, prices, products }: Job): J
       `Own products ${first + 1} and ${at + 1} have the same id "${products[at]!.id}": remove one of the two.`,
     ),
   );
-  return [...places, ...zones, ...zoneNames, ...slots, ...listed, ...own];
+  const marks = [...repeats(panels.map(({ id }) => id))].map(({ at, first }) =>
+    doubled(
+      `panels[${at + 1}].id`,
+      `Panels ${first + 1} and ${at + 1} are both marked "${panels[at]!.id}": give one of them another mark.`,
+    ),
+  );
+  return [...marks, ...places, ...zones, ...zoneNames, ...slots, ...listed, ...own];
 }

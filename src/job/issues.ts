@@ -23,5 +23,6 @@ export type JobIssue = Issue & {
     | 'profile-closes-slot'
     | 'cover-gains-light'
     | 'place-outside-room'
-    | 'said-twice';
+    | 'said-twice'
+    | 'panels-and-wall-differ';
 };

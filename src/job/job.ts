@@ -7,6 +7,7 @@ import { lifeTest } from './life-test.ts';
 import { light } from './light.ts';
 import { openings } from './opening.ts';
 import { ownProduct } from './own-product.ts';
+import { panels } from './panels.ts';
 import { prices } from './prices.ts';
 import { choice, line, quantity } from './quantity.ts';
 import { section } from './section.ts';
@@ -78,7 +79,9 @@ export const job = z.strictObject({
     version: z.literal(jobFormat.version, { error: `format.version must be ${jobFormat.version}.` }),
   }),
   title,
+  /** The whole wall, unfolded; where panels are listed, as large as they are together. */
   panel,
+  panels,
   openings,
   slots,
   section,

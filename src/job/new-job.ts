@@ -15,6 +15,7 @@ export function newJob(): Job {
       date: '',
     },
     panel: { width_mm: 2400, height_mm: 2400 },
+    panels: [],
     openings: [],
     slots: {
       from: 'generator',

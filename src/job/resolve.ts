@@ -1,10 +1,12 @@
 import { found, type Outcome, refused } from '../outcome.ts';
+import { mm } from '../words.ts';
 import { entriesOf } from './catalogues.ts';
 import type { DimmerData } from './dimmer.ts';
 import { doublesIn } from './doubles.ts';
 import type { JobIssue } from './issues.ts';
 import type { Job } from './job.ts';
 import { ownEntries } from './own-product.ts';
+import { outlineOf } from './panels.ts';
 import { listedPrice_cents, type PricedProduct } from './prices.ts';
 import { productIssues } from './product-issues.ts';
 import type { Named, Products } from './products.ts';
@@ -121,6 +123,21 @@ const remoteIssues = ({ drivers }: Job): JobIssue[] =>
         ],
   );
 
+/** A wall that is not as large as its panels: both are said, and one of them is wrong. */
+function outlineIssues({ panel, panels }: Job): JobIssue[] {
+  const { width_mm, height_mm } = outlineOf(panels);
+  const off_mm = Math.max(Math.abs(panel.width_mm - width_mm), Math.abs(panel.height_mm - height_mm));
+  if (panels.length === 0 || off_mm < 0.01) return [];
+  return [
+    {
+      code: 'panels-and-wall-differ',
+      place: { field: 'panels' },
+      quantities: { width_mm, height_mm, panelWidth_mm: panel.width_mm, panelHeight_mm: panel.height_mm },
+      sentence: `The panels with their gaps are ${mm(width_mm)} wide and ${mm(height_mm)} high together, and the wall is said to be ${mm(panel.width_mm)} by ${mm(panel.height_mm)}: make panel.width_mm and panel.height_mm what the panels come to, or change the panels.`,
+    },
+  ];
+}
+
 /** Volts the drivers are set to: what the job says, or what they give as delivered. */
 export function setVoltage_V(job: Job, { driver }: Pick<Products, 'driver'>): number {
   return job.drivers.set_V ?? driver.output_V;
@@ -187,6 +204,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...remoteIssues(job),
     ...priceIssues(job),
     ...ownCoverIssues(job),
+    ...outlineIssues(job),
     ...doublesIn(job),
     ...profileIssues(job, products.value),
     ...roomIssues(job),

@@ -166,7 +166,7 @@ export function stageSection(
   const levelled = isLevelOpen ? withLevels(first, lit.value) : first;
   const light = lightAnswer({ job: levelled, ...products.value, setOut: setOut.value });
   if (!light.ok) return fell(fallOfIssue(light.issues[0]!));
-  const depth = sectionAnswer(levelled, products.value, sectionPitch_mm(setOut.value, job.panel));
+  const depth = sectionAnswer(levelled, products.value, sectionPitch_mm(setOut.value, job));
   const seen = { job: levelled, products: products.value, light: light.value, limits, section: depth };
   const laid = setOutFindings({ ...seen, setOut: setOut.value }).filter(({ id }) => id !== 'longest-run');
   const findings = [...lightFindings(seen), depthFinding(seen), ...laid];

@@ -92,11 +92,14 @@ function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
   return next.filter((seen) => lengthOf(seen) >= leastOverlap_mm);
 }
 
-function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
+/** Whether two slots can be seen together: on one face of the wall. */
+type Together = (a: SlotLine, b: SlotLine) => boolean;
+
+function neighboursOf(slot: SlotLine, slots: readonly SlotLine[], together: Together): Neighbour[] {
   const stand = standOf(slot);
   const sights: Sight[] = [];
   for (const beside of slots) {
-    const sight = beside === slot ? undefined : sightOf(stand, beside);
+    const sight = beside === slot || !together(slot, beside) ? undefined : sightOf(stand, beside);
     if (sight !== undefined) sights.push(sight);
   }
   return (['left', 'right'] as const)
@@ -116,8 +119,9 @@ function neighboursOf(slot: SlotLine, slots: readonly SlotLine[]): Neighbour[] {
  * line, or one above the other, do not. Every pair stands there twice, once seen from each slot.
  *
  * @param slots that do not run into each other, in any order; the stretches come slot by slot in that order
+ * @param together false of two slots with a corner of the wall between them, which nobody sees side by side
  * Source: plane geometry. Check: `tests/set-out/neighbours.test.ts`.
  */
-export function neighbours(slots: readonly SlotLine[]): Neighbour[] {
-  return slots.flatMap((slot) => neighboursOf(slot, slots));
+export function neighbours(slots: readonly SlotLine[], together: Together = () => true): Neighbour[] {
+  return slots.flatMap((slot) => neighboursOf(slot, slots, together));
 }

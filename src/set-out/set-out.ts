@@ -108,6 +108,18 @@ function offcutsOf({ strip: { offcuts_mm } }: Job, { unitsPerMetre }: StripData)
     }));
 }
 
+/** Tells slots on one face of the wall: panels with no corner between them. */
+function onOneFace(job: Job): (a: SlotLine, b: SlotLine) => boolean {
+  let face = 0;
+  const faces = new Map<string | null, number>(
+    job.panels.map(({ id, joint }, i) => {
+      if (i > 0 && joint !== 'in line') face++;
+      return [id, face];
+    }),
+  );
+  return (a, b) => faces.get(a.panel) === faces.get(b.panel);
+}
+
 /**
  * Slots to runs of whole cut units, their dark ends, joints, feed points and the reels they are cut from.
  * @param endCap_mm what the cap at each end of a profile takes; 0 without one
@@ -133,7 +145,7 @@ export function setOutJob(job: Job, strip: StripData, endCap_mm = 0): Outcome<Se
   );
   return found({
     slots: slots.value,
-    neighbours: neighbours(slots.value),
+    neighbours: neighbours(slots.value, onOneFace(job)),
     runs: reelled(good, reels),
     reels: [...reels],
     reelMethod: method,

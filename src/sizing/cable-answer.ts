@@ -1,6 +1,7 @@
 import type { Cable, Leg } from '../answer/cables.ts';
 import type { CableSolution, CircuitSolution } from '../circuit/solution.ts';
 import { limitOverRating } from '../constants.ts';
+import { panelsPassed } from '../installation/across-panels.ts';
 import { legLength_mm } from '../installation/branches.ts';
 import { cornersOf } from '../installation/cable-routes.ts';
 import { coresOf } from '../installation/cores.ts';
@@ -8,6 +9,7 @@ import { shortAtFarEnd } from '../installation/far-short.ts';
 import { opensFuse } from '../installation/fuse-families.ts';
 import { hasOneMinus, type PlannedCable, type Leg as PlannedLeg, servedBy } from '../installation/plan.ts';
 import { outsideDiameter_mm } from '../installation/way-room.ts';
+import { placedPanels } from '../job/panels.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
 import { partnerOf, type WiredJob } from './circuit-of-job.ts';
@@ -171,6 +173,7 @@ function answer(
     soldCoreCount: named.soldCoreCount,
     spareCoreCount: named.spareCoreCount,
     stretches: cable.stretches.map((stretch) => ({ ...stretch })),
+    panels: panelsPassed(cable.stretches, placedPanels(wired.job)),
     route: cornersOf(cable.stretches),
     way_mm: cable.way_mm,
     tails_mm: cable.tails_mm,

@@ -8,12 +8,14 @@ import type { DriversIssue } from '../drivers/issues.ts';
 import { type DriverModel, type Load, type LoadsToAllocate, outputLimit_W } from '../drivers/loads.ts';
 import type { ShareEffort } from '../drivers/share-effort.ts';
 import { plainlyCostLeast } from '../drivers/share-least.ts';
+import { roundCorners, turnsOf } from '../installation/across-panels.ts';
 import { alongWay, pathLength_mm, toPad, wayStart } from '../installation/cable-routes.ts';
 import { type CaseRow, haveRoom, roomFor } from '../installation/housing.ts';
 import type { OutputToWire } from '../installation/installation-to-plan.ts';
 import { roundOpenings } from '../installation/round-openings.ts';
 import { wayHeight_mm, wiringOf } from '../job/cable-way.ts';
 import type { Job } from '../job/job.ts';
+import { cornersOfWall } from '../job/panels.ts';
 import { driverChoices, driverModels, modelOf, type Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { rememberedFor } from '../numeric/remembered.ts';
@@ -28,10 +30,11 @@ function distances_m(job: Job, run: Run): number[] {
   const { panel, cables, drivers } = job;
   const way_mm = wayHeight_mm(panel.height_mm, { ...cables, ...wiringOf(job, run.zone) });
   const feed = run.feedPoints[0]!;
+  const turns = turnsOf(cornersOfWall(job), job.section.available_mm);
   return drivers.places.map((place) => {
     const start = wayStart(place, way_mm, panel.width_mm);
     const straight = [...alongWay(start, feed.x_mm), ...toPad(feed, run, way_mm)];
-    return pathLength_mm(roundOpenings(straight, job)) / 1000;
+    return pathLength_mm(roundCorners(roundOpenings(straight, job), turns)) / 1000;
   });
 }
 

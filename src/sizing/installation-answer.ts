@@ -2,11 +2,13 @@ import type { Cable, CableEnd } from '../answer/cables.ts';
 import type { CaseAt } from '../answer/cases.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { InstallationAnswer, Standing } from '../answer/installation.ts';
+import { besidePanels } from '../installation/across-panels.ts';
 import { breakingCapacity_A, fuseFamilies, fuseVoltage_V, opens_A } from '../installation/fuse-families.ts';
 import type { PlaceLayout } from '../installation/place-layout.ts';
 import type { Installation, PlannedFuse } from '../installation/plan.ts';
 import { cablesThrough } from '../installation/round-openings.ts';
 import { fullestSpot } from '../installation/way-room.ts';
+import { placedPanels } from '../job/panels.ts';
 import type { WiredJob } from './circuit-of-job.ts';
 import { dimmerLoss_W, type SolvedDimmer, solvedDimmers } from './dimmer-answer.ts';
 import { averageOfOutputs } from './dimming-of-job.ts';
@@ -118,5 +120,6 @@ export function installationAnswer(
     taps: taps.map((tap) => ({ ...tap })),
     fullestWay: fullestSpot(cables),
     throughOpenings: cablesThrough(wired.job.openings, cables),
+    besidePanels: besidePanels(placedPanels(wired.job), cables),
   };
 }

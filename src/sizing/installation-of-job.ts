@@ -1,5 +1,7 @@
+import { turnsOf } from '../installation/across-panels.ts';
 import type { InstallationToPlan, OutputToWire } from '../installation/installation-to-plan.ts';
 import { thickerThan } from '../job/cable-catalogue.ts';
+import { cornersOfWall } from '../job/panels.ts';
 import { driverModels, type Products } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import { riseOf } from './heat-law.ts';
@@ -31,6 +33,7 @@ export function installationOfJob(
     outputs,
     panel: job.panel,
     openings: job.openings,
+    turns: turnsOf(cornersOfWall(job), job.section.available_mm),
     cables: job.cables,
     places: job.drivers.places,
     cable: products.cable,

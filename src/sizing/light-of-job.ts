@@ -57,7 +57,7 @@ export type LitProducts = Pick<Products, 'strip' | 'profile'>;
 export function litSectionOfJob(job: Job, { strip, profile }: LitProducts, setOut: SetOut): LitSection {
   const { section } = job;
   return {
-    width_m: (sectionPitch_mm(setOut, job.panel) - section.batten_mm) / 1000,
+    width_m: (sectionPitch_mm(setOut, job) - section.batten_mm) / 1000,
     endless: section.batten_mm === 0,
     depth_m: section.cavity_mm / 1000,
     slotWidth_m: job.slots.width_mm / 1000,

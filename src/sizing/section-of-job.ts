@@ -100,7 +100,7 @@ export function sectionOfJob(job: Job, products: LitProducts, setOut: SetOut): S
   const room_K = job.site.room_degC + freezing_K;
   const front = layer(section.front);
   return {
-    pitch_m: sectionPitch_mm(setOut, job.panel) / 1000,
+    pitch_m: sectionPitch_mm(setOut, job) / 1000,
     slotWidth_m: job.slots.width_mm / 1000,
     slotHeight_m: Math.max(...setOut.slots.map((slot) => slot.length_mm)) / 1000,
     front,

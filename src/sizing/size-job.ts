@@ -142,7 +142,7 @@ function answered(
   return {
     products,
     set_V: setVoltage_V(job, products),
-    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job.panel)),
+    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job)),
     setOut,
     cables,
     installation: installationAnswer(settled, cables),

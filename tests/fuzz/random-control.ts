@@ -4,7 +4,8 @@ import { between, chance, pick, whole } from './random.ts';
 
 /** One to three further models, mostly of the same volts, some short in stock, some sharing a case of several outputs. */
 export function furtherDrivers(job: Job, random: Random): void {
-  const output_V = stripCatalogue.find(({ id }) => id === job.strip.entry)?.nominal_V;
+  const own = job.products.flatMap((each) => (each.kind === 'strip' ? [{ id: each.id, ...each.data }] : []));
+  const output_V = [...stripCatalogue, ...own].find(({ id }) => id === job.strip.entry)?.nominal_V;
   const alike = driverCatalogue.filter((driver) => driver.output_V === output_V);
   const count = chance(random, 0.7) ? 0 : whole(random, 1, 3);
   job.drivers.also = Array.from({ length: count }, () => ({

@@ -19,6 +19,7 @@ import type { Random } from '../../src/numeric/seeded-random.ts';
 import { between, chance, pick, shuffled, whole } from './random.ts';
 import { furtherDrivers, randomControl, zoneWiring } from './random-control.ts';
 import { randomOpenings } from './random-openings.ts';
+import { withRandomPanels } from './random-panels.ts';
 import { randomRoom } from './random-room.ts';
 import { randomValue } from './random-value.ts';
 import { jobSchema, type Schema, waysOf } from './schema.ts';
@@ -304,6 +305,7 @@ export function randomJob(random: Random): Job {
   if (chance(random, 0.5)) randomControl(job, random);
   job.feeds.arrangement = pick(random, ['start', 'start', 'finish', 'both', 'between', 'crossed']);
   job.cables.layout = pick(random, ['radial', 'radial', 'trunk', 'ring', 'run to run']);
+  Object.assign(job, withRandomPanels(job, random));
   job.openings = randomOpenings(job, random);
   job.light.room = randomRoom(random);
   // A name that is in no catalogue is refused before anything is worked out, so it is given seldom.

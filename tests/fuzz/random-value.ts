@@ -22,8 +22,9 @@ function randomNumber(schema: Schema, random: Random, held: readonly number[]): 
 const words = ['', 'A', 'Möbel <b>&amp; "Söhne"</b>', '=1+1', 'x'.repeat(200), '壁', '-'];
 
 /** What has a pattern is a date, or the id of an own product. */
-function randomText({ pattern, maxLength }: Schema, random: Random): string {
-  if (pattern === undefined) return pick(random, words).slice(0, maxLength);
+function randomText({ pattern, minLength = 0, maxLength }: Schema, random: Random): string {
+  const long = words.filter(({ length }) => length >= minLength);
+  if (pattern === undefined) return pick(random, long).slice(0, maxLength);
   return pattern.startsWith('^own-') ? `own-${whole(random, 1, 9)}` : '2026-03-31';
 }
 

@@ -14,6 +14,7 @@ export interface Schema {
   readonly maxItems?: number;
   readonly minimum?: number;
   readonly maximum?: number;
+  readonly minLength?: number;
   readonly maxLength?: number;
   readonly pattern?: string;
 }

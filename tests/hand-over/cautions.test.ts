@@ -41,10 +41,10 @@ describe('cautions', () => {
     }
   });
 
-  it('all appear on an ordinary job with zones, each with its reason, but those of open slots, of profiles and of 120 V', () => {
+  it('all appear on an ordinary job with zones, each with its reason, but those of open slots, of profiles, of panels and of 120 V', () => {
     const ordinary = cautionRules
       .map((rule) => rule.id)
-      .filter((id) => !['us-rules', 'open-slot', 'profile-short'].includes(id));
+      .filter((id) => !['us-rules', 'open-slot', 'profile-short', 'panel-gaps'].includes(id));
     expect(ids(context())).toEqual(ordinary);
     for (const caution of cautionsFor(context())) expect(caution.because).toMatch(/\.$/);
   });

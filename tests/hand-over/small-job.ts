@@ -69,7 +69,7 @@ function cable(id: string, way: number, feedPoint: FeedPoint, length_mm: number)
   const rails = both ? (['plus', 'minus'] as const) : [alone];
   return {
     ...{ id, kind: 'feed', name: `${both ? 2 : 1} × 1.5 mm² fine-wire`, output: 'D1.1', from, to },
-    ...{ conductors: feedPoint.conductors, serves: [feedPoint.id], route: [] },
+    ...{ conductors: feedPoint.conductors, serves: [feedPoint.id], panels: [], route: [] },
     legs: [{ id, from, to, serves: [feedPoint.id], ...each, cores_A: rails.map(() => 0.1) }],
     cores: rails.map((rail, i) => ({
       ...{ number: i + 1, mark: rail === 'plus' ? 'red' : 'white', rail, channel: null, current_A: 0.1 },
@@ -113,6 +113,7 @@ function link(serves: string[]): Cable {
     ...{
       conductors: 'both',
       serves,
+      panels: [],
       route: [],
       legs: [{ id: 'L1.1', from, to, serves, ...each, cores_A: [0.44, 0.44] }],
     },
@@ -264,6 +265,7 @@ export function smallJob(): HandOverInput {
       slots: runs.map((r, i) => ({
         id: r.slot,
         number: i + 1,
+        panel: null,
         x0_mm: r.x0_mm,
         y0_mm: 100,
         x1_mm: r.x1_mm,
@@ -291,6 +293,7 @@ export function smallJob(): HandOverInput {
     installation: {
       blocks: [structuredClone(block)],
       dimmers: [],
+      besidePanels: [],
       taps: [],
       fullestWay: null,
       throughOpenings: [],

@@ -38,7 +38,7 @@ export function wallToPlan(change: Partial<InstallationToPlan> = {}): Installati
   const layout = change.cables?.layout ?? 'radial';
   const of = change.runs ?? runs;
   return {
-    ...{ runs: of, panel: { width_mm: 2000, height_mm: 2000 }, openings: [] },
+    ...{ runs: of, panel: { width_mm: 2000, height_mm: 2000 }, openings: [], turns: [] },
     outputs: [
       {
         id: 'D1.1',

@@ -186,13 +186,14 @@ describe('who lies beside whom', () => {
 describe('pitch of the section', () => {
   it('is that of the closest pair, however the slots are listed', () => {
     const wall = slots([100, 0, 100, 900], [700, 0, 700, 900], [250, 0, 250, 900], [400, 0, 400, 900]);
-    expect(sectionPitch_mm({ neighbours: neighbours(wall) }, panel)).toBe(150);
+    expect(sectionPitch_mm({ slots: wall, neighbours: neighbours(wall) }, { panel, panels: [] })).toBe(150);
   });
 
   it('of slots with none beside them is the panel, up to 1 m', () => {
-    const alone = { neighbours: neighbours(slots([100, 0, 100, 900], [100, 1000, 100, 1900])) };
-    expect(sectionPitch_mm(alone, panel)).toBe(1000);
-    expect(sectionPitch_mm(alone, { width_mm: 400, height_mm: 2500 })).toBe(400);
+    const two = slots([100, 0, 100, 900], [100, 1000, 100, 1900]);
+    const alone = { slots: two, neighbours: neighbours(two) };
+    expect(sectionPitch_mm(alone, { panel, panels: [] })).toBe(1000);
+    expect(sectionPitch_mm(alone, { panel: { width_mm: 400, height_mm: 2500 }, panels: [] })).toBe(400);
   });
 
   it('tells upright slots from others', () => {

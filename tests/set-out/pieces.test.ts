@@ -5,7 +5,7 @@ import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { runInSlot, unitsLength_mm, wholeUnits } from '../../src/set-out/pieces.ts';
 
 const upright = (length_mm: number): SlotLine => ({
-  ...{ id: 'S01', number: 1, x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 50 + length_mm },
+  ...{ id: 'S01', number: 1, panel: null, x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 50 + length_mm },
   ...{ length_mm, width_mm: 20 },
 });
 

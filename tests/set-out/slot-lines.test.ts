@@ -7,13 +7,13 @@ const panel = { width_mm: 2000, height_mm: 1000 };
 const generator = { ...(newJob().slots as Extract<Slots, { from: 'generator' }>), width_mm: 20 };
 
 function lines(slots: Slots, on = panel) {
-  const result = slotLines({ panel: on, openings: [], slots });
+  const result = slotLines({ panel: on, panels: [], openings: [], slots });
   if (!result.ok) throw new Error(JSON.stringify(result.issues));
   return result.value;
 }
 
 const codes = (slots: Slots, on = panel): string[] => {
-  const result = slotLines({ panel: on, openings: [], slots });
+  const result = slotLines({ panel: on, panels: [], openings: [], slots });
   return result.ok ? [] : result.issues.map((issue) => issue.code);
 };
 
@@ -73,8 +73,28 @@ describe('slots as drawn', () => {
   it('keep their number, their direction and their length', () => {
     // 300 across and 400 down are 500 mm.
     expect(lines(drawn([900, 100, 900, 700], [200, 900, 500, 500]))).toEqual([
-      { id: 'S02', number: 2, width_mm: 20, x0_mm: 200, y0_mm: 900, x1_mm: 500, y1_mm: 500, length_mm: 500 },
-      { id: 'S01', number: 1, width_mm: 20, x0_mm: 900, y0_mm: 100, x1_mm: 900, y1_mm: 700, length_mm: 600 },
+      {
+        id: 'S02',
+        number: 2,
+        panel: null,
+        width_mm: 20,
+        x0_mm: 200,
+        y0_mm: 900,
+        x1_mm: 500,
+        y1_mm: 500,
+        length_mm: 500,
+      },
+      {
+        id: 'S01',
+        number: 1,
+        panel: null,
+        width_mm: 20,
+        x0_mm: 900,
+        y0_mm: 100,
+        x1_mm: 900,
+        y1_mm: 700,
+        length_mm: 600,
+      },
     ]);
   });
 
@@ -94,7 +114,7 @@ describe('slots as drawn', () => {
 describe('refusals', () => {
   it('name the field and the figures a maker has to look at', () => {
     const issue = (slots: Slots) => {
-      const result = slotLines({ panel, openings: [], slots });
+      const result = slotLines({ panel, panels: [], openings: [], slots });
       return result.ok ? undefined : result.issues[0];
     };
     const figures = { panelWidth_mm: 2000, panelHeight_mm: 1000 };
@@ -139,7 +159,7 @@ describe('refusals', () => {
         { x0_mm: 2500, y0_mm: 100, x1_mm: 500, y1_mm: 900 },
       ],
     };
-    const result = slotLines({ panel, openings: [], slots: off });
+    const result = slotLines({ panel, panels: [], openings: [], slots: off });
     expect(result.ok ? [] : result.issues.map((issue) => issue.place.slot)).toEqual(['S02', 'S03']);
   });
 });

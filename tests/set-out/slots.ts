@@ -10,6 +10,7 @@ export function slot(
   return {
     id,
     number,
+    panel: null,
     x0_mm,
     y0_mm,
     x1_mm,

@@ -15,7 +15,7 @@ import {
 
 const slot = (number: number, x_mm: number) => ({
   ...{ id: `S0${number}`, number, length_mm: 900, width_mm: 18 },
-  ...{ x0_mm: x_mm, y0_mm: 100, x1_mm: x_mm, y1_mm: 1000 },
+  ...{ panel: null, x0_mm: x_mm, y0_mm: 100, x1_mm: x_mm, y1_mm: 1000 },
 });
 /** As one meets them; listed the other way about. */
 const wall = [slot(4, 100), slot(3, 200), slot(2, 300), slot(1, 400)];

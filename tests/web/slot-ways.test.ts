@@ -13,7 +13,7 @@ const begunWith = (slots: Slots): Store =>
   createStore({ ...emptyState, draft: { job: { ...newJob(), slots }, entries: {}, parked: {} } });
 const begun = (): Store => begunWith(newJob().slots);
 const jobOf = (store: Store): Job => store.get().draft!.job;
-const drawn = (store: Store): readonly Segment[] => slotSegments(jobOf(store).panel, jobOf(store).slots);
+const drawn = (store: Store): readonly Segment[] => slotSegments(jobOf(store));
 const everyNumber = (slots: readonly Segment[]): number[] =>
   slots.flatMap(({ x0_mm, y0_mm, x1_mm, y1_mm }) => [x0_mm, y0_mm, x1_mm, y1_mm]);
 

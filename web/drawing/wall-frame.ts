@@ -29,6 +29,9 @@ interface Extent {
 /** Room round the piece for dimensions and numbers, in drawing units. */
 const edge = { left: 58, right: 22, top: 46, bottom: 58 };
 
+/** One row of dimensions more, for the panels. */
+const panelsRow = 22;
+
 /** What has to be on the drawing: the panel, the driver places and every cable. */
 function extentOf({ job, cables }: FramedWall): Extent {
   const places = job.drivers.places;
@@ -53,12 +56,13 @@ export function wallFrame(wall: FramedWall, paper: Paper): WallFrame {
   const extent = extentOf(wall);
   const across_mm = extent.right - extent.left;
   const up_mm = extent.high - extent.low;
+  const bottom = edge.bottom + (wall.job.panels.length > 0 ? panelsRow : 0);
   const across = Math.max(80, paper.width - edge.left - edge.right);
-  const scale = Math.min(across / across_mm, Math.max(80, paper.highest - edge.top - edge.bottom) / up_mm);
+  const scale = Math.min(across / across_mm, Math.max(80, paper.highest - edge.top - bottom) / up_mm);
   const inset = edge.left + (across - across_mm * scale) / 2;
   return {
     width: paper.width,
-    height: up_mm * scale + edge.top + edge.bottom,
+    height: up_mm * scale + edge.top + bottom,
     scale,
     left: inset,
     x: (x_mm) => inset + (x_mm - extent.left) * scale,

@@ -4,6 +4,7 @@ import { counted, quantity } from '../format.ts';
 import { alter, removeItem } from '../state/edit.ts';
 import { freeOpeningName } from '../state/free-names.ts';
 import { type FormContext, field } from './field.ts';
+import { panelsFold } from './panels-fold.ts';
 import { profileFields } from './profile-fields.ts';
 import { foldOut, type Step } from './step.ts';
 
@@ -37,13 +38,19 @@ function openingsFold(form: FormContext): TemplateResult {
 
 /** The piece itself: its outside measures. */
 export function pieceStep(form: FormContext): Step {
-  const { width_mm, height_mm } = form.draft.job.panel;
+  const { panel, panels } = form.draft.job;
+  const { width_mm, height_mm } = panel;
+  const size = `${quantity(width_mm, 'mm')} × ${quantity(height_mm, 'mm')}`;
   return {
     title: 'The piece',
     picture: 'wall',
-    digest: `${quantity(width_mm, 'mm')} × ${quantity(height_mm, 'mm')}`,
-    holds: ['panel', 'openings'],
-    body: html`${field(form, ['panel', 'width_mm'])} ${field(form, ['panel', 'height_mm'])} ${openingsFold(form)}`,
+    digest: panels.length === 0 ? size : `${size}, ${counted(panels.length, 'panel')}`,
+    holds: ['panel', 'panels', 'openings'],
+    body: html`${
+      panels.length === 0
+        ? html`${field(form, ['panel', 'width_mm'])} ${field(form, ['panel', 'height_mm'])}`
+        : html`<p class="hint">${size} together, unfolded: the panels with the gaps between them.</p>`
+    } ${panelsFold(form)} ${openingsFold(form)}`,
   };
 }
 

@@ -22,9 +22,13 @@ function generated(form: FormContext, slots: Extract<Slots, { from: 'generator' 
     ['pitch', 'Pitch'],
     ['count', 'Number'],
   ] as const;
+  const inEach =
+    form.draft.job.panels.length === 0
+      ? {}
+      : { help: 'In each panel that has no number of slots of its own.' };
   return html`${field(form, ['slots', 'axis'])} ${field(form, ['slots', 'width_mm'])}
     ${radios('Spaced by', spacing, by, (value) => chooseSpacing(form.store, value))}
-    ${field(form, ['slots', 'spacing', by === 'pitch' ? 'pitch_mm' : 'count'])}
+    ${field(form, ['slots', 'spacing', by === 'pitch' ? 'pitch_mm' : 'count'], inEach)}
     ${(['left_mm', 'right_mm', 'foot_mm', 'head_mm'] as const).map((key) => field(form, ['slots', key]))}`;
 }
 
@@ -54,10 +58,11 @@ function drawn(form: FormContext, slots: Extract<Slots, { from: 'segments' }>): 
   <drawing-in .store=${form.store}></drawing-in>`;
 }
 
-function digest(slots: Slots): string {
+function digest({ slots, panels }: Job): string {
   if (slots.from === 'lengths') return `${counted(slots.lengths_mm.length, 'slot')} from a list`;
   if (slots.from === 'segments') return `${counted(slots.segments.length, 'slot')} as drawn`;
-  if (slots.spacing.by === 'count') return `${counted(slots.spacing.count, 'slot')}, ${slots.axis}`;
+  if (slots.spacing.by === 'count')
+    return `${counted(slots.spacing.count, 'slot')}${panels.length === 0 ? '' : ' in each panel'}, ${slots.axis}`;
   return `${slots.axis}, every ${quantity(slots.spacing.pitch_mm, 'mm')}`;
 }
 
@@ -73,7 +78,7 @@ export function slotsStep(form: FormContext): Step {
   return {
     title: 'Slots',
     picture: 'wall',
-    digest: digest(slots),
+    digest: digest(form.draft.job),
     holds: ['slots'],
     body: html`${radios('Slots given as', sources, slots.from, (from) => chooseSlotSource(form.store, from))} ${body}`,
   };

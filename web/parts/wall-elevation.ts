@@ -1,4 +1,4 @@
-import { html, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { boxOnWall, drawBox } from '../drawing/box-on-wall.ts';
 import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
@@ -23,6 +23,7 @@ import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import './picked-part.ts';
 import './picked-slots.ts';
 import { panelOpenings } from '../drawing/panel-openings.ts';
+import { panelDimensions, panelFaces } from '../drawing/wall-panels.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
 
@@ -125,7 +126,7 @@ export class WallElevation extends StoreElement {
         role="img"
         aria-label="The panel, without slots yet"
       >
-        ${panel(job.panel, frame)} ${panelOpenings(job, frame)} ${overallDimensions(job.panel, frame)}
+        ${panelFaces(job, frame)} ${panelOpenings(job, frame)} ${panelDimensions(job, frame)} ${overallDimensions(job.panel, frame)}
         <text class="bare-words" text-anchor="middle" x=${frame.x(job.panel.width_mm / 2)} y=${frame.y(job.panel.height_mm / 2)}>
           No slots yet: paste their lengths, or space them evenly.
         </text>
@@ -163,10 +164,10 @@ export class WallElevation extends StoreElement {
       role="group"
       aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
     >
-      ${panel(job.panel, frame)} ${panelOpenings(job, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
+      ${panelFaces(job, frame)} ${panelOpenings(job, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
       ${slotLight(drawn, style)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
       ${wallDevices(answer, frame, wiring)} ${wiringSymbols(answer, frame, wiring)}
-      ${pitchDimension(sizing.setOut, job.panel, frame)} ${overallDimensions(job.panel, frame)}
+      ${pitchDimension(sizing.setOut, job.panel, frame)} ${panelDimensions(job, frame)} ${overallDimensions(job.panel, frame)}
     </svg>`;
   }
 
@@ -263,17 +264,6 @@ export class WallElevation extends StoreElement {
       <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
   }
-}
-
-function panel({ width_mm, height_mm }: Answer['job']['panel'], frame: WallFrame): TemplateResult {
-  const box = {
-    x: frame.x(0),
-    y: frame.y(height_mm),
-    width: width_mm * frame.scale,
-    height: height_mm * frame.scale,
-  };
-  return svg`<clipPath id="panel-clip"><rect x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect></clipPath>
-    <rect class="panel" x=${box.x} y=${box.y} width=${box.width} height=${box.height}></rect>` as TemplateResult;
 }
 
 /** At which levels the wall glows. */

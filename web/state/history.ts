@@ -1,3 +1,4 @@
+import { withOutline } from '../../src/job/panels.ts';
 import { underNextRevision } from './next-revision.ts';
 import type { Draft, State, Store } from './store.ts';
 
@@ -5,11 +6,12 @@ const deepest = 200;
 
 /**
  * Puts a changed draft in place and remembers the one before; typing on in the same field is one step. What was
- * issued is left behind under its revision: the change takes the next one along.
+ * issued is left behind under its revision: the change takes the next one along. A wall of panels is as large as they are.
  */
 export function change(store: Store, changed: Draft, field?: string): void {
   const { draft: before, past, lastField, workshop } = store.get();
-  const draft = underNextRevision(before, changed, workshop.revisions);
+  const whole = { ...changed, job: withOutline(changed.job) };
+  const draft = underNextRevision(before, whole, workshop.revisions);
   const goesOn = field !== undefined && field === lastField;
   const kept = before && !goesOn ? [...past, before].slice(-deepest) : past;
   store.set({ draft, past: kept, future: [], lastField: field });

@@ -1,4 +1,5 @@
 import type { Job } from '../../src/job/job.ts';
+import { placedPanels } from '../../src/job/panels.ts';
 import { slotSegments } from '../../src/job/slot-segments.ts';
 import { mostSlots, type Segment, type Slots } from '../../src/job/slots.ts';
 import { nearest } from '../format.ts';
@@ -56,8 +57,31 @@ function asLengths(slots: readonly Segment[], width_mm: number): Listed {
   };
 }
 
+/** Slots as seen from their own panel, with what is left to its right and upper edges. */
+function inPanels(slots: readonly Segment[], { panel, panels }: Job) {
+  const all =
+    panels.length === 0
+      ? [{ left_mm: 0, bottom_mm: 0, right_mm: panel.width_mm, top_mm: panel.height_mm }]
+      : placedPanels({ panels });
+  return slots.map((slot) => {
+    const home = all.findLast(({ left_mm }) => middleX(slot) >= left_mm) ?? all[0]!;
+    return {
+      home,
+      left_mm: Math.min(slot.x0_mm, slot.x1_mm) - home.left_mm,
+      right_mm: home.right_mm - Math.max(slot.x0_mm, slot.x1_mm),
+      foot_mm: lowY(slot) - home.bottom_mm,
+      head_mm: home.top_mm - highY(slot),
+    };
+  });
+}
+
+/** As many as there are where most are. */
+const mostInOne = (homes: readonly unknown[]): number =>
+  most(homes.map((home) => homes.filter((other) => other === home).length));
+
 /** The margins that the slots leave, and as many of them as there are; by their pitch where they were given by one. */
-function asGenerated(slots: readonly Segment[], { panel, slots: former }: Job): Generated {
+function asGenerated(slots: readonly Segment[], job: Job): Generated {
+  const former = job.slots;
   const { width_mm } = former;
   if (slots.length === 0) {
     const margins = { left_mm: 100, right_mm: 100, foot_mm: 100, head_mm: 100 };
@@ -72,26 +96,25 @@ function asGenerated(slots: readonly Segment[], { panel, slots: former }: Job): 
   const axis = slots.every(isLevel) ? 'level' : 'upright';
   const [acrossX, acrossY] = axis === 'upright' ? [width_mm / 2, 0] : [0, width_mm / 2];
   const margin = (x: number): number => mm(within(0, x, 20000));
-  const xs = slots.flatMap((s) => [s.x0_mm, s.x1_mm]);
-  const ys = slots.flatMap((s) => [s.y0_mm, s.y1_mm]);
+  const seen = inPanels(slots, job);
   return {
     from: 'generator',
     axis,
     width_mm,
-    left_mm: margin(least(xs) - acrossX),
-    right_mm: margin(panel.width_mm - most(xs) - acrossX),
-    foot_mm: margin(least(ys) - acrossY),
-    head_mm: margin(panel.height_mm - most(ys) - acrossY),
+    left_mm: margin(least(seen.map((s) => s.left_mm)) - acrossX),
+    right_mm: margin(least(seen.map((s) => s.right_mm)) - acrossX),
+    foot_mm: margin(least(seen.map((s) => s.foot_mm)) - acrossY),
+    head_mm: margin(least(seen.map((s) => s.head_mm)) - acrossY),
     spacing:
       former.from === 'lengths'
         ? { by: 'pitch', pitch_mm: former.pitch_mm }
-        : { by: 'count', count: Math.min(mostSlots, slots.length) },
+        : { by: 'count', count: Math.min(mostSlots, mostInOne(seen.map(({ home }) => home))) },
   };
 }
 
 /** The slots as they are given now, given in another way. */
 function converted(job: Job, from: Slots['from']): Slots {
-  const segments = slotSegments(job.panel, job.slots).slice(0, mostSlots);
+  const segments = slotSegments(job).slice(0, mostSlots);
   const { width_mm } = job.slots;
   if (from === 'lengths') return asLengths(segments, width_mm);
   if (from === 'generator') return asGenerated(segments, job);
@@ -160,7 +183,7 @@ const cannotHold: Readonly<Record<Slots['from'], string>> = {
 
 /** Says when a way of giving the slots cannot hold them as they were. */
 function sayWhatMoved(store: Store, before: Job, after: Job): void {
-  const [was, is] = [slotSegments(before.panel, before.slots), slotSegments(after.panel, after.slots)];
+  const [was, is] = [slotSegments(before), slotSegments(after)];
   if (was.length === 0 || moved_mm(was, is) < 0.5) return;
   const putBack = (): void => {
     undo(store);
@@ -194,8 +217,13 @@ function pitchNow(places: readonly number[]): number {
   return within(5, Math.floor(exact * 10 + 1e-6) / 10, 5000);
 }
 
-function spaced({ panel }: Job, slots: Generated, by: Generated['spacing']['by']): Generated {
-  const now = slotSegments(panel, slots);
+/** The panel that spacing is chosen for: the first that has no number of its own, else the wall. */
+function bayOf({ panel, panels }: Job): Job['panel'] {
+  return panels.find(({ slotCount }) => slotCount === null) ?? panels[0] ?? panel;
+}
+
+function spaced(job: Job, slots: Generated, by: Generated['spacing']['by']): Generated {
+  const now = slotSegments({ panel: bayOf(job), panels: [], slots });
   const places = now.map((s) => (slots.axis === 'upright' ? s.x0_mm : s.y0_mm));
   const spacing =
     by === 'count' ? { by, count: within(1, now.length, mostSlots) } : { by, pitch_mm: pitchNow(places) };

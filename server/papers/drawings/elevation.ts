@@ -22,6 +22,14 @@ import { shown } from '../shown.ts';
 import { linesInPlace, linesOnWall } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
 import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
+import {
+  type Chain,
+  levelChain,
+  openingChains,
+  panelChain,
+  panelMarks,
+  uprightChain,
+} from './panel-marks.ts';
 import { panelOpeningMarks } from './panel-openings.ts';
 import { remotePlaceMarks } from './remote-place.ts';
 import type { Drawing } from './scale.ts';
@@ -212,36 +220,7 @@ function originMarks(perPaper: number): Mark[] {
   ];
 }
 
-interface Chain {
-  readonly stops: number[];
-  readonly texts: string[];
-}
-
 const figure = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
-
-/** Edge, first slot, last slot, edge; the middle says the pitch where all slots are parallel and evenly spaced. */
-function chainOf(starts: readonly number[], finishes: readonly number[], whole: number): Chain {
-  const sorted = starts.toSorted((a, b) => a - b);
-  const isAcross = starts.every((start, i) => Math.abs(start - finishes[i]!) < 0.01);
-  const steps = sorted.slice(1).map((at, i) => at - sorted[i]!);
-  const isEven = isAcross && steps.length > 0 && steps.every((step) => Math.abs(step - steps[0]!) < 0.01);
-  const low = Math.min(...starts, ...finishes);
-  const high = Math.max(...starts, ...finishes);
-  const inside = isEven
-    ? `${steps.length} × ${figure(steps[0]!)} = ${figure(high - low)}`
-    : figure(high - low);
-  if (high - low < 0.01) return { stops: [0, low, whole], texts: [figure(low), figure(whole - low)] };
-  return { stops: [0, low, high, whole], texts: [figure(low), inside, figure(whole - high)] };
-}
-
-/** Spans of nothing are left out: a slot that reaches the edge has no margin to show. */
-function withoutNothing({ stops, texts }: Chain): Chain {
-  const kept = texts.map((_, i) => stops[i + 1]! - stops[i]! > 0.01);
-  return {
-    stops: [stops[0]!, ...stops.slice(1).filter((_, i) => kept[i])],
-    texts: texts.filter((_, i) => kept[i]),
-  };
-}
 
 /** The lower edge of driver places and their names below the panel, so that no extension line runs through them. */
 function pastPlaces(places: readonly Extents[], room: number): (stop: number) => number | null {
@@ -259,42 +238,22 @@ function dimensionMarks(
 ): Mark[] {
   const { slots } = sizing.setOut;
   const { width_mm, height_mm } = job.panel;
-  const level = withoutNothing(
-    chainOf(
-      slots.map((slot) => slot.x0_mm),
-      slots.map((slot) => slot.x1_mm),
-      width_mm,
-    ),
-  );
-  const upright = withoutNothing(
-    chainOf(
-      slots.map((slot) => slot.y0_mm),
-      slots.map((slot) => slot.y1_mm),
-      height_mm,
-    ),
-  );
-  const below = (steps: number): number => drawn.y0 - steps * perPaper;
-  const left = (steps: number): number => drawn.x0 - steps * perPaper;
+  const beside = openingChains(job);
+  const whole = (length: number): Chain => ({ stops: [0, length], texts: [figure(length)] });
+  const isThere = (chain: Chain | null): chain is Chain => chain !== null;
+  const level = [levelChain(job, slots), panelChain(job), beside.level, whole(width_mm)].filter(isThere);
+  const upright = [uprightChain(job, slots), beside.upright, whole(height_mm)].filter(isThere);
   const common = { perPaper, from: 0 };
   const past = pastPlaces(places, 2 * perPaper);
+  // The first chain 8 mm of the paper from all that is drawn, each further one 6 mm beyond.
+  const step = (i: number): number => (8 + 6 * i) * perPaper;
   return [
-    ...dimensions({ ...common, ...level, past, axis: 'level', at: below(8) }),
-    ...dimensions({
-      ...common,
-      past,
-      axis: 'level',
-      stops: [0, width_mm],
-      texts: [figure(width_mm)],
-      at: below(14),
-    }),
-    ...dimensions({ ...common, ...upright, axis: 'upright', at: left(8) }),
-    ...dimensions({
-      ...common,
-      axis: 'upright',
-      stops: [0, height_mm],
-      texts: [figure(height_mm)],
-      at: left(14),
-    }),
+    ...level.flatMap((chain, i) =>
+      dimensions({ ...common, ...chain, past, axis: 'level', at: drawn.y0 - step(i) }),
+    ),
+    ...upright.flatMap((chain, i) =>
+      dimensions({ ...common, ...chain, axis: 'upright', at: drawn.x0 - step(i) }),
+    ),
   ];
 }
 
@@ -308,13 +267,13 @@ function dimensionMarks(
  */
 export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const { setOut } = sizing;
-  const panel = corners({ x0: 0, y0: 0, x1: job.panel.width_mm, y1: job.panel.height_mm });
+  const faces = panelMarks(job, perPaper);
   const labelled = feedMarks(sizing, perPaper);
   const placed = placesMarks(job, sizing, perPaper);
   const taken = [
     ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
     ...tapBoxes(sizing, perPaper),
-    ...[...labelled, ...placed].flatMap((mark) =>
+    ...[...labelled, ...placed, ...faces].flatMap((mark) =>
       mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [],
     ),
   ];
@@ -330,7 +289,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       ),
     ),
     ...startMarks(sizing, perPaper),
-    outline('PANEL', ...panel),
+    ...faces,
     ...panelOpeningMarks(job, perPaper),
     ...placed,
     ...labelled,

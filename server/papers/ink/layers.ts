@@ -20,6 +20,8 @@ const solid = (width_mm: number, colour = '#111111', dxfColour = 7): Pen => ({
  */
 export const layers = {
   PANEL: solid(0.5),
+  /** Where the wall turns. */
+  CORNERS: { ...solid(0.25, '#333333', 2), dash_mm: [4, 0.8, 0.6, 0.8] },
   OPENINGS: solid(0.35),
   OPENING_DIAGONALS: solid(0.13, '#777777', 8),
   SLOTS: solid(0.18),

@@ -122,7 +122,14 @@ export const feedAt = (
 });
 
 const setOut: SetOut = {
-  slots: slotIds.map((id, i) => ({ id, number: i + 1, ...slotEnds(i), length_mm: 1000, width_mm: 20 })),
+  slots: slotIds.map((id, i) => ({
+    id,
+    number: i + 1,
+    panel: null,
+    ...slotEnds(i),
+    length_mm: 1000,
+    width_mm: 20,
+  })),
   neighbours: [],
   runs: slotIds.map((id, i) => ({
     ...{ id, slot: id, zone: null, unitCount: 20, strip_mm: 1000, ...slotEnds(i) },
@@ -157,7 +164,16 @@ const cables: Cable[] = slotIds.map((run, i) => {
       { in: 'place', from: foot, to: hole, length_mm: 800, togetherCount: 2, air_degC: 30 },
       { in: 'panel', from: hole, to: pad, length_mm: 200, togetherCount: 1, air_degC: 40 },
     ],
-    ...{ route, way_mm: 1000, tails_mm: 600, length_mm, area_mm2: 1.5, outer_mm: 8.6, design_A: current_A },
+    ...{
+      panels: [],
+      route,
+      way_mm: 1000,
+      tails_mm: 600,
+      length_mm,
+      area_mm2: 1.5,
+      outer_mm: 8.6,
+      design_A: current_A,
+    },
     ...{
       capacity_A: [9, 5, 9][i]!,
       rating: { table_A: [9, 5, 9][i]!, ambientFactor: 1, groupingFactor: 1, sizeFactor: 1 },
@@ -310,6 +326,7 @@ export function wall(change: (wall: Wall) => void = () => {}): Sized {
   const installation: InstallationAnswer = {
     blocks: [],
     dimmers: [],
+    besidePanels: [],
     taps: [],
     fullestWay: null,
     throughOpenings: [],

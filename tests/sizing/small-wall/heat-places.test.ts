@@ -61,7 +61,7 @@ describe('a temperature beside its limits', () => {
 
 describe('a section the model does not hold for', () => {
   const slot = (dx_mm: number): SlotLine => ({
-    ...{ id: 'S01', number: 1, x0_mm: 500, y0_mm: 100, x1_mm: 500 + dx_mm, y1_mm: 1100 },
+    ...{ id: 'S01', number: 1, panel: null, x0_mm: 500, y0_mm: 100, x1_mm: 500 + dx_mm, y1_mm: 1100 },
     ...{ length_mm: 1000, width_mm: 20 },
   });
   const tall = { slotHeight_m: 1, cavityDepth_m: 0.02 };
