@@ -7,14 +7,14 @@ import { type Change, changesSince } from './changes.ts';
 import { comparisonOf } from './comparison.ts';
 import { singleLineSheets } from './drawings/single-line.ts';
 import { printedRanges } from './ink/fonts.ts';
+import { extentsOf } from './ink/mark.ts';
 import { pdfOf } from './ink/pdf.ts';
 import { type ContentsLine, coverDrafts } from './sheets/cover.ts';
-import { driverPlacesDrafts } from './sheets/driver-places-sheet.ts';
-import { elevationDraft, rearElevationDraft } from './sheets/elevation-sheet.ts';
+import { elevationDrafts } from './sheets/elevation-sheet.ts';
 import { heading, headingRoom_mm } from './sheets/heading.ts';
 import { labelDrafts } from './sheets/label-sheets.ts';
 import { groupedTables, scheduleTables } from './sheets/schedule-table.ts';
-import { sectionDrafts } from './sheets/section-sheet.ts';
+import { placesAndSection } from './sheets/section-sheet.ts';
 import { bodyOf, type Draft, type Format, type Sheet } from './sheets/sheet.ts';
 import { statusText } from './sheets/status.ts';
 import type { Table } from './sheets/table.ts';
@@ -52,14 +52,21 @@ export interface PackInput {
   readonly readings?: readonly IssuedReading[];
 }
 
-function diagramDrafts({ job, sizing, format }: PackInput): Draft[] {
+/** The single-line diagram, and the lists that begin on its last sheet where that has room. */
+function diagramAndLists({ job, sizing, format }: PackInput, lists: readonly Table[]): Draft[] {
   const body = bodyOf(format);
   const sheets = singleLineSheets(job, sizing, { ...body, y1: body.y1 - headingRoom_mm });
-  return sheets.map((marks, i) => ({
-    titles: ['Single-line diagram'],
-    perPaper: 0,
-    marks: [heading(`Single-line diagram${i === 0 ? '' : ', continued'}`, body), ...marks],
-  }));
+  const drafts = sheets.map(
+    (marks, i): Draft => ({
+      titles: ['Single-line diagram'],
+      perPaper: 0,
+      marks: [heading(`Single-line diagram${i === 0 ? '' : ', continued'}`, body), ...marks],
+    }),
+  );
+  const last = drafts.at(-1);
+  if (!last) return tableDrafts(lists, format);
+  const used = bodyOf(format, 'list').y1 - extentsOf(last.marks).y0;
+  return [...drafts.slice(0, -1), ...tableDrafts(lists, format, { draft: last, used })];
 }
 
 function schedules({ sizing, format, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
@@ -99,28 +106,23 @@ function bodyDrafts(input: PackInput, missing: readonly Unprintable[]): Draft[] 
   const changed = before
     ? [changesTable(comparisonOf({ job: before.job, ...before.sizing }, { job, ...sizing }), before.revision)]
     : [];
+  const ofSlots = [...groupedTables(slotList(sizing)), ...groupedTables(tapList(sizing))];
+  const elevations = elevationDrafts(job, sizing, format, ofSlots);
   return [
     ...tableDrafts(
       [cautionsTable(sizing), openFindings(sizing), unprintableTable(missing), ...changed],
       format,
     ),
-    elevationDraft(job, sizing, format),
-    rearElevationDraft(job, sizing, format),
-    ...driverPlacesDrafts(job, sizing, format),
-    ...sectionDrafts(job, sizing, format),
-    ...diagramDrafts(input),
-    ...tableDrafts(
-      [
-        ...groupedTables(slotList(sizing)),
-        ...groupedTables(tapList(sizing)),
-        ...schedules(input, changes).flatMap((table) =>
-          table.title === 'Test sheet' ? [orderOfWork(job, sizing), table] : [table],
-        ),
-        commissioningRecord(sizing),
-        ownersSheet(job, sizing),
-      ],
-      format,
-    ),
+    ...elevations.drafts,
+    ...placesAndSection(job, sizing, format),
+    ...diagramAndLists(input, [
+      ...elevations.left,
+      ...schedules(input, changes).flatMap((table) =>
+        table.title === 'Test sheet' ? [orderOfWork(job, sizing), table] : [table],
+      ),
+      commissioningRecord(sizing),
+      ownersSheet(job, sizing),
+    ]),
   ];
 }
 

@@ -77,9 +77,8 @@ function placesMarks(sizing: Sizing, places: readonly DriverPlace[], body: Exten
   return { marks, perPaper: drawing.perPaper };
 }
 
-/** The driver places, each driver in its own position, with a list of the positions beside them. */
-export function driverPlacesDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
-  const body = bodyOf(format);
+/** The driver places in boxes alike on one sheet after another, each driver in its own position, with a list of the positions beside them. */
+export function driverPlacesIn(job: Job, sizing: Sizing, body: Extents): Drawing[] {
   const middle = body.x0 + (body.x1 - body.x0) * 0.6;
   const used = job.drivers.places.filter(({ name }) =>
     sizing.drivers.drivers.some(({ place }) => place === name),
@@ -88,12 +87,15 @@ export function driverPlacesDrafts(job: Job, sizing: Sizing, format: Format): Dr
   const sheets = Array.from({ length: Math.ceil(used.length / most) }, (_, i) =>
     placesMarks(sizing, used.slice(i * most, (i + 1) * most), { ...body, x1: middle - 8 }),
   );
-  return Array.from({ length: Math.max(sheets.length, tables.length) }, (_, i): Draft => {
-    const sheet = sheets[i];
-    return {
-      titles: ['Driver places'],
-      perPaper: sheet?.perPaper ?? 0,
-      marks: [...(sheet?.marks ?? []), ...(tables[i]?.marks ?? [])],
-    };
-  });
+  return Array.from(
+    { length: Math.max(sheets.length, tables.length) },
+    (_, i): Drawing => ({
+      perPaper: sheets[i]?.perPaper ?? 0,
+      marks: [...(sheets[i]?.marks ?? []), ...(tables[i]?.marks ?? [])],
+    }),
+  );
 }
+
+/** The driver places on sheets of their own. */
+export const driverPlacesDrafts = (job: Job, sizing: Sizing, format: Format): Draft[] =>
+  driverPlacesIn(job, sizing, bodyOf(format)).map((drawing) => ({ titles: ['Driver places'], ...drawing }));

@@ -5,49 +5,70 @@ import { elevation } from '../drawings/elevation.ts';
 import { isNamedOnWall, type LabelPlan, labelPlan } from '../drawings/elevation-labels.ts';
 import { rearElevation } from '../drawings/rear-elevation.ts';
 import { centred, type Drawing, largestThatFits, scaleText } from '../drawings/scale.ts';
-import { leading, wrapped } from '../ink/lettering.ts';
-import { circle, corners, type Extents, filled, lettering, line, type Mark, outline } from '../ink/mark.ts';
+import { leading, textWidth, wrapped } from '../ink/lettering.ts';
+import {
+  circle,
+  corners,
+  type Extents,
+  extentsOf,
+  filled,
+  lettering,
+  line,
+  type Mark,
+  outline,
+} from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
+import type { Table } from './table.ts';
+import { tableDrafts } from './table-flow.ts';
 
 const em = 2.5;
 const legend_mm = 5;
 
-function legendMarks(body: Extents, y: number): Mark[] {
-  const box = (x: number) => corners({ x0: x, y0: y - 0.9, x1: x + 8, y1: y + 0.9 });
-  const [a, b, c, d, e, f, g, h] = [0, 22, 50, 80, 104, 136, 196, 216].map((dx) => body.x0 + dx) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  const name = (x: number, text: string): Mark =>
-    lettering({ layer: 'LETTERING', at: [x + 10, y - 0.85], text, em });
-  return [
-    filled('STRIP', ...box(a)),
-    name(a, 'strip'),
-    filled('DARK_ENDS', ...box(b)),
-    outline('SLOTS', ...box(b)),
-    name(b, 'dark end'),
-    circle('FEED_POINTS', [c + 4, y], 0.7, true),
-    name(c, 'feed point'),
-    line('CABLES', [d, y], [d + 8, y]),
-    name(d, 'cable'),
-    outline('DRIVER_PLACES', ...box(e)),
-    name(e, 'driver place'),
-    outline('DRIVERS', ...box(f)),
-    filled('DRIVERS', ...corners({ x0: f, y0: y - 0.9, x1: f + 0.8, y1: y + 0.9 })),
-    name(f, 'driver, block or dimmer; bar: terminals'),
-    filled('TAPS', ...corners({ x0: g + 3.2, y0: y - 0.8, x1: g + 4.8, y1: y + 0.8 })),
-    name(g, 'tap'),
-    circle('EXITS', [h + 4, y], 0.9),
-    name(h, 'cable exit'),
-  ];
+/** A sign of the legend, drawn from a point 8 mm to the right, and what it is. */
+interface Sign {
+  readonly text: string;
+  readonly marks: (x: number, y: number) => Mark[];
+}
+
+const signBox = (x: number, y: number) => corners({ x0: x, y0: y - 0.9, x1: x + 8, y1: y + 0.9 });
+
+const signs: readonly Sign[] = [
+  { text: 'strip', marks: (x, y) => [filled('STRIP', ...signBox(x, y))] },
+  {
+    text: 'dark end',
+    marks: (x, y) => [filled('DARK_ENDS', ...signBox(x, y)), outline('SLOTS', ...signBox(x, y))],
+  },
+  { text: 'feed point', marks: (x, y) => [circle('FEED_POINTS', [x + 4, y], 0.7, true)] },
+  { text: 'cable', marks: (x, y) => [line('CABLES', [x, y], [x + 8, y])] },
+  { text: 'driver place', marks: (x, y) => [outline('DRIVER_PLACES', ...signBox(x, y))] },
+  {
+    text: 'driver, block or dimmer; bar: terminals',
+    marks: (x, y) => [
+      outline('DRIVERS', ...signBox(x, y)),
+      filled('DRIVERS', ...corners({ x0: x, y0: y - 0.9, x1: x + 0.8, y1: y + 0.9 })),
+    ],
+  },
+  {
+    text: 'tap',
+    marks: (x, y) => [filled('TAPS', ...corners({ x0: x + 3.2, y0: y - 0.8, x1: x + 4.8, y1: y + 0.8 }))],
+  },
+  { text: 'cable exit', marks: (x, y) => [circle('EXITS', [x + 4, y], 0.9)] },
+];
+
+/** The signs of the legend in lines as wide as a box, the first on a height. */
+function legendMarks({ x0, x1 }: Extents, y: number): { marks: Mark[]; lineCount: number } {
+  let [x, row] = [x0, 0];
+  const marks = signs.flatMap((sign) => {
+    const width = 10 + textWidth(sign.text, em);
+    if (x + width > x1 && x > x0) [x, row] = [x0, row + 1];
+    const [left, at] = [x, y - row * legend_mm];
+    x += width + 5;
+    const name = lettering({ layer: 'LETTERING', at: [left + 10, at - 0.85], text: sign.text, em });
+    return [...sign.marks(left, at), name];
+  });
+  return { marks, lineCount: row + 1 };
 }
 
 /** The same value for all, or undefined where they differ by what a joiner can measure. */
@@ -137,12 +158,18 @@ const mostUnsaid: Unsaid = {
   hasUnnamedCables: true,
 };
 
-/** The elevation on a sheet, at the largest standard scale that fits, with a legend and notes below it. */
-export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
-  const body = bodyOf(format);
+/** A drawing with its heading and what is said of it, in a box. */
+interface Block {
+  readonly marks: readonly Mark[];
+  readonly perPaper: number;
+}
+
+/** The elevation in a box, at the largest standard scale that fits, with a legend and notes below it. */
+function frontBlock(job: Job, sizing: Sizing, body: Extents): Block {
   const linesOf = (unsaid: Unsaid): string[] =>
     notes(job, sizing, unsaid).flatMap((text) => wrapped(text, body.x1 - body.x0, { em }));
-  const floor = body.y0 + legend_mm + (linesOf(mostUnsaid).length + 0.4) * em * leading;
+  const legend = legend_mm * legendMarks(body, 0).lineCount;
+  const floor = body.y0 + legend + (linesOf(mostUnsaid).length + 0.4) * em * leading;
   const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => elevation(job, sizing, perPaper), box);
   const lines = linesOf({
@@ -152,30 +179,99 @@ export function elevationDraft(job: Job, sizing: Sizing, format: Format): Draft 
   const marks = [
     heading(`Elevation ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),
-    ...legendMarks(body, floor - 3),
+    ...legendMarks(body, floor - 3).marks,
     ...lines.map((text, i) =>
-      lettering({ layer: 'LETTERING', at: [body.x0, floor - legend_mm - (i + 1) * em * leading], text, em }),
+      lettering({ layer: 'LETTERING', at: [body.x0, floor - legend - (i + 1) * em * leading], text, em }),
     ),
   ];
-  return { titles: ['Elevation'], perPaper: drawing.perPaper, marks };
+  return { perPaper: drawing.perPaper, marks };
 }
 
 const behindText =
   'Seen from the wall side, as the panel is wired: left and right are exchanged, x still counts from the corner that is the lower left seen from the room. Arrows, feed points and cables as in the elevation.';
 
-/** The elevation from behind, at the largest standard scale that fits. */
-export function rearElevationDraft(job: Job, sizing: Sizing, format: Format): Draft {
-  const body = bodyOf(format);
+/** The elevation from behind in a box, at the largest standard scale that fits, in its middle or at its top; `used` is how far down it reaches. */
+function rearBlock(
+  job: Job,
+  sizing: Sizing,
+  body: Extents,
+  stands: 'middle' | 'top' = 'middle',
+): Block & { used: number } {
   const lines = wrapped(behindText, body.x1 - body.x0, { em });
-  const floor = body.y0 + (lines.length + 0.4) * em * leading;
-  const box = { ...body, y0: floor, y1: body.y1 - headingRoom_mm };
+  const under = (lines.length + 0.4) * em * leading;
+  const box = { ...body, y0: body.y0 + under, y1: body.y1 - headingRoom_mm };
   const drawing = largestThatFits((perPaper) => rearElevation(job, sizing, perPaper), box);
+  const { y0, y1 } = extentsOf(drawing.marks);
+  const floor = stands === 'top' ? box.y1 - (y1 - y0) / drawing.perPaper : box.y0;
   const marks = [
     heading(`Rear elevation, mirrored ${scaleText(drawing.perPaper)}`, body),
-    ...centred(drawing, box),
+    ...centred(drawing, { ...box, y0: floor }),
     ...lines.map((text, i) =>
       lettering({ layer: 'LETTERING', at: [body.x0, floor - (i + 1) * em * leading], text, em }),
     ),
   ];
-  return { titles: ['Rear elevation'], perPaper: drawing.perPaper, marks };
+  return { perPaper: drawing.perPaper, marks, used: body.y1 - floor + under };
+}
+
+/** The elevation on a sheet of its own. */
+export const elevationDraft = (job: Job, sizing: Sizing, format: Format): Draft => ({
+  titles: ['Elevation'],
+  ...frontBlock(job, sizing, bodyOf(format)),
+});
+
+/** Air between two drawings on one sheet, mm. */
+const apart_mm = 6;
+
+/** Two boxes of a body below one another, the upper with more room for its notes, or beside one another. */
+function halves(body: Extents): [Extents, Extents][] {
+  const [x, y] = [(body.x0 + body.x1) / 2, body.y0 + 0.46 * (body.y1 - body.y0)];
+  return [
+    [
+      { ...body, y0: y + apart_mm / 2 },
+      { ...body, y1: y - apart_mm / 2 },
+    ],
+    [
+      { ...body, x1: x - apart_mm / 2 },
+      { ...body, x0: x + apart_mm / 2 },
+    ],
+  ];
+}
+
+/** Both elevations on one sheet of A3 where a sheet of A4 would show them no larger. */
+function together(job: Job, sizing: Sizing): Draft | undefined {
+  const onA4 = elevationDraft(job, sizing, 'A4').perPaper;
+  const pairs = halves(bodyOf('A3')).map(([front, rear]) => [
+    frontBlock(job, sizing, front),
+    rearBlock(job, sizing, rear),
+  ]);
+  const scaleOf = (pair: readonly Block[]): number => Math.max(...pair.map(({ perPaper }) => perPaper));
+  const [best] = pairs.toSorted((a, b) => scaleOf(a) - scaleOf(b));
+  if (scaleOf(best!) > onA4) return undefined;
+  const [front, rear] = best!;
+  return {
+    titles: ['Elevation', 'Rear elevation'],
+    perPaper: front!.perPaper,
+    marks: [...front!.marks, ...rear!.marks],
+  };
+}
+
+/** The elevations from the room and from behind, and the tables on what is in them where they have room below. */
+export function elevationDrafts(
+  job: Job,
+  sizing: Sizing,
+  format: Format,
+  tables: readonly Table[],
+): { drafts: Draft[]; left: readonly Table[] } {
+  const both = format === 'A3' ? together(job, sizing) : undefined;
+  if (both) return { drafts: [both], left: tables };
+  const front = elevationDraft(job, sizing, format);
+  const body = bodyOf(format);
+  const { used, ...top } = rearBlock(job, sizing, body, 'top');
+  const titles = ['Rear elevation'];
+  const begun = tableDrafts(tables, format, {
+    draft: { titles, ...top },
+    used: used + bodyOf(format, 'list').y1 - body.y1,
+  });
+  if (begun.length === 1 && tables.length > 0) return { drafts: [front, ...begun], left: [] };
+  return { drafts: [front, { titles, ...rearBlock(job, sizing, body) }], left: tables };
 }

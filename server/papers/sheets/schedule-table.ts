@@ -2,7 +2,7 @@ import type { Schedule } from '../../../src/answer/schedules.ts';
 import { rowGroups, type TestLine, testLines } from '../../../src/index.ts';
 import { shownRows } from '../shown.ts';
 import { type GroupColumn, groupTables } from './group-tables.ts';
-import { shortFitting } from './short-columns.ts';
+import { betweenStretches_mm as between_mm, shortFitting } from './short-columns.ts';
 import type { Table, TableColumn } from './table.ts';
 
 /** Boxes of the test sheet that are filled in by hand, and the room they need, mm. */
@@ -109,6 +109,16 @@ function shortHeads(table: Table): Table {
   return { ...table, columns: columns.map(short) };
 }
 
+/** Height of tables one below another as far as their rows go beside themselves, mm; Infinity for one too wide for a sheet. */
+function heightOf(tables: readonly Table[], width: number): number {
+  return tables.reduce((sum, table) => {
+    const fit = shortFitting(table, width);
+    if (!fit) return Number.POSITIVE_INFINITY;
+    const beside = Math.floor((width + between_mm) / (fit.width + between_mm));
+    return sum + Math.ceil(table.rows.length / beside) * fit.rowHeight + fit.headHeight + fit.groupHeight;
+  }, 0);
+}
+
 /** The test sheet: steps, then outputs, then a line for each run with both its ends; who measured is signed once. */
 function testTables(schedule: Schedule, table: Table, width: number): Table[] {
   const { steps, outputs, lines } = testLines(schedule);
@@ -126,12 +136,18 @@ function testTables(schedule: Schedule, table: Table, width: number): Table[] {
     lines.filter((line) => line.length === 2),
     2,
   );
-  const isWide = pairs.some((pair) => shortFitting(pair, width) === undefined);
+  const ends = lineTables(sheet, kept, singles(lines.flat()), 1);
+  const others = lineTables(
+    sheet,
+    kept,
+    lines.filter((line) => line.length === 1),
+    1,
+  );
+  const paired = [...pairs, ...others];
   return [
     only(table, 'steps', steps, at(stepColumns)),
     ...lineTables(sheet, kept, singles(outputs), 1),
-    ...(isWide ? [] : pairs),
-    ...lineTables(sheet, kept, isWide ? singles(lines.flat()) : lines.filter((line) => line.length === 1), 1),
+    ...(heightOf(ends, width) < heightOf(paired, width) ? ends : paired),
   ];
 }
 

@@ -4,12 +4,13 @@ import { touchText } from '../../../src/job/site.ts';
 import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
-import { lettering } from '../ink/mark.ts';
+import { type Extents, extentsOf, lettering, type Mark } from '../ink/mark.ts';
 import { apart, shown } from '../shown.ts';
+import { driverPlacesDrafts, driverPlacesIn } from './driver-places-sheet.ts';
 import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
 import type { Table } from './table.ts';
-import { tableParts } from './table-sheets.ts';
+import { type TablePart, tableParts } from './table-sheets.ts';
 
 const em = 2.5;
 const table_mm = 125;
@@ -100,9 +101,15 @@ function remarks(job: Job, sizing: Sizing): string[] {
   ].filter((text) => text !== '');
 }
 
+/** A drawing with what is said of it, in a box, and tables that did not fit it. */
+interface Block {
+  readonly marks: readonly Mark[];
+  readonly perPaper: number;
+  readonly rest: readonly TablePart[];
+}
+
 /** The section at the largest standard scale that fits above the temperatures of its parts and the remarks beside them. */
-export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
-  const body = bodyOf(format);
+function sectionAbove(job: Job, sizing: Sizing, body: Extents): Block {
   const x1 = body.x0 + table_mm;
   const highest = (body.y1 - body.y0) * 0.6;
   const table = temperatures(sizing);
@@ -117,17 +124,85 @@ export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[]
     heading(`Section through a slot ${scaleText(drawing.perPaper)}`, body),
     ...centred(drawing, box),
     ...first!.marks,
-    ...notes.map((text, i) =>
-      lettering({
-        layer: 'LETTERING',
-        at: [x1 + 8, tableTop - headingRoom_mm - (i + 0.9) * em * leading],
-        text,
-        em,
-      }),
-    ),
+    ...linesAt(notes, x1 + 8, tableTop - headingRoom_mm),
   ];
+  return { perPaper: drawing.perPaper, marks, rest };
+}
+
+const linesAt = (lines: readonly string[], x: number, top: number): Mark[] =>
+  lines.map((text, i) =>
+    lettering({ layer: 'LETTERING', at: [x, top - (i + 0.9) * em * leading], text, em }),
+  );
+
+/** The section at no smaller scale than asked for, temperatures and remarks beside it; undefined where that does not fit. */
+function sectionBeside(
+  job: Job,
+  sizing: Sizing,
+  body: Extents,
+  perPaper: number,
+): (Block & { height: number }) | undefined {
+  const drawing = section(job, sizing, perPaper);
+  const { x0, x1, y0, y1 } = extentsOf(drawing.marks);
+  const [width, height] = [(x1 - x0) / perPaper, (y1 - y0) / perPaper];
+  const left = body.x0 + width + 8;
+  if (body.x1 - left < table_mm - 10) return undefined;
+  const [part, ...further] = tableParts(temperatures(sizing), { ...body, x0: left });
+  const notes = remarks(job, sizing).flatMap((text) => wrapped(text, body.x1 - left, { em }));
+  const beside = part!.height + 2 + notes.length * em * leading;
+  const used = Math.max(headingRoom_mm + height, beside);
+  if (further.length > 0 || used > body.y1 - body.y0) return undefined;
+  const box = {
+    ...body,
+    x1: body.x0 + width,
+    y0: body.y1 - headingRoom_mm - height,
+    y1: body.y1 - headingRoom_mm,
+  };
+  return {
+    perPaper,
+    height: used,
+    rest: [],
+    marks: [
+      heading(`Section through a slot ${scaleText(perPaper)}`, body),
+      ...centred(drawing, box),
+      ...part!.marks,
+      ...linesAt(notes, left, body.y1 - part!.height - 2),
+    ],
+  };
+}
+
+/** The section on a sheet, with temperatures and remarks. */
+export function sectionDrafts(job: Job, sizing: Sizing, format: Format): Draft[] {
+  const { rest, ...block } = sectionAbove(job, sizing, bodyOf(format));
   return [
-    { titles: ['Section'], perPaper: drawing.perPaper, marks },
+    { titles: ['Section'], ...block },
     ...rest.map((part) => ({ titles: ['Section, temperatures'], perPaper: 0, marks: part.marks })),
+  ];
+}
+
+/** Air between two drawings on one sheet, mm. */
+const apart_mm = 8;
+
+/** Driver places and section on one sheet of A3 where both are no smaller than on a sheet of A4 each, else on sheets of their own. */
+export function placesAndSection(job: Job, sizing: Sizing, format: Format): Draft[] {
+  const alone = () => [...driverPlacesDrafts(job, sizing, format), ...sectionDrafts(job, sizing, format)];
+  if (format === 'A4') return alone();
+  const body = bodyOf(format);
+  const onA4 = {
+    places: driverPlacesDrafts(job, sizing, 'A4'),
+    section: sectionDrafts(job, sizing, 'A4')[0]!.perPaper,
+  };
+  const block = sectionBeside(job, sizing, body, onA4.section);
+  if (!block || onA4.places.length > 1) return alone();
+  const [places, ...further] = driverPlacesIn(job, sizing, {
+    ...body,
+    y1: body.y1 - block.height - apart_mm,
+  });
+  if (further.length > 0 || places!.perPaper > onA4.places[0]!.perPaper) return alone();
+  return [
+    {
+      titles: ['Section', 'Driver places'],
+      perPaper: block.perPaper,
+      marks: [...block.marks, ...places!.marks],
+    },
   ];
 }

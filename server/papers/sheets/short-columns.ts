@@ -6,8 +6,10 @@ export const shortEm_mm = leastEm_mm;
 /** Air beside and above what is written in a cell, mm. */
 export const besides_mm = 0.6;
 export const above_mm = 0.3;
+/** Air between two stretches of a table side by side, mm. */
+export const betweenStretches_mm = 5;
 /** Least height of a row that is written in by hand. */
-const handRow_mm = 5;
+const handRow_mm = 4.8;
 
 /** A column with its width and its head, level or standing upright. */
 export interface ShortColumn {

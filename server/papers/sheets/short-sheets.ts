@@ -1,14 +1,17 @@
 import { leading, wrapped } from '../ink/lettering.ts';
 import { type Extents, lettering, type Mark } from '../ink/mark.ts';
-import { shortEm_mm as em, type ShortFitting, shortFitting } from './short-columns.ts';
+import {
+  betweenStretches_mm as between_mm,
+  shortEm_mm as em,
+  type ShortFitting,
+  shortFitting,
+} from './short-columns.ts';
 import { shortMarks } from './short-marks.ts';
 import { headingOf, type Table } from './table.ts';
 import type { TablePart } from './table-sheets.ts';
 
 const heading_mm = 3.4;
 const headingRoom_mm = 6;
-/** Air between two stretches side by side, mm. */
-const between_mm = 5;
 /** Fewer rows than this do not stand alone. */
 const fewest = 3;
 

@@ -11,7 +11,7 @@ export interface Fitting {
 /** Air round what is written in a cell, mm. */
 export const padding_mm = 0.6;
 /** Least height of a row that is written in by hand, mm. */
-export const handRow_mm = 5.2;
+export const handRow_mm = 4.8;
 /** The lettering of all lists, still read on a building site: capitals of 1.82 mm (ISO 3098: 1.8 mm). */
 export const em_mm = leastEm_mm;
 

@@ -1,5 +1,6 @@
-import { cutTo, leading, wrapped } from '../ink/lettering.ts';
+import { leading, wrapped } from '../ink/lettering.ts';
 import { type Extents, lettering, type Mark } from '../ink/mark.ts';
+import { listHeadingRoom_mm as headingRoom_mm, listHeading } from './heading.ts';
 import { headingOf, type Table } from './table.ts';
 import { between_mm, em_mm, type Fitting, fittings, narrow } from './table-columns.ts';
 import { headOf, type Row, rowsOf, stretchMarks } from './table-marks.ts';
@@ -12,10 +13,6 @@ export interface TablePart {
   readonly marks: readonly Mark[];
   readonly height: number;
 }
-
-/** The heading of a list, and its height, mm. */
-const heading_mm = 3.4;
-const headingRoom_mm = 6;
 
 /** Fewer rows than this do not stand alone on a sheet where it can be helped. */
 const fewest = 3;
@@ -81,10 +78,7 @@ function partOf(
   return {
     title: table.title,
     marks: [
-      lettering({
-        ...{ layer: 'LETTERING', em: heading_mm, bold: true, at: [body.x0, body.y1 - heading_mm] },
-        text: cutTo(text, body.x1 - body.x0, { em: heading_mm, bold: true }),
-      }),
+      listHeading(text, body),
       ...caption.map((line, i) =>
         lettering({
           ...{ layer: 'LETTERING', text: line, em: em_mm },

@@ -22,7 +22,10 @@ export interface Table {
   /** Short cells under heads that may stand upright, so that a long table goes on beside itself. */
   readonly isShort?: boolean;
   /** Rows as paragraphs in columns: the first cell before the second, or as many cells as `lead` says in a line of their own. */
-  readonly text?: { readonly lead: number | 'hanging' };
+  readonly text?: {
+    readonly lead: number | 'hanging' /** With a box to tick behind the hanging cell. */;
+    readonly isTicked?: boolean;
+  };
 }
 
 /** Name by which something leads to a row of a table. */

@@ -1,15 +1,17 @@
 import type { Layer } from '../ink/layers.ts';
 import { leastEm_mm as em, leading, wrapped } from '../ink/lettering.ts';
-import { type Extents, lettering, type Mark } from '../ink/mark.ts';
-import { heading, headingRoom_mm } from './heading.ts';
+import { corners, type Extents, lettering, type Mark, outline } from '../ink/mark.ts';
+import { listHeadingRoom_mm as headingRoom_mm, listHeading } from './heading.ts';
 import type { Table } from './table.ts';
 import type { TablePart } from './table-sheets.ts';
 
 /** Widest column of text that is still read with ease, about ninety letters, and the air between two, mm. */
 const widest_mm = 130;
 const between_mm = 7;
-/** A paragraph stands so far in from its number, and so far from the one before, mm. */
+/** A paragraph stands so far in from its number, further where it is ticked off, and so far from the one before, mm. */
 const indent_mm = 7;
+const tickIndent_mm = 11.5;
+const tick_mm = 3;
 const apart_mm = 1.5;
 /** Text is not begun in less room than this, mm. */
 const leastRoom_mm = 30;
@@ -26,6 +28,9 @@ interface Line {
 
 const plain = (text: string): Line => ({ text, layer: 'LETTERING', bold: false, hanging: '' });
 
+const indentOf = ({ text }: Table): number =>
+  text!.lead !== 'hanging' ? 0 : text!.isTicked ? tickIndent_mm : indent_mm;
+
 /** What a row says after its text, each cell after the name of its column. */
 function remarksOf({ columns }: Table, row: readonly string[], from: number): string {
   return columns
@@ -39,7 +44,7 @@ function paragraphOf(table: Table, row: readonly string[], width: number): Line[
   const lead = table.text!.lead;
   const isHanging = lead === 'hanging';
   const at = isHanging ? 1 : lead;
-  const room = isHanging ? width - indent_mm : width;
+  const room = width - indentOf(table);
   const broken = (text: string, bold = false): string[] => wrapped(text, room, { em, bold });
   const lines = [
     ...(isHanging
@@ -83,13 +88,15 @@ function filled(paragraphs: readonly (readonly Line[])[], most: number, height: 
 }
 
 function columnMarks(table: Table, column: readonly (readonly Line[])[], x: number, top: number): Mark[] {
-  const indent = table.text!.lead === 'hanging' ? indent_mm : 0;
+  const indent = indentOf(table);
   let y = top;
   return column.flatMap((lines) => {
     const marks = lines.flatMap(({ text, layer, bold, hanging }, i): Mark[] => {
       const at = y - (i + 0.85) * pitch_mm;
       const number: Mark[] =
         hanging === '' ? [] : [lettering({ layer: 'LETTERING', at: [x, at], text: hanging, em, bold: true })];
+      const box = { x0: x + indent - tick_mm - 2, y0: at - 0.4, x1: x + indent - 2, y1: at - 0.4 + tick_mm };
+      if (hanging !== '' && table.text!.isTicked) number.push(outline('RULES', ...corners(box)));
       return [...number, lettering({ layer, at: [x + indent, at], text, em, bold })];
     });
     y -= lines.length * pitch_mm + apart_mm;
@@ -117,7 +124,7 @@ export function textParts(table: Table, body: Extents, first: number): TablePart
     parts.push({
       title: table.title,
       marks: [
-        heading(text, body),
+        listHeading(text, body),
         ...columns.flatMap((column, i) =>
           columnMarks(table, column, body.x0 + i * step, body.y1 - headingRoom_mm),
         ),

@@ -81,12 +81,15 @@ function steps(job: Job, sizing: Sizing): Step[] {
   ];
 }
 
-/** Who does what in which order, with boxes to tick and sign. */
+const actors = { joiner: 'Joiner', electrician: 'Electrician', both: 'Both' } as const;
+
+/** Who does what in which order, with boxes to tick. */
 export function orderOfWork(job: Job, sizing: Sizing): Table {
   return {
     title: 'Order of work',
-    columns: [words('No.'), words('Who'), words('What'), words('Done', 12), words('Name, date', 34)],
-    rows: steps(job, sizing).map(({ who, what }, i) => [String(i + 1), who, what, '', '']),
+    columns: [words('No.'), words('What')],
+    rows: steps(job, sizing).map(({ who, what }, i) => [String(i + 1), `${actors[who]}: ${what}`]),
+    text: { lead: 'hanging', isTicked: true },
     marked: unmarked,
   };
 }
