@@ -89,6 +89,19 @@ export function quantity(x: number, unit: string, digits?: number): string {
 export const roughly = (x: number, unit: string): string =>
   quantity(Number(x.toPrecision(2)), unit, Math.min(2, significant(x, 2)));
 
+/** Digits of a figure in a working: more than it is judged by, so that its lines can be gone through. */
+const workingFigures = 4;
+
+/** No more decimals than a number has, of those it may have. */
+const needed = (x: number, digits: number): number => decimalsOf(String(nearest(x, digits)));
+
+/** A figure of a working: `0.412 V`, `81.25 %`, `54.3 °C`. */
+export function workingFigure(value: number, unit: string): string {
+  const x = unit === 'ratio' ? 100 * value : value;
+  const digits = needed(x, unit === '°C' || unit === 'K' ? 1 : significant(x, workingFigures));
+  return unit === 'ratio' ? percent(value, digits) : quantity(value, unit, digits);
+}
+
 /** Cents as money, `1,234.50`; of which currency the job's own note says. */
 export const money = (cents: number): string => fixed(cents / 100, 2);
 

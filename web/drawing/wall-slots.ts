@@ -253,7 +253,7 @@ export function slotTargets(
     const chosen = i === stop && one.run?.id === choice.chosenRun;
     const isPicked = choice.picked.includes(one.slot.number);
     return svg`<g
-      class="slot ${chosen ? 'is-chosen' : ''} ${isPicked ? 'is-picked' : ''}" role="button" data-slot=${one.slot.id}
+      class="slot ${chosen ? 'is-chosen' : ''} ${isPicked ? 'is-picked' : ''}" role="button" data-slot=${one.slot.id} data-number=${one.slot.number}
       tabindex=${i === stop ? 0 : -1} aria-pressed=${chosen || isPicked ? 'true' : 'false'} aria-label=${slotSentence(one)}
       @click=${(event: MouseEvent) => choice.choose(one, event)}
       @keydown=${(event: KeyboardEvent) => choice.move(event, i)}

@@ -8,6 +8,7 @@ import { placeName } from '../state/reasons.ts';
 import type { State } from '../state/store.ts';
 import { statusText } from '../words.ts';
 import { applyButton } from './asked-fold.ts';
+import { workingId, workingLines } from './finding-working.ts';
 import { StoreElement } from './store-element.ts';
 
 const shapes = {
@@ -80,18 +81,38 @@ function marginText({ margin, unit }: Finding, figures: readonly string[]): stri
 /** A count against none: the sentence says what is counted, and "60 of 0" adds nothing to it. */
 const isCountOfNone = ({ unit, limit }: Finding): boolean => unit === '' && limit === 0;
 
-function measures(finding: Finding): TemplateResult | typeof nothing {
+/** A figure, which opens the working behind it where there is one. */
+function figureButton(finding: Finding, text: string, name: string, toggle: Toggle): TemplateResult {
+  if (!finding.working) return html`${text}`;
+  return html`<button
+    type="button"
+    class="plain to-working"
+    aria-label="${text}: working behind the ${name}"
+    aria-expanded=${toggle.isOpen ? 'true' : 'false'}
+    aria-controls=${toggle.isOpen ? workingId(finding) : nothing}
+    @click=${toggle.turn}
+  >${text}</button>`;
+}
+
+/** Whether the working of a finding is open, and what opens and closes it. */
+interface Toggle {
+  readonly isOpen: boolean;
+  readonly turn: () => void;
+}
+
+function measures(finding: Finding, toggle: Toggle): TemplateResult | typeof nothing {
   if (isCountOfNone(finding)) return nothing;
   const [value, limit] = valueAndLimit(finding);
   const parts = [
-    ['value', value],
-    ['limit', limit],
-    ['margin', marginText(finding, [value, limit])],
+    ['value', value] as const,
+    ['limit', limit] as const,
+    ['margin', marginText(finding, [value, limit])] as const,
   ].filter(([, text]) => text !== '');
   if (parts.length === 0) return nothing;
   return html`<dl class="measures">
-    ${parts.map(([name, text]) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}
-  </dl>`;
+    ${parts.map(([name, text]) => html`<div><dt>${name}</dt><dd>${figureButton(finding, text, name, toggle)}</dd></div>`)}
+    </dl>
+    ${finding.working && toggle.isOpen ? workingLines(finding, finding.working) : nothing}`;
 }
 
 /** What to change, the best first; each leads to the field that changes it, and is done by a button where one field does it. */
@@ -112,6 +133,8 @@ function remedyList(
 
 /** Every check in one list, the worst first; a click leads to the place. */
 export class FindingList extends StoreElement {
+  /** Findings whose working is open. */
+  private readonly worked = new Set<string>();
   private readonly wide = window.matchMedia('(min-width: 700px)').matches;
 
   protected override shows({ answer, draft }: State): readonly unknown[] {
@@ -123,6 +146,16 @@ export class FindingList extends StoreElement {
     const { answer, frozen } = this.store.get();
     if (!answer || frozen) return nothing;
     return applyButton(this.store, remedyProposal(finding, field, answer.job));
+  }
+
+  private toggle({ id }: Finding): Toggle {
+    const isOpen = this.worked.has(id);
+    const turn = (): void => {
+      if (isOpen) this.worked.delete(id);
+      else this.worked.add(id);
+      this.requestUpdate();
+    };
+    return { isOpen, turn };
   }
 
   private item(finding: Finding): TemplateResult {
@@ -141,7 +174,7 @@ export class FindingList extends StoreElement {
             : finding.title
         }
       </h3>
-      ${measures(finding)}
+      ${measures(finding, this.toggle(finding))}
       <p>${finding.sentence}</p>
       ${remedyList(
         finding,

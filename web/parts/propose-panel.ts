@@ -24,6 +24,9 @@ const openWords: Readonly<Record<Openable, string>> = {
   pitch: 'Number of slots',
 };
 
+/** What a first proposal is open in: soon found, and most of what is bought. */
+const decidesMost: ReadonlySet<Openable> = new Set(['strip', 'level', 'drivers']);
+
 /** What stands in the row of prices. */
 function pricesOf({ designs }: Proposals): string {
   const isPriced = designs.some(({ measures }) => measures.price_cents !== null);
@@ -40,6 +43,18 @@ export class ProposePanel extends StoreElement {
 
   protected override shows({ draft, frozen }: State): readonly unknown[] {
     return [draft?.job, frozen];
+  }
+
+  /** Opens the panel and looks for what decides most of a job; the rest stays as it is until somebody opens it. */
+  begin(): void {
+    const fold = this.querySelector('details');
+    const { draft } = this.store.get();
+    if (!fold || !draft) return;
+    fold.open = true;
+    for (const each of openables) this.proposing.setOpen(each, decidesMost.has(each));
+    fold.scrollIntoView({ block: 'start' });
+    fold.querySelector('summary')?.focus({ preventScroll: true });
+    void this.proposing.start(draft.job);
   }
 
   private switches(job: Job): TemplateResult {

@@ -4,6 +4,7 @@ import './build-up-section.ts';
 import './caution-list.ts';
 import './conflict-message.ts';
 import './finding-list.ts';
+import './first-minute.ts';
 import './job-bar.ts';
 import './job-form.ts';
 import './job-summary.ts';
@@ -151,6 +152,7 @@ export class SlotwattPage extends StoreElement {
             <state-messages .store=${store} .retry=${this.retry}></state-messages>`,
         )}
       </section>
+      <first-minute .store=${this.store}></first-minute>
       <section class="proposing" aria-label="Proposals"><propose-panel .store=${this.store}></propose-panel></section>
       <main
         class=${age}

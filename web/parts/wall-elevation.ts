@@ -1,9 +1,11 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { boxOnWall, drawBox } from '../drawing/box-on-wall.ts';
 import { overallDimensions, pitchDimension } from '../drawing/dimensions.ts';
+import { dragOnWall, reach_px, whereText } from '../drawing/drag-on-wall.ts';
 import { comparedColour, comparedMarks } from '../drawing/glow.ts';
 import { placeOutlines, wallDevices } from '../drawing/wall-devices.ts';
 import { type FramedWall, type WallFrame, wallFrame } from '../drawing/wall-frame.ts';
+import { type Moves, shiftOf, wallHandles } from '../drawing/wall-handles.ts';
 import {
   brightestOf,
   type DrawnSlot,
@@ -18,6 +20,7 @@ import { cableLines, type WiringChoice, wiringSymbols } from '../drawing/wall-wi
 import { levelText, percent, quantity } from '../format.ts';
 import { belongingTo } from '../state/belonging.ts';
 import { pick } from '../state/jump.ts';
+import { type Movable, movablesOf, moveBy, type Shift, snapped } from '../state/moving.ts';
 import { between, toggled, within } from '../state/picked-slots.ts';
 import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import './picked-part.ts';
@@ -39,19 +42,25 @@ const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowUp: 1, Arr
 
 /** The piece from the front, to scale, glowing as computed; slots are chosen on it. */
 export class WallElevation extends StoreElement {
-  static override properties = { zoom: { state: true } };
+  static override properties = { zoom: { state: true }, said: { state: true } };
   declare zoom: number;
+  /** What was moved where, to be read out. */
+  declare said: string;
   private readonly measured = new Measured(this);
 
   constructor() {
     super();
     this.zoom = 1;
+    this.said = '';
   }
 
   protected override shows(state: State): readonly unknown[] {
-    const { answer, draft, standing, chosenRun, pickedSlots, marked, view } = state;
+    const { answer, draft, frozen, standing, chosenRun, pickedSlots, marked, view } = state;
     return [
       answer?.sizing,
+      frozen,
+      draft?.job.drivers.places,
+      draft?.job.openings,
       answer ? '' : draft,
       answer ? '' : standing,
       chosenRun,
@@ -84,8 +93,44 @@ export class WallElevation extends StoreElement {
     else if (drawn.run) this.store.set({ chosenRun: drawn.run.id, pickedSlots: [] });
   };
 
+  /** Moves something of the job, and says where it is now, or why not. */
+  private moveOnWall(movable: Movable, shift: Shift, goesOn: boolean): void {
+    const why = moveBy(this.store, movable, shift, goesOn);
+    const now = movablesOf(this.store.get().draft!.job).find(({ key }) => key === movable.key);
+    this.said = why ?? (now ? `${now.name}: ${whereText(now)}.` : '');
+  }
+
+  /** Drags something along the wall, near things drawing it. */
+  private drag(event: PointerEvent, movable: Movable): void {
+    const drawing = this.querySelector<SVGSVGElement>('.elevation');
+    const { answer, frozen } = this.store.get();
+    if (!drawing || !answer || frozen || event.button !== 0) return;
+    const frame = this.frame({ job: answer.job, cables: answer.sizing.cables });
+    const near = { job: answer.job, setOut: answer.sizing.setOut, reach_mm: reach_px / frame.scale };
+    dragOnWall(drawing, event, {
+      movable,
+      frame,
+      snap: (shift) => snapped(movable, shift, near),
+      done: (shift) => this.moveOnWall(movable, shift, false),
+    });
+  }
+
+  /** The slot of a number, where slots are lines that can be moved. */
+  private lineOf(number: number): Movable | undefined {
+    const { draft, frozen } = this.store.get();
+    if (!draft || frozen || draft.job.slots.from !== 'segments') return undefined;
+    return movablesOf(draft.job).find(({ key }) => key === `slots.segments[${number}]`);
+  }
+
   private move(drawn: readonly DrawnSlot[]): SlotChoice['move'] {
     return (event, index) => {
+      const line = this.lineOf(drawn[index]!.slot.number);
+      const shift = event.ctrlKey ? shiftOf(event) : undefined;
+      if (line && shift) {
+        event.preventDefault();
+        this.moveOnWall(line, shift, true);
+        return;
+      }
       const step = steps[event.key];
       const next =
         event.key === 'Home'
@@ -105,6 +150,11 @@ export class WallElevation extends StoreElement {
       this.focusSlot(there.run.slot);
     };
   }
+
+  private readonly moves: Moves = {
+    press: (event, movable) => this.drag(event, movable),
+    step: (movable, shift) => this.moveOnWall(movable, shift, true),
+  };
 
   private frame(wall: FramedWall): WallFrame {
     const highest = Math.max(420, Math.min(640, window.innerHeight - 300));
@@ -165,6 +215,15 @@ export class WallElevation extends StoreElement {
       aria-label="Elevation of the piece, ${quantity(job.panel.width_mm, 'mm')} wide and ${quantity(job.panel.height_mm, 'mm')} high"
     >
       ${panelFaces(job, frame)} ${panelOpenings(job, frame)} ${placeOutlines(answer, frame)} ${cableLines(answer, frame, wiring)}
+      ${
+        state.frozen || !state.draft
+          ? nothing
+          : wallHandles(
+              movablesOf(state.draft.job).filter(({ key }) => !key.startsWith('slots')),
+              frame,
+              this.moves,
+            )
+      }
       ${slotLight(drawn, style)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
       ${wallDevices(answer, frame, wiring)} ${wiringSymbols(answer, frame, wiring)}
       ${pitchDimension(sizing.setOut, job.panel, frame)} ${panelDimensions(job, frame)} ${overallDimensions(job.panel, frame)}
@@ -229,7 +288,12 @@ export class WallElevation extends StoreElement {
   private startBox(event: PointerEvent, answer: Answer): void {
     const drawing = this.querySelector<SVGSVGElement>('.elevation');
     const isOnThing =
-      (event.target as Element).closest('.slot, .wiring-target, [data-cable], [data-driver]') !== null;
+      (event.target as Element).closest(
+        '.slot, .wiring-target, .move-handle, [data-cable], [data-driver]',
+      ) !== null;
+    const number = Number((event.target as Element).closest<SVGElement>('.slot')?.dataset.number);
+    const line = this.lineOf(number);
+    if (line && !event.shiftKey && !event.ctrlKey) this.drag(event, line);
     if (!drawing || isOnThing || event.button !== 0 || event.pointerType !== 'mouse') return;
     const frame = this.frame({ job: answer.job, cables: answer.sizing.cables });
     drawBox(drawing, event, (box) => {
@@ -259,7 +323,8 @@ export class WallElevation extends StoreElement {
       <div class="drawing-scroll" id="elevation" tabindex="-1" @pointerdown=${(event: PointerEvent) => this.startBox(event, answer)}>
         ${this.drawing(answer, state)}
       </div>
-      ${state.frozen ? nothing : html`<p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once.</p>`}
+      ${state.frozen ? nothing : html`<p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once. Driver places and openings can be dragged, or moved by the arrow keys${answer.job.slots.from === 'segments' ? '; so can slots, by the arrow keys with Ctrl' : ''}.</p>`}
+      <p class="unseen" role="status">${this.said}</p>
       <picked-slots .store=${this.store}></picked-slots>
       <picked-part .store=${this.store}></picked-part>
       ${state.view === 'compare' ? comparisonScale() : nothing} ${state.view === 'glow' ? glowLevel(answer) : nothing}`;
