@@ -46,8 +46,15 @@ function standOf(slot: SlotLine): Stand {
   return { slot, ux: (x1_mm - x0_mm) / length_mm, uy: (y1_mm - y0_mm) / length_mm };
 }
 
-/** Another slot seen square across from a slot, as though nothing stood between them. */
-function sightOf({ slot, ux, uy }: Stand, beside: SlotLine): Sight | undefined {
+/** On each side how far off the nearest slot that runs past the whole length is at most: nothing wholly behind it is seen. */
+type Nearest_mm = Record<Neighbour['side'], number>;
+
+/** Another slot seen square across from a slot, as though nothing stood between them but what hides it whole. */
+function sightOf(
+  { slot, ux, uy }: Stand,
+  beside: SlotLine,
+  nearest_mm: Readonly<Nearest_mm>,
+): Sight | undefined {
   const [x0, y0] = [beside.x0_mm - slot.x0_mm, beside.y0_mm - slot.y0_mm];
   const [x1, y1] = [beside.x1_mm - slot.x0_mm, beside.y1_mm - slot.y0_mm];
   const [s0, s1] = [x0 * ux + y0 * uy, x1 * ux + y1 * uy];
@@ -60,6 +67,7 @@ function sightOf({ slot, ux, uy }: Stand, beside: SlotLine): Sight | undefined {
   const [fromLeft, toLeft] = [left0 + (from_mm - s0) * slope, left0 + (to_mm - s0) * slope];
   const side = fromLeft + toLeft > 0 ? 'left' : 'right';
   const [fromDistance_mm, toDistance_mm] = [Math.abs(fromLeft), Math.abs(toLeft)];
+  if (Math.min(fromDistance_mm, toDistance_mm) > nearest_mm[side]) return undefined;
   return { beside, side, from_mm, to_mm, fromDistance_mm, toDistance_mm };
 }
 
@@ -71,18 +79,38 @@ function besides(sight: Sight, nearer: Sight): Sight[] {
   return [cut(sight, sight.from_mm, from_mm), cut(sight, to_mm, sight.to_mm)].filter((s) => lengthOf(s) > 0);
 }
 
-/** From near to far, without what lies wholly behind a slot that runs past the whole length of this one. */
-function foremost(slot: SlotLine, sights: readonly Sight[]): Sight[] {
-  const nearest_mm = sights
-    .filter((sight) => lengthOf(sight) >= slot.length_mm - leastOverlap_mm)
-    .reduce((nearest, sight) => Math.min(nearest, most_mm(sight)), Number.POSITIVE_INFINITY);
-  return sights.filter((sight) => least_mm(sight) <= nearest_mm).sort((a, b) => least_mm(a) - least_mm(b));
+/** Whether two slots can be seen together: on one face of the wall. */
+type Together = (a: SlotLine, b: SlotLine) => boolean;
+
+/**
+ * What may be seen from the slot at an index, in the order of the list, without what lies wholly behind a slot that runs past the
+ * whole length of this one. Looked for from the slot outwards both ways, since the next in the list mostly lies nearest.
+ */
+function sightsFrom(at: number, slots: readonly SlotLine[], together: Together): Sight[] {
+  const stand = standOf(slots[at]!);
+  const { length_mm } = stand.slot;
+  const nearest_mm: Nearest_mm = { left: Number.POSITIVE_INFINITY, right: Number.POSITIVE_INFINITY };
+  const look = (from: number, step: 1 | -1): Sight[] => {
+    const seen: Sight[] = [];
+    for (let i = from; i >= 0 && i < slots.length; i += step) {
+      const beside = slots[i]!;
+      const sight = together(stand.slot, beside) ? sightOf(stand, beside, nearest_mm) : undefined;
+      if (sight === undefined) continue;
+      seen.push(sight);
+      if (lengthOf(sight) >= length_mm - leastOverlap_mm)
+        nearest_mm[sight.side] = Math.min(nearest_mm[sight.side], most_mm(sight));
+    }
+    return seen;
+  };
+  const after = look(at + 1, 1);
+  const all = [...look(at - 1, -1).reverse(), ...after];
+  return all.filter((sight) => least_mm(sight) <= nearest_mm[sight.side]);
 }
 
 /** The next slot on one side, stretch by stretch. Slots do not cross, so that one which is nearer once is so throughout. */
 function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
   let next: Sight[] = [];
-  for (const sight of foremost(slot, sights)) {
+  for (const sight of sights.toSorted((a, b) => least_mm(a) - least_mm(b))) {
     const seen_mm = next.reduce((sum, seen) => sum + lengthOf(seen), 0);
     if (seen_mm >= slot.length_mm - leastOverlap_mm && next.every((seen) => most_mm(seen) < least_mm(sight)))
       break;
@@ -92,16 +120,9 @@ function nextOn(slot: SlotLine, sights: readonly Sight[]): Sight[] {
   return next.filter((seen) => lengthOf(seen) >= leastOverlap_mm);
 }
 
-/** Whether two slots can be seen together: on one face of the wall. */
-type Together = (a: SlotLine, b: SlotLine) => boolean;
-
-function neighboursOf(slot: SlotLine, slots: readonly SlotLine[], together: Together): Neighbour[] {
-  const stand = standOf(slot);
-  const sights: Sight[] = [];
-  for (const beside of slots) {
-    const sight = beside === slot || !together(slot, beside) ? undefined : sightOf(stand, beside);
-    if (sight !== undefined) sights.push(sight);
-  }
+function neighboursOf(at: number, slots: readonly SlotLine[], together: Together): Neighbour[] {
+  const slot = slots[at]!;
+  const sights = sightsFrom(at, slots, together);
   return (['left', 'right'] as const)
     .flatMap((side) =>
       nextOn(
@@ -123,5 +144,5 @@ function neighboursOf(slot: SlotLine, slots: readonly SlotLine[], together: Toge
  * Source: plane geometry. Check: `tests/set-out/neighbours.test.ts`.
  */
 export function neighbours(slots: readonly SlotLine[], together: Together = () => true): Neighbour[] {
-  return slots.flatMap((slot) => neighboursOf(slot, slots, together));
+  return slots.flatMap((_, at) => neighboursOf(at, slots, together));
 }
