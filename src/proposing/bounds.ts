@@ -57,16 +57,12 @@ const contactsOfTrunk = 8;
 /** A warm conductor over one at 20 °C, at 90 °C. */
 const warmCopper = 1.28;
 
-/** Most amps of a run, its LEDs as warm as they may be. */
-function most_A({ strip }: Products, unitCount: number, set_V: number): number {
-  return (
-    unitCount *
-    strip.channels.reduce(
-      (sum, channel) => sum + current_A(warmLaw(lawOf(strip, channel), warmest_degC), set_V),
-      0,
-    )
+/** Most amps of a cut unit, its LEDs as warm as they may be. */
+const mostOfUnit_A = ({ strip }: Products, set_V: number): number =>
+  strip.channels.reduce(
+    (sum, channel) => sum + current_A(warmLaw(lawOf(strip, channel), warmest_degC), set_V),
+    0,
   );
-}
 
 /** The ways of a layout as far as they can go: to the farthest place, and once along the panel where there is a trunk. */
 interface FarWays {
@@ -107,11 +103,12 @@ export function fewestVolts_V(
   const ofOutput_A = Math.max(...driverModels(products).map(({ current_A: limit_A }) => limit_A));
   const copper_ohm_m = 2 * copper_ohm_mm2_per_m * warmCopper;
   const rails_ohm_per_m = (warmCopper * (strip.railPositive_mohm_per_m + strip.railReturn_mohm_per_m)) / 1000;
-  const all_A = runs.reduce((sum, run) => sum + most_A(products, run.unitCount, set_V), 0);
+  const unit_A = mostOfUnit_A(products, set_V);
+  const all_A = runs.reduce((sum, run) => sum + run.unitCount * unit_A, 0);
   const trunk_A = Math.min(all_A, ofOutput_A);
   const left = runs.map((run) => {
     const { lead_m, trunk_m } = farWays(job, run, layout);
-    const run_A = most_A(products, run.unitCount, set_V);
+    const run_A = run.unitCount * unit_A;
     const strip_ohm =
       (rails_ohm_per_m * run.strip_mm) / 1000 + (2 * job.feeds.joint_mohm * run.jointLines.length) / 1000;
     const lead_ohm = (copper_ohm_m * lead_m) / area_mm2 + (8 * job.feeds.terminal_mohm) / 1000;
@@ -181,6 +178,8 @@ export interface LeastWays {
   readonly branches_m: number;
   /** Of the longest trunk there must be. */
   readonly trunk_m: number;
+  /** Of each run, the longest first: what a trunk takes that goes no further than to it. */
+  readonly trunks_m: readonly number[];
   /** Metres of cable, however many conductors they have: for each feed point, and of branches alone. */
   readonly radialCable_m: number;
   readonly branchCable_m: number;
@@ -194,7 +193,7 @@ export function leastWays(job: Job, products: Products, runs: SetOut['runs']): L
     run.feedPoints.map((pad) => {
       const { along, out } = shortest_mm(job, { run, pad });
       const conductorCount = pad.conductors === 'positive' ? 1 : pad.conductors === 'both' ? 2 : channelCount;
-      return { along, out, conductorCount };
+      return { run, along, out, conductorCount };
     }),
   );
   const sum = (of: (one: (typeof laid)[number]) => number): number =>
@@ -205,33 +204,75 @@ export function leastWays(job: Job, products: Products, runs: SetOut['runs']): L
     radial_m: sum(({ along, out }) => along + out + 2 * tail_mm),
     branches_m: sum(({ out }) => out),
     trunk_m: (Math.max(...laid.map(({ along }) => along)) * (1 + allowance)) / 1000,
+    trunks_m: runs
+      .map((run) => Math.min(...laid.filter((one) => one.run === run).map(({ along }) => along)))
+      .map((along_mm) => (along_mm * (1 + allowance)) / 1000)
+      .sort((a, b) => b - a),
     radialCable_m: cable_m(({ along, out }) => along + out + 2 * tail_mm),
     branchCable_m: cable_m(({ out }) => out),
   };
 }
 
+/** Most runs that one output carries, each at the fewest watts it may draw: the least of them together. */
+export function mostRunsOfOutput(
+  job: Job,
+  products: Products,
+  runs: SetOut['runs'],
+  least_V: number,
+): number {
+  const { reserve, outputCeiling_W } = job.drivers;
+  const set_V = setVoltage_V(job, products);
+  const rooms_W = driverModels(products).map((model) =>
+    Math.min(
+      usableWatts(model, { ambient_degC: job.site.room_degC, reserve }),
+      model.current_A * set_V,
+      outputCeiling_W ?? Number.POSITIVE_INFINITY,
+    ),
+  );
+  const each_W = runs.map((run) => leastDelivered_W(job, products, [run], least_V)).sort((a, b) => a - b);
+  let left_W = Math.max(...rooms_W) * (1 + 1e-9);
+  let count = 0;
+  for (; count < each_W.length && each_W[count]! <= left_W; count++) left_W -= each_W[count]!;
+  return Math.max(1, count);
+}
+
+/**
+ * Metres of all trunks, where an output carries so many runs at most: the longest reaches the farthest pad, and of all runs in
+ * order of their distance every such many another one begins, since no way to group them has a shorter sum of longest ones.
+ */
+function trunks_m({ trunk_m, trunks_m: each }: LeastWays, mostRuns: number): number {
+  let sum_m = trunk_m;
+  for (let i = mostRuns; i < each.length; i += mostRuns) sum_m += each[i]!;
+  return sum_m;
+}
+
+/** Cables of a layout, and how many runs an output carries at most. */
+interface Laying {
+  readonly layout: Job['cables']['layout'];
+  readonly ways: LeastWays;
+  readonly mostRuns: number;
+}
+
 /** Least copper of a layout with given cables. */
 export function leastCopper_mm2_m(
-  layout: Job['cables']['layout'],
-  ways: LeastWays,
+  { layout, ways, mostRuns }: Laying,
   { area_mm2, trunk_mm2 }: Pick<CablingChoice, 'area_mm2' | 'trunk_mm2'>,
 ): number {
   if (layout === 'radial') return ways.radial_m * area_mm2;
   if (layout === 'run to run') return 0;
-  return ways.branches_m * area_mm2 + ways.trunk_m * Math.min(area_mm2, trunk_mm2);
+  return ways.branches_m * area_mm2 + trunks_m(ways, mostRuns) * Math.min(area_mm2, trunk_mm2);
 }
 
 /** Least price of the cables of a layout, one tenth spare; 0 where the way of the cables is not known beforehand. */
 export function leastCables_cents(
-  layout: Job['cables']['layout'],
-  ways: LeastWays,
+  { layout, ways, mostRuns }: Laying,
   { cable, trunk }: Readonly<Record<'cable' | 'trunk', { readonly price_cents_per_m: number | null }>>,
 ): number {
   const spare = 1.1;
   const [cents, trunk_cents] = [cable.price_cents_per_m ?? 0, trunk.price_cents_per_m ?? 0];
   if (layout === 'radial') return spare * ways.radialCable_m * cents;
   if (layout === 'run to run') return 0;
-  return spare * (ways.branchCable_m * cents + ways.trunk_m * Math.min(cents, trunk_cents));
+  return spare * (ways.branchCable_m * cents + trunks_m(ways, mostRuns) * Math.min(cents, trunk_cents));
 }
 
 /** Least price of the reels of a strip: those bought, without a spare one. */

@@ -17,7 +17,7 @@ function tryColdly({ space }: SearchState, of: Cabled): Trial {
   const { base, coolest } = of.group.laid;
   const warm = jobOf(candidateOf(space, of));
   const strip_degC = warm.strip.strip_degC ?? warm.site.room_degC;
-  const asked = { setOut: of.group.lying.setOut, accuracy: 'quick', withHeat: false } as const;
+  const asked = { setOut: of.group.lying.setOut, accuracy: 'quick', shared: of.group.shared } as const;
   const first = tryJob({ ...warm, strip: { ...warm.strip, strip_degC } }, base, asked);
   if (first.verdict === 'passes' || !onCapacity.has(first.fall.check)) return first;
   return tryJob(jobOf(candidateOf(space, of, coolest())), coolest(), asked);

@@ -5,6 +5,7 @@ import type { Figures } from './figures.ts';
 import { type DrivenPart, isFall } from './search-parts.ts';
 import { heatFall, note, put, type SearchState, standing } from './search-state.ts';
 import type { Laid, Standing } from './space.ts';
+import { nothingShared } from './trial.ts';
 
 /** Light of a section costs about so many sized runs. */
 const lightEffort = 5;
@@ -86,7 +87,8 @@ export function openDrivers(state: SearchState, { p, d, laid, driven, least }: D
       if (fall || isFall(lying)) continue;
       const { feedPointCount } = lying;
       const figures = { ...least, feedPointCount, jointCount: least.jointCount + feedPointCount };
-      const group = { p, d, f, l, laid, driven, lying, cabling, known: [] };
+      const shared = nothingShared();
+      const group = { p, d, f, l, laid, driven, lying, cabling, known: [], shared };
       put(state, { kind: 'group', group, least: figures }, figures, [p, d, f, l]);
     }
   }

@@ -6,6 +6,7 @@ import {
   leastDelivered_W,
   leastDrivers,
   leastVolts_V,
+  mostRunsOfOutput,
 } from './bounds.ts';
 import { type CablingChoice, pricesOf } from './choices.ts';
 import { coldly } from './cold-sizing.ts';
@@ -43,11 +44,13 @@ function cablingFigures(
     : leastVolts_V(job, driven.products);
   const delivered_W = leastDelivered_W(job, driven.products, runs, least_V);
   const { drivers_cents, ...drivers } = leastDrivers(job, driven.products, delivered_W);
-  const cables_cents = isPlain ? leastCables_cents(layout, lying.ways, pricesOf(job, one)) : 0;
+  const mostRuns = mostRunsOfOutput(job, driven.products, runs, least_V);
+  const way = { layout, ways: lying.ways, mostRuns };
+  const cables_cents = isPlain ? leastCables_cents(way, pricesOf(job, one)) : 0;
   return {
     ...{ ...least, ...drivers },
     price_cents: isPriced ? laid.reels_cents + drivers_cents + cables_cents : 0,
-    copper_mm2_m: isPlain ? leastCopper_mm2_m(layout, lying.ways, one) : 0,
+    copper_mm2_m: isPlain ? leastCopper_mm2_m(way, one) : 0,
     warningCount: least.warningCount + (one.area_mm2 < surelyThin_mm2 ? 1 : 0),
     thinness: cabling.filter((other) => other !== one && isNoThicker(one, other)).length,
   };

@@ -30,10 +30,13 @@ function fallsBy(state: SearchState, leaf: Leaf, fall: Fall): void {
   if (!isLast && others > 0) putLeaf(state, { ...leaf, u: leaf.u + 1 });
 }
 
-/** What passes cold waits as a whole design with each section; the first of all is sized with care at once. */
+/**
+ * What passes cold waits as a whole design with each section. One that would be better than the best is sized with care at once
+ * with the first of them: the sooner something good is known, the more need not be looked at.
+ */
 function putWholes(state: SearchState, leaf: Leaf, cold: Figures): void {
-  const sections = standing(state, leaf.group.laid);
-  for (const section of sections) {
+  const { aim } = state;
+  for (const [i, section] of standing(state, leaf.group.laid).entries()) {
     const figures = {
       ...cold,
       buildUpCount: section.buildUpCount,
@@ -41,7 +44,8 @@ function putWholes(state: SearchState, leaf: Leaf, cold: Figures): void {
       warningCount: cold.warningCount + section.at.warningCount,
     };
     const whole = { leaf, section };
-    if (state.best === null && section === standing(state, leaf.group.laid)[0]) openWhole(state, whole);
+    const isBetter = state.best === null || compareLists(aim(figures), aim(state.best.figures)) < 0;
+    if (i === 0 && isBetter) openWhole(state, whole);
     else put(state, { kind: 'whole', whole }, figures, [...orderOf(leaf), section.index]);
   }
 }
@@ -71,7 +75,7 @@ function carefully(state: SearchState, id: string, { leaf, section }: Whole): Pa
   const { setOut } = group.lying;
   state.spent += carefulEffort * setOut.runs.length;
   const job = jobOf(candidateOf(state.space, leaf, section.at));
-  const trial = tryJob(job, section.at, { setOut, accuracy: 'careful', withHeat: true });
+  const trial = tryJob(job, section.at, { setOut, accuracy: 'careful', shared: group.shared });
   if (trial.verdict === 'passes')
     return { id, job, judged: trial.judged, figures: figuresOf(trial.judged, state.space) };
   keepNearest(state, trial.judged);

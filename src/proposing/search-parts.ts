@@ -4,7 +4,7 @@ import type { CablingChoice } from './choices.ts';
 import type { Fall } from './fallen.ts';
 import type { Figures } from './figures.ts';
 import type { Driven, Laid, Lying, Standing } from './space.ts';
-import type { Trial } from './trial.ts';
+import type { SharedLoads, Trial } from './trial.ts';
 
 /** A design that passes every check with care. */
 export interface Passing {
@@ -39,6 +39,7 @@ export interface Group {
   readonly lying: Lying;
   readonly cabling: readonly CablingChoice[];
   readonly known: KnownCabling[];
+  readonly shared: SharedLoads;
 }
 
 /** A cabling and a kind of protection of a group, by their indices. */

@@ -4,8 +4,9 @@ import type { Sizing } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import { resolveProducts } from '../job/resolve.ts';
 import { setOutJob } from '../set-out/set-out.ts';
-import { type Settled, settle } from '../sizing/settle.ts';
-import { type Judged, judged } from '../sizing/size-job.ts';
+import type { Described } from '../sizing/prepared.ts';
+import { type Settled, settle, shareNominally } from '../sizing/settle.ts';
+import { type Judged, judged, judgedButForHeat } from '../sizing/size-job.ts';
 import { percent } from '../words.ts';
 import { type Fall, fallOfFindings, fallOfIssue } from './fallen.ts';
 import type { StandingSection } from './section-stage.ts';
@@ -45,36 +46,52 @@ const overLimit = (findings: readonly Finding[]): number | null => {
   return drop ? drop.value! / drop.limit! : null;
 };
 
-/** How a design is tried: what counts, and how carefully. */
+/** How a design is tried. */
 interface Asked {
   /** Of the job's strip and feeds. */
   readonly setOut: SetOut;
+  /** With care, or quickly and without asking how warm the section gets. */
   readonly accuracy: Sizing['accuracy'];
-  /** Whether temperatures of the section count. */
-  readonly withHeat: boolean;
+  readonly shared: SharedLoads;
+}
+
+/** Nominal loads as shared out in each section, which is alike however a group's cables are chosen: worked out once. */
+export type SharedLoads = Readonly<Record<Sizing['accuracy'], Map<StandingSection, Nominally>>>;
+type Nominally = ReturnType<typeof shareNominally>;
+
+export const nothingShared = (): SharedLoads => ({ quick: new Map(), careful: new Map() });
+
+function sharedOnce(described: Described, at: StandingSection, shared: SharedLoads): Nominally {
+  const kept = shared[described.accuracy];
+  const nominally = kept.get(at) ?? shareNominally(described);
+  kept.set(at, nominally);
+  return nominally;
 }
 
 /** Sizes a design whose section is solved already, and stops where the drop alone rules it out. */
-export function tryJob(job: Job, at: StandingSection, { setOut, accuracy, withHeat }: Asked): Trial {
+export function tryJob(job: Job, at: StandingSection, { setOut, accuracy, shared }: Asked): Trial {
+  const withHeat = accuracy === 'careful';
   const law = at.law(accuracy);
   if ('check' in law) return falls(law);
   const products = resolveProducts(job);
   if (!products.ok) return falls(fallOfIssue(products.issues[0]!));
-  const prepared = {
+  const described = {
     job,
     products: products.value,
     setOut,
     light: at.light,
     section: at.section,
-    law,
     accuracy,
   };
+  const nominally = sharedOnce(described, at, shared);
+  if (!nominally.ok) return falls(fallOfIssue(nominally.issues[0]!));
+  const prepared = { ...described, law, nominally: nominally.value };
   const settled = settle(prepared);
   if (!settled.ok) return falls(fallOfIssue(settled.issues[0]!));
   const driverCount = settled.value.allocation.drivers.length;
   const drop = dropOf(settled.value, job);
   if (drop.over > 1 + 1e-9) return falls(drop.fall, { dropOverLimit: drop.over, driverCount });
-  const answer = judged(prepared, settled.value);
+  const answer = (withHeat ? judged : judgedButForHeat)(prepared, settled.value);
   if (!answer.ok) return falls(fallOfIssue(answer.issues[0]!), { driverCount });
   const { findings } = answer.value;
   const fall = fallOfFindings(findings.filter(({ question }) => withHeat || question !== 'heat'));

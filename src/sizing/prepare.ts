@@ -13,7 +13,7 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import { averagesOfRuns, worstPower_W_per_m } from './circuit-answer.ts';
 import type { HeatQuestion } from './heat-answer.ts';
-import { heatLaw } from './heat-law.ts';
+import { type Ends, heatLaw } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
 import { heatUnknown } from './heat-unknown.ts';
 import { lightAnswer } from './light-answer.ts';
@@ -62,15 +62,25 @@ export function prepare(
  * whichever zone, as described and over the tolerances of the circuit.
  */
 export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<HeatQuestion, CircuitIssue> {
+  const lit = wattsBand(settled, prepared.law);
+  return lit.ok ? found(heatQuestionAt(prepared, settled, lit.value)) : lit;
+}
+
+/** The same at the watts as described alone, for who does not ask how warm it gets: the tolerances take longest. */
+export function describedHeatQuestion(prepared: Prepared, settled: Settled): HeatQuestion {
+  const { unitsPerMetre } = prepared.products.strip;
+  const watts_per_m = worstPower_W_per_m(settled.solution, unitsPerMetre, averagesOfRuns(settled.wired));
+  return heatQuestionAt(prepared, settled, { least: watts_per_m, greatest: watts_per_m });
+}
+
+function heatQuestionAt(prepared: Prepared, settled: Settled, ends_W_per_m: Ends): HeatQuestion {
   const { job, products, section, light, law } = prepared;
   const { strip } = products;
-  const lit = wattsBand(settled, law);
-  if (!lit.ok) return lit;
   const averages = averagesOfRuns(settled.wired);
   const electrical_W_per_m = worstPower_W_per_m(settled.solution, strip.unitsPerMetre, averages);
   const loads = loadsOfStrip(electrical_W_per_m, strip, light);
   const unknown = heatUnknown(prepared.setOut.slots, section);
-  return found({
+  return {
     job,
     strip,
     profile: products.profile,
@@ -78,7 +88,7 @@ export function heatQuestion(prepared: Prepared, settled: Settled): Outcome<Heat
     law,
     loads,
     electrical_W_per_m,
-    ends_W_per_m: lit.value,
+    ends_W_per_m,
     unknown,
-  });
+  };
 }

@@ -32,7 +32,7 @@ import { casesOf, installationAnswer } from './installation-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
 import { eachOnce, notesOn } from './notes.ts';
-import { heatQuestion, prepare } from './prepare.ts';
+import { describedHeatQuestion, heatQuestion, prepare } from './prepare.ts';
 import type { Prepared } from './prepared.ts';
 import { roomAnswer } from './room-answer.ts';
 import { sectionAnswer } from './section-answer.ts';
@@ -192,6 +192,17 @@ export function judged(prepared: Prepared, settled: Settled): Outcome<Judged, Si
   const depth = depthOf(prepared, settled, prepared.law.accuracy);
   if (!depth.ok) return depth;
   const sized = answered(prepared, settled, depth.value);
+  return found({ sized, findings: findAll(sized) });
+}
+
+/**
+ * `judged` quickly, but for temperatures of the section: its findings about heat are those of the watts as described, without a
+ * band, and not to be used. Refuses as the questions after `settle`. Check: `tests/sizing/judged.test.ts`.
+ */
+export function judgedButForHeat(prepared: Prepared, settled: Settled): Outcome<Judged, SizingIssue> {
+  const heat = heatAnswer(describedHeatQuestion(prepared, settled));
+  if (!heat.ok) return heat;
+  const sized = answered(prepared, settled, { heat: heat.value, tolerance: null });
   return found({ sized, findings: findAll(sized) });
 }
 

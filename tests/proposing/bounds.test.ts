@@ -8,6 +8,7 @@ import {
   leastDrivers,
   leastVolts_V,
   leastWays,
+  mostRunsOfOutput,
 } from '../../src/proposing/bounds.ts';
 import { figuresOf } from '../../src/proposing/figures.ts';
 import { prepare } from '../../src/sizing/prepare.ts';
@@ -51,7 +52,6 @@ describe('bounds of a design', () => {
     const figures = figuresOf(at.judged, { present: job, isPriced: false });
     const { runs } = at.setOut;
     const ways = leastWays(job, at.products, runs);
-    expect(leastCopper_mm2_m(layout, ways, cabling)).toBeLessThanOrEqual(figures.copper_mm2_m);
     const lowest_V = Math.min(
       ...at.settled.solution.runs.flatMap(({ channels }) => channels.flatMap(({ unit_V }) => [...unit_V])),
     );
@@ -60,6 +60,11 @@ describe('bounds of a design', () => {
     if (lowest_V >= limit_V) expect(fewest_V).toBeLessThanOrEqual(lowest_V);
     const least_W = leastDelivered_W(job, at.products, runs, Math.min(fewest_V, lowest_V));
     expect(least_W).toBeLessThanOrEqual(at.settled.solution.out_W);
+    const mostRuns = mostRunsOfOutput(job, at.products, runs, Math.min(fewest_V, lowest_V));
+    const outputs = at.settled.allocation.drivers.flatMap((driver) => driver.outputs);
+    expect(mostRuns).toBeGreaterThanOrEqual(Math.max(...outputs.map((output) => output.runs.length)));
+    const copper_mm2_m = leastCopper_mm2_m({ layout, ways, mostRuns }, cabling);
+    expect(copper_mm2_m).toBeLessThanOrEqual(figures.copper_mm2_m);
     const least = leastDrivers(job, at.products, least_W);
     expect(least.driverCount).toBeLessThanOrEqual(figures.driverCount);
     expect(least.rated_W).toBeLessThanOrEqual(figures.rated_W);
@@ -93,5 +98,16 @@ describe('bounds of a design', () => {
     const each_mm = 60 + 200 + (first!.y0_mm - 40) + 500;
     const ways = leastWays(job, at.products, at.setOut.runs);
     expect(ways.radial_m).toBeCloseTo((2 * 2 * each_mm * 1.1) / 1000, 9);
+  });
+
+  /** By hand: five runs 5, 4, 3, 2 and 1 m off. Two to an output at most, (5, 4), (3, 2), (1): 9 m; all on one, 5 m. */
+  it('count a trunk for every output there must be', () => {
+    const ways = {
+      ...{ radial_m: 0, branches_m: 0, radialCable_m: 0, branchCable_m: 0 },
+      ...{ trunk_m: 5, trunks_m: [5, 4, 3, 2, 1] },
+    };
+    const copper = (mostRuns: number) =>
+      leastCopper_mm2_m({ layout: 'trunk', ways, mostRuns }, { area_mm2: 1, trunk_mm2: 2 });
+    expect([1, 2, 3, 5].map(copper)).toEqual([15, 9, 7, 5]);
   });
 });
