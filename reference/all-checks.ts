@@ -8,6 +8,7 @@ import { handOverChecks } from './hand-over.checks.ts';
 import { heatCavityChecks } from './heat-cavity.checks.ts';
 import { heatConductionChecks } from './heat-conduction.checks.ts';
 import { heatLifeChecks } from './heat-life.checks.ts';
+import { heatWallChecks } from './heat-wall.checks.ts';
 import { lightChecks } from './light.checks.ts';
 import { lightRoomChecks } from './light-room.checks.ts';
 import { lightSeenChecks } from './light-seen.checks.ts';
@@ -25,6 +26,7 @@ export const allChecks: readonly Check[] = [
   ...handOverChecks,
   ...heatConductionChecks,
   ...heatCavityChecks,
+  ...heatWallChecks,
   ...heatLifeChecks,
   ...viewFactorChecks,
   ...lightChecks,

@@ -33,7 +33,9 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   behind: {
     insulation: 'insulation: no heat goes that way',
     'inner wall': 'an inner wall with a room behind it',
+    layers: 'a wall of layers, listed below',
   },
+  beyond: { room: 'a room', outside: 'outside air' },
   sizeFor: {
     'all on': 'full, which any dimmer may reach',
     levels: 'the working level, which the dimmer is made unable to pass',

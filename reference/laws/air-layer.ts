@@ -1,5 +1,8 @@
-import { stefanBoltzmann_W_per_m2K4 } from '../../src/heat/air.ts';
-import { uprightLayerConvection_W_per_m2K } from '../../src/heat/air-layer.ts';
+import {
+  blackBodyCoefficient_W_per_m2K,
+  parallelExchange,
+  uprightLayerConvection_W_per_m2K,
+} from '../../src/heat/air-layer.ts';
 
 /** Direction in which heat crosses a layer. */
 export type HeatFlow = 'horizontal' | 'up' | 'down';
@@ -23,16 +26,6 @@ function layerConvection_W_per_m2K(layer: {
   const small = dT <= 5;
   if (layer.flow === 'up') return Math.max(still, small ? 1.95 : 1.14 * Math.cbrt(dT));
   return Math.max(still, (small ? 0.12 : 0.09 * dT ** 0.187) * layer.thickness_m ** -0.44);
-}
-
-/** Exchange of two parallel grey faces, `E = 1/(1/e1 + 1/e2 - 1)`; emissivities above 0 and at most 1. */
-export function parallelExchange(emissivity1: number, emissivity2: number): number {
-  return 1 / (1 / emissivity1 + 1 / emissivity2 - 1);
-}
-
-/** Black-body coefficient about a mean temperature, `4*sigma*T^3`. */
-function blackBodyCoefficient_W_per_m2K(mean_K: number): number {
-  return 4 * stefanBoltzmann_W_per_m2K4 * mean_K ** 3;
 }
 
 /**

@@ -79,13 +79,23 @@ export const askedHeat = z.strictObject({
   highestIsBounded: z.boolean(),
   variants: z.array(
     z.strictObject({
-      key: z.enum(['with-carrier', 'without-carrier', 'slot-closed', 'slot-open']),
+      key: z.enum([
+        'with-carrier',
+        'without-carrier',
+        'slot-closed',
+        'slot-open',
+        'with-profile',
+        'without-profile',
+      ]),
       name: text.describe('in words'),
       carrier: z
         .strictObject({ width_mm: num, thickness_mm: num })
         .nullable()
         .describe('under the strip; null for none'),
       cover_mm: num.nullable().describe('thickness of the sheet over the slot; null for none'),
+      profile: text
+        .nullable()
+        .describe('entry of the list for the profile the strip lies in, with an opal cover; null for none'),
       solder_degC: num,
       timber_degC: num,
       change_K: num,

@@ -41,6 +41,17 @@ function carrier({ job, section: { pitch_mm }, products }: Sized): Remedy[] {
       ];
 }
 
+/** A slot further from the edge of the panel, where the section is that of the outermost one. */
+function margin({ job: { slots }, section: { edge_mm, pitch_mm } }: Sized): Remedy[] {
+  if (edge_mm === null) return [];
+  return [
+    remedy(
+      slots.from === 'generator' ? 'slots.left_mm' : 'slots',
+      `Set the outermost slots further in: the panel ends ${mm(Math.abs(edge_mm))} from the middle of one, and from ${mm(pitch_mm / 2)} on its edge makes nothing warmer.`,
+    ),
+  ];
+}
+
 function openings({ job: { section } }: Sized): Remedy[] {
   return [
     ...(section.cover === 'open' || section.strip === 'recessed'
@@ -51,7 +62,7 @@ function openings({ job: { section } }: Sized): Remedy[] {
             'Leave the slot open, where nobody can look at the bare LEDs or reach into it.',
           ),
         ]),
-    ...(section.behind === 'inner wall'
+    ...(section.behind !== 'insulation'
       ? []
       : [
           remedy(
@@ -80,5 +91,11 @@ function limitedDimmer({ job: { dimming }, light }: Sized): Remedy[] {
  * not among it, because it hardly helps.
  */
 export function coolerBuildUp(sized: Sized): Remedy[] {
-  return [fewerWatts(sized), ...carrier(sized), ...openings(sized), ...limitedDimmer(sized)];
+  return [
+    fewerWatts(sized),
+    ...carrier(sized),
+    ...margin(sized),
+    ...openings(sized),
+    ...limitedDimmer(sized),
+  ];
 }

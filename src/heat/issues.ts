@@ -20,6 +20,7 @@ export type HeatIssue = Issue & {
     | 'profile-and-carrier'
     | 'section-does-not-settle'
     | 'heat-not-known'
+    | 'wall-bridged-too-much'
     | 'pocket-has-no-way-out'
     | 'vent-larger-than-place'
     | 'life-data-too-short'

@@ -115,6 +115,13 @@ export const materials = {
     timber: false,
     source: iso,
   },
+  'aluminium-foil': {
+    name: 'Aluminium foil, bright',
+    conductivity_W_per_mK: 160,
+    emissivity: 0.05,
+    timber: false,
+    source: iso,
+  },
   steel: {
     name: 'Steel, galvanised',
     conductivity_W_per_mK: 50,

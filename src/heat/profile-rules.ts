@@ -1,5 +1,5 @@
 import { type HeatIssue, heatIssue } from './issues.ts';
-import { mm, slack_m } from './lengths.ts';
+import { leastAir_m, mm, slack_m } from './lengths.ts';
 import {
   cavityWidth_m,
   type Profile,
@@ -7,9 +7,6 @@ import {
   profileWidth_m,
   type SectionDescription,
 } from './section-description.ts';
-
-/** Air about a profile standing in the cavity: less is as good as touching, which is not worked out. */
-export const leastAir_m = 0.0005;
 
 /** What goes with a profile and what does not, before any size is looked at. */
 function togetherIssues({ strip, sheet, battenWidth_m }: SectionDescription): HeatIssue[] {

@@ -22,6 +22,7 @@ import type { MeshLines } from './mesh.ts';
 import { carried_W_per_K, channelledFlow_m3_per_s } from './openings.ts';
 import {
   cavityWidth_m,
+  roomResistance_m2K_per_W,
   type SectionDescription,
   type SectionLoads,
   totalHeat_W_per_m,
@@ -90,15 +91,21 @@ const mostRoundCount = 60;
  */
 const leastHeat_W_per_m = 1e-3;
 
-/** The tape under the strip, and what a profile is fixed by to the timber it touches. */
-function slitsOf({ strip }: SectionDescription, { strip: face, profile }: SectionGeometry): Slit[] {
+/** The tape under the strip, and what a profile or a carrier is fixed by to the timber it touches. */
+function slitsOf(
+  { strip }: SectionDescription,
+  { strip: face, profile, carrierContact }: SectionGeometry,
+): Slit[] {
   const contact = (value: number): number => Math.max(value, leastContact_m2K_per_W);
   const tape: Slit = { ...face, contact_m2K_per_W: contact(strip.contact_m2K_per_W), far: 'air' };
   const fixing = contact(strip.profile?.contact_m2K_per_W ?? 0);
   const fixed = (profile?.contacts ?? []).map(
     (line): Slit => ({ ...line, contact_m2K_per_W: fixing, far: 'body' }),
   );
-  return [tape, ...fixed];
+  const joint = contact(strip.carrier?.contact_m2K_per_W ?? 0);
+  const flat: Slit[] =
+    carrierContact === null ? [] : [{ ...carrierContact, contact_m2K_per_W: joint, far: 'body' }];
+  return [tape, ...fixed, ...flat];
 }
 
 /** Builds the level of a section on given mesh lines. @param parts into which the cavity's faces are cut, see `cavityFaces` */
@@ -254,6 +261,13 @@ function preconditioner(level: SectionLevel, state: State): MultifrontalMatrix {
   return factorNetwork(level.network, diagonal);
 }
 
+/** Watts a metre that flow from an air behind to a room of another temperature, at most: through the wall and the room's film. */
+function driven_W_per_m({ behind, pitch_m, room_K }: SectionDescription): number {
+  if (behind.kind === 'insulation') return 0;
+  const resistance_m2K_per_W = behind.resistance_m2K_per_W + roomResistance_m2K_per_W;
+  return (pitch_m * Math.abs(behind.air_K - room_K)) / resistance_m2K_per_W;
+}
+
 function wattsOf(level: SectionLevel, state: State, temperature_K: Float64Array): SectionWatts {
   const whole = level.geometry.half ? 2 : 1;
   const { room_K } = level.section;
@@ -286,7 +300,8 @@ export function balanceLevel(
   start: Float64Array,
 ): BalancedLevel | null {
   const heat = totalHeat_W_per_m(loads);
-  const scale = Math.max(heat, leastHeat_W_per_m);
+  // Without watts of its own a section is held to those that flow through it from behind.
+  const scale = heat > leastHeat_W_per_m ? heat : Math.max(leastHeat_W_per_m, driven_W_per_m(level.section));
   const still_K = settled_K * Math.min(1, scale);
   const temperature_K = start;
   const before = new Float64Array(temperature_K.length);

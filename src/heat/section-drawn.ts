@@ -40,10 +40,11 @@ export function drawnSection(section: SectionDescription): SectionDescription {
   const slotWidth_m = Math.min(drawn(mouth_m), pitch_m - grid_m);
   const batten_m = section.battenWidth_m === 0 ? 0 : atLeast(section.battenWidth_m);
   const battenWidth_m = Math.min(batten_m, pitch_m - slotWidth_m);
-  const { sheet } = section;
+  const { sheet, edge_m } = section;
   const tallest_m = (strip.mount === 'side' ? pitch_m - battenWidth_m : cavityDepth_m) - grid_m;
   return {
     ...section,
+    ...(edge_m !== undefined && { edge_m: drawn(edge_m) }),
     ...{ pitch_m, slotWidth_m, battenWidth_m, cavityDepth_m, front, backing: layer(section.backing) },
     sheet: sheet && {
       ...layer(sheet),

@@ -3,6 +3,7 @@ import { found, refused } from '../outcome.ts';
 import type { Rectangle } from './conduction.ts';
 import { stillBelow_Ra } from './inner-air.ts';
 import { type HeatIssue, heatIssue } from './issues.ts';
+import { mm } from './lengths.ts';
 import { cutLines } from './mesh.ts';
 import { type ProfileTemperatures, type SectionTemperatures, temperaturesOf } from './section-answers.ts';
 import {
@@ -253,7 +254,11 @@ function notesOf(
       'The aluminium flat is taken as flush for radiation: its own edges do not radiate and cast no shadow. That reads the strip warmer than drawn with its edges, by some 0.4 K for a flat of 1.5 mm and 2.6 K for one of 10 mm.',
     );
   if (profile !== null && isInnerAirMoving(profile)) notes.push(movingAir);
-  if (!solved.level.geometry.half && section.battenWidth_m === 0)
+  if (section.edge_m !== undefined)
+    notes.push(
+      `The panel ends ${mm(section.edge_m)} from the middle of a slot, nearer than half way to the next one: the section is that of this slot, which has less of the panel to give off its heat by. No heat is taken to leave by the edge itself.${section.strip.mount === 'side' ? ' The strip is taken to be on the far side of that slot, where strip and timber are warmer; on the near side the front beside it is warmer than said here.' : ''}`,
+    );
+  if (!solved.level.geometry.half && section.edge_m === undefined && section.battenWidth_m === 0)
     notes.push(
       'The strip is to one side of the slot and there are no battens: neighbouring slots are taken as mirror images.',
     );

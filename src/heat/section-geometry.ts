@@ -1,6 +1,13 @@
 import type { Film, Rectangle, Segment } from './conduction.ts';
+import { leastAir_m } from './lengths.ts';
 import { type ProfileGeometry, profileGeometry } from './profile-geometry.ts';
-import { overallDepth_m, roomResistance_m2K_per_W, type SectionDescription } from './section-description.ts';
+import {
+  isEdgeRight,
+  overallDepth_m,
+  profileWidth_m,
+  roomResistance_m2K_per_W,
+  type SectionDescription,
+} from './section-description.ts';
 import { drawnSection } from './section-drawn.ts';
 
 /** The section as drawn: x along the panel, y from the room face (0) to the back of the backing. */
@@ -19,6 +26,8 @@ export interface SectionGeometry {
   /** The face of the strip, where its heat is put in. */
   readonly strip: Segment;
   readonly carrier: Rectangle | null;
+  /** Where the carrier touches timber by a joint; null where it has none. */
+  readonly carrierContact: Segment | null;
   readonly profile: ProfileGeometry | null;
   readonly films: readonly Film[];
   /** The joints between batten and backing or front. */
@@ -29,7 +38,8 @@ const level = (y: number, x0: number, x1: number): Segment => ({ x0, y0: y, x1, 
 const upright = (x: number, y0: number, y1: number): Segment => ({ x0: x, y0, x1: x, y1 });
 
 /** Half a pitch is enough when everything is even about the middle of the slot. */
-function isEven({ strip: { mount, offset_m } }: SectionDescription): boolean {
+function isEven({ edge_m, strip: { mount, offset_m } }: SectionDescription): boolean {
+  if (edge_m !== undefined) return false;
   return mount === 'recessed' || (mount === 'backing' && offset_m === 0);
 }
 
@@ -41,14 +51,44 @@ function frameOf(section: SectionDescription): Frame {
   const flank = edge - section.battenWidth_m / 2;
   const battens = section.battenWidth_m > 0;
   const y0 = section.front.thickness_m;
+  const end = panelEnd(section);
+  const [left, right] = end !== null && isEdgeRight(section) ? [null, end] : [end, null];
   return {
     half,
-    x0: half ? 0 : -edge,
-    x1: edge,
-    cavity: { x0: half ? 0 : -flank, x1: flank, y0, y1: y0 + section.cavityDepth_m },
+    x0: half ? 0 : -(left?.edge ?? edge),
+    x1: right?.edge ?? edge,
+    cavity: {
+      x0: half ? 0 : -(left?.flank ?? flank),
+      x1: right?.flank ?? flank,
+      y0,
+      y1: y0 + section.cavityDepth_m,
+    },
     battenLeft: battens && !half,
     battenRight: battens,
   };
+}
+
+/** What is left of the front, or of a batten, at the panel's edge; an edge that leaves less is drawn further out. */
+const leastLand_m = 0.001;
+
+/** How far slot and what is mounted reach from the middle of the slot towards the panel's edge. */
+function reach_m({ slotWidth_m, strip }: SectionDescription): number {
+  const width_m = strip.profile ? profileWidth_m(strip.profile) : (strip.carrier?.width_m ?? strip.width_m);
+  const isAcross = strip.mount !== 'side';
+  const offset_m = strip.mount === 'recessed' ? 0 : Math.abs(strip.offset_m);
+  return Math.max(slotWidth_m / 2, isAcross ? offset_m + width_m / 2 + leastAir_m : 0);
+}
+
+/**
+ * Where the panel ends and the flank of its last batten, half as wide as one between two slots (it stands in for the other
+ * half too where the edge is half a pitch away), and narrower where slot and strip leave less; null where none is near.
+ */
+function panelEnd(section: SectionDescription): { readonly edge: number; readonly flank: number } | null {
+  const { edge_m, battenWidth_m } = section;
+  if (edge_m === undefined) return null;
+  const needed_m = reach_m(section);
+  const edge = Math.max(edge_m, needed_m + leastLand_m);
+  return { edge, flank: Math.max(needed_m, edge - battenWidth_m / 2) };
 }
 
 /** Ends of what strip and carrier are stuck to; on a side counted from the inner face of the front. */
@@ -59,30 +99,55 @@ function mountingFace(section: SectionDescription, cavity: Frame['cavity']): [nu
   return strip.offset_m < 0 ? [cavity.x0, -slotWidth_m / 2] : [slotWidth_m / 2, cavity.x1];
 }
 
+/** The same for a carrier with a joint, which ends short of a batten or a board that stands beside it. */
+function jointedFace(section: SectionDescription, frame: Frame): [number, number] {
+  const [low, high] = mountingFace(section, frame.cavity);
+  if (section.strip.carrier?.contact_m2K_per_W === undefined) return [low, high];
+  const isBeside = (at: number): boolean =>
+    section.strip.mount === 'side' ||
+    (at === frame.cavity.x0 && frame.battenLeft) ||
+    (at === frame.cavity.x1 && frame.battenRight);
+  return [low + (isBeside(low) ? leastAir_m : 0), high - (isBeside(high) ? leastAir_m : 0)];
+}
+
+/** What is stuck to a wall, as drawn. */
+type Mounted = Pick<SectionGeometry, 'carrier' | 'strip' | 'carrierContact'>;
+
+/** The face of a carrier that its joint is on. */
+function jointOf({ strip }: SectionDescription, { x0, x1, y0, y1 }: Rectangle): Segment {
+  if (strip.mount === 'side') return upright(x1, y0, y1);
+  return level(strip.mount === 'backing' ? y1 : y0, x0, x1);
+}
+
 /** Carrier and strip on the wall they are stuck to, cut off at its ends and at the mirror of a half section. */
-function mounted(section: SectionDescription, frame: Frame): { carrier: Rectangle | null; strip: Segment } {
+function mounted(section: SectionDescription, frame: Frame): Mounted {
   const { strip } = section;
   const { cavity } = frame;
   const tall = strip.carrier?.thickness_m ?? 0;
-  const [low, high] = mountingFace(section, cavity);
+  const isJointed = strip.carrier?.contact_m2K_per_W !== undefined;
+  const [low, high] = jointedFace(section, frame);
   const span = (width_m: number): [number, number] => [
     Math.max(strip.offset_m - width_m / 2, low),
     Math.min(strip.offset_m + width_m / 2, high),
   ];
   const [s0, s1] = span(strip.width_m);
   const [c0, c1] = span(strip.carrier?.width_m ?? strip.width_m);
-  const metal = { name: 'carrier', conductivity: strip.carrier?.conductivity_W_per_mK ?? 0 };
+  const metal = {
+    ...{ name: 'carrier', conductivity: strip.carrier?.conductivity_W_per_mK ?? 0 },
+    ...(isJointed && { isBody: true as const }),
+  };
   const box = (x0: number, x1: number, y0: number, y1: number): Rectangle | null =>
     strip.carrier === null ? null : { ...metal, x0, x1, y0, y1 };
+  const placed = (carrier: Rectangle | null, on: Segment): Mounted => ({
+    ...{ carrier, strip: on },
+    carrierContact: carrier !== null && isJointed ? jointOf(section, carrier) : null,
+  });
   if (strip.mount === 'backing')
-    return { carrier: box(c0, c1, cavity.y1 - tall, cavity.y1), strip: level(cavity.y1 - tall, s0, s1) };
+    return placed(box(c0, c1, cavity.y1 - tall, cavity.y1), level(cavity.y1 - tall, s0, s1));
   if (strip.mount === 'front')
-    return { carrier: box(c0, c1, cavity.y0, cavity.y0 + tall), strip: level(cavity.y0 + tall, s0, s1) };
+    return placed(box(c0, c1, cavity.y0, cavity.y0 + tall), level(cavity.y0 + tall, s0, s1));
   const y = cavity.y0;
-  return {
-    carrier: box(cavity.x1 - tall, cavity.x1, y + c0, y + c1),
-    strip: upright(cavity.x1 - tall, y + s0, y + s1),
-  };
+  return placed(box(cavity.x1 - tall, cavity.x1, y + c0, y + c1), upright(cavity.x1 - tall, y + s0, y + s1));
 }
 
 /** The niche of cavity behind a profile that is less high than the front it lies in is thick. */
@@ -187,7 +252,7 @@ export function geometryOf(described: SectionDescription): SectionGeometry {
   const profile = profileGeometry(section, frame);
   const halfSlot = section.strip.mount === 'recessed' ? 0 : section.slotWidth_m / 2;
   const slot = halfSlot === 0 ? null : level(y, frame.half ? 0 : -halfSlot, halfSlot);
-  const { carrier, strip } = mounted(section, frame);
+  const { carrier, strip, carrierContact } = mounted(section, frame);
   const parts = [
     ...(carrier === null ? [] : [carrier]),
     ...niche(section, frame, profile),
@@ -195,7 +260,7 @@ export function geometryOf(described: SectionDescription): SectionGeometry {
   ];
   return {
     ...frame,
-    ...{ slot, carrier, profile },
+    ...{ slot, carrier, carrierContact, profile },
     strip: profile?.strip ?? strip,
     rectangles: [...solids(section, frame, slot), ...parts],
     films: [...roomFilms(section, frame, slot, profile), ...behindFilms(section, frame)],

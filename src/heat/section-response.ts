@@ -17,6 +17,11 @@ export interface Response {
   /** `p` and `q` of the rise at a share of the watts over the rise at all of them, `share^(p + q*ln(share))`. */
   readonly power: number;
   readonly bend: number;
+  /**
+   * Rise with no watts at all, where what is behind the wall is not as warm as the room; then all else here is of the
+   * rise over it. None where it is left out.
+   */
+  readonly unlit_K?: number;
   /** Rise at the warm and at the cold end of all doubts, over the rise as described: 1 or more, 1 or less. */
   readonly warm: number;
   readonly cold: number;
@@ -113,14 +118,42 @@ function doubted(section: SectionDescription): (readonly SectionDescription[])[]
     ...one,
     contact_m2K_per_W: one.contact_m2K_per_W * doubt.contactRatio ** end,
   });
-  const stuck = (end: number) => ({ ...loose(strip, end), ...(profile && { profile: loose(profile, end) }) });
+  const { carrier } = strip;
+  const flat = (end: number) => {
+    const contact_m2K_per_W = carrier?.contact_m2K_per_W;
+    return carrier && contact_m2K_per_W !== undefined
+      ? loose({ ...carrier, contact_m2K_per_W }, end)
+      : carrier;
+  };
+  const stuck = (end: number) => ({
+    ...{ ...loose(strip, end), carrier: flat(end) },
+    ...(profile && { profile: loose(profile, end) }),
+  });
   return [
     ends.map((end) => ({ ...section, cavityAir: air(end) })),
     ends.map((end) => facesAt(end, section)),
     ends.map((end) => ({ ...section, strip: stuck(end) })),
     [boardsAt('low', section), boardsAt('high', section)],
+    ...wallsOf(section),
   ];
 }
+
+/** The wall behind at both ends of what it may be; nothing where it is known. */
+function wallsOf(section: SectionDescription): (readonly SectionDescription[])[] {
+  const { behind } = section;
+  if (behind.kind === 'insulation' || behind.resistanceRange === undefined) return [];
+  const { low, high } = behind.resistanceRange;
+  return [
+    [low, high].map((resistance) => ({
+      ...section,
+      behind: { ...behind, resistance_m2K_per_W: resistance },
+    })),
+  ];
+}
+
+/** Whether heat flows with no watts at all, since the air behind the wall is not as warm as the room. */
+const isDriven = ({ behind, room_K }: SectionDescription): boolean =>
+  behind.kind === 'room' && behind.air_K !== room_K;
 
 /** Shares of the watts asked about at which the power is read off. */
 const shares = { less: 0.3, more: 1.5 } as const;
@@ -139,8 +172,9 @@ function scaled(loads: SectionLoads, share: number): SectionLoads {
   };
 }
 
-/** Rises of a section as described, at less and at more watts, and at both ends of every doubt. */
+/** Rises of a section as described, at less and at more watts, and at both ends of every doubt; and with no watts, where there are any. */
 interface Changed {
+  readonly unlit: Rises | null;
   readonly plain: Rises;
   readonly less: Rises;
   readonly more: Rises;
@@ -156,7 +190,9 @@ function changes(
   const plainly = solveFirstMesh(section, loads, lampRise_K, null);
   if (!plainly.ok) return plainly;
   const doubts = doubted(section).flat();
+  const driven = isDriven(section) ? [{ section, share: 0 }] : [];
   const asked = [
+    ...driven,
     { section, share: shares.less },
     { section, share: shares.more },
     ...doubts.map((one) => ({ section: one, share: 1 })),
@@ -167,9 +203,10 @@ function changes(
     if (!one.ok) return one;
     rises.push(risesOf(one.value, section.room_K));
   }
+  const unlit = driven.length > 0 ? rises.splice(1, 1)[0]! : null;
   const [plain, less, more, ...ofDoubts] = rises;
   const pairs = Array.from({ length: ofDoubts.length / 2 }, (_, k) => ofDoubts.slice(2 * k, 2 * k + 2));
-  return found({ plain: plain!, less: less!, more: more!, doubts: pairs });
+  return found({ unlit, plain: plain!, less: less!, more: more!, doubts: pairs });
 }
 
 /** `p` and `q` through the rises, over the plain one, at less and at more watts. */
@@ -180,14 +217,18 @@ function powerThrough(less: number, more: number): Pick<Response, 'power' | 'ben
   return { power: p - bend * x, bend };
 }
 
-function responseOf(reading: HeatReading, { plain, less, more, doubts }: Changed): Response | null {
-  const rise_K = plain[reading];
-  if (rise_K === null) return null;
-  if (rise_K < least_K) return { power: 1, bend: 0, warm: 1, cold: 1 };
-  const ratio = (changed: Rises): number => Math.max(changed[reading] ?? 0, least_K) / rise_K;
+function responseOf(reading: HeatReading, { unlit, plain, less, more, doubts }: Changed): Response | null {
+  const whole_K = plain[reading];
+  if (whole_K === null) return null;
+  const unlit_K = unlit?.[reading] ?? 0;
+  const rise_K = whole_K - unlit_K;
+  const without = unlit === null ? {} : { unlit_K };
+  if (rise_K < least_K) return { power: 1, bend: 0, warm: 1, cold: 1, ...without };
+  const ratio = (changed: Rises): number => Math.max((changed[reading] ?? 0) - unlit_K, least_K) / rise_K;
   const ratios = doubts.map((pair) => pair.map(ratio));
   return {
     ...powerThrough(ratio(less), ratio(more)),
+    ...without,
     warm: ratios.reduce((product, pair) => product * Math.max(1, ...pair), 1) ** together,
     cold: ratios.reduce((product, pair) => product * Math.min(1, ...pair), 1) ** together,
   };
@@ -221,6 +262,13 @@ const unconfirmed = { share: 0.01, by_K: 0.15 } as const;
 /** What the confirming mesh may yet change of a rise, K. */
 export const unconfirmed_K = (rise_K: number): number => unconfirmed.share * rise_K + unconfirmed.by_K;
 
+/** A rise known at one share of the watts, at another one, K. */
+export function riseAtShare_K(rise_K: number, response: Response, { described, end }: BandShares): number {
+  const unlit_K = response.unlit_K ?? 0;
+  const own = riseAt(described, response);
+  return unlit_K + (rise_K - unlit_K) * (own === 0 ? 1 : riseAt(end, response) / own);
+}
+
 /** A rise at the warm or the cold end of its doubts and of its watts, K. */
 export function riseAtEnd_K(
   end: 'warm' | 'cold',
@@ -228,14 +276,14 @@ export function riseAtEnd_K(
   response: Response,
   shares: BandShares,
 ): number {
-  const own = riseAt(shares.described, response);
-  return rise_K * response[end] * (own === 0 ? 1 : riseAt(shares.end, response) / own);
+  const unlit_K = response.unlit_K ?? 0;
+  return unlit_K + (riseAtShare_K(rise_K, response, shares) - unlit_K) * response[end];
 }
 
 /**
  * How every rise of a section answers to its watts and to what is not known of it: convection of the gap by 15 %,
- * emissivity of timber, paint and plastic by 0.05, the contacts under strip and profile by a factor of two, conductivity of the boards over the
- * range their entries leave open. The doubts are taken one at a time and their ratios multiplied, to the power 1.05 for
+ * emissivity of timber, paint and plastic by 0.05, the contacts under strip, profile and flat by a factor of two, conductivity of the boards over the
+ * range their entries leave open, and the resistance of a wall of layers behind. The doubts are taken one at a time and their ratios multiplied, to the power 1.05 for
  * what they do together.
  *
  * @param section, loads, request as for `solveSectionField`, with the same refusals

@@ -5,6 +5,7 @@ import type { LimitedPlace } from '../heat/limits.ts';
 import {
   answerPoint,
   type SectionQuestion as EngineQuestion,
+  type Variant as EngineVariant,
   highestPower,
   passingDepths,
   type SweepPoint,
@@ -13,11 +14,15 @@ import {
   variantsOf,
 } from '../heat/questions.ts';
 import type { SectionDescription, SectionLoads } from '../heat/section-description.ts';
+import type { Job } from '../job/job.ts';
+import { newProfile, profileCatalogue } from '../job/profile-catalogue.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { HeatQuestion } from '../sizing/heat-answer.ts';
-import { lampRise_K } from '../sizing/heat-loads.ts';
+import { lampRise_K, loadsOfStrip } from '../sizing/heat-loads.ts';
 import { limitsOfJob } from '../sizing/heat-places.ts';
 import { unknownIssue } from '../sizing/heat-unknown.ts';
+import { prepare } from '../sizing/prepare.ts';
+import { flatOf } from '../sizing/section-of-job.ts';
 import { figures } from '../words.ts';
 import { putBack } from './put-back.ts';
 
@@ -31,14 +36,16 @@ type Variant = AskedHeat['variants'][number];
 function variantName(key: Variant['key'], carrier: Variant['carrier']): string {
   if (key === 'with-carrier' && carrier)
     return `with an aluminium flat ${figures(carrier.width_mm)} × ${figures(carrier.thickness_mm)} mm under the strip`;
+  if (key === 'without-profile') return 'with the strip on the timber itself instead of the profile';
   if (key === 'slot-closed') return 'with an opal cover over the slot';
   return key === 'slot-open' ? 'with the slot open' : 'without the aluminium flat';
 }
 
 /** Flat and cover of a section in the trade's millimetres. */
-function partsOf({ strip, sheet }: SectionDescription): Pick<Variant, 'carrier' | 'cover_mm'> {
+function partsOf({ strip, sheet }: SectionDescription): Pick<Variant, 'carrier' | 'cover_mm' | 'profile'> {
   const { carrier } = strip;
   return {
+    profile: null,
     carrier: carrier && { width_mm: 1000 * carrier.width_m, thickness_mm: 1000 * carrier.thickness_m },
     cover_mm: sheet && 1000 * sheet.thickness_m,
   };
@@ -83,26 +90,93 @@ function variantsAsked(
   base: SweepPoint,
 ): Outcome<AskedHeat['variants'], HeatIssue> {
   const rows: AskedHeat['variants'] = [];
+  const figuresOf = (
+    point: SweepPoint,
+  ): Pick<Variant, 'solder_degC' | 'timber_degC' | 'change_K' | 'passes'> => ({
+    solder_degC: solder_degC(point),
+    timber_degC: timber_degC(point),
+    change_K: solder_degC(point) - solder_degC(base),
+    passes: point.passes,
+  });
   for (const variant of variantsOf(asked.section)) {
-    const point = answerPoint({
-      ...question,
-      section: variant.section,
-      loads: loadsIn(variant.section, question.loads),
-    });
+    const section = fixedFlat(asked.job, variant);
+    const point = answerPoint({ ...question, section, loads: loadsIn(section, question.loads) });
     if (!point.ok) continue;
-    const parts = partsOf(variant.section);
-    rows.push({
-      key: variant.key,
-      name: variantName(variant.key, parts.carrier),
-      ...parts,
-      solder_degC: solder_degC(point.value),
-      timber_degC: timber_degC(point.value),
-      change_K: solder_degC(point.value) - solder_degC(base),
-      passes: point.value.passes,
-    });
+    const parts = partsOf(section);
+    const name = variantName(variant.key, parts.carrier);
+    rows.push({ key: variant.key, name, ...parts, ...figuresOf(point.value) });
   }
+  const other = profileVariant(asked);
+  const point = other && answerPoint(other.question);
+  if (other && point?.ok)
+    rows.push({
+      key: other.profile === null ? 'without-profile' : 'with-profile',
+      name: other.name,
+      ...partsOf(other.question.section),
+      profile: other.profile,
+      ...figuresOf(point.value),
+    });
   return found(rows);
 }
+
+/** A flat that is put under the strip is of the finish and on the joint that the job says. */
+function fixedFlat({ section }: Job, { key, section: asked }: EngineVariant): SectionDescription {
+  const { carrier } = asked.strip;
+  if (key !== 'with-carrier' || carrier === null) return asked;
+  return { ...asked, strip: { ...asked.strip, carrier: { ...carrier, ...flatOf(section) } } };
+}
+
+/** A section with a profile where there is none, or without the one there is. */
+interface ProfileVariant {
+  readonly profile: string | null;
+  readonly name: string;
+  readonly question: EngineQuestion;
+}
+
+/** The job without its profile, or in the smallest profile of the list that has room for the strip and room in the cavity. */
+function withOtherProfile(
+  job: Job,
+  { strip, profile }: HeatQuestion,
+): { job: Job; profile: string | null } | null {
+  const { section } = job;
+  if (profile !== null) return { job: { ...job, section: { ...section, profile: null } }, profile: null };
+  const room_mm = section.cavity_mm - section.tolerance_mm - 1;
+  const entry = profileCatalogue.find(
+    ({ inside_mm, base_mm, height_mm }) =>
+      inside_mm >= strip.width_mm && base_mm + height_mm + 1.5 <= room_mm,
+  );
+  if (entry === undefined) return null;
+  const drawn = { ...section, carrier: 'none', profile: newProfile(entry.id) } as const;
+  return { job: { ...job, section: drawn }, profile: entry.id };
+}
+
+/** The same watts in the section with another profile, its own light included; null where that cannot be built. */
+function profileVariant(asked: HeatQuestion): ProfileVariant | null {
+  const { strip: mount } = asked.job.section;
+  if (mount === 'recessed' || mount === 'front') return null;
+  const other = withOtherProfile(asked.job, asked);
+  const prepared = other && prepare(other.job, 'quick');
+  if (!other || !prepared?.ok) return null;
+  const { section, light, products } = prepared.value;
+  const { strip, electrical_W_per_m } = asked;
+  const loads = loadsOfStrip(electrical_W_per_m, strip, light);
+  const limits = limitsOfJob({ ...asked, job: other.job, profile: products.profile });
+  return {
+    profile: other.profile,
+    name: products.profile
+      ? `with the strip in an aluminium profile with an opal cover: ${products.profile.name}`
+      : variantName('without-profile', null),
+    question: {
+      ...{ section, loads, limits },
+      request: { lampRise_K: lampRise_K(strip, loads) },
+      wattsAtMost: wattsAtMostOf(asked),
+    },
+  };
+}
+
+/** How many times its watts the strip may draw over the tolerances of the circuit. */
+const wattsAtMostOf = ({ electrical_W_per_m, ends_W_per_m }: HeatQuestion): number =>
+  electrical_W_per_m === 0 ? 1 : ends_W_per_m.greatest / electrical_W_per_m;
 
 const depths_m = Array.from(
   { length: depthRange.pointCount },
@@ -148,15 +222,15 @@ function highestAsked(
 
 /**
  * Heat asked the other way round: temperatures against depth and power, the depths that pass, the highest watts,
- * and what an aluminium flat and an open or a closed slot change (a variant that cannot be built is left out). All is judged by
+ * and what an aluminium flat, a profile and an open or a closed slot change (a variant that cannot be built is left out). All is judged by
  * the warm end of the quick answer's band, as the findings are: watts over the tolerances, and every doubt of the section.
  * Check: `tests/inverse/heat.test.ts`.
  */
 export function askHeat(asked: HeatQuestion): Outcome<AskedHeat, HeatIssue> {
-  const { section, loads, strip, job, electrical_W_per_m, ends_W_per_m } = asked;
+  const { section, loads, strip, job } = asked;
   if (asked.unknown !== null) return refused(unknownIssue(asked.unknown));
   const limits = limitsOfJob(asked);
-  const wattsAtMost = electrical_W_per_m === 0 ? 1 : ends_W_per_m.greatest / electrical_W_per_m;
+  const wattsAtMost = wattsAtMostOf(asked);
   const request = { lampRise_K: lampRise_K(strip, loads) };
   const question = { section, loads, request, limits, wattsAtMost };
   const byPower = sweepPower(question, powerShares);

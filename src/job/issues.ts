@@ -23,6 +23,10 @@ export type JobIssue = Issue & {
     | 'profile-closes-slot'
     | 'cover-gains-light'
     | 'place-outside-room'
+    | 'wall-missing'
+    | 'conductivity-missing'
+    | 'air-layer-too-thick'
+    | 'outside-temperature-missing'
     | 'said-twice'
     | 'panels-and-wall-differ';
 };

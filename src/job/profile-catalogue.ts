@@ -58,11 +58,38 @@ export const profileCoverCatalogue: readonly Cover[] = [
 ];
 
 /** A joint between aluminium and timber, m2K/W: tape and foil; a dry joint like 0.05 mm of air; pressed or glued (judgement). */
-const contacts_m2K_per_W: Readonly<Record<ProfileChoice['fixing'], number>> = {
+export const contacts_m2K_per_W: Readonly<Record<ProfileChoice['fixing'], number>> = {
   tape: 5e-4,
   'screws or clips': 2e-3,
   'pressed or glued in': 1e-3,
 };
+
+type Finished = Pick<
+  ProfileData,
+  'insideEmissivity' | 'outsideEmissivity' | 'wallReflectance' | 'outsideReflectance'
+>;
+
+const allOver = (emissivity: number, reflectance: number): Finished => ({
+  ...{ insideEmissivity: emissivity, outsideEmissivity: emissivity },
+  ...{ wallReflectance: reflectance, outsideReflectance: reflectance },
+});
+
+/** What a finish makes of a drawn section: handbook emissivities, reflectances as in the table of finishes (memory). */
+const finished: Readonly<Record<ProfileChoice['finish'], Partial<Finished>>> = {
+  anodised: {},
+  bare: allOver(0.1, 0.65),
+  'painted white': allOver(0.9, 0.8),
+  'painted black': allOver(0.9, 0.05),
+};
+
+/** A section of the list in a finish. */
+export const inFinish = <Section extends object>(
+  drawn: Section,
+  finish: ProfileChoice['finish'],
+): Section => ({
+  ...drawn,
+  ...finished[finish],
+});
 
 const given = (data: object): object =>
   Object.fromEntries(Object.entries(data).filter(([, value]) => value !== undefined));
@@ -90,13 +117,14 @@ function completeCover(
 /** Everything known of a profile that a job chose, from the section it names. */
 export function completeProfile<Section extends ProfileData>(
   drawn: Section,
-  { cover, fixing, contact_m2K_per_W }: ProfileChoice,
+  { cover, data, finish, fixing, contact_m2K_per_W }: ProfileChoice,
   ownCovers: readonly OwnCover[] = [],
 ): Section & ProfileProduct {
   return {
-    ...drawn,
+    ...inFinish(drawn, finish),
+    ...given(data),
     cover: cover && completeCover(cover, ownCovers),
-    fixing,
+    ...{ finish, fixing },
     contact_m2K_per_W: contact_m2K_per_W ?? contacts_m2K_per_W[fixing],
     isLimitEntered: cover?.data.limit_degC !== undefined || ownCovers.some(({ id }) => id === cover?.own),
   };
@@ -107,6 +135,7 @@ export const newProfile = (entry: string): ProfileChoice => ({
   entry,
   data: {},
   cover: { entry: 'opal', own: null, data: {} },
+  finish: 'anodised',
   fixing: 'screws or clips',
   contact_m2K_per_W: null,
 });

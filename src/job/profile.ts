@@ -117,8 +117,18 @@ export const profileCoverData = z.strictObject({
   ).nullable(),
 });
 
-/** How a profile is held to the timber it touches. */
-export const profileFixings = ['tape', 'screws or clips', 'pressed or glued in'] as const;
+/** How a profile or an aluminium flat is held to the timber it touches. */
+export const metalFixings = ['tape', 'screws or clips', 'pressed or glued in'] as const;
+
+/** A joint between metal and timber, over the whole face they touch with. */
+export const contact = (label: string) =>
+  quantity({
+    ...{ label, unit: 'm²K/W', min: 0, max: 0.02 },
+    why: 'tape is about 0.0005, a dry joint 0.002, half a millimetre of air 0.02, and poorer ones are not worked out',
+  });
+
+/** What the aluminium of a profile looks like. */
+export const profileFinishes = ['anodised', 'bare', 'painted white', 'painted black'] as const;
 
 /** The profile a strip lies in: an entry of the list, what its drawing says otherwise, its cover, and how it is fixed. */
 export const profileChoice = z.strictObject({
@@ -133,16 +143,9 @@ export const profileChoice = z.strictObject({
       data: profileCoverData.partial(),
     })
     .nullable(),
-  fixing: choice('Profile fixed by', profileFixings),
-  contact_m2K_per_W: quantity({
-    label: 'Contact between profile and timber',
-    unit: 'm²K/W',
-    min: 0,
-    max: 0.02,
-    why: 'tape is about 0.0005, a dry joint 0.002, half a millimetre of air 0.02',
-  })
-    .nullable()
-    .default(null),
+  finish: choice('Finish of the profile', profileFinishes).default('anodised'),
+  fixing: choice('Profile fixed by', metalFixings),
+  contact_m2K_per_W: contact('Contact between profile and timber').nullable().default(null),
 });
 
 /** A profile with everything known of it. */
@@ -153,7 +156,8 @@ export const profileProduct = profileData.extend({
       own: z.string().nullable().describe('name of the own product it is; null for a typical cover'),
     })
     .nullable(),
-  fixing: z.enum(profileFixings),
+  fixing: z.enum(metalFixings),
+  finish: z.enum(profileFinishes),
   contact_m2K_per_W: z.number(),
   isLimitEntered: z.boolean().describe('whether what its cover bears was entered from a data sheet'),
 });

@@ -13,6 +13,7 @@ import type { Named, Products } from './products.ts';
 import { completeProfile } from './profile-catalogue.ts';
 import { profileIssues } from './profile-issues.ts';
 import { roomIssues } from './room-issues.ts';
+import { wallIssues } from './wall-issues.ts';
 
 /** Catalogues with what the job lists as their prices; an own product that has one keeps it. */
 function pricedCatalogues(job: Job) {
@@ -208,6 +209,7 @@ export function resolveProducts(job: Job): Outcome<Products, JobIssue> {
     ...doublesIn(job),
     ...profileIssues(job, products.value),
     ...roomIssues(job),
+    ...wallIssues(job),
   ];
   return issues.length > 0 ? refused(...issues) : products;
 }

@@ -1,6 +1,7 @@
 import * as z from 'zod';
-import { profileChoice } from './profile.ts';
-import { choice, quantity } from './quantity.ts';
+import { contact, metalFixings, profileChoice } from './profile.ts';
+import { choice, line, quantity } from './quantity.ts';
+import { wall } from './wall.ts';
 
 /** Sheet materials for front and backing; conductivities stand in the heat folder under these names. */
 export const boards = [
@@ -29,6 +30,8 @@ export const finishes = [
   'walnut',
   'mid grey',
   'matt black paint',
+  'bare aluminium',
+  'bright aluminium foil',
 ] as const;
 
 /** Covers of a slot; transmittances stand in the light folder under these names. */
@@ -51,6 +54,61 @@ const board = (label: string) =>
       max: 60,
       why: 'boards run from 1 mm veneer carriers to 60 mm solid timber',
     }),
+    /** Left out, that of the material. */
+    conductivity_W_per_mK: quantity({
+      label: `${label} conductivity by its maker`,
+      unit: 'W/(m·K)',
+      min: 0.02,
+      max: 250,
+      why: 'cork and foam are 0.03 to 0.05, timber 0.1 to 0.2, stone 1 to 3, aluminium 160 to 240 W/(m·K)',
+    })
+      .nullable()
+      .optional(),
+    source: line(`Where the figures of the ${label.toLowerCase()} are from`, 120).optional(),
+  });
+
+const reflectance = (of: string) =>
+  quantity({
+    ...{ label: `Light reflectance ${of}`, unit: '', min: 0, max: 0.98, isWrittenPlain: true },
+    why: 'white paint is about 0.8, black 0.05, foil 0.85',
+  })
+    .nullable()
+    .default(null);
+
+const faceEmissivity = (of: string) =>
+  quantity({
+    ...{ label: `Emissivity ${of}`, unit: '', min: 0.02, max: 1, isWrittenPlain: true },
+    why: 'timber, paint and plastics are about 0.9, anodised aluminium 0.8, bare aluminium and foil 0.05 to 0.1',
+  })
+    .nullable()
+    .default(null);
+
+const faceSource = (of: string) => line(`Where the figures ${of} are from`, 120).default('');
+
+/** What the maker of a finish says of a face, over the finish chosen; left out, the finish counts. */
+const face = (of: string) =>
+  z
+    .strictObject({ reflectance: reflectance(of), emissivity: faceEmissivity(of), source: faceSource(of) })
+    .default({ reflectance: null, emissivity: null, source: '' });
+
+const faces = z
+  .strictObject({
+    back: face('of the backing'),
+    side: face('of the cavity sides'),
+    front: face('of the inner face of the front'),
+    /** The sides of the slot meet the room, whatever they look like. */
+    reveal: z
+      .strictObject({
+        reflectance: reflectance('of the sides of the slot'),
+        source: faceSource('of the sides of the slot'),
+      })
+      .default({ reflectance: null, source: '' }),
+  })
+  .default({
+    back: { reflectance: null, emissivity: null, source: '' },
+    side: { reflectance: null, emissivity: null, source: '' },
+    front: { reflectance: null, emissivity: null, source: '' },
+    reveal: { reflectance: null, source: '' },
   });
 
 /** The horizontal cut through the build-up, from the wall to the room. */
@@ -116,12 +174,21 @@ export const section = z.strictObject({
     max: 10,
     why: 'aluminium flats are sold from 1 to 6 mm thick',
   }),
+  carrierFinish: choice('Finish of the aluminium flat', ['anodised', 'bare']).default('anodised'),
+  /** How the flat is held to the timber; left out, as in every job before it was asked, the two are taken as one. */
+  carrierFixing: choice('Aluminium flat fixed by', metalFixings).nullable().default(null),
+  carrierContact_m2K_per_W: contact('Contact between flat and timber').nullable().default(null),
   /** The aluminium profile the strip lies in; none where it is left out, as in every job before there were any. */
   profile: profileChoice.nullable().default(null),
-  behind: choice('Behind the backing', ['insulation', 'inner wall']),
+  behind: choice('Behind the backing', ['insulation', 'inner wall', 'layers']),
+  /** Layers of the wall; they count where `behind` is `layers`, and are kept where it is not. */
+  wall: wall.nullable().default(null),
   backFinish: choice('Finish of the backing', finishes),
   sideFinish: choice('Finish of the cavity sides', finishes),
   frontFinish: choice('Finish of the inner face of the front', finishes),
+  /** Left out, as the inner face of the front. */
+  revealFinish: choice('Finish of the sides of the slot', finishes).nullable().default(null),
+  faces,
 });
 
 export type Board = (typeof boards)[number];

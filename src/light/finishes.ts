@@ -38,6 +38,9 @@ export const finishes: readonly Finish[] = [
   { id: 'walnut', name: 'walnut', reflectance: 0.15, from: 0.1, to: 0.2, basis: 'weak' },
   { id: 'mid-grey', name: 'mid grey', reflectance: 0.2, from: 0.15, to: 0.25, basis: 'table' },
   { id: 'black-paint', name: 'matt black paint', reflectance: 0.05, from: 0.03, to: 0.1, basis: 'memory' },
+  // Both mirror much of it; here it is spread.
+  { id: 'bare-aluminium', name: 'bare aluminium', reflectance: 0.65, from: 0.55, to: 0.75, basis: 'memory' },
+  { id: 'foil', name: 'bright aluminium foil', reflectance: 0.85, from: 0.75, to: 0.9, basis: 'memory' },
 ];
 
 /** A sheet in front of the strip. */

@@ -103,13 +103,15 @@ function pathsOf(field: SectionField, heat_W_per_m: number): HeatAnswer['paths']
 }
 
 /** Temperatures of the profile itself; of a field carried to other watts by what the strip's rise changes. */
-function profileOf({ field, rises }: Solved, room_degC: number): HeatAnswer['profile'] {
+function profileOf({ field, rises }: Solved, law: HeatLaw): HeatAnswer['profile'] {
+  const { room_degC } = law;
   const { profile, strip } = field.temperatures;
   if (profile === null) return null;
   const room_K = room_degC + freezing_K;
-  const rise_K = strip.peak.temperature_K - room_K;
-  const share = rise_K === 0 ? 0 : rises.strip! / rise_K;
-  const carried = (kelvin: number): number => room_degC + share * (kelvin - room_K);
+  const unlit_K = law.responses.strip!.unlit_K ?? 0;
+  const rise_K = strip.peak.temperature_K - room_K - unlit_K;
+  const share = rise_K === 0 ? 0 : (rises.strip! - unlit_K) / rise_K;
+  const carried = (kelvin: number): number => room_degC + unlit_K + share * (kelvin - room_K - unlit_K);
   return {
     mean_degC: carried(profile.mean_K),
     coverInside_degC: profile.coverInside && carried(profile.coverInside.mean_K),
@@ -179,7 +181,7 @@ export function heatAnswer(question: HeatQuestion): Outcome<HeatAnswer, HeatIssu
     paths: pathsOf(field, sizes.heat_W_per_m),
     balance: field.balance,
     upperEnd_K: rises.stratification!,
-    profile: profileOf(solved.value, question.law.room_degC),
+    profile: profileOf(solved.value, question.law),
     field: isCareful ? pictureOf(field) : null,
   };
   return found(answer, solved.notes);

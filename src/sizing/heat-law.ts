@@ -9,8 +9,8 @@ import {
   powerNear,
   type Responses,
   type Rises,
-  riseAt,
   riseAtEnd_K,
+  riseAtShare_K,
   risesOf,
   sectionResponse,
   unconfirmed_K,
@@ -88,7 +88,7 @@ export function heatLaw(
 export function riseOf(law: HeatLaw, reading: HeatReading, watts_per_m: number): number | null {
   const [rise_K, response] = [law.rises[reading], law.responses[reading]];
   if (rise_K === null || response === null) return null;
-  return rise_K * riseAt(watts_per_m / law.nominal_W_per_m, response);
+  return riseAtShare_K(rise_K, response, { described: 1, end: watts_per_m / law.nominal_W_per_m });
 }
 
 /** The power of the watts that the rise of a reading goes with, at some watts; 1 where nothing is known of it. */
@@ -126,7 +126,10 @@ export function bandOf(
   });
   const mesh_K = law.accuracy === 'quick' ? unconfirmed_K(rise_K) : 0;
   return {
-    least: Math.max(0, riseAtEnd_K('cold', rise_K, response, to(ends_W_per_m.least)) - mesh_K),
+    least: Math.max(
+      Math.min(0, response.unlit_K ?? 0),
+      riseAtEnd_K('cold', rise_K, response, to(ends_W_per_m.least)) - mesh_K,
+    ),
     greatest: riseAtEnd_K('warm', rise_K, response, to(ends_W_per_m.greatest)) + mesh_K,
   };
 }

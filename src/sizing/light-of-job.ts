@@ -56,6 +56,8 @@ export type LitProducts = Pick<Products, 'strip' | 'profile'>;
 /** The section the light question is asked of, for a run at nominal current, all channels fully on. */
 export function litSectionOfJob(job: Job, { strip, profile }: LitProducts, setOut: SetOut): LitSection {
   const { section } = job;
+  const { faces, revealFinish } = section;
+  const front = faces.front.reflectance ?? reflectanceOf(section.frontFinish);
   return {
     width_m: (sectionPitch_mm(setOut, job) - section.batten_mm) / 1000,
     endless: section.batten_mm === 0,
@@ -71,14 +73,14 @@ export function litSectionOfJob(job: Job, { strip, profile }: LitProducts, setOu
     },
     ...(profile && { profile: litProfile(profile) }),
     reflectance: {
-      back: reflectanceOf(section.backFinish),
-      sides: reflectanceOf(section.sideFinish),
-      front: reflectanceOf(section.frontFinish),
+      back: faces.back.reflectance ?? reflectanceOf(section.backFinish),
+      sides: faces.side.reflectance ?? reflectanceOf(section.sideFinish),
+      front,
     },
     sheet: sheetOf(section.cover),
     reveal: {
       depth_m: revealDepth_mm(section) / 1000,
-      reflectance: reflectanceOf(section.frontFinish),
+      reflectance: faces.reveal.reflectance ?? (revealFinish === null ? front : reflectanceOf(revealFinish)),
     },
   };
 }

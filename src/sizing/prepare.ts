@@ -21,6 +21,7 @@ import { ventIssues } from './pocket-of-job.ts';
 import type { Prepared } from './prepared.ts';
 import { sectionOfJob } from './section-of-job.ts';
 import { type Settled, shareNominally } from './settle.ts';
+import { wallIssues } from './wall-of-job.ts';
 import { wattsBand } from './watts-band.ts';
 
 /**
@@ -38,7 +39,7 @@ export function prepare(
   const setOut = setOutJob(job, strip, products.value.profile?.endCap_mm ?? 0);
   if (!setOut.ok) return setOut;
   const section = sectionOfJob(job, products.value, setOut.value);
-  const impossible = [...sectionIssues(section), ...ventIssues(job.drivers.places)];
+  const impossible = [...wallIssues(job), ...sectionIssues(section), ...ventIssues(job.drivers.places)];
   if (impossible.length > 0) return refused(...impossible);
   const light = lightAnswer({ job, ...products.value, setOut: setOut.value });
   if (!light.ok) return light;

@@ -2,6 +2,7 @@ import type { Section } from '../answer/section.ts';
 import type { Job } from '../job/job.ts';
 import type { LitProducts } from './light-of-job.ts';
 import { profileParts } from './profile-parts.ts';
+import { behindAnswer } from './wall-of-job.ts';
 
 /** Layers of the build-up from the wall. */
 function layersOf({ section }: Job): Section['layers'] {
@@ -13,14 +14,25 @@ function layersOf({ section }: Job): Section['layers'] {
   ];
 }
 
+/** On which side of the slot the panel ends, as heat has it (`isEdgeRight`): 1 to the right. */
+const edgeSide = ({ section: { strip, stripOffset_mm } }: Job): 1 | -1 =>
+  strip === 'recessed' || (strip !== 'side' && stripOffset_mm >= 0) ? 1 : -1;
+
 /** The section the questions of heat and light were asked of. */
-export function sectionAnswer(job: Job, products: LitProducts, pitch_mm: number): Section {
+export function sectionAnswer(
+  job: Job,
+  products: LitProducts,
+  pitch_mm: number,
+  edge_mm: number | null = null,
+): Section {
   const layers = layersOf(job);
   return {
     pitch_mm,
+    edge_mm: edge_mm === null ? null : edgeSide(job) * edge_mm,
     layers,
     depth_mm: layers.reduce((sum, layer) => sum + layer.thickness_mm, 0),
     available_mm: job.section.available_mm,
+    behind: behindAnswer(job),
     profile: profileParts(job, products, pitch_mm),
   };
 }

@@ -9,9 +9,11 @@ import {
 } from '../heat/section-description.ts';
 import type { Job } from '../job/job.ts';
 import type { ProfileProduct } from '../job/profile.ts';
-import type { Board } from '../job/section.ts';
-import { sectionPitch_mm } from '../set-out/pitch.ts';
+import { contacts_m2K_per_W } from '../job/profile-catalogue.ts';
+import type { Board, Finish } from '../job/section.ts';
+import { nearEdge_mm, sectionPitch_mm } from '../set-out/pitch.ts';
 import type { LitProducts } from './light-of-job.ts';
+import { behindOfJob } from './wall-of-job.ts';
 
 /** Boards of the job document by the names the heat tables know them under. */
 const materialOf: Readonly<Record<Board, keyof typeof materials>> = {
@@ -30,24 +32,44 @@ const materialOf: Readonly<Record<Board, keyof typeof materials>> = {
 const tape_m2K_per_W = 1.3e-3;
 
 /** Strip under a clear coat or solder mask, and anodised aluminium: handbook emissivities (memory). */
-const emissivity = { strip: 0.9, carrier: 0.8 } as const;
+const emissivity = {
+  strip: 0.9,
+  carrier: { anodised: 0.8, bare: materials['aluminium-mill'].emissivity },
+} as const;
 
 const aluminium_W_per_mK = materials['aluminium-anodised'].conductivity_W_per_mK;
 
-/**
- * From the back of the backing to the air of the next room: an unventilated air layer 0.18, plasterboard 12.5 mm
- * 0.06 and the room film 0.13 m2K/W (ISO 6946, secondary).
- */
-const innerWall_m2K_per_W = 0.18 + 0.0125 / 0.21 + 0.13;
+/** Emissivity of finishes of bare metal; all others are as good as the timber beneath them. */
+const metalEmissivity: Readonly<Partial<Record<Finish, number>>> = {
+  'bare aluminium': materials['aluminium-mill'].emissivity,
+  'bright aluminium foil': materials['aluminium-foil'].emissivity,
+};
 
-function layer(board: { readonly material: Board; readonly thickness_mm: number }): Layer {
+/** Emissivity of a face: by its maker, by its finish, or of the bare material. */
+const emissivityOf = (own: number | null, finish: Finish, bare: number): number =>
+  own ?? metalEmissivity[finish] ?? bare;
+
+function layer(board: Job['section']['front'], own_emissivity: number | null, finish: Finish): Layer {
   const material: Material = materials[materialOf[board.material]];
-  const { conductivity_W_per_mK, conductivityRange } = material;
+  const { conductivityRange } = material;
+  const own = board.conductivity_W_per_mK ?? null;
   return {
     thickness_m: board.thickness_mm / 1000,
-    conductivity_W_per_mK,
-    ...(conductivityRange && { conductivityRange }),
-    emissivity: material.emissivity,
+    conductivity_W_per_mK: own ?? material.conductivity_W_per_mK,
+    ...(own === null && conductivityRange && { conductivityRange }),
+    emissivity: emissivityOf(own_emissivity, finish, material.emissivity),
+  };
+}
+
+/**
+ * What a job says of an aluminium flat, should there be one: emissivity by its finish, and the joint under it by what it is
+ * fixed with unless given; none where neither is said.
+ */
+export function flatOf({ carrierFinish, carrierContact_m2K_per_W: given, carrierFixing }: Job['section']) {
+  const contact_m2K_per_W = given ?? (carrierFixing === null ? null : contacts_m2K_per_W[carrierFixing]);
+  return {
+    emissivity: emissivity.carrier[carrierFinish],
+    ...(contact_m2K_per_W !== null && { contact_m2K_per_W }),
   };
 }
 
@@ -89,7 +111,7 @@ function mount(job: Job, { strip, profile }: LitProducts): SectionDescription['s
             thickness_m: section.carrierThickness_mm / 1000,
             width_m: section.carrierWidth_mm / 1000,
             conductivity_W_per_mK: aluminium_W_per_mK,
-            emissivity: emissivity.carrier,
+            ...flatOf(section),
           },
   };
 }
@@ -98,16 +120,22 @@ function mount(job: Job, { strip, profile }: LitProducts): SectionDescription['s
 export function sectionOfJob(job: Job, products: LitProducts, setOut: SetOut): SectionDescription {
   const { section } = job;
   const room_K = job.site.room_degC + freezing_K;
-  const front = layer(section.front);
+  const { faces } = section;
+  const edge_mm = nearEdge_mm(setOut, job);
+  const front = layer(section.front, faces.front.emissivity, section.frontFinish);
   return {
     pitch_m: sectionPitch_mm(setOut, job) / 1000,
     slotWidth_m: job.slots.width_mm / 1000,
+    ...(edge_mm !== null && { edge_m: edge_mm / 1000 }),
     slotHeight_m: Math.max(...setOut.slots.map((slot) => slot.length_mm)) / 1000,
     front,
     cavityDepth_m: section.cavity_mm / 1000,
-    backing: layer(section.backing),
+    backing: layer(section.backing, faces.back.emissivity, section.backFinish),
     battenWidth_m: section.batten_mm / 1000,
-    batten: { conductivity_W_per_mK: materials['timber-450'].conductivity_W_per_mK, emissivity: 0.9 },
+    batten: {
+      conductivity_W_per_mK: materials['timber-450'].conductivity_W_per_mK,
+      emissivity: emissivityOf(faces.side.emissivity, section.sideFinish, 0.9),
+    },
     sheet:
       section.cover === 'open'
         ? null
@@ -117,10 +145,7 @@ export function sectionOfJob(job: Job, products: LitProducts, setOut: SetOut): S
             emissivity: materials.pmma.emissivity,
           },
     strip: mount(job, products),
-    behind:
-      section.behind === 'insulation'
-        ? { kind: 'insulation' }
-        : { kind: 'room', resistance_m2K_per_W: innerWall_m2K_per_W, air_K: room_K },
+    behind: behindOfJob(job),
     exchange: 'none',
     room_K,
     cavityAir: usualCavityAir,

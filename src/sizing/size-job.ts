@@ -19,7 +19,7 @@ import { setVoltage_V } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
-import { sectionPitch_mm } from '../set-out/pitch.ts';
+import { nearEdge_mm, sectionPitch_mm } from '../set-out/pitch.ts';
 import { engineVersion } from '../version.ts';
 import { cableAnswers } from './cable-answer.ts';
 import { circuitAnswer, outputOfRuns } from './circuit-answer.ts';
@@ -142,7 +142,7 @@ function answered(
   return {
     products,
     set_V: setVoltage_V(job, products),
-    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job)),
+    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job), nearEdge_mm(setOut, job)),
     setOut,
     cables,
     installation: installationAnswer(settled, cables),

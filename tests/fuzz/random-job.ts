@@ -13,7 +13,9 @@ import {
   stripCatalogue,
 } from '../../src/index.ts';
 import type { OwnProduct } from '../../src/job/own-product.ts';
+import { metalFixings, profileFinishes } from '../../src/job/profile.ts';
 import type { Slots } from '../../src/job/slots.ts';
+import { type Wall, type WallLayerChoice, wallMaterials } from '../../src/job/wall.ts';
 import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { between, chance, pick, shuffled, whole } from './random.ts';
@@ -249,6 +251,8 @@ function sectionFor(job: Job, random: Random): void {
   const { section } = job;
   section.front = { material: pick(random, boards), thickness_mm: between(random, 6, 22) };
   section.backing = { material: pick(random, boards), thickness_mm: between(random, 3, 18) };
+  for (const board of [section.front, section.backing])
+    if (chance(random, 0.1)) board.conductivity_W_per_mK = between(random, 0.03, 3);
   section.cavity_mm = between(random, 8, 40);
   section.cover = pick(random, slotCovers);
   section.strip = pick(random, ['backing', 'backing', 'front', 'side']);
@@ -256,11 +260,40 @@ function sectionFor(job: Job, random: Random): void {
   section.batten_mm = chance(random, 0.3) ? 0 : between(random, 5, 60);
   section.carrier = pick(random, ['none', 'flat aluminium']);
   section.carrierWidth_mm = between(random, 10, 60);
-  section.behind = pick(random, ['insulation', 'inner wall']);
+  section.carrierFinish = pick(random, ['anodised', 'bare']);
+  section.carrierFixing = pick(random, [null, ...metalFixings]);
+  section.carrierContact_m2K_per_W = chance(random, 0.8) ? null : between(random, 0, 0.02);
+  section.behind = pick(random, ['insulation', 'inner wall', 'layers']);
+  section.wall = section.behind === 'layers' || chance(random, 0.2) ? randomWall(random) : null;
   section.backFinish = pick(random, finishes);
   section.frontFinish = pick(random, finishes);
   section.sideFinish = pick(random, finishes);
+  section.revealFinish = chance(random, 0.5) ? null : pick(random, finishes);
+  for (const face of [section.faces.back, section.faces.side, section.faces.front])
+    if (chance(random, 0.2))
+      Object.assign(face, { reflectance: between(random, 0, 0.98), emissivity: between(random, 0.02, 1) });
+  if (chance(random, 0.2)) section.faces.reveal.reflectance = between(random, 0, 0.98);
   if (chance(random, 0.3)) profileFor(job, random);
+}
+
+/** A wall of any layers that its kind allows. */
+function randomWall(random: Random): Wall {
+  const beyond = pick(random, ['room', 'outside'] as const);
+  const layer = (): WallLayerChoice => {
+    const material = pick(random, wallMaterials);
+    return {
+      ...{ material, thickness_mm: between(random, 1, 280), source: '' },
+      conductivity_W_per_mK: material === 'other' || chance(random, 0.2) ? between(random, 0.02, 2) : null,
+      timberShare: chance(random, 0.6) ? 0 : between(random, 0, 0.3),
+      bridge_W_per_mK: chance(random, 0.8) ? null : between(random, 0.1, 1),
+      emissivity: chance(random, 0.8) ? null : between(random, 0.03, 1),
+    };
+  };
+  return {
+    layers: Array.from({ length: whole(random, 1, 5) }, layer),
+    beyond,
+    beyond_degC: beyond === 'room' && chance(random, 0.5) ? null : between(random, -30, 70),
+  };
 }
 
 /** A profile of the list with any cover, mostly where there is room for it. */
@@ -270,7 +303,8 @@ function profileFor({ section, slots }: Job, random: Random): void {
   section.strip = pick(random, ['backing', 'recessed', 'side'] as const);
   section.profile = {
     ...{ entry: drawn.id, data: {}, cover: cover && { entry: cover.id, own: null, data: {} } },
-    fixing: pick(random, ['tape', 'screws or clips', 'pressed or glued in'] as const),
+    finish: pick(random, profileFinishes),
+    fixing: pick(random, metalFixings),
     contact_m2K_per_W: chance(random, 0.8) ? null : between(random, 0, 0.02),
   };
   section.carrier = 'none';

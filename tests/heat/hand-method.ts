@@ -1,6 +1,6 @@
-import { parallelExchange } from '../../reference/laws/air-layer.ts';
 import { plateSpreading } from '../../reference/laws/spreading.ts';
 import { stefanBoltzmann_W_per_m2K4 } from '../../src/heat/air.ts';
+import { parallelExchange } from '../../src/heat/air-layer.ts';
 import { cavityConvection } from '../../src/heat/cavity-air.ts';
 import type { HeatIssue } from '../../src/heat/issues.ts';
 import {

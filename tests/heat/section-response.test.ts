@@ -8,6 +8,8 @@ import {
   type Responses,
   type Rises,
   riseAt,
+  riseAtEnd_K,
+  riseAtShare_K,
   risesOf,
   sectionResponse,
 } from '../../src/heat/section-response.ts';
@@ -97,6 +99,14 @@ const light: SectionDescription = {
   front: { ...panel.front, conductivity_W_per_mK: 0.17, conductivityRange: { low: 0.1, high: 0.2 } },
 };
 
+const behind = (resistance_m2K_per_W: number, air_K: number): SectionDescription['behind'] => ({
+  ...{ kind: 'room', resistance_m2K_per_W, air_K },
+  resistanceRange: { low: 0.85 * resistance_m2K_per_W, high: 1.15 * resistance_m2K_per_W },
+});
+/** Before an outside wall in winter, and in the sun. */
+const cold: SectionDescription = { ...panel, behind: behind(0.5, 270) };
+const hot: SectionDescription = { ...light, behind: behind(0.5, 320) };
+
 describe('the doubts of a section', () => {
   const known: SectionDescription[] = [
     panel,
@@ -113,12 +123,15 @@ describe('the doubts of a section', () => {
       const responses = granted(sectionResponse(section, loads, { lampRise_K }));
       const all = corners(section).map((corner) => fine(corner, loads));
       for (const [reading, rise_K] of limited(plain)) {
-        const { warm, cold } = responseTo(responses, reading);
+        const response = responseTo(responses, reading);
+        const asDescribed = { described: 1, end: 1 };
+        const warm_K = riseAtEnd_K('warm', rise_K, response, asDescribed);
+        const cold_K = riseAtEnd_K('cold', rise_K, response, asDescribed);
         const rises = all.map((rises) => rises[reading]!);
         const [low, high] = [Math.min(...rises), Math.max(...rises)];
-        expect(warm * rise_K - high, reading).toBeGreaterThan(-meshDoubt_K);
-        expect(warm * rise_K - high, reading).toBeLessThan(0.15 * (high - rise_K) + 0.05);
-        expect(cold * rise_K - low, reading).toBeLessThan(0.1);
+        expect(warm_K - high, reading).toBeGreaterThan(-meshDoubt_K);
+        expect(warm_K - high, reading).toBeLessThan(0.15 * (high - rise_K) + 0.05);
+        expect(cold_K - low, reading).toBeLessThan(0.1);
       }
     }
   });
@@ -139,15 +152,28 @@ describe('the doubts of a section', () => {
 
 describe('the power of the watts', () => {
   it('carries every rise to other watts as the field itself has it', () => {
-    for (const section of [panel, light, { ...panel, sheet, strip: { ...panel.strip, carrier } }]) {
+    for (const section of [
+      panel,
+      light,
+      { ...panel, sheet, strip: { ...panel.strip, carrier } },
+      cold,
+      hot,
+    ]) {
       const at = fine(section, loadsOf(8));
       const responses = granted(sectionResponse(section, loadsOf(8), { lampRise_K }));
-      for (const watts of [0.4, 1, 2, 4, 7, 9, 12, 16, 24]) {
+      const asked = section.behind.kind === 'room' ? [1, 4, 12] : [0.4, 1, 2, 4, 7, 9, 12, 16, 24];
+      for (const watts of asked) {
         const there = fine(section, loadsOf(watts), (lampRise_K * watts) / 8);
         for (const [reading, rise_K] of limited(at)) {
-          const off_K = rise_K * riseAt(watts / 8, responseTo(responses, reading)) - there[reading]!;
-          expect(off_K, `${reading} at ${watts} W/m`).toBeGreaterThan(-0.1);
-          expect(off_K, `${reading} at ${watts} W/m`).toBeLessThan(watts > 12 ? 1.5 : 0.2);
+          // Before a warm wall the hottest place is another one at few watts than at many.
+          const to = { described: 1, end: watts / 8 };
+          const off_K = riseAtShare_K(rise_K, responseTo(responses, reading), to) - there[reading]!;
+          expect(off_K, `${reading} at ${watts} W/m`).toBeGreaterThan(
+            section.behind.kind === 'room' ? -1.2 : -0.1,
+          );
+          expect(off_K, `${reading} at ${watts} W/m`).toBeLessThan(
+            watts > 12 ? 1.5 : section.behind.kind === 'room' ? 1.2 : 0.2,
+          );
         }
       }
     }
@@ -161,6 +187,33 @@ describe('the power of the watts', () => {
     );
     expect(rises).toEqual(rises.toSorted((a, b) => a - b));
     expect(riseAt(1, responses.tape!)).toBe(1);
+  });
+
+  it('leaves what air behind of another temperature does by itself as it is', () => {
+    for (const section of [cold, hot]) {
+      const unlit = fine(section, loadsOf(0), 0);
+      const responses = granted(sectionResponse(section, loadsOf(8), { lampRise_K }));
+      for (const [reading, rise_K] of limited(fine(section, loadsOf(8)))) {
+        const response = responseTo(responses, reading);
+        expect(Math.abs(response.unlit_K! - unlit[reading]!), reading).toBeLessThan(meshDoubt_K);
+        expect(Math.sign(response.unlit_K!)).toBe(section === cold ? -1 : 1);
+        expect(riseAtShare_K(rise_K, response, { described: 1, end: 0 })).toBe(response.unlit_K);
+      }
+    }
+  });
+
+  it('is wider where the wall behind is doubtful', () => {
+    const air_K = panel.room_K;
+    const known: SectionDescription = {
+      ...panel,
+      behind: { kind: 'room', resistance_m2K_per_W: 0.5, air_K },
+    };
+    const [sure, unsure] = [known, { ...panel, behind: behind(0.5, air_K) }].map((section) =>
+      granted(sectionResponse(section, loadsOf(8), { lampRise_K })),
+    );
+    expect(unsure!.timber!.warm).toBeGreaterThan(1.01 * sure!.timber!.warm);
+    expect(unsure!.timber!.cold).toBeLessThan(sure!.timber!.cold);
+    expect(unsure!.timber).not.toHaveProperty('unlit_K');
   });
 
   it('leaves a strip without watts at rest, its doubts included', () => {

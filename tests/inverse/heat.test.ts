@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { askedHeat, askJobHeat, demoJobs, type Job, newJob, type Sizing, sizeAt } from '../../src/index.ts';
+import { newProfile } from '../../src/job/profile-catalogue.ts';
 import type { Outcome } from '../../src/outcome.ts';
 
 function granted<Value>(outcome: Outcome<Value>): Value {
@@ -79,5 +80,53 @@ describe('the sweep over depth', () => {
         0.02 * (solder.high_degC - 25) + 0.1,
       );
     }
+  });
+});
+
+describe('a profile asked of the heat', () => {
+  const wall = (change: (section: Job['section']) => void): Job => {
+    const job = newJob();
+    Object.assign(job.panel, { width_mm: 800, height_mm: 1200 });
+    Object.assign(job.section, { cavity_mm: 28, available_mm: 60 });
+    change(job.section);
+    return job;
+  };
+  const variantsOf = (job: Job) => granted(askJobHeat(job)).variants;
+  const solderOf = (job: Job): number => {
+    const { temperatures } = granted(sizeAt(job, 'quick')).heat;
+    return temperatures.find(({ id }) => id === 'solder')!.value_degC;
+  };
+
+  it('is offered where there is none, as the job sized with it has it', () => {
+    const plain = wall(() => {});
+    const variant = variantsOf(plain).find(({ key }) => key === 'with-profile')!;
+    expect(variant).toMatchObject({ profile: 'u-12x6', carrier: null });
+    const changed = wall((section) => Object.assign(section, { profile: newProfile('u-12x6') }));
+    // The same watts: what a warmer strip draws otherwise is some hundredths of a kelvin.
+    expect(Math.abs(variant.solder_degC - solderOf(changed))).toBeLessThan(0.3);
+    expect(Math.abs(variant.change_K - (solderOf(changed) - solderOf(plain)))).toBeLessThan(0.5);
+  });
+
+  it('is taken away where there is one, and left alone where the slot is cut to it', () => {
+    const inProfile = wall((section) => Object.assign(section, { profile: newProfile('u-12x10') }));
+    const keys = variantsOf(inProfile).map(({ key }) => key);
+    expect(keys).toContain('without-profile');
+    expect(keys).not.toContain('with-carrier');
+    const without = variantsOf(inProfile).find(({ key }) => key === 'without-profile')!;
+    expect(Math.abs(without.solder_degC - solderOf(wall(() => {})))).toBeLessThan(0.3);
+    const recessed = wall((section) =>
+      Object.assign(section, { profile: newProfile('u-12x10'), strip: 'recessed', cover: 'open' }),
+    );
+    recessed.slots.width_mm = 15;
+    expect(variantsOf(recessed)).toEqual([]);
+  });
+
+  it('puts a flat on the joint of the job: screwed on dry it helps less than as one with the timber', () => {
+    const change = (carrierFixing: Job['section']['carrierFixing']): number =>
+      variantsOf(wall((section) => Object.assign(section, { carrierFixing }))).find(
+        ({ key }) => key === 'with-carrier',
+      )!.change_K;
+    expect(change('screws or clips')).toBeGreaterThan(change(null));
+    expect(change('screws or clips')).toBeLessThan(0);
   });
 });

@@ -137,8 +137,12 @@ describe('the job on the page', () => {
     const hidden = new Set([
       'feeds.betweenCount',
       'section.coverThickness_mm',
+      'section.wall',
       'section.carrierWidth_mm',
       'section.carrierThickness_mm',
+      'section.carrierFinish',
+      'section.carrierFixing',
+      'section.carrierContact_m2K_per_W',
       'cables.trunk',
       'drivers.places[1].cable_mm',
       ...['dimming.mixingLimit', 'dimming.dimmer', 'dimming.restName'],

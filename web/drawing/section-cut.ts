@@ -162,6 +162,17 @@ function breaks(cut: Cut): SVGTemplateResult | typeof nothing {
   return svg`<path class="break" d="${line(cut.x(-cut.half_mm))}${line(cut.x(cut.half_mm))}"></path>`;
 }
 
+/** Where the panel ends beside the slot, nearer than half way to the next one; beyond it nothing is drawn. */
+function panelEnd(cut: Cut): SVGTemplateResult | typeof nothing {
+  const { edge_mm, depth_mm } = cut.answer.sizing.section;
+  if (!edge_mm || Math.abs(edge_mm) >= cut.half_mm) return nothing;
+  const [x, far] = [cut.x(edge_mm), cut.x(Math.sign(edge_mm) * (cut.half_mm + 6 / cut.scale))];
+  const [top, foot] = [cut.y(0) - 15, cut.y(depth_mm) + 6];
+  return svg`<rect class="beyond-panel" x=${Math.min(x, far)} y=${top} width=${Math.abs(far - x)} height=${foot - top}></rect>
+    <line class="panel-end" x1=${x} x2=${x} y1=${cut.y(0)} y2=${foot}></line>
+    <text class="side-word" x=${x} y=${foot + 12} text-anchor="middle">panel ends</text>`;
+}
+
 /** The depth chain at the left: every layer, then the whole beside what is available. */
 function depthChain(cut: Cut): SVGTemplateResult {
   const { layers, depth_mm } = cut.answer.sizing.section;
@@ -267,7 +278,7 @@ export function sectionCut(answer: Answer, width: number, marked: string | undef
     aria-label=${sectionWords(answer.sizing)}>
     ${hatches}
     <text class="side-word" x=${cut.x(0)} y=${cut.y(0) - 18} text-anchor="middle">wall</text>
-    ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${depthChain(cut)}
+    ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${panelEnd(cut)} ${depthChain(cut)}
     ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
     <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
     ${isNarrow(width) ? numbered(cut, marked) : ledOut(cut, marked)}

@@ -4,9 +4,11 @@ import { counted, quantity } from '../format.ts';
 import { alter, removeItem } from '../state/edit.ts';
 import { freeOpeningName } from '../state/free-names.ts';
 import { type FormContext, field } from './field.ts';
+import { boardFigures, carrierFields, finishFields } from './finish-fields.ts';
 import { panelsFold } from './panels-fold.ts';
 import { profileFields } from './profile-fields.ts';
 import { foldOut, type Step } from './step.ts';
+import { wallFields } from './wall-fields.ts';
 
 const openingKeys = ['name', 'x_mm', 'y_mm', 'width_mm', 'height_mm', 'rim_mm'] as const;
 
@@ -63,13 +65,13 @@ export function buildUpStep(form: FormContext): Step {
     picture: 'section',
     digest: `${quantity(section.available_mm, 'mm')} available, cavity ${quantity(section.cavity_mm, 'mm')}`,
     holds: ['section'],
-    body: html`${at('available_mm')} ${at('tolerance_mm')} ${at('behind')} ${at('backing', 'material')}
+    body: html`${at('available_mm')} ${at('tolerance_mm')} ${wallFields(form)} ${at('backing', 'material')}
       ${at('backing', 'thickness_mm')} ${at('cavity_mm')} ${at('batten_mm')} ${at('front', 'material')}
       ${at('front', 'thickness_mm')} ${at('cover')}
       ${section.cover === 'open' ? nothing : at('coverThickness_mm')} ${at('strip')}
       ${section.strip === 'recessed' ? nothing : at('stripOffset_mm')} ${profileFields(form)}
       ${section.profile === null || section.carrier !== 'none' ? at('carrier') : nothing}
-      ${section.carrier === 'none' ? nothing : html`${at('carrierWidth_mm')} ${at('carrierThickness_mm')}`}
-      ${foldOut('Finishes inside', html`${at('backFinish')} ${at('sideFinish')} ${at('frontFinish')}`)}`,
+      ${carrierFields(form)} ${boardFigures(form)}
+      ${foldOut('Finishes inside', finishFields(form))}`,
   };
 }

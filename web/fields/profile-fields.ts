@@ -51,7 +51,7 @@ export function profileFields(form: FormContext): TemplateResult {
   const at = (...path: string[]) => field(form, ['section', 'profile', ...path]);
   if (profile === null) return profileList(form);
   const figures = ['name', ...measures, ...finishes, 'conductivity_W_per_mK'].map((key) => at('data', key));
-  return html`${profileList(form)} ${coverList(form)} ${at('fixing')}
+  return html`${profileList(form)} ${coverList(form)} ${at('finish')} ${at('fixing')}
     ${foldOut('Every figure of the profile', html`${figures} ${at('contact_m2K_per_W')}`)}
     ${profile.cover === null ? nothing : foldOut('Every figure of its cover', html`${coverFigures.map((key) => at('cover', 'data', key))}`)}`;
 }

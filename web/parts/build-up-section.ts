@@ -93,6 +93,29 @@ function depthTable(section: Section, tolerance_mm: number): TemplateResult {
   </table>`;
 }
 
+/** The wall behind layer by layer with its resistances, where it is listed. */
+function wallTable({ section: { behind } }: Sizing): TemplateResult | typeof nothing {
+  if (!behind) return nothing;
+  const row = (name: string, value: number, unit = 'm²K/W') =>
+    html`<tr>
+      <td>${name}</td>
+      <td class="is-figure">${quantity(value, unit, 2)}</td>
+    </tr>`;
+  const air = behind.beyond === 'room' ? 'Face towards the room beyond' : 'Face towards outside air';
+  return html`<table class="small-table">
+    <caption>Wall behind, from the backing</caption>
+    <tbody>
+      ${behind.layers.map(({ name, thickness_mm, resistance_m2K_per_W }) => row(`${name}, ${quantity(thickness_mm, 'mm')}`, resistance_m2K_per_W))}
+      ${row(air, behind.film_m2K_per_W)}
+      <tr class="is-sum">
+        <th scope="row">To air of ${quantity(behind.beyond_degC, '°C')}</th>
+        <td class="is-figure">${quantity(behind.resistance_m2K_per_W, 'm²K/W', 2)}</td>
+      </tr>
+      ${row('U-value of the wall by itself', behind.U_W_per_m2K, 'W/(m²K)')}
+    </tbody>
+  </table>`;
+}
+
 /** The profile's own temperatures and light, in a line. */
 function profileRemark({
   heat: { profile, unknown },
@@ -133,6 +156,7 @@ class BuildUpSection extends StoreElement {
       ${sectionCut(answer, width, marked?.reading)} ${heat.field ? isothermScale(heat.field) : nothing}
       <div class="three-tables">
         ${temperatureTable(heat, marked?.reading, isNarrow(width))} ${heatTable(answer.sizing)} ${depthTable(answer.sizing.section, answer.job.section.tolerance_mm)}
+        ${answer.job.section.behind === 'layers' ? wallTable(answer.sizing) : nothing}
       </div>
       ${heat.unknown === null ? nothing : html`<p class="sentence">${heat.unknown}</p>`}
       ${profileRemark(answer.sizing)}

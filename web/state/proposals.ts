@@ -2,6 +2,7 @@ import type { AskedFeed, AskedStrip, AskedVariant } from '../../src/answer/asked
 import type { Finding } from '../../src/answer/findings.ts';
 import { cableCatalogue, thickerThan } from '../../src/job/cable-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
+import { newProfile } from '../../src/job/profile-catalogue.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { entryText, levelText, nearest, noLess, quantity } from '../format.ts';
 import { channelsOf, shownValue, withField, withProduct } from './sheet.ts';
@@ -111,13 +112,15 @@ export function cavityProposal(depth_mm: number): Proposal {
 }
 
 /** What a variant of the heat answer changes in the section, with the measures it was asked with. */
-function variantSection({ key, carrier, cover_mm }: AskedVariant): Partial<Job['section']> {
+function variantSection({ key, carrier, cover_mm, profile }: AskedVariant): Partial<Job['section']> {
   if (key === 'with-carrier' && carrier)
     return {
       carrier: 'flat aluminium',
       carrierWidth_mm: nearest(carrier.width_mm, 3),
       carrierThickness_mm: nearest(carrier.thickness_mm, 3),
     };
+  if (key === 'with-profile' && profile !== null) return { carrier: 'none', profile: newProfile(profile) };
+  if (key === 'without-profile') return { profile: null };
   if (key === 'slot-closed' && cover_mm !== null)
     return { cover: 'opal acrylic', coverThickness_mm: nearest(cover_mm, 3) };
   return key === 'slot-open' ? { cover: 'open' } : { carrier: 'none' };
@@ -129,7 +132,7 @@ export function variantProposal(variant: AskedVariant): Proposal {
   const cover = ['section.cover', 'section.coverThickness_mm'];
   return {
     what: `the section ${variant.name}`,
-    fields: [...carrier, ...cover],
+    fields: [...carrier, ...cover, 'section.profile'],
     edit: inSection(variantSection(variant)),
   };
 }

@@ -3,7 +3,7 @@ import { entriesOf } from '../../src/job/catalogues.ts';
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import { isOwnId, ownEntries } from '../../src/job/own-product.ts';
-import { newProfile, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
+import { inFinish, newProfile, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
 import { nearest } from '../format.ts';
 import { valueAt, withValue } from './paths.ts';
@@ -61,6 +61,16 @@ const overridden = (path: Path) =>
 /** True for a field that overrides a catalogue entry: `strip.data.width_mm`. */
 export const isOverride = (path: Path): boolean => overridden(path) !== undefined;
 
+/** An entry of the catalogue; that of a profile in the finish it has in the job. */
+function asFinished(
+  job: Job,
+  product: Parameters<typeof catalogueOf>[1],
+  entry: object | undefined,
+): object | undefined {
+  const { profile } = job.section;
+  return product === 'profile' && profile && entry ? inFinish(entry, profile.finish) : entry;
+}
+
 /** What the catalogue entry says for an overriding field. */
 export function sheetValue(job: Job, path: Path): unknown {
   const part = overridden(path);
@@ -69,7 +79,11 @@ export function sheetValue(job: Job, path: Path): unknown {
   const place = path.slice(0, stem.length);
   const own = product === 'profileCover' ? valueAt(job, [...place, 'own']) : null;
   const chosen = own ?? valueAt(job, [...place, 'entry']);
-  const entry = catalogueOf(job, product).find((candidate) => candidate.id === chosen);
+  const entry = asFinished(
+    job,
+    product,
+    catalogueOf(job, product).find((candidate) => candidate.id === chosen),
+  );
   return valueAt(entry, path.slice(stem.length + 1));
 }
 

@@ -17,6 +17,7 @@ import {
   type Point,
 } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
+import { behindShortly } from '../wall-behind.ts';
 import type { Drawing } from './scale.ts';
 
 /** How far from the middle of the slot the section is drawn, mm; the boards are broken off there. */
@@ -73,8 +74,8 @@ function boardPart(box: Extents, name: string, step: number, slope: 'rising' | '
   return { box, name, marks: [...hatched(box, step, slope), outline('BOARDS', ...corners(box))] };
 }
 
-function boards(job: Job, levels: Levels): Part[] {
-  const { front, backing, behind } = job.section;
+function boards(job: Job, sizing: Sizing, levels: Levels): Part[] {
+  const { front, backing } = job.section;
   const { half, rear, cavity, back } = levels;
   const edge = job.slots.width_mm / 2;
   const frontName = `Front, ${front.material}, ${mm(front.thickness_mm)}`;
@@ -84,7 +85,7 @@ function boards(job: Job, levels: Levels): Part[] {
     boardPart({ x0: edge, y0: 0, x1: half, y1: rear }, frontName, 3, 'rising'),
     boardPart(
       { x0: -half, y0: cavity, x1: half, y1: back },
-      `Backing, ${backing.material}, ${mm(backing.thickness_mm)}; behind it ${behind}`,
+      `Backing, ${backing.material}, ${mm(backing.thickness_mm)}; behind it ${behindShortly(job, sizing)}`,
       2,
       'falling',
     ),
@@ -149,7 +150,7 @@ function profileParts(job: Job, { products, section }: Sizing, levels: Levels): 
   } as const;
   const { inside_mm, height_mm, wall_mm, base_mm, cover } = profile!;
   const names = {
-    base: `${profile!.name}: walls ${mm(wall_mm)}, base ${mm(base_mm)}, fixed by ${profile!.fixing}`,
+    base: `${profile!.name}: walls ${mm(wall_mm)}, base ${mm(base_mm)}, ${profile!.finish ?? 'anodised'}, fixed by ${profile!.fixing}`,
     wall: '',
     cover: cover ? `Cover of the profile, ${cover.kind}, ${mm(cover.thickness_mm)}` : '',
     strip: `Strip, ${strip.name}, ${mm(strip.width_mm)} wide, in the profile, ${figure(inside_mm)} × ${mm(height_mm)} inside`,
@@ -183,7 +184,8 @@ function stripAndCarrier(job: Job, sizing: Sizing, levels: Levels): Part[] {
   };
   if (thick === 0) return [stripPart];
   const carrierBox = onFace(job, levels, span(section.carrierWidth_mm), [0, thick]);
-  const name = `Aluminium flat, ${mm(section.carrierWidth_mm)} × ${mm(thick)}`;
+  const { carrierFinish, carrierFixing } = section;
+  const name = `Aluminium flat, ${mm(section.carrierWidth_mm)} × ${mm(thick)}${carrierFinish === 'bare' ? ', bare' : ''}${carrierFixing ? `, fixed by ${carrierFixing}` : ''}`;
   return [{ box: carrierBox, name, marks: [outline('ALUMINIUM_FLAT', ...corners(carrierBox))] }, stripPart];
 }
 
@@ -191,9 +193,10 @@ function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {
   const x = Math.min(batten, half) * 0.75;
   const middle = (rear + cavity) / 2;
   const box = { x0: x - 1, y0: middle - 1, x1: x + 1, y1: middle + 1 };
-  const { backFinish, sideFinish, frontFinish, cavity_mm } = job.section;
+  const { backFinish, sideFinish, frontFinish, revealFinish, cavity_mm } = job.section;
   const finishes = [...new Set([backFinish, sideFinish, frontFinish])].join(', ');
-  return { box, name: `Cavity, ${mm(cavity_mm)}, inside: ${finishes}`, marks: [] };
+  const reveal = revealFinish && revealFinish !== frontFinish ? `; sides of the slot: ${revealFinish}` : '';
+  return { box, name: `Cavity, ${mm(cavity_mm)}, inside: ${finishes}${reveal}`, marks: [] };
 }
 
 /** Widest line of a name, mm of the paper. */
@@ -264,6 +267,22 @@ function offsetMarks(section: Job['section'], perPaper: number): Mark[] {
   });
 }
 
+/** Where the panel ends beside the slot, nearer than half way to the next one. */
+function panelEnd({ section: { edge_mm } }: Sizing, { half, back }: Levels, perPaper: number): Mark[] {
+  // Revisions issued before edges were looked at have no such key.
+  if (!edge_mm || Math.abs(edge_mm) >= half) return [];
+  return [
+    line('BOARDS', [edge_mm, -5 * perPaper], [edge_mm, back + 2 * perPaper]),
+    lettering({
+      layer: 'LETTERING',
+      at: [edge_mm, -19 * perPaper],
+      text: `the panel ends here, ${mm(Math.abs(edge_mm))} from the middle of the slot`,
+      em: dimension_em * perPaper,
+      align: 'middle',
+    }),
+  ];
+}
+
 function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
   const { section } = job;
   const { half, rear, cavity, back } = levels;
@@ -317,7 +336,7 @@ function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
 export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const levels = levelsOf(job, sizing);
   const parts = [
-    ...boards(job, levels),
+    ...boards(job, sizing, levels),
     ...battens(job, levels),
     cavityPart(job, levels),
     ...cover(job, levels),
@@ -326,6 +345,7 @@ export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const marks = [
     ...parts.flatMap((part) => part.marks),
     ...breakMarks(levels, perPaper),
+    ...panelEnd(sizing, levels, perPaper),
     ...legible(depthMarks(job, levels, perPaper)),
     ...leaders(parts, levels, perPaper),
   ];

@@ -2,6 +2,7 @@ import type { Sizing } from '../../../src/answer/sizing.ts';
 import { levelsOf } from '../../../src/index.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { apart, candelas, figure, rough, shown } from '../shown.ts';
+import { behindShortly } from '../wall-behind.ts';
 
 /** A figure that is looked for first: large, with what it is below. */
 export interface Tile {
@@ -168,7 +169,7 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
       'Depth',
       `${whole(section.depth_mm)} mm, ${whole(section.depth_mm + job.section.tolerance_mm)} mm with the tolerance, of ${whole(section.available_mm)} mm available`,
     ],
-    ['Behind the backing', job.section.behind],
+    ['Behind the backing', behindShortly(job, sizing)],
     ['Nearest its limit', warmestText(sizing)],
     ...brightnessPairs(sizing),
     ...roomPairs(sizing),

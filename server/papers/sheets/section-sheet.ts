@@ -5,7 +5,8 @@ import { centred, largestThatFits, scaleText } from '../drawings/scale.ts';
 import { section } from '../drawings/section.ts';
 import { leading, wrapped } from '../ink/lettering.ts';
 import { type Extents, extentsOf, lettering, type Mark } from '../ink/mark.ts';
-import { apart, shown } from '../shown.ts';
+import { apart, figure, shown } from '../shown.ts';
+import { behindInFull } from '../wall-behind.ts';
 import { driverPlacesDrafts, driverPlacesIn } from './driver-places-sheet.ts';
 import { heading, headingRoom_mm } from './heading.ts';
 import { bodyOf, type Draft, type Format } from './sheet.ts';
@@ -37,11 +38,6 @@ function temperatures(sizing: Sizing): Table {
   };
 }
 
-const behind = {
-  insulation: 'insulation, so that no heat goes that way',
-  'inner wall': 'an inner wall with a room behind it, which takes heat',
-} as const satisfies Record<Job['section']['behind'], string>;
-
 /** Limits beside those that decide, such as "Hottest timber 60 and 90 °C". */
 function furtherLimits({ heat }: Sizing): string {
   const further = heat.temperatures.flatMap(({ name, limits }) =>
@@ -64,6 +60,40 @@ function touchRemark({ site }: Job, { temperatures }: Sizing['heat']): string {
     ?.limits.find(({ id }) => id.startsWith('roomFace-touch'));
   const most = limit ? `: ${shown(limit.limit_degC, 0)} °C at most (${limit.basis})` : '';
   return `Front within reach taken as ${touchText[site.touch]}${most}.`;
+}
+
+/** Figures of boards and finishes that were entered from a maker's sheet, each with where it is from. */
+function ownFigures({ section }: Job): string {
+  // Revisions issued before such figures could be entered have no faces.
+  const { front, backing, faces } = section;
+  const said = (source: string | undefined): string => (source ? ` (${source})` : '');
+  const board = (name: string, { conductivity_W_per_mK: own, source }: typeof front): string[] =>
+    own === undefined || own === null ? [] : [`${name} ${figure(own, 3)} W/(m·K)${said(source)}`];
+  const face = (name: string, reflectance: number | null, emissivity: number | null, source: string) => {
+    const figures = [
+      ...(reflectance === null ? [] : [`reflectance ${shown(reflectance, 2)}`]),
+      ...(emissivity === null ? [] : [`emissivity ${shown(emissivity, 2)}`]),
+    ];
+    return figures.length === 0 ? [] : [`${name} ${figures.join(', ')}${said(source)}`];
+  };
+  const given = [
+    ...board('front', front),
+    ...board('backing', backing),
+    ...(faces
+      ? [
+          ...face('face of the backing', faces.back.reflectance, faces.back.emissivity, faces.back.source),
+          ...face('sides of the cavity', faces.side.reflectance, faces.side.emissivity, faces.side.source),
+          ...face(
+            'inner face of the front',
+            faces.front.reflectance,
+            faces.front.emissivity,
+            faces.front.source,
+          ),
+          ...face('sides of the slot', faces.reveal.reflectance, null, faces.reveal.source),
+        ]
+      : []),
+  ];
+  return given.length === 0 ? '' : `Entered from makers' data sheets: ${given.join('; ')}.`;
 }
 
 /** The profile's own temperatures and light. */
@@ -91,7 +121,8 @@ function remarks(job: Job, sizing: Sizing): string[] {
   const level = conditions.length > 0 ? 'on average under the limit of the dimmer' : 'at full';
   return [
     `Heat of the strip: ${shown(heat.strip_W_per_m, 1)} W/m electrical at the worst place, ${level}, ${shown(heat.heat_W_per_m, 1)} W/m left in the build-up; room ${shown(job.site.room_degC, 0)} °C.`,
-    `Behind the backing: ${behind[job.section.behind]}.`,
+    `Behind the backing: ${behindInFull(job, sizing)}.`,
+    ownFigures(job),
     profileRemark(sizing),
     furtherLimits(sizing),
     touchRemark(job, heat),

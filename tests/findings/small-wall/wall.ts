@@ -316,8 +316,9 @@ const heat: HeatAnswer = {
 
 const section: Section = {
   pitch_mm: 300,
+  edge_mm: null,
   layers: [],
-  ...{ depth_mm: 40, available_mm: 45, profile: null },
+  ...{ depth_mm: 40, available_mm: 45, behind: null, profile: null },
 };
 
 /** The small wall with some of its numbers changed. */

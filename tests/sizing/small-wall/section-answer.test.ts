@@ -11,6 +11,7 @@ describe('the build-up', () => {
     });
     expect(sectionAnswer(job, preparedOf(wallOf([600])).products, 240)).toEqual({
       pitch_mm: 240,
+      edge_mm: null,
       layers: [
         { id: 'backing', name: 'Backing, plywood', thickness_mm: 9 },
         { id: 'cavity', name: 'Cavity with the strip', thickness_mm: 14 },
@@ -18,6 +19,7 @@ describe('the build-up', () => {
       ],
       depth_mm: 35,
       available_mm: 40,
+      behind: null,
       profile: null,
     });
   });

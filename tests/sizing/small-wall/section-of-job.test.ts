@@ -52,6 +52,8 @@ describe('the section heat is asked of', () => {
   it('has the carrier in aluminium of 160 W/(m K), where there is one', () => {
     expect(heatSection({ carrier: 'flat aluminium' }).strip.carrier).toEqual({
       ...{ thickness_m: 0.002, width_m: 0.026, conductivity_W_per_mK: 160, emissivity: 0.8 },
+      // Screwed on dry, as a new job begins.
+      contact_m2K_per_W: 2e-3,
     });
   });
 
@@ -100,7 +102,10 @@ describe('the section of the answer', () => {
   it('has its layers from the wall and their sum: 9 + 21 + 13 = 43 of 47 mm', () => {
     const job = wall();
     const { layers, ...rest } = sectionAnswer(job, preparedOf(job).products, 160);
-    expect(rest).toEqual({ pitch_mm: 160, depth_mm: 43, available_mm: 47, profile: null });
+    expect(rest).toEqual({
+      ...{ pitch_mm: 160, edge_mm: null, depth_mm: 43, available_mm: 47 },
+      ...{ behind: null, profile: null },
+    });
     expect(layers).toEqual([
       { id: 'backing', name: 'Backing, birch plywood', thickness_mm: 9 },
       { id: 'cavity', name: 'Cavity with the strip', thickness_mm: 21 },
