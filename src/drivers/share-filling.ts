@@ -119,6 +119,8 @@ export function fillSharing(
     };
     const fills = pass(filling);
     if (filling.left.every((count) => count === 0)) return withLoads(fills, filling);
+    // Where nothing goes on anything, it will not the next time.
+    if (fills.length === 0) return undefined;
   }
   return undefined;
 }

@@ -74,7 +74,6 @@ export function kindsOf(given: LoadsToAllocate): Kind[] {
           (place) => keepsTo(usable_W[place]!, level) && !keepsTo(usable_W[place]!, apart[i + 1] ?? 0),
         ),
       )
-      .filter((places) => places.length > 0)
       .map((places) =>
         kindAt(
           given,
@@ -91,9 +90,5 @@ export const roomiest = (kinds: readonly Kind[]): Kind[] =>
   kinds.filter((kind, i) => kinds.findIndex(({ model }) => model === kind.model) === i);
 
 /** Watts of loads that go onto one driver at most. */
-export const roomOfDriver_W = ({ usable_W, output_W, own_W, outputCount, isOfOneZone }: Kind): number =>
-  Math.min(
-    usable_W - own_W,
-    outputCount * (output_W - own_W),
-    isOfOneZone && outputCount === 1 ? output_W - own_W : Number.POSITIVE_INFINITY,
-  );
+export const roomOfDriver_W = ({ usable_W, output_W, own_W, outputCount }: Kind): number =>
+  Math.min(usable_W - own_W, outputCount * (output_W - own_W));

@@ -32,6 +32,11 @@ const alsoHeldBy: Readonly<Record<string, readonly string[]>> = {
   'circuit/ladder-condensation.ts': ['tests/circuit/circuit.test.ts'],
   'circuit/rules.ts': ['tests/circuit/circuit.test.ts'],
   'circuit/solve-circuit.ts': ['tests/circuit/circuit.test.ts'],
+  'drivers/share-bounds.ts': ['tests/drivers/share-search.test.ts', 'tests/drivers/share-least.test.ts'],
+  'drivers/share-cable.ts': ['tests/drivers/share-out.test.ts'],
+  'drivers/share-choice.ts': ['tests/drivers/share-out.test.ts'],
+  'drivers/share-filling.ts': ['tests/drivers/share-search.test.ts'],
+  'drivers/scattered.ts': ['tests/drivers/share-out.test.ts'],
   'installation/counting.ts': [smallWall('cable-answer'), 'tests/installation/plan-installation.test.ts'],
   'installation/housing.ts': [
     smallWall('installation-answer'),
