@@ -47,7 +47,12 @@ const byField: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'inner corner': 'round an inner corner',
     'outer corner': 'round an outer corner',
   },
-  kind: { box: 'a box on or beside the panel', remote: 'remote, at the end of a cable' },
+  kind: {
+    opening: 'a door or a window: nothing passes',
+    'keep-out': 'a keep-out: no strip',
+    box: 'a box on or beside the panel',
+    remote: 'remote, at the end of a cable',
+  },
   fuses: {
     cartridge: 'cartridge fuses, 5 × 20 mm',
     blade: 'blade fuses',

@@ -1,5 +1,5 @@
 import type { Job } from '../job/job.ts';
-import type { Opening } from '../job/opening.ts';
+import { type Opening, stopsCables } from '../job/opening.ts';
 import { type Box, partInBox } from '../numeric/part-in-box.ts';
 import type { Path, Point } from './plan.ts';
 
@@ -109,14 +109,14 @@ function roundOne(paths: readonly Path[], opening: Opening, panel: Job['panel'])
 }
 
 /**
- * Leads the way of a cable round openings: along their edge, 20 mm away, the shorter way about that stays in the panel. What
+ * Leads the way of a cable round openings, and round keep-outs that let none pass: along their edge, 20 mm away, the shorter way about that stays in the panel. What
  * begins or ends in an opening, and what finds no way round, is left as it was, for a finding to say.
  *
  * @param paths square to the panel, one after the other; whatever meets no opening comes back as it was
  * Check: `tests/installation/round-openings.test.ts`, lengths by hand and by its mirror image.
  */
 export function roundOpenings(paths: readonly Path[], { openings, panel }: Obstacles): readonly Path[] {
-  return openings.reduce((way, opening) => roundOne(way, opening, panel), paths);
+  return openings.filter(stopsCables).reduce((way, opening) => roundOne(way, opening, panel), paths);
 }
 
 interface Laid {
@@ -134,6 +134,6 @@ export function cablesThrough(
       .filter(({ stretches }) => stretches.some((path) => isDrawn(path) && inside(path, boxOf(opening, 0))))
       .map(({ id }) => id);
   return openings
-    .map((opening, i) => ({ opening: i, cables: through(opening) }))
+    .map((opening, i) => ({ opening: i, cables: stopsCables(opening) ? through(opening) : [] }))
     .filter(({ cables: found }) => found.length > 0);
 }

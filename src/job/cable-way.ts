@@ -1,4 +1,5 @@
 import type { Job } from './job.ts';
+import { stopsCables } from './opening.ts';
 
 type Cables = Job['cables'];
 
@@ -34,7 +35,9 @@ export function wayParts_mm(
   y_mm: number,
   { panel, openings }: Pick<Job, 'panel' | 'openings'>,
 ): (readonly [from_mm: number, to_mm: number])[] {
-  const met = openings.filter((each) => each.y_mm < y_mm && y_mm < each.y_mm + each.height_mm);
+  const met = openings.filter(
+    (each) => stopsCables(each) && each.y_mm < y_mm && y_mm < each.y_mm + each.height_mm,
+  );
   return met
     .reduce<(readonly [number, number])[]>(
       (parts, { x_mm, width_mm }) =>

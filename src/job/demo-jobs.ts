@@ -1,6 +1,8 @@
 import { demoPrices } from './demo-prices.ts';
 import type { Job } from './job.ts';
 import { newJob } from './new-job.ts';
+import { outlineOf, type Panel } from './panels.ts';
+import { newProfile } from './profile-catalogue.ts';
 import type { Segment } from './slots.ts';
 import type { StripData } from './strip.ts';
 import { newZone } from './zone.ts';
@@ -304,6 +306,83 @@ function readingWall(): Job {
   };
 }
 
+/** Three panels with a door through the middle one, profiles flush with the face, and the drivers in a cupboard 4 m away. */
+function landingWall(): Job {
+  const base = demoBase();
+  const panel = (id: string, name: string, width_mm: number, slotCount: number): Panel => ({
+    ...{ id, name, width_mm, height_mm: 2400, raised_mm: 0, gap_mm: 5, joint: 'in line', slotCount },
+  });
+  const panels = [
+    panel('P1', 'Stair side', 1295, 20),
+    panel('P2', 'Over the door', 1000, 4),
+    panel('P3', 'Window side', 1295, 20),
+  ];
+  return {
+    ...base,
+    title: {
+      ...base.title,
+      job: 'Landing wall in three panels',
+      client: 'Hollin Weir Boathouse',
+      place: 'Upper landing',
+      maker: 'Larch & Bevel, joiners',
+      drawnBy: 'T. Quill',
+      documentNumber: 'LB-0451',
+      date: '2026-11-30',
+    },
+    panel: outlineOf(panels),
+    panels,
+    openings: [
+      {
+        name: 'Door to the archive',
+        ...{ kind: 'opening', cablesPass: false },
+        ...{ x_mm: 1420, y_mm: 0, width_mm: 760, height_mm: 2040, rim_mm: 60 },
+      },
+    ],
+    slots: {
+      from: 'generator',
+      axis: 'upright',
+      width_mm: 15,
+      left_mm: 50,
+      right_mm: 50,
+      foot_mm: 100,
+      head_mm: 100,
+      spacing: { by: 'count', count: 20 },
+    },
+    section: {
+      ...base.section,
+      ...{ available_mm: 45, cavity_mm: 22, batten_mm: 30, cover: 'open', strip: 'recessed' },
+      profile: {
+        ...newProfile('u-12x15'),
+        cover: { entry: 'opal', own: null, data: {} },
+        fixing: 'pressed or glued in',
+      },
+    },
+    feeds: { ...base.feeds, arrangement: 'finish' },
+    cables: { ...base.cables, layout: 'trunk', way: 'head', trunk: { entry: '2.5mm2', data: {} } },
+    drivers: {
+      ...base.drivers,
+      entry: '24V-75W',
+      places: [
+        {
+          ...base.drivers.places[0]!,
+          ...{ name: 'Linen cupboard', kind: 'remote', cable_mm: 4000, x_mm: 0, y_mm: 0 },
+          ...{ width_mm: 800, height_mm: 500, depth_mm: 250 },
+        },
+      ],
+    },
+    dimming: {
+      ...base.dimming,
+      levels: [0.07],
+      zones: [
+        newZone({ id: 'Z1', name: 'Stair side and door', slots: numbersTo(1, 24) }),
+        newZone({ id: 'Z2', name: 'Window side', slots: numbersTo(25, 44) }),
+      ],
+    },
+    light: { ...base.light, wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 0 },
+    site: { ...base.site, note: 'Demo data, no real place.' },
+  };
+}
+
 export const demoJobs: readonly DemoJob[] = [
   {
     id: 'window-seat',
@@ -330,5 +409,12 @@ export const demoJobs: readonly DemoJob[] = [
     summary:
       'Sixteen slots from warm to cool white, in two zones on trunks from a cupboard round the corner, with a limit of the mix.',
     job: readingWall(),
+  },
+  {
+    id: 'landing-wall',
+    title: 'Landing wall',
+    summary:
+      'Three panels with a door through the middle one, 44 slots in profiles, two zones, drivers in a cupboard 4 m away.',
+    job: landingWall(),
   },
 ];

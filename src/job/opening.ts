@@ -1,9 +1,18 @@
 import * as z from 'zod';
-import { line, quantity } from './quantity.ts';
+import { choice, line, quantity } from './quantity.ts';
 
-/** A door or a window in the panel: no slot, no strip and no cable passes it. */
+/**
+ * A door or a window in the panel: no slot, no strip and no cable passes it. Or a keep-out, where something stands behind the
+ * face: no slot and no strip, and cables as it says.
+ */
 export const opening = z.strictObject({
   name: line('Opening', 30),
+  kind: choice('What is there', ['opening', 'keep-out']).default('opening'),
+  /** Of a keep-out; nothing passes an opening. */
+  cablesPass: z
+    .boolean({ error: 'Cables may pass it must be true or false.' })
+    .meta({ title: 'Cables may pass it' })
+    .default(false),
   x_mm: quantity({
     label: 'Opening from the left edge',
     unit: 'mm',
@@ -54,6 +63,7 @@ export function newOpening(
   const width_mm = Math.min(900, panel.width_mm / 3);
   return {
     name,
+    ...{ kind: 'opening', cablesPass: false },
     x_mm: Math.round((panel.width_mm - width_mm) / 2),
     y_mm: 0,
     width_mm,
@@ -61,6 +71,21 @@ export function newOpening(
     rim_mm: 60,
   };
 }
+
+/**
+ * A keep-out to begin from, low in the middle of a panel: a box of a socket, 80 mm square with room to fix it (common
+ * practice), behind which cables pass.
+ */
+export function newKeepOut(name: string, panel: { readonly width_mm: number }): Opening {
+  return {
+    name,
+    ...{ kind: 'keep-out', cablesPass: true },
+    ...{ x_mm: Math.round(panel.width_mm / 2) - 40, y_mm: 260, width_mm: 80, height_mm: 80, rim_mm: 10 },
+  };
+}
+
+/** Whether cables have to go round it. */
+export const stopsCables = ({ kind, cablesPass }: Opening): boolean => kind === 'opening' || !cablesPass;
 
 /** The most openings a job may have. */
 const mostOpenings = 20;

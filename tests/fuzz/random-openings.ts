@@ -7,6 +7,7 @@ export function randomOpenings({ panel: { width_mm, height_mm } }: Job, random: 
   const count = chance(random, 0.7) ? 0 : whole(random, 1, 3);
   return Array.from({ length: count }, (_, i) => ({
     name: pick(random, ['', `Opening ${i + 1}`]),
+    ...{ kind: pick(random, ['opening', 'opening', 'keep-out'] as const), cablesPass: chance(random, 0.5) },
     x_mm: between(random, -0.1, 0.9) * width_mm,
     y_mm: chance(random, 0.5) ? 0 : between(random, -0.1, 0.9) * height_mm,
     width_mm: Math.max(20, between(random, 0.02, 0.6) * width_mm),

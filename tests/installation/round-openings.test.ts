@@ -6,7 +6,16 @@ import type { Opening } from '../../src/job/opening.ts';
 
 const panel = { width_mm: 3000, height_mm: 2600 };
 /** Passed at 20 mm: from 980 to 1,920 mm across, up to 2,020 mm. */
-const door: Opening = { name: 'Door', x_mm: 1000, y_mm: 0, width_mm: 900, height_mm: 2000, rim_mm: 60 };
+const door: Opening = {
+  name: 'Door',
+  kind: 'opening',
+  cablesPass: false,
+  x_mm: 1000,
+  y_mm: 0,
+  width_mm: 900,
+  height_mm: 2000,
+  rim_mm: 60,
+};
 /** Passed at 20 mm: from 980 to 1,920 mm across, from 780 to 1,720 mm up. */
 const window: Opening = { ...door, name: 'Window', y_mm: 800, height_mm: 900 };
 
@@ -90,5 +99,25 @@ describe('a cable at an opening', () => {
     const mirrored = [path([2900, 900], [500, 900])];
     expect(pathLength_mm(round(mirrored, { ...window, x_mm: 3000 - 1900 }))).toBe(length_mm);
     expect(pathLength_mm(round([path([2500, 900], [100, 900])], window))).toBe(length_mm);
+  });
+});
+
+describe('a cable at a keep-out', () => {
+  const box: Opening = { ...window, kind: 'keep-out' };
+
+  it('passes straight behind it where it may, and goes round it where not', () => {
+    const way = [path([100, 900], [2500, 900])];
+    expect(round(way, { ...box, cablesPass: true })).toEqual(way);
+    expect(round(way, { ...box, cablesPass: false })).toEqual(round(way, window));
+    const laid = [{ id: 'C01', stretches: way }];
+    expect(cablesThrough([{ ...box, cablesPass: true }, box], laid)).toEqual([
+      { opening: 1, cables: ['C01'] },
+    ]);
+  });
+
+  it('lets cables pass only where it is one: nothing passes a door', () => {
+    expect(round([path([100, 900], [2500, 900])], { ...window, cablesPass: true })).toEqual(
+      round([path([100, 900], [2500, 900])], window),
+    );
   });
 });

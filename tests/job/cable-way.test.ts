@@ -5,7 +5,7 @@ import type { Opening } from '../../src/job/opening.ts';
 const panel = { width_mm: 4000, height_mm: 2700 };
 
 const opening = (x_mm: number, y_mm: number, width_mm: number, height_mm: number): Opening => ({
-  ...{ name: '', x_mm, y_mm, width_mm, height_mm, rim_mm: 60 },
+  ...{ name: '', kind: 'opening', cablesPass: false, x_mm, y_mm, width_mm, height_mm, rim_mm: 60 },
 });
 
 it('a cable way is broken by the doors it meets, and by nothing else', () => {

@@ -8,7 +8,16 @@ const upright = (x: number, from: number, to: number) => ({ x0_mm: x, y0_mm: fro
 const level = (y: number, from: number, to: number) => ({ x0_mm: from, y0_mm: y, x1_mm: to, y1_mm: y });
 
 /** From 1,000 to 1,900 mm across, from the floor to 2,000 mm up; 60 mm of timber round it. */
-const door: Opening = { name: 'Door', x_mm: 1000, y_mm: 0, width_mm: 900, height_mm: 2000, rim_mm: 60 };
+const door: Opening = {
+  name: 'Door',
+  kind: 'opening',
+  cablesPass: false,
+  x_mm: 1000,
+  y_mm: 0,
+  width_mm: 900,
+  height_mm: 2000,
+  rim_mm: 60,
+};
 
 describe('a slot at an opening', () => {
   it('ends where the timber kept round it begins, and goes on beyond', () => {
@@ -55,6 +64,26 @@ describe('a slot at an opening', () => {
     const slots = [level(500, 50, 2900), upright(1500, 10, 2400), level(2300, 100, 2000)];
     const there = besideOpenings(slots, [door], 18).map(mirrored);
     expect(besideOpenings(slots.map(mirrored), [{ ...door, x_mm: 3000 - 1900 }], 18)).toEqual(there);
+  });
+});
+
+describe('a keep-out', () => {
+  it('ends strip and slot as an opening does, and the slot goes on beyond it', () => {
+    const box: Opening = {
+      ...door,
+      kind: 'keep-out',
+      x_mm: 960,
+      y_mm: 260,
+      width_mm: 80,
+      height_mm: 80,
+      rim_mm: 10,
+    };
+    // From 250 to 350 mm up.
+    for (const cablesPass of [true, false])
+      expect(besideOpenings([upright(1000, 100, 2600)], [{ ...box, cablesPass }], 20)).toEqual([
+        upright(1000, 100, 250),
+        upright(1000, 350, 2600),
+      ]);
   });
 });
 

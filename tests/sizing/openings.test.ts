@@ -4,7 +4,16 @@ import { newJob } from '../../src/job/new-job.ts';
 import type { Opening } from '../../src/job/opening.ts';
 import { sizeJob } from '../../src/sizing/size-job.ts';
 
-const door: Opening = { name: 'Door', x_mm: 1000, y_mm: 0, width_mm: 900, height_mm: 2000, rim_mm: 60 };
+const door: Opening = {
+  name: 'Door',
+  kind: 'opening',
+  cablesPass: false,
+  x_mm: 1000,
+  y_mm: 0,
+  width_mm: 900,
+  height_mm: 2000,
+  rim_mm: 60,
+};
 
 /** Five slots at 110, 805, 1,500, 2,195 and 2,890 mm, fed from the left along the foot, 40 mm up. */
 function wall(openings: Opening[], change: Partial<Job['cables']> = {}): Job {

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { newOpening } from '../../src/job/opening.ts';
+import { newKeepOut, newOpening } from '../../src/job/opening.ts';
 import { counted, quantity } from '../format.ts';
 import { alter, removeItem } from '../state/edit.ts';
 import { freeOpeningName } from '../state/free-names.ts';
@@ -10,31 +10,35 @@ import { profileFields } from './profile-fields.ts';
 import { foldOut, type Step } from './step.ts';
 import { wallFields } from './wall-fields.ts';
 
-const openingKeys = ['name', 'x_mm', 'y_mm', 'width_mm', 'height_mm', 'rim_mm'] as const;
+const openingKeys = ['x_mm', 'y_mm', 'width_mm', 'height_mm', 'rim_mm'] as const;
 
 function openingItem(form: FormContext, index: number): TemplateResult {
+  const at = (key: string, options = {}) => field(form, ['openings', index, key], options);
   return html`<div class="item">
-    ${openingKeys.map((key) => field(form, ['openings', index, key]))}
+    ${at('name')} ${at('kind', { help: 'A keep-out is a socket, a bracket or a stud behind the face: no strip lies there.' })}
+    ${form.draft.job.openings[index]?.kind === 'keep-out' ? at('cablesPass') : nothing}
+    ${openingKeys.map((key) => at(key))}
     <button type="button" @click=${() => removeItem(form.store, ['openings'], index)}>Remove this opening</button>
   </div>`;
 }
 
-function addOpening(form: FormContext): void {
+function addOpening(form: FormContext, begin: typeof newOpening): void {
   alter(form.store, (job) => {
-    const fresh = newOpening(freeOpeningName(job.openings), job.panel);
+    const fresh = begin(freeOpeningName(job.openings), job.panel);
     return { ...job, openings: [...job.openings, fresh] };
   });
 }
 
-/** Doors and windows: slots end beside them, cables go round. */
+/** Doors, windows and keep-outs: slots end beside them, cables go round. */
 function openingsFold(form: FormContext): TemplateResult {
   const { openings } = form.draft.job;
-  const title = openings.length === 0 ? 'Doors and windows' : counted(openings.length, 'opening');
+  const title = openings.length === 0 ? 'Doors, windows and keep-outs' : counted(openings.length, 'opening');
   return foldOut(
     title,
     html`<p class="hint">Slots end beside an opening, and go on beyond it as slots of their own; cables go round it.</p>
       ${openings.map((_, i) => openingItem(form, i))}
-      <button type="button" @click=${() => addOpening(form)}>Add a door or a window</button>`,
+      <button type="button" @click=${() => addOpening(form, newOpening)}>Add a door or a window</button>
+      <button type="button" @click=${() => addOpening(form, newKeepOut)}>Add a keep-out</button>`,
   );
 }
 

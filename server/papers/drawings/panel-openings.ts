@@ -8,6 +8,7 @@ function openingMarks(opening: Job['openings'][number], perPaper: number): Mark[
   const { x_mm, y_mm, width_mm, height_mm } = opening;
   const box = { x0: x_mm, y0: y_mm, x1: x_mm + width_mm, y1: y_mm + height_mm };
   const [lowerLeft, lowerRight, upperRight, upperLeft] = corners(box);
+  const isKeepOut = opening.kind === 'keep-out';
   const middle = x_mm + width_mm / 2;
   const words = [
     opening.name,
@@ -16,9 +17,9 @@ function openingMarks(opening: Job['openings'][number], perPaper: number): Mark[
   ].filter((text) => text !== '');
   const em = em_mm * perPaper;
   return [
-    outline('OPENINGS', ...corners(box)),
+    outline(isKeepOut ? 'KEEP_OUTS' : 'OPENINGS', ...corners(box)),
     line('OPENING_DIAGONALS', lowerLeft, upperRight),
-    line('OPENING_DIAGONALS', lowerRight, upperLeft),
+    ...(isKeepOut ? [] : [line('OPENING_DIAGONALS', lowerRight, upperLeft)]),
     ...words.map((text, i) =>
       lettering({
         layer: 'LETTERING',
@@ -31,6 +32,6 @@ function openingMarks(opening: Job['openings'][number], perPaper: number): Mark[
   ];
 }
 
-/** Doors and windows in the panel: outline, diagonals, name, clear measures and lower left corner. */
+/** Doors, windows and keep-outs in the panel: outline, of a keep-out dashed, diagonals, name, clear measures and lower left corner. */
 export const panelOpeningMarks = (job: Job, perPaper: number): Mark[] =>
   job.openings.flatMap((opening) => openingMarks(opening, perPaper));

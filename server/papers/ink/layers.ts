@@ -23,6 +23,7 @@ export const layers = {
   /** Where the wall turns. */
   CORNERS: { ...solid(0.25, '#333333', 2), dash_mm: [4, 0.8, 0.6, 0.8] },
   OPENINGS: solid(0.35),
+  KEEP_OUTS: { ...solid(0.25, '#555555', 8), dash_mm: [2, 1] },
   OPENING_DIAGONALS: solid(0.13, '#777777', 8),
   SLOTS: solid(0.18),
   SLOT_AXES: { ...solid(0.13, '#555555', 8), dash_mm: [4, 0.8, 0.6, 0.8] },

@@ -4,8 +4,26 @@ import type { Opening } from '../../../src/job/opening.ts';
 import { isTold, told, type Wall, wall } from './wall.ts';
 
 /** A door from 400 to 600 mm, 700 mm high, and a window of 100 x 100 mm at 800, 900 mm without a name. */
-const door: Opening = { name: 'Door', x_mm: 400, y_mm: 0, width_mm: 200, height_mm: 700, rim_mm: 0 };
-const window: Opening = { name: ' ', x_mm: 800, y_mm: 900, width_mm: 100, height_mm: 100, rim_mm: 0 };
+const door: Opening = {
+  name: 'Door',
+  kind: 'opening',
+  cablesPass: false,
+  x_mm: 400,
+  y_mm: 0,
+  width_mm: 200,
+  height_mm: 700,
+  rim_mm: 0,
+};
+const window: Opening = {
+  name: ' ',
+  kind: 'opening',
+  cablesPass: false,
+  x_mm: 800,
+  y_mm: 900,
+  width_mm: 100,
+  height_mm: 100,
+  rim_mm: 0,
+};
 
 const findings = (change: (wall: Wall) => unknown = () => {}) =>
   openingFindings(
