@@ -71,9 +71,9 @@ describe.each(jobs)('%s', (_, job) => {
 });
 
 describe('the demo jobs', () => {
-  it('have 6, 28, 60 and 16 slots; one at 12 V, one slanted, one that fails at least three checks, one in zones', () => {
+  it('have 6, 28, 60, 16 and 44 slots; one at 12 V, one slanted, one that fails at least three checks, one in zones, one of panels', () => {
     const answers = demoJobs.map((demo) => size(demo.job));
-    expect(answers.map((a) => a.setOut.slots.length)).toEqual([6, 28, 60, 16]);
+    expect(answers.map((a) => a.setOut.slots.length)).toEqual([6, 28, 60, 16, 44]);
     expect(demoJobs[0]!.job.strip.entry).toMatch(/^12V/);
     expect(answers[1]!.setOut.slots.every((s) => s.x1_mm - s.x0_mm > 100 && s.y1_mm - s.y0_mm > 100)).toBe(
       true,
@@ -83,6 +83,9 @@ describe('the demo jobs', () => {
     expect(failing[1]).toBe(0);
     expect(failing[2]).toBeGreaterThanOrEqual(3);
     expect(failing[3]).toBe(0);
+    expect(failing[4]).toBe(0);
+    // 20 in each outer panel, 4 over the door.
+    expect(answers[4]!.setOut.slots.filter(({ panel }) => panel === 'P2')).toHaveLength(4);
     expect(answers[3]!.light.zones.map(({ name }) => name)).toEqual(['Reading desk', 'Armchair']);
   });
 });
