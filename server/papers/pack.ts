@@ -69,12 +69,16 @@ function diagramAndLists({ job, sizing, format }: PackInput, lists: readonly Tab
   return [...drafts.slice(0, -1), ...tableDrafts(lists, format, { draft: last, used })];
 }
 
-function schedules({ sizing, format, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
+function schedules({ job, sizing, format, readings = [] }: PackInput, changes: readonly Change[]): Table[] {
   const { x0, x1 } = bodyOf(format, 'list');
   return sizing.schedules.flatMap((schedule) => {
     const rows = changes.filter((change) => change.schedule === schedule.id).map(({ row }) => row);
     const filled = schedule.id === 'test-sheet' ? writtenIn(schedule, readings) : schedule;
-    return scheduleTables(filled, new Set(rows.filter((row) => row !== null)), x1 - x0);
+    const marked = new Set(rows.filter((row) => row !== null));
+    return scheduleTables(filled, marked, x1 - x0).map((table) => ({
+      ...table,
+      revision: job.title.revision,
+    }));
   });
 }
 

@@ -175,7 +175,9 @@ describe('the pack', () => {
       before: { revision: '0', job, sizing: { ...sizing, schedules } },
     };
     const marks = packSheets(input).flatMap((sheet) => sheet.marks);
-    expect(marks.filter(({ layer }) => layer === 'MARKED')).toHaveLength(1);
+    const signs = marks.filter(({ layer }) => layer === 'MARKED');
+    expect(signs.filter(({ kind }) => kind === 'path')).toHaveLength(1);
+    expect(signs.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))).toEqual(['A']);
     const paper = pdfTexts(await packPdf(input, false))
       .flat()
       .join(' ');

@@ -79,7 +79,7 @@ export function caseMarks({ cases }: PlacedCases, perPaper: number): Mark[] {
   const ems = [leastEm_mm * perPaper];
   return cases.flatMap((each) => [
     filled('PAPER', ...corners(each.box)),
-    outline('DRIVERS', ...corners(each.box)),
+    { ...outline('DRIVERS', ...corners(each.box)), stands: { block: 'DEVICE', ref: each.id } },
     ...terminalBar(each, perPaper),
     ...letteringIn(each.box, each.id, ems),
   ]);

@@ -91,7 +91,12 @@ function feedMarks(sizing: Sizing, perPaper: number): Mark[] {
     const feedPoints = sizing.setOut.runs
       .filter((run) => run.slot === slot.id)
       .flatMap((run) => run.feedPoints);
-    const dots = feedPoints.map((f) => circle('FEED_POINTS', [f.x_mm, f.y_mm], 0.7 * perPaper, true));
+    const dots = feedPoints.map(
+      (f): Mark => ({
+        ...circle('FEED_POINTS', [f.x_mm, f.y_mm], 0.7 * perPaper, true),
+        stands: { block: 'FEED_POINT', ref: f.id },
+      }),
+    );
     if (number % plan.every !== 0) return dots;
     return [
       ...dots,

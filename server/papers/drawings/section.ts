@@ -308,7 +308,7 @@ function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
       perPaper,
     }),
     ...offsetMarks(section, perPaper),
-    line('CABLES', [-half, available], [half, available]),
+    line('DEPTH_AVAILABLE', [-half, available], [half, available]),
     lettering({
       layer: 'LETTERING',
       at: [0, above],

@@ -46,6 +46,8 @@ export const layers = {
   HATCHING: solid(0.13, '#8a8a8a', 8),
   BREAKS: solid(0.25),
   DIMENSIONS: solid(0.18, '#333333', 2),
+  DIMENSION_STROKES: solid(0.25, '#111111', 2),
+  DEPTH_AVAILABLE: { ...solid(0.25, '#1f4f8b', 5), dash_mm: [2, 1] },
   LETTERING: solid(0.18),
   /** Names of the fields of a title block. */
   LABELS: solid(0.18, '#555555', 8),

@@ -1,11 +1,20 @@
+import type { DimensionChain } from './dimension.ts';
 import type { Layer } from './layers.ts';
 import { textWidth } from './lettering.ts';
 
 /** A point of a drawing or a sheet: x to the right, y up. */
 export type Point = readonly [x: number, y: number];
 
+/** What a mark stands for in a drawing file beside its lines. */
+interface Meaning {
+  /** A device or a feed point: the kind of block it is, and its reference. */
+  readonly stands?: { readonly block: 'DEVICE' | 'FEED_POINT'; readonly ref: string };
+  /** The chain of dimensions it is a part of. */
+  readonly measures?: DimensionChain;
+}
+
 /** A line through points, closed to an outline or filled; its width and colour come from its layer. */
-export interface Path {
+export interface Path extends Meaning {
   readonly kind: 'path';
   readonly layer: Layer;
   readonly points: readonly Point[];
@@ -13,7 +22,7 @@ export interface Path {
   readonly filled: boolean;
 }
 
-export interface Circle {
+export interface Circle extends Meaning {
   readonly kind: 'circle';
   readonly layer: Layer;
   readonly centre: Point;
@@ -22,7 +31,7 @@ export interface Circle {
 }
 
 /** One line of lettering; `at` is where its base line starts, has its middle, or ends. */
-export interface Lettering {
+export interface Lettering extends Meaning {
   readonly kind: 'text';
   readonly layer: Layer;
   readonly at: Point;

@@ -57,7 +57,7 @@ function groupMarks(table: Table, x: readonly number[], top: number, bottom: num
 function rowMarks(table: Table, number: number, x: readonly number[], top: number, height: number): Mark[] {
   const base = top - height / 2 - 0.36 * em;
   const bottom = top - height;
-  const sign = table.marked.has(number) ? [rowSign(x[0]!, bottom)] : [];
+  const sign = table.marked.has(number) ? rowSign(x[0]!, bottom, table.revision) : [];
   return [
     ...table.rows[number]!.flatMap((text, i): Mark[] => {
       const { align } = table.columns[i]!;

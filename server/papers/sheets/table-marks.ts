@@ -127,7 +127,7 @@ function rowMarks(table: Table, fit: Fitting, row: Row, x: readonly number[], to
   const lineCount = Math.max(1, ...row.lines.map((lines) => lines.length));
   // A row that is higher than its text has it in the middle.
   const air = (row.height - 2 * padding_mm - lineCount * em_mm * leading) / 2;
-  const sign = row.marked ? [rowSign(x[0]!, bottom)] : [];
+  const sign = row.marked ? rowSign(x[0]!, bottom, table.revision) : [];
   return [
     ...row.lines.flatMap((lines, k) =>
       cellMarks({

@@ -15,6 +15,8 @@ export interface Table {
   readonly columns: readonly TableColumn[];
   readonly rows: readonly (readonly string[])[];
   readonly marked: ReadonlySet<number>;
+  /** The revision that the marked rows changed in. */
+  readonly revision?: string;
   /** What part of it this is, after its title. */
   readonly part?: string;
   /** What every row says alike, above them. */
