@@ -1,4 +1,4 @@
-import type { DimensionChain } from './dimension.ts';
+import type { DimensionChain } from './dimension-chain.ts';
 import type { Layer } from './layers.ts';
 import { textWidth } from './lettering.ts';
 
