@@ -174,6 +174,15 @@ it('says that it does not know where steps run out', () => {
   expect(searchSharing(loads, kinds, cuts, { counts: [2], budget })).toBe('none');
   expect(searchSharing(loads, kinds, cuts, { counts: [3], budget: { steps: 0 } })).toBe('unknown');
   expect(fillSharing(loads, kinds, { counts: [3], budget: { steps: 0 } })).toBeUndefined();
+  // 9 x 27 + 3 x 20 + 17 = 320 W are four times 80 W, but three of 27 W are 81: nine of them take five drivers. With whatever
+  // steps, it says that four will not do or that it does not know.
+  const narrow = loadsOf([27, 27, 27, 27, 27, 27, 27, 27, 27, 20, 20, 20, 17]);
+  const own = firstCuts({ loads: narrow, kinds });
+  const verdicts = [1, 2, 5, 10, 20, 50, 1e6].map((steps) =>
+    searchSharing(narrow, kinds, own, { counts: [4], budget: { steps } }),
+  );
+  expect(verdicts.every((verdict) => verdict === 'unknown' || verdict === 'none')).toBe(true);
+  expect([verdicts[0], verdicts.at(-1)]).toEqual(['unknown', 'none']);
 });
 
 it('knows without a search: 240 W of 80 W, six loads two to a driver, and the outputs of each zone', () => {
