@@ -47,14 +47,20 @@ function come(law: Law, values: Values): number {
   }
 }
 
-/** Every quantity with one of them as it is given, and what follows from it anew. */
-function valuesWith(quantities: readonly Quantity[], symbol: string, value: number): Values {
-  const values = new Map<string, number>();
-  for (const each of quantities) {
-    if (each.symbol === symbol) values.set(symbol, value);
-    else values.set(each.symbol, each.law === null ? each.value : come(each.law, values));
-  }
-  return values;
+/** The result less its limit where one quantity is as it is given, and what follows from it is anew. */
+function overLimit(
+  { quantities, result, limit }: Omit<Working, 'turns'>,
+  symbol: string,
+): (value: number) => number {
+  const values = new Map(quantities.map((each) => [each.symbol, each.value]));
+  const following = quantities.flatMap((each) =>
+    each.law === null || each.symbol === symbol ? [] : [{ symbol: each.symbol, law: each.law }],
+  );
+  return (value) => {
+    values.set(symbol, value);
+    for (const each of following) values.set(each.symbol, come(each.law, values));
+    return values.get(result)! - values.get(limit!)!;
+  };
 }
 
 /** Further than this many times a quantity nothing is asked. */
@@ -70,6 +76,7 @@ function crossing(f: (x: number) => number, from: number, to: number): number | 
   if (!(atLow * f(high) <= 0)) return undefined;
   for (let i = 0; i < halvings; i++) {
     const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
     if (f(middle) * atLow > 0) low = middle;
     else high = middle;
   }
@@ -78,13 +85,10 @@ function crossing(f: (x: number) => number, from: number, to: number): number | 
 
 /** The value of one quantity at which the result meets its limit, the others as they are; none within a hundred times. */
 function turnOf(working: Omit<Working, 'turns'>, symbol: string): Working['turns'] {
-  const { quantities, result, limit } = working;
+  const { quantities, limit } = working;
   const now = quantities.find((each) => each.symbol === symbol)!.value;
   if (limit === null || !(now > 0)) return [];
-  const over = (value: number): number => {
-    const values = valuesWith(quantities, symbol, value);
-    return values.get(result)! - values.get(limit)!;
-  };
+  const over = overLimit(working, symbol);
   const value = crossing(over, now, now / 1e6) ?? crossing(over, now, furthest * now);
   return value === undefined ? [] : [{ symbol, value }];
 }
