@@ -179,6 +179,13 @@ describe('the house', () => {
     const entries = readdirSync('.').filter((name) => !name.startsWith('.') && !ignored.includes(name));
     expect(entries.filter((name) => !allowed.includes(name))).toEqual([]);
   });
+
+  it('takes zod as a namespace, since by its name `z` the page would carry its sentences in fifty languages', () => {
+    const byName = files.filter((file) =>
+      /^import \{[^}]*\bz\b[^}]*\} from 'zod'/m.test(readFileSync(file, 'utf8')),
+    );
+    expect(byName.filter((file) => /^(src|web|server\/contract)\//.test(file))).toEqual([]);
+  });
 });
 
 /** Exported functions whose line before is not the end of a docblock. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { cableData } from '../../src/job/cable.ts';
 import { dimmerData } from '../../src/job/dimmer.ts';
 import { driverData } from '../../src/job/driver.ts';

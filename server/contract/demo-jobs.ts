@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** The demo jobs, without their documents. */
 export const demoJobList = z

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** Says that the service answers, and with which engine. */
 export const health = z

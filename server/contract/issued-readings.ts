@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { overRange } from '../../src/answer/asked.ts';
 import { longestPerson } from './person.ts';
 

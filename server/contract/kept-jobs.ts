@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 const when = z.string().describe('date and time, UTC, ISO 8601');
 

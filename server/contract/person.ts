@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** The most letters a name of somebody who works here may have. */
 export const longestPerson = 40;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { place } from '../../src/answer/findings.ts';
 
 /** One reason, as data: what is wrong, where, and the sentence that says what to change. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { ownProduct, ownProducts, productKinds } from '../../src/job/own-product.ts';
 
 /** What kinds of product a workshop keeps. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { openable, proposalProgress, proposals } from '../../src/answer/proposals.ts';
 import { openables } from '../../src/job/open-choices.ts';
 import { jobDocument } from './job.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { cable } from '../../src/answer/cables.ts';
 import { caution } from '../../src/answer/cautions.ts';
 import { circuit } from '../../src/answer/circuit.ts';

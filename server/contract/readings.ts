@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { judgedReadings, writtenRow } from '../../src/answer/asked.ts';
 import { jobDocument } from './job.ts';
 

@@ -5,6 +5,7 @@ import { jobJsonSchema } from './job.ts';
 export interface FieldSchema {
   readonly type?: string;
   readonly title?: string;
+  readonly description?: string;
   readonly unit?: string;
   readonly isWrittenPlain?: boolean;
   readonly enum?: readonly (string | number)[];

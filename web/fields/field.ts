@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { fieldName, type Path } from '../../src/job/field-name.ts';
+import { fieldHelp } from '../field-help.ts';
 import { ratiosAsPercent, stepped } from '../format.ts';
 import { choose, leave, typeText } from '../state/edit.ts';
 import { type FieldSpec, fieldSpec, numberText } from '../state/field-spec.ts';
@@ -51,9 +52,15 @@ function sheetMark(form: FormContext, path: Path, spec: FieldSpec): TemplateResu
   </p>`;
 }
 
-function helpNote(name: string, { help }: FieldOptions): TemplateResult | typeof nothing {
-  return help === undefined ? nothing : html`<p class="hint" id="${fieldId(name)}-help">${help}</p>`;
+/** What helps with a field: what its step says of it stands there always, what the document says while somebody is in it. */
+function helpNote(name: string, spec: FieldSpec, { help }: FieldOptions): TemplateResult | typeof nothing {
+  const id = `${fieldId(name)}-help`;
+  if (help !== undefined) return html`<p class="hint" id=${id}>${help}</p>`;
+  const said = helpOf(spec);
+  return said === undefined ? nothing : html`<p class="hint while-in-it" id=${id}>${said}</p>`;
 }
+
+const helpOf = ({ label, why }: FieldSpec): string | undefined => fieldHelp({ title: label, why });
 
 /** An entry that the papers cannot print is taken all the same. */
 function paperNote({ unprintable }: FormContext, name: string): TemplateResult | typeof nothing {
@@ -81,7 +88,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
     spec.unit ? `${id}-unit` : '',
     problem ? `${id}-why` : '',
     form.unprintable.has(name) ? `${id}-paper` : '',
-    options.help ? `${id}-help` : '',
+    options.help || helpOf(spec) ? `${id}-help` : '',
   ]
     .join(' ')
     .trim();
@@ -118,7 +125,7 @@ function choiceEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fi
     <select
       id=${fieldId(name)}
       data-field=${name}
-      aria-describedby=${options.help ? `${fieldId(name)}-help` : nothing}
+      aria-describedby=${options.help || helpOf(spec) ? `${fieldId(name)}-help` : nothing}
       @change=${take}
     >
       ${words.map((word) => html`<option .selected=${live(word === value)}>${text(word)}</option>`)}
@@ -126,14 +133,14 @@ function choiceEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fi
   </span>`;
 }
 
-function tickEntry(form: FormContext, path: Path, options: FieldOptions): TemplateResult {
+function tickEntry(form: FormContext, path: Path, spec: FieldSpec, options: FieldOptions): TemplateResult {
   const name = fieldName(path);
   return html`<span class="entry is-tick">
     <input
       id=${fieldId(name)}
       data-field=${name}
       type="checkbox"
-      aria-describedby=${options.help ? `${fieldId(name)}-help` : nothing}
+      aria-describedby=${options.help || helpOf(spec) ? `${fieldId(name)}-help` : nothing}
       .checked=${live(shownValue(form.draft.job, path) === true)}
       @change=${(event: Event) => choose(form.store, path, (event.target as HTMLInputElement).checked)}
     />
@@ -148,10 +155,10 @@ export function field(form: FormContext, path: Path, options: FieldOptions = {})
     spec.kind === 'choice'
       ? choiceEntry(form, path, spec, options)
       : spec.kind === 'yes-no'
-        ? tickEntry(form, path, options)
+        ? tickEntry(form, path, spec, options)
         : textEntry(form, path, spec, options);
   return html`<div class="field is-${spec.kind} ${form.problems.has(name) ? 'is-wrong' : ''}">
     <label for=${fieldId(name)}>${options.label ?? ratiosAsPercent(spec.label)}</label>
-    ${entry} ${helpNote(name, options)} ${sentence(fieldId(name), form.problems.get(name))} ${paperNote(form, name)} ${sheetMark(form, path, spec)}
+    ${entry} ${helpNote(name, spec, options)} ${sentence(fieldId(name), form.problems.get(name))} ${paperNote(form, name)} ${sheetMark(form, path, spec)}
   </div>`;
 }

@@ -1,6 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import { fieldId } from '../state/paths.ts';
+import { schemaAt } from '../../src/job/schema-path.ts';
+import { fieldHelp } from '../field-help.ts';
+import { fieldId, pathOf } from '../state/paths.ts';
 
 interface ListChoice {
   /** Of the field in the job. */
@@ -15,8 +17,9 @@ interface ListChoice {
 }
 
 /** One list of whole names, such as those of a catalogue. */
-export function listChoice({ name, label, titles, chosen, take, help }: ListChoice): TemplateResult {
+export function listChoice({ name, label, titles, chosen, take, help: own }: ListChoice): TemplateResult {
   const id = fieldId(name);
+  const help = own ?? fieldHelp({ title: schemaAt(pathOf(name))?.title ?? '', why: '' });
   const taken = (event: Event): void => take((event.target as HTMLSelectElement).selectedIndex);
   return html`<div class="field is-product">
     <label for=${id}>${label}</label>
@@ -25,6 +28,6 @@ export function listChoice({ name, label, titles, chosen, take, help }: ListChoi
         ${titles.map((title, i) => html`<option .selected=${live(i === chosen)}>${title}</option>`)}
       </select>
     </span>
-    ${help ? html`<p class="hint" id="${id}-help">${help}</p>` : nothing}
+    ${help ? html`<p class="hint ${own ? '' : 'while-in-it'}" id="${id}-help">${help}</p>` : nothing}
   </div>`;
 }

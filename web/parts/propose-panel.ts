@@ -24,8 +24,12 @@ const openWords: Readonly<Record<Openable, string>> = {
   pitch: 'Number of slots',
 };
 
-/** What a first proposal is open in: soon found, and most of what is bought. */
-const decidesMost: ReadonlySet<Openable> = new Set(['strip', 'level', 'drivers']);
+/** Of more slots than this a search over strips takes minutes. */
+const fewSlots = 20;
+
+/** What a first proposal is open in: most of what is bought, as far as it is soon found. */
+const firstOpen = (slotCount: number): readonly Openable[] =>
+  slotCount > fewSlots ? ['level', 'drivers'] : ['strip', 'level', 'drivers'];
 
 /** What stands in the row of prices. */
 function pricesOf({ designs }: Proposals): string {
@@ -48,10 +52,11 @@ export class ProposePanel extends StoreElement {
   /** Opens the panel and looks for what decides most of a job; the rest stays as it is until somebody opens it. */
   begin(): void {
     const fold = this.querySelector('details');
-    const { draft } = this.store.get();
+    const { draft, answer } = this.store.get();
     if (!fold || !draft) return;
     fold.open = true;
-    for (const each of openables) this.proposing.setOpen(each, decidesMost.has(each));
+    const open = firstOpen(answer?.sizing.setOut.slots.length ?? 0);
+    for (const each of openables) this.proposing.setOpen(each, open.includes(each));
     fold.scrollIntoView({ block: 'start' });
     fold.querySelector('summary')?.focus({ preventScroll: true });
     void this.proposing.start(draft.job);

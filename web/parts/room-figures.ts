@@ -35,7 +35,7 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
   </p>`;
   if (points.length === 0) return lumens;
   return html`${lumens}
-    <table class="small-table is-room">
+    <div class="designs-scroll" role="region" aria-label="Light in the room" tabindex="0"><table class="small-table is-room">
       <caption>
         Light in the room, lx
       </caption>
@@ -52,7 +52,7 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
       <tbody>
         ${points.map(pointRow)}
       </tbody>
-    </table>
+    </table></div>
     <p class="remark">
       Straight and bounced are of a new wall at the working level; maintained, and at full, is what the maintenance factor leaves of both. ${method[0]?.toUpperCase()}${method.slice(1)}.
     </p>`;

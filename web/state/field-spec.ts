@@ -13,6 +13,8 @@ export interface FieldSpec {
   readonly unit: string;
   readonly words: readonly (string | number)[];
   readonly nullable: boolean;
+  /** Why its bounds are where they are; empty of words. */
+  readonly why: string;
 }
 
 function kindOf(schema: FieldSchema, key: string): FieldSpec['kind'] {
@@ -50,5 +52,6 @@ export function fieldSpec(path: Path): FieldSpec {
     unit: printedUnit(kind, schema.unit ?? ''),
     words: schema.enum ?? [],
     nullable: options.some((option) => option.type === 'null'),
+    why: schema.description ?? end.description ?? '',
   };
 }

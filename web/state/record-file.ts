@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import { overRange } from '../../src/answer/asked.ts';
 import type { Job } from '../../src/job/job.ts';
