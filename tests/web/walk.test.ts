@@ -54,7 +54,7 @@ it('a newcomer is led from the empty page to an issued revision of 44 slots in a
   );
   await press('Propose designs for this wall');
   await page.locator('table.designs').waitFor();
-  await press(/^Use design A/);
+  await press(/^Apply: Design A/);
   await settled(page);
   await page.waitForSelector('main[data-standing="current"][data-accuracy="careful"]');
   expect(await page.locator('.finding.is-fails').count()).toBe(0);
