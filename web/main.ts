@@ -6,6 +6,7 @@ import type { SlotwattPage } from './parts/slotwatt-page.ts';
 import { openDemo } from './state/files.ts';
 import { redo, undo } from './state/history.ts';
 import { openFile } from './state/open-file.ts';
+import { refreshProducts } from './state/own-products.ts';
 import { keepComputed } from './state/recompute.ts';
 import { keepSteps, keepStored, storedDraft, storedSteps } from './state/storage.ts';
 import { createStore, emptyState, type Store } from './state/store.ts';
@@ -80,6 +81,7 @@ function start(): void {
   void openSomething(store);
   void refreshWorkshop(store);
   void learnPrinted(store);
+  void refreshProducts(store);
 }
 
 start();

@@ -230,6 +230,7 @@ function made(being: RowBeing, { kind, decimal }: RowAsked): Record<string, unkn
         : empty === undefined
           ? undefined
           : { value: empty };
+    if (cell.trim() === '' && field.isOptional && empty === null) continue;
     if (read === undefined) missing.push(field);
     else if ('value' in read) put(product, field.path, read.value);
     else say(headingOf(field), read.sentence);

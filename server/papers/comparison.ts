@@ -1,5 +1,6 @@
 import type { Finding } from '../../src/answer/findings.ts';
 import type { Schedule, ScheduleCell } from '../../src/answer/schedules.ts';
+import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import {
   isRatio,
@@ -9,7 +10,7 @@ import {
 } from '../../src/job/job-differences.ts';
 import { branches, schemaAt } from '../../src/job/schema-path.ts';
 import { byReference, refOf } from './changes.ts';
-import { shown, shownCell } from './shown.ts';
+import { figure, shown, shownCell } from './shown.ts';
 
 /** An issue as it is compared: what of it cannot be read any more is left out. */
 export interface Compared {
@@ -29,8 +30,12 @@ export interface Comparison {
 /** Figures that move by less than this part are a shift. */
 const smallShift = 0.05;
 
+/** A price is held in cents and printed as money. */
+const isMoney = (path: Path): boolean => String(path.at(-1)).startsWith('price_cents');
+
 const written: WriteValue = (value, path) => {
   if (typeof value === 'string') return value;
+  if (isMoney(path)) return figure(value / 100, Number.isInteger(value) ? 2 : 4);
   const end = schemaAt(path);
   const schema = end && (branches(end).find(({ type }) => type !== 'null') ?? end);
   if (schema && isRatio(schema)) return `${Number((100 * value).toPrecision(10))} %`;
@@ -43,7 +48,7 @@ const isOfIssue = ({ field }: JobDifference): boolean => field === 'title.revisi
 function madeBy(before: Compared, now: Compared): Comparison['made'] {
   if (!before.job || !now.job) return [];
   const all = jobDifferences(before.job, now.job, written).filter((one) => !isOfIssue(one));
-  return all.map(({ label, before, after }) => ({ label, before, after }));
+  return all.map(({ label, before, after }) => ({ label: label.replace(/,? in cents$/, ''), before, after }));
 }
 
 const isSmall = (a: number, b: number): boolean =>

@@ -13,6 +13,7 @@ export const schedule = z.strictObject({
     'cutting-list',
     'reels',
     'panels',
+    'bars',
     'bill',
     'test-sheet',
     'protection',

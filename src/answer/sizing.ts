@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { barCut } from './bars.ts';
 import { cable } from './cables.ts';
 import { caution } from './cautions.ts';
 import { circuit } from './circuit.ts';
@@ -31,6 +32,9 @@ export const sizing = z.strictObject({
   set_V: num.describe('volts the drivers are set to'),
   section,
   setOut,
+  bars: z
+    .array(barCut)
+    .describe('profile and cover as they are cut from bars; empty where neither is sold in bars'),
   cables: z.array(cable),
   installation,
   circuit,

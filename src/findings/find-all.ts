@@ -15,6 +15,7 @@ import { panelFindings } from './panel-findings.ts';
 import { profileFindings } from './profile-findings.ts';
 import { roomFindings } from './room-findings.ts';
 import { setOutFindings } from './set-out-findings.ts';
+import { siteFindings } from './site-findings.ts';
 import { withWorking } from './working.ts';
 
 /** Share of the limit that is left; findings without a limit come after those with one. */
@@ -40,6 +41,7 @@ export function findAll(sized: Sized): Finding[] {
     ...profileFindings(sized),
     ...lightFindings(sized),
     ...roomFindings(sized),
+    ...siteFindings(sized),
   ];
   const findings = onConditions(checks, sized.conditions).map(
     (check): Finding => ({ remedies: [], ...withWorking(check) }),

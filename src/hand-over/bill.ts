@@ -1,9 +1,11 @@
+import type { BarCut } from '../answer/bars.ts';
 import type { Cable } from '../answer/cables.ts';
 import type { Block, BlockWay } from '../answer/installation.ts';
 import type { Price } from '../answer/price.ts';
 import type { Schedule } from '../answer/schedules.ts';
+import type { CableData } from '../job/cable.ts';
 import { modelOf } from '../job/products.ts';
-import { counted, figures, mm } from '../words.ts';
+import { counted, figures, mm, money } from '../words.ts';
 import { type PriceableRow, priceNotes, priceOfBill } from './bill-price.ts';
 import type { HandOverInput } from './input.ts';
 import { fuseText } from './protection-schedule.ts';
@@ -11,6 +13,44 @@ import { figures as numbers, tabulate, words } from './table.ts';
 
 interface BillRow extends PriceableRow {
   readonly basis: string;
+  /** Of the price, where it is that of an own product; left out where it is the job's. */
+  readonly currency?: string;
+}
+
+/** The currency of an own product, by the entry a product in use has. */
+function currencyOf({ job }: HandOverInput, id: string | undefined): { readonly currency?: string } {
+  const currency = job.products.find((own) => own.id === id)?.currency ?? '';
+  return currency === '' ? {} : { currency };
+}
+
+/** Prices of one currency are added up, that of the first row that says one; others stand in their basis. */
+function inOneCurrency(rows: readonly BillRow[]): BillRow[] {
+  const said = rows.filter(({ each_cents, currency }) => each_cents !== null && currency !== undefined);
+  const first = said[0]?.currency;
+  return rows.map((row) => {
+    const { each_cents, currency, basis } = row;
+    if (each_cents === null || currency === undefined || currency === first) return row;
+    const other = `${money(each_cents)} ${currency} each, which is not added to ${first}`;
+    return { ...row, each_cents: null, basis: `${basis}; ${other}` };
+  });
+}
+
+const currencyNote = (rows: readonly BillRow[]): string[] => {
+  const said = rows.find(({ each_cents, currency }) => each_cents !== null && currency !== undefined);
+  return said ? [`Prices of own products are in ${said.currency}.`] : [];
+};
+
+/** Whose the data of each own product is, and of when. */
+function sourceNotes({ job, products }: HandOverInput): string[] {
+  const { strip, driver, furtherDrivers, cable, trunk, dimmer, profile } = products;
+  const inUse = [strip, driver, ...furtherDrivers, cable, trunk, dimmer, profile].map((one) => one?.id);
+  const cover = profile?.cover?.own ? job.section.profile?.cover?.own : undefined;
+  return job.products
+    .filter(({ id }) => inUse.includes(id) || id === cover)
+    .map(({ data: { name }, source, dated }) => {
+      const of = [source === '' ? 'source not given' : source, dated === '' ? 'not dated' : dated].join(', ');
+      return `Own product: ${name}. Data: ${of}.`;
+    });
 }
 
 /** Spares in the trade's proportions; a choice, said in every row. */
@@ -24,7 +64,9 @@ function alike<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): M
   return groups;
 }
 
-function stripRows({ setOut, products: { strip } }: HandOverInput): BillRow[] {
+function stripRows(input: HandOverInput): BillRow[] {
+  const { setOut, products } = input;
+  const { strip } = products;
   const bought = setOut.reels.filter(({ fromStock }) => !fromStock);
   const longest_mm = Math.max(0, ...setOut.runs.flatMap((run) => run.pieces.map((p) => p.length_mm)));
   const left_mm = Math.max(0, ...setOut.reels.map((reel) => reel.left_mm));
@@ -41,6 +83,7 @@ function stripRows({ setOut, products: { strip } }: HandOverInput): BillRow[] {
       unit: 'reel',
       spare: enough || bought.length === 0 ? 0 : 1,
       each_cents: strip.price_cents,
+      ...currencyOf(input, strip.id),
       basis: why,
     },
     {
@@ -61,20 +104,27 @@ const soldBy = {
   feet: { unit: 'ft', of_mm: 304.8, name: 'feet' },
 } as const;
 
-/** Price of a metre of the cable of a name: of the branches, or else of the trunks. */
-const metre_cents = ({ cable, trunk }: HandOverInput['products'], name: string): number | null =>
-  [cable, trunk].find((one) => one.name === name)?.price_cents_per_m ?? null;
+/** Price of a metre with so many cores: as it is listed for them, or for two as the cable is priced. */
+function metre_cents({ price_cents_per_m, pricesByCores }: CableData, cores: number): number | null {
+  const listed = pricesByCores.find((each) => each.cores === cores)?.price_cents_per_m;
+  return listed ?? (cores === 2 ? price_cents_per_m : null);
+}
+
+/** What a cable is made of. */
+const productOf = ({ products }: HandOverInput, { kind }: Pick<Cable, 'kind'>) =>
+  kind === 'trunk' ? products.trunk : products.cable;
 
 function cableRows(input: HandOverInput): BillRow[] {
   const groups = alike<Cable, string>(
     input.cables,
-    ({ name, conductorCount }) => `${name}, ${conductorCount}`,
+    (cable) => `${cable.name}, ${cable.conductorCount}, ${productOf(input, cable).id}`,
   );
   const measure = soldBy[input.job.site.rules === 'NEC' ? 'feet' : 'metres'];
   return [...groups.values()].map((cables) => {
     const { conductorCount, spareCoreCount } = cables[0]!;
     const cores = conductorCount + spareCoreCount;
-    const each_cents = metre_cents(input.products, cables[0]!.name);
+    const product = productOf(input, cables[0]!);
+    const each_cents = metre_cents(product, cores);
     const length = Math.ceil(cables.reduce((sum, cable) => sum + cable.length_mm, 0) / measure.of_mm);
     return {
       item: 'Cable',
@@ -83,6 +133,7 @@ function cableRows(input: HandOverInput): BillRow[] {
       unit: measure.unit,
       spare: tenth(length),
       each_cents: each_cents === null ? null : (each_cents * measure.of_mm) / 1000,
+      ...currencyOf(input, product.id),
       basis: `cut lengths with their allowance, whole ${measure.name}; one tenth spare`,
     };
   });
@@ -162,54 +213,76 @@ const dearest = (prices: readonly (number | null)[]): number | null =>
   prices.reduce((a, b) => (a === null || b === null ? null : Math.max(a, b)), 0);
 
 /** Drivers model by model; of one name are counted together, at the price of the dearest. */
-function driverRows({ drivers: { drivers }, products }: HandOverInput): BillRow[] {
-  return [...alike(drivers, ({ name }) => name)].map(([description, same]) =>
-    pieces({
+function driverRows(input: HandOverInput): BillRow[] {
+  const { drivers, products } = input;
+  return [...alike(drivers.drivers, ({ name }) => name)].map(([description, same]) => ({
+    ...pieces({
       ...{ item: 'Driver', description, quantity: same.length },
       each_cents: dearest(same.map((driver) => modelOf(products, driver).price_cents)),
     }),
-  );
+    ...currencyOf(input, modelOf(products, same[0]!).id),
+  }));
 }
 
-function dimmerRows({ installation: { dimmers }, products }: HandOverInput): BillRow[] {
+function dimmerRows(input: HandOverInput): BillRow[] {
+  const { dimmers } = input.installation;
+  const { products } = input;
   if (dimmers.length === 0) return [];
   const each_cents = products.dimmer?.price_cents ?? null;
-  return [pieces({ item: 'Dimmer', description: dimmers[0]!.name, quantity: dimmers.length, each_cents })];
+  const row = pieces({ item: 'Dimmer', description: dimmers[0]!.name, quantity: dimmers.length, each_cents });
+  return [{ ...row, ...currencyOf(input, products.dimmer?.id) }];
+}
+
+/** Lengths of profile or cover: whole bars as they are cut, or whole metres. */
+function lengthOf(
+  { bars, setOut: { slots } }: HandOverInput,
+  item: BarCut['item'],
+): Pick<BillRow, 'quantity' | 'unit' | 'spare' | 'basis'> {
+  const longest_mm = Math.max(...slots.map((slot) => slot.length_mm));
+  const cut = bars.find((each) => each.item === item);
+  if (cut) {
+    const joints =
+      cut.jointCount === 0 ? '' : `, with ${counted(cut.jointCount, 'joint')} in slots longer than a bar`;
+    return {
+      ...{ quantity: cut.bars.length, unit: 'bar', spare: tenth(cut.bars.length) },
+      basis: `bars of ${mm(cut.bar_mm)} cut to the slots, the longest ${mm(longest_mm)}${joints}; one spare for every ten begun`,
+    };
+  }
+  const length = Math.ceil(slots.reduce((sum, slot) => sum + slot.length_mm, 0) / 1000);
+  const basis = `as long as the slots, whole metres, the longest ${mm(longest_mm)}; one tenth spare for offcuts`;
+  return { quantity: length, unit: 'm', spare: tenth(length), basis };
 }
 
 /** Profile as long as each slot, its cover, and a cap for each end. */
-function profileRows({ products: { profile }, setOut: { slots } }: HandOverInput): BillRow[] {
+function profileRows(input: HandOverInput): BillRow[] {
+  const { products, setOut, job } = input;
+  const { profile } = products;
   if (profile === null) return [];
-  const length = Math.ceil(slots.reduce((sum, slot) => sum + slot.length_mm, 0) / 1000);
-  const longest_mm = Math.max(...slots.map((slot) => slot.length_mm));
-  const metres = { quantity: length, unit: 'm', spare: tenth(length), each_cents: null } as const;
-  const basis = `as long as the slots, whole metres, the longest ${mm(longest_mm)}; one tenth spare for offcuts`;
-  const caps = {
+  const ofProfile = currencyOf(input, profile.id);
+  const { cover } = profile;
+  const coverRow = (of: NonNullable<typeof cover>): BillRow => ({
+    item: 'Profile cover',
+    description: `${of.own ?? of.kind}, for ${profile.name}`,
+    ...lengthOf(input, 'cover'),
+    each_cents: of.price_cents,
+    ...currencyOf(input, job.section.profile?.cover?.own ?? undefined),
+  });
+  const caps = pieces({
     item: 'End cap',
     description: `for ${profile.name}`,
-    quantity: 2 * slots.length,
-    each_cents: null,
-  };
-  const cover: BillRow[] =
-    profile.cover === null
-      ? []
-      : [
-          {
-            item: 'Profile cover',
-            description: `${profile.cover.kind}, for ${profile.name}`,
-            ...metres,
-            basis,
-          },
-        ];
+    quantity: 2 * setOut.slots.length,
+    each_cents: profile.price_cents_per_cap,
+  });
   return [
     {
       item: 'Aluminium profile',
       description: `${profile.name}, fixed by ${profile.fixing}`,
-      ...metres,
-      basis,
+      ...lengthOf(input, 'profile'),
+      each_cents: profile.price_cents,
+      ...ofProfile,
     },
-    ...cover,
-    pieces(caps),
+    ...(cover === null ? [] : [coverRow(cover)]),
+    { ...caps, ...ofProfile },
   ];
 }
 
@@ -218,7 +291,7 @@ const made = (item: string, description: string, quantity: number): BillRow =>
   pieces({ item, description, quantity, each_cents: null });
 
 function rowsOf(input: HandOverInput): BillRow[] {
-  return [
+  const rows: BillRow[] = [
     ...stripRows(input),
     ...cableRows(input),
     ...driverRows(input),
@@ -230,6 +303,7 @@ function rowsOf(input: HandOverInput): BillRow[] {
     made('Strip joint', 'all rails, piece to piece at a cut line', input.setOut.jointCount),
     made('Tap', 'branch from the trunk, all conductors', input.installation.taps.length),
   ].filter((row) => row.quantity > 0);
+  return inOneCurrency(rows);
 }
 
 /** What the bill comes to, as far as prices are given: see `priceOfBill`. */
@@ -253,7 +327,11 @@ export function bill(input: HandOverInput): Schedule {
     ),
   ];
   return tabulate<BillRow>(
-    { id: 'bill', title: 'Bill of quantities', notes: priceNotes(price) },
+    {
+      id: 'bill',
+      title: 'Bill of quantities',
+      notes: [...priceNotes(price), ...currencyNote(rows), ...sourceNotes(input)],
+    },
     [
       words('item', 'Item', (row) => row.item),
       words('description', 'Description', (row) => row.description),

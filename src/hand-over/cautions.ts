@@ -1,5 +1,6 @@
 import type { Caution } from '../answer/cautions.ts';
 import type { Condition } from '../answer/conditions.ts';
+import { isOwnId } from '../job/own-product.ts';
 import { modelOf } from '../job/products.ts';
 import { counted, degrees, figures, naming, watts, wattsPerMetre } from '../words.ts';
 import type { CautionContext } from './input.ts';
@@ -83,7 +84,7 @@ function sheets({ job }: CautionContext): string | null {
     dimmer: dimming.control === 'dimmer' ? dimming.dimmer : null,
   };
   const typical = Object.entries(chosen).flatMap(([name, one]) =>
-    one && Object.keys(one.data).length === 0 ? [name] : [],
+    one && !isOwnId(one.entry) && Object.keys(one.data).length === 0 ? [name] : [],
   );
   if (typical.length === 0)
     return 'Figures of this job were typed in from data sheets: check them against the products bought.';
@@ -195,10 +196,19 @@ export const cautionRules: readonly CautionRule[] = [
   {
     id: 'fire-rules',
     sentence:
-      'Linings and cables have classes for how they burn, stricter on an escape route, and these papers do not know where the piece stands: ask for the classes before timber and cable are bought.',
+      'Linings and cables have classes for how they burn, stricter on an escape route: ask for the classes before timber and cable are bought.',
     basis:
       'local building rules; EN 13501-1 for linings, EN 13501-6 and EN 50575 for cables; IEC 60364-4-42, clause 422.2 (from memory)',
     applies: timber,
+  },
+  {
+    id: 'escape-route',
+    sentence:
+      'On an escape route the fire authority and the fire plan of the building decide what linings, cables, drivers and covers are allowed, whether the light may dim or go out there, and what must not narrow the way: ask before timber and cable are bought, and have the answer in writing.',
+    basis:
+      'local fire rules and the fire authority; EN 13501-1 for linings, EN 50575 for cables; IEC 60364-4-42, clause 422.2 (from memory)',
+    applies: ({ job: { site } }) =>
+      site.escapeRoute === 'yes' ? 'The job says that it stands on an escape route.' : null,
   },
   {
     id: 'open-slot',
@@ -241,7 +251,22 @@ export const cautionRules: readonly CautionRule[] = [
     sentence:
       'This design is for a dry room indoors: where water, steam or washing down can reach it, strip, driver and connections need the IP rating that place asks for.',
     basis: 'IEC 60529; IEC 60364-7-701 for rooms with a bath or shower (from memory)',
-    applies: () => 'The job says nothing of moisture, so a dry room is assumed.',
+    applies: ({ job: { site } }) =>
+      ({
+        none: 'The job says nothing of moisture, so a dry room is assumed.',
+        dry: 'The job says that it stands in a dry place.',
+        ...{ damp: null, wet: null },
+      })[site.moisture ?? 'none'],
+  },
+  {
+    id: 'wet-location',
+    sentence:
+      'Strip, drivers, dimmers, blocks, joints and every cut end need the protection against water that the place asks for, and in a room with a bath or shower the electrician says what may stand in which zone at all. Water behind the face has to find a way out.',
+    basis: 'IEC 60529; IEC 60364-7-701 for rooms with a bath or shower (from memory)',
+    applies: ({ job: { site } }) =>
+      site.moisture === 'damp' || site.moisture === 'wet'
+        ? `The job says that it stands in a ${site.moisture} place.`
+        : null,
   },
   {
     id: 'dimming-match',

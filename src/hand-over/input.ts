@@ -1,3 +1,4 @@
+import type { BarCut } from '../answer/bars.ts';
 import type { Cable } from '../answer/cables.ts';
 import type { CircuitAnswer } from '../answer/circuit.ts';
 import type { Condition } from '../answer/conditions.ts';
@@ -16,6 +17,8 @@ export interface HandOverInput {
   /** Volts the drivers are set to. */
   readonly set_V: number;
   readonly setOut: SetOut;
+  /** Profile and cover as far as they are sold in bars. */
+  readonly bars: readonly BarCut[];
   readonly cables: readonly Cable[];
   readonly installation: InstallationAnswer;
   readonly circuit: CircuitAnswer;

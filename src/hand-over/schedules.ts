@@ -1,4 +1,5 @@
 import type { Schedule } from '../answer/schedules.ts';
+import { barsSchedule } from './bars-schedule.ts';
 import { bill } from './bill.ts';
 import { cablesSchedule } from './cables-schedule.ts';
 import { cuttingList } from './cutting-list.ts';
@@ -22,6 +23,7 @@ export function schedulesOf(input: HandOverInput): Schedule[] {
     cuttingList(input),
     reelsSchedule(input),
     ...panelsSchedule(input),
+    ...barsSchedule(input),
     bill(input),
     testSheet(input),
   ];

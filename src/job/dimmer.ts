@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { ingress } from './ingress.ts';
 import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
@@ -80,6 +81,7 @@ export const dimmerData = z.strictObject({
     max: 200,
     why: 'makers ask for 0 to 50 mm of free air',
   }),
+  ip: ingress('IP rating of the dimmer'),
   price_cents: price_cents('Price of a dimmer, in cents').nullable(),
 });
 

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { ingress } from './ingress.ts';
 import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
@@ -136,6 +137,7 @@ export const driverData = z.strictObject({
     .boolean({ error: 'Outputs dimmed together must be true or false.' })
     .meta({ title: 'All outputs are dimmed together' }),
   control: choice('How it dims itself', ['none', 'mains phase', '1-10 V', 'DALI', 'switch']),
+  ip: ingress('IP rating of the driver'),
   price_cents: price_cents('Price of a driver, in cents').nullable(),
 });
 

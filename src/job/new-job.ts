@@ -128,6 +128,8 @@ export function newJob(): Job {
       dropLimit: 0.05,
       fallLimit: 0.2,
       touch: 'touched',
+      moisture: null,
+      escapeRoute: null,
     },
     prices: { note: '', list: [] },
     products: [],

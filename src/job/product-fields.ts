@@ -15,6 +15,8 @@ export interface ProductField {
   readonly kind: 'number' | 'ratio' | 'money' | 'text' | 'choice' | 'yes-no' | 'counts' | 'prices';
   readonly words: readonly (string | number)[];
   readonly isNullable: boolean;
+  /** Whether the product may be without it. */
+  readonly isOptional: boolean;
   /** Bounds of a number, as the product holds it. */
   readonly min: number | null;
   readonly max: number | null;
@@ -24,6 +26,7 @@ export interface ProductField {
 export const mostChannels = 4;
 
 type Bounded = FieldSchema & {
+  readonly required?: readonly string[];
   readonly minimum?: number;
   readonly maximum?: number;
   readonly const?: unknown;
@@ -44,7 +47,7 @@ const shownUnit = (kind: ProductField['kind'], unit: string): string => {
   return unit === '1/K' ? '%/K' : '%';
 };
 
-function fieldOf(schema: FieldSchema, path: Path, of: string): ProductField {
+function fieldOf(schema: FieldSchema, path: Path, of = '', isOptional = false): ProductField {
   const itself = branches(schema).find(({ type }) => type !== 'null') ?? schema;
   const { title = '', unit = '', minimum, maximum } = itself as Bounded;
   const key = String(path.at(-1));
@@ -56,6 +59,7 @@ function fieldOf(schema: FieldSchema, path: Path, of: string): ProductField {
     unit: shownUnit(kind, unit),
     kind,
     words: itself.enum ?? [],
+    isOptional,
     isNullable: branches(schema).some(({ type }) => type === 'null'),
     min: minimum ?? null,
     max: maximum ?? null,
@@ -71,10 +75,13 @@ const channelFields = (items: FieldSchema): ProductField[] =>
 
 function fieldsOf(kind: ProductKind): ProductField[] {
   const { properties = {} } = z.toJSONSchema(ownProducts[kind]) as FieldSchema;
+  const { required = [] } = (properties.data ?? {}) as Bounded;
   const data = Object.entries(properties.data?.properties ?? {}).flatMap(([key, schema]) =>
-    key === 'channels' ? channelFields(schema.items ?? {}) : [fieldOf(schema, ['data', key], '')],
+    key === 'channels'
+      ? channelFields(schema.items ?? {})
+      : [fieldOf(schema, ['data', key], '', !required.includes(key))],
   );
-  const about = ['currency', 'stock', 'source', 'dated'].map((key) => fieldOf(properties[key]!, [key], ''));
+  const about = ['currency', 'stock', 'source', 'dated'].map((key) => fieldOf(properties[key]!, [key]));
   return [...data, ...about];
 }
 

@@ -25,7 +25,9 @@ function child(schema: FieldSchema, step: string | number): FieldSchema | undefi
   const inner = branches(schema).map((branch) =>
     typeof step === 'number' ? branch.items : branch.properties?.[step],
   );
-  return inner.find((found) => found !== undefined);
+  const found = inner.filter((each) => each !== undefined);
+  // A key that several kinds of a value have may be another field in each.
+  return found.length > 1 ? { anyOf: found.flatMap(branches) } : found[0];
 }
 
 /** The schema at a path of the job document; undefined where no field is. */

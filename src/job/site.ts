@@ -11,6 +11,9 @@ export const touchText: Readonly<Record<(typeof touches)[number], string>> = {
   'seat or bed head': 'a seat or a bed head, for hours',
 };
 
+/** Dry indoors; steam and splashes; water that runs or is hosed. */
+const moistures = ['dry', 'damp', 'wet'] as const;
+
 /** The room, its mains and the limits the job is judged by. */
 export const site = z.strictObject({
   /** Which rules the papers cite and count in; nothing on them says that anything conforms. */
@@ -53,6 +56,10 @@ export const site = z.strictObject({
     why: 'a ratio; a slow drop-off of 0.1 goes unseen',
   }),
   touch: choice('How people meet the front', touches).default('touched'),
+  /** Null where the job says nothing of it: a dry room is assumed, and a caution says so. */
+  moisture: choice('Moisture where it stands', moistures).nullable().default(null),
+  /** Null where the job says nothing of it. */
+  escapeRoute: choice('On an escape route', ['no', 'yes']).nullable().default(null),
 });
 
 export type Site = z.infer<typeof site>;

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { ingress } from './ingress.ts';
 import { price_cents } from './prices.ts';
 import { choice, count, line, oneOf, quantity } from './quantity.ts';
 
@@ -133,6 +134,7 @@ export const stripData = z.strictObject({
     max: 0.5,
     why: 'current grows by e for every so many volts; 0.026 V is the least physics allows, series resistance adds',
   }),
+  ip: ingress('IP rating of the strip'),
   price_cents: price_cents('Price of a reel, in cents').nullable(),
 });
 

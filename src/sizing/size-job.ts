@@ -18,6 +18,7 @@ import { driverChoices, driverModels } from '../job/products.ts';
 import { setVoltage_V } from '../job/resolve.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { barsOf } from '../set-out/bars.ts';
 import type { SetOutIssue } from '../set-out/issues.ts';
 import { nearEdge_mm, sectionPitch_mm } from '../set-out/pitch.ts';
 import { engineVersion } from '../version.ts';
@@ -144,6 +145,7 @@ function answered(
     set_V: setVoltage_V(job, products),
     section: sectionAnswer(job, products, sectionPitch_mm(setOut, job), nearEdge_mm(setOut, job)),
     setOut,
+    bars: barsOf(setOut, products),
     cables,
     installation: installationAnswer(settled, cables),
     circuit,
@@ -179,7 +181,7 @@ function assemble(
 
 /** What a job comes to and every check of it, without its papers. */
 export interface Judged {
-  readonly sized: Sized & Pick<Sizing, 'set_V'>;
+  readonly sized: Sized & Pick<Sizing, 'set_V' | 'bars'>;
   readonly findings: readonly Finding[];
 }
 

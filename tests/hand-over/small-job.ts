@@ -261,6 +261,7 @@ export function smallJob(): HandOverInput {
       trunk: ownCable,
     },
     set_V: 24,
+    bars: [],
     setOut: {
       slots: runs.map((r, i) => ({
         id: r.slot,

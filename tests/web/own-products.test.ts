@@ -178,3 +178,95 @@ describe('own products on the page', () => {
     await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('own-products-title');
   });
 });
+
+describe('own products in a job', () => {
+  const form = (): Locator => page.locator('job-form');
+  const driver = (rated_W: number, price_cents: number) => {
+    const read = readForm('driver', { ...fromTypical('driver', '24V-75W'), 'data.name': 'House driver' });
+    if (!read.ok) throw new Error('no driver');
+    const about = { currency: 'EUR', source: 'sheet of the maker', dated: '2026-03-31' };
+    return { ...read.product, ...about, data: { ...read.product.data, rated_W, price_cents } };
+  };
+  const send = async (path: string, method: string, body: unknown, etag = '') => {
+    const headers = { 'content-type': 'application/json', ...(etag === '' ? {} : { 'if-match': etag }) };
+    const reply = await fetch(`${service.address}${path}`, { method, headers, body: JSON.stringify(body) });
+    return (await reply.json()) as { product: OwnProduct; etag: string };
+  };
+  const jobOnPage = async (): Promise<{ drivers: { entry: string }; products: OwnProduct[] }> => {
+    const stored = await page.evaluate(() =>
+      Object.values(localStorage).find((text) => text.includes('"drivers"')),
+    );
+    return JSON.parse(stored!).job;
+  };
+  const openDrivers = async (): Promise<void> => {
+    const step = form().locator('details.step[data-step="Drivers"]');
+    await step.waitFor();
+    if ((await step.getAttribute('open')) === null) await step.locator('summary').first().click();
+  };
+
+  it('are chosen beside typical ones, carried as a copy, and taken over again when the workshop changes', async () => {
+    const { product, etag } = await send('/api/products', 'POST', driver(75, 2490));
+    await page.goto(service.address);
+    await settled(page);
+    await openDrivers();
+    const list = form().getByLabel('Typical driver', { exact: true });
+    const before = await list.inputValue();
+    await list.selectOption({ label: 'House driver' });
+    await settled(page);
+    const note = form().locator('.own-note');
+    await expect
+      .poll(() => note.textContent())
+      .toMatch(/Own product, carried by the job\. Data: sheet of the maker, 2026-03-31\. Price 24\.90 EUR\./);
+    await expect.poll(async () => (await jobOnPage()).drivers.entry).toBe(product.id);
+    expect((await jobOnPage()).products.map(({ id }) => id)).toContain(product.id);
+    await send(`/api/products/${product.id}`, 'PUT', driver(80, 2600), etag);
+    await page.reload();
+    await settled(page);
+    await openDrivers();
+    await expect
+      .poll(() => note.locator('li').allTextContents())
+      .toEqual(['Rated output: 75 W \u2192 80 W', 'Price of a driver: 24.90 \u2192 26.00']);
+    expect((await jobOnPage()).products.find(({ id }) => id === product.id)!.data).toMatchObject({
+      rated_W: 75,
+    });
+    expect(await objections(page)).toEqual([]);
+    await form().getByRole('button', { name: 'Take over what the workshop has now: House driver' }).click();
+    await settled(page);
+    await expect.poll(() => note.locator('li').count()).toBe(0);
+    const rated = async () => (await jobOnPage()).products.find(({ id }) => id === product.id)!.data;
+    await expect.poll(rated).toMatchObject({ rated_W: 80, price_cents: 2600 });
+    // One step of undo brings the former copy back, a second the typical driver.
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await expect.poll(rated).toMatchObject({ rated_W: 75, price_cents: 2490 });
+    await list.selectOption({ label: before });
+    await expect.poll(async () => (await jobOnPage()).products.length).toBe(0);
+  });
+
+  it('that this workshop does not have work by their copy, and can be kept here', async () => {
+    const { product, etag } = await send('/api/products', 'POST', {
+      ...driver(75, 2490),
+      source: 'another workshop',
+    });
+    await page.goto(service.address);
+    await settled(page);
+    await openDrivers();
+    await form().getByLabel('Typical driver', { exact: true }).selectOption({ label: 'House driver' });
+    await settled(page);
+    await expect.poll(async () => (await jobOnPage()).drivers.entry).toBe(product.id);
+    await fetch(`${service.address}/api/products/${product.id}`, {
+      method: 'DELETE',
+      headers: { 'if-match': etag },
+    });
+    await page.reload();
+    await settled(page);
+    await openDrivers();
+    await expect
+      .poll(() => form().locator('.own-note').textContent())
+      .toMatch(/not among the own products of this workshop/);
+    await form().getByRole('button', { name: 'Keep in this workshop: House driver' }).click();
+    await expect.poll(() => form().locator('.own-note').textContent()).not.toMatch(/not among/);
+    expect(
+      (await onDisk()).some(({ id, source }) => id === product.id && source === 'another workshop'),
+    ).toBe(true);
+  });
+});

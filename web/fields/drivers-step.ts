@@ -5,9 +5,10 @@ import { counted, percent, quantity } from '../format.ts';
 import { alter, chooseFurtherDriver, removeItem } from '../state/edit.ts';
 import { freePlaceName } from '../state/free-names.ts';
 import { fieldId } from '../state/paths.ts';
-import { catalogueOf, shownValue, withOneMoreDriver } from '../state/sheet.ts';
+import { shownValue, withOneMoreDriver } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
+import { offeredIn, ownNote } from './own-choice.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
@@ -35,6 +36,7 @@ const driverKeys = [
   'terminalConductors',
   'control',
   'outputsDimTogether',
+  'ip',
   'price_cents',
 ] as const;
 
@@ -111,16 +113,18 @@ const stockHelp = 'Left empty, as many as it takes can be had.';
 
 function further(form: FormContext, index: number): TemplateResult {
   const path = ['drivers', 'also', index];
-  const entries = catalogueOf(form.draft.job, 'drivers');
   const chosen = form.draft.job.drivers.also[index]!.entry;
+  const { entries, ownFrom } = offeredIn(form, 'drivers', chosen);
   return html`<div class="item">
     ${listChoice({
       name: fieldName([...path, 'entry']),
       label: 'Further driver',
       titles: entries.map(({ name }) => name),
+      ownFrom,
       chosen: entries.findIndex(({ id }) => id === chosen),
       take: (i) => chooseFurtherDriver(form.store, index, entries[i]!.id),
     })}
+    ${ownNote(form, chosen)}
     ${field(form, [...path, 'stock'], { empty: 'any', help: stockHelp })}
     ${figuresOf(form, path)}
     <button type="button" @click=${() => removeItem(form.store, ['drivers', 'also'], index)}>Remove this driver</button>

@@ -1,17 +1,20 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { CableData } from '../../src/job/cable.ts';
 import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { fuseRemarks } from '../../src/job/fuses.ts';
 import type { Job } from '../../src/job/job.ts';
 import { counted } from '../format.ts';
 import { chosenSlot } from '../state/chosen-slot.ts';
+import { corePricesText, readCorePrices } from '../state/core-prices.ts';
 import { alter, chooseTrunk, removeItem } from '../state/edit.ts';
 import { firstFree } from '../state/free-names.ts';
-import { offeredFor, shownValue } from '../state/sheet.ts';
+import { shownValue } from '../state/sheet.ts';
 import { readWholes } from '../state/slot-list.ts';
 import { choiceText } from '../words.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
 import { listField } from './list-field.ts';
+import { offeredIn, ownNote } from './own-choice.ts';
 import { productChoice } from './product-choice.ts';
 import { foldOut, type Step } from './step.ts';
 
@@ -83,6 +86,8 @@ const hasTrunk = ({ cables, dimming }: Job): boolean =>
 function cableFigures(form: FormContext, stem: Path): TemplateResult {
   const path = [...stem, 'data', 'coreCounts'];
   const counts = (shownValue(form.draft.job, path) ?? []) as readonly number[];
+  const pricesPath = [...stem, 'data', 'pricesByCores'];
+  const prices = (shownValue(form.draft.job, pricesPath) ?? []) as CableData['pricesByCores'];
   return html`${cableKeys.map((key) => field(form, [...stem, 'data', key], { empty: 'not given' }))}
     ${listField(form, {
       name: fieldName(path),
@@ -92,6 +97,15 @@ function cableFigures(form: FormContext, stem: Path): TemplateResult {
       noun: 'number',
       rows: 1,
       read: readWholes,
+    })}
+    ${listField(form, {
+      name: fieldName(pricesPath),
+      label: 'Prices of a metre by number of cores',
+      hint: 'Such as “3: 1.40; 5: 2.10”; two cores cost what is given above where they are not listed.',
+      text: corePricesText(prices),
+      noun: 'price',
+      rows: 2,
+      read: readCorePrices,
     })}`;
 }
 
@@ -99,15 +113,18 @@ function cableFigures(form: FormContext, stem: Path): TemplateResult {
 function trunkChoice(form: FormContext): TemplateResult {
   const name = 'cables.trunk';
   const chosen = form.draft.job.cables.trunk;
-  const entries = [null, ...offeredFor(form.draft.job, 'cables', chosen?.entry ?? '')];
+  const offered = offeredIn(form, 'cables', chosen?.entry);
+  const entries = [null, ...offered.entries];
   return html`${listChoice({
     name,
     label: 'Cable of the trunks',
     titles: entries.map((entry) => entry?.name ?? 'the same as the branches'),
+    ownFrom: offered.ownFrom + 1,
     chosen: entries.findIndex((entry) => entry?.id === chosen?.entry),
     take: (index) => chooseTrunk(form.store, entries[index]?.id ?? null),
     help: 'A trunk carries what all its branches draw: a thicker one spares volts.',
   })}
+    ${ownNote(form, chosen?.entry)}
     ${chosen ? foldOut('Every figure of the trunk cable', cableFigures(form, name.split('.'))) : nothing}`;
 }
 

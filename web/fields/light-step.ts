@@ -1,13 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { brightnessBands } from '../../src/answer/brightness.ts';
-import { dimmerCatalogue } from '../../src/job/dimmer-catalogue.ts';
 import type { Job } from '../../src/job/job.ts';
 import { entryText, quantity } from '../format.ts';
-import { alter, choose } from '../state/edit.ts';
+import { alterChoosing, choose } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
 import { roomFold } from './room-fold.ts';
+import { offeredIn, ownNote } from './own-choice.ts';
 import type { Step } from './step.ts';
 import { zonesFold } from './zones-fold.ts';
 
@@ -30,33 +30,40 @@ function levelButtons(form: FormContext): TemplateResult {
 
 type Dimming = Job['dimming'];
 
-/** What may dim: nothing of this job, the drivers themselves, or a dimmer of the catalogue behind every output. */
-const dimmedBy: readonly (Pick<Dimming, 'control' | 'dimmer'> & { readonly title: string })[] = [
+/** What may dim: nothing of this job, the drivers themselves, or a dimmer behind every output. */
+const withoutDimmer: readonly (Pick<Dimming, 'control' | 'dimmer'> & { readonly title: string })[] = [
   { control: 'none', dimmer: null, title: 'no part of this job' },
   { control: 'driver', dimmer: null, title: 'the drivers themselves' },
-  ...dimmerCatalogue.map(({ id, name }) => ({
-    control: 'dimmer' as const,
-    dimmer: { entry: id, data: {} },
-    title: name,
-  })),
 ];
 
 /** What the light is dimmed by, in one list. */
 function dimmerChoice(form: FormContext): TemplateResult {
   const { control, dimmer } = form.draft.job.dimming;
+  const offered = offeredIn(form, 'dimmer', dimmer?.entry);
+  const dimmers = offered.entries.map(({ id, name }) => ({
+    control: 'dimmer' as const,
+    dimmer: { entry: id, data: {} },
+    title: name,
+  }));
+  const dimmedBy = [...withoutDimmer, ...dimmers];
   const isChosen = (each: (typeof dimmedBy)[number]): boolean =>
     each.control === control && each.dimmer?.entry === (control === 'dimmer' ? dimmer?.entry : undefined);
-  return listChoice({
+  return html`${listChoice({
     name: 'dimming.control',
     label: 'Dimmed by',
     titles: dimmedBy.map(({ title }) => title),
+    ownFrom: withoutDimmer.length + offered.ownFrom,
     chosen: dimmedBy.findIndex(isChosen),
     take: (index) => {
       const { title: _, ...chosen } = dimmedBy[index]!;
-      alter(form.store, (job) => ({ ...job, dimming: { ...job.dimming, ...chosen } }));
+      alterChoosing(form.store, chosen.dimmer?.entry ?? null, (job) => ({
+        ...job,
+        dimming: { ...job.dimming, ...chosen },
+      }));
     },
     help: 'A dimmer stands behind every output, in the place of its driver.',
-  });
+  })}
+  ${ownNote(form, control === 'dimmer' ? dimmer?.entry : null)}`;
 }
 
 /** Wanted brightness first: it decides everything else. */

@@ -9,6 +9,8 @@ interface ListChoice {
   readonly name: string;
   readonly label: string;
   readonly titles: readonly string[];
+  /** Index of the first title that is the workshop’s own; none where it is left out. */
+  readonly ownFrom?: number;
   /** Index of the title that is chosen. */
   readonly chosen: number;
   readonly take: (index: number) => void;
@@ -16,16 +18,23 @@ interface ListChoice {
   readonly help?: string;
 }
 
-/** One list of whole names, such as those of a catalogue. */
-export function listChoice({ name, label, titles, chosen, take, help: own }: ListChoice): TemplateResult {
+/** One list of whole names, such as those of a catalogue; own products stand in a group of their own. */
+export function listChoice(list: ListChoice): TemplateResult {
+  const { name, label, titles, ownFrom, chosen, take, help: own } = list;
   const id = fieldId(name);
   const help = own ?? fieldHelp({ title: schemaAt(pathOf(name))?.title ?? '', why: '' });
   const taken = (event: Event): void => take((event.target as HTMLSelectElement).selectedIndex);
+  const options = (from: number, to?: number): TemplateResult[] =>
+    titles
+      .slice(from, to)
+      .map((title, i) => html`<option .selected=${live(from + i === chosen)}>${title}</option>`);
+  const hasOwn = ownFrom !== undefined && ownFrom < titles.length;
   return html`<div class="field is-product">
     <label for=${id}>${label}</label>
     <span class="entry is-choice">
       <select id=${id} data-field=${name} aria-describedby=${help ? `${id}-help` : nothing} @change=${taken}>
-        ${titles.map((title, i) => html`<option .selected=${live(i === chosen)}>${title}</option>`)}
+        ${options(0, ownFrom)}
+        ${hasOwn ? html`<optgroup label="Own products">${options(ownFrom)}</optgroup>` : nothing}
       </select>
     </span>
     ${help ? html`<p class="hint ${own ? '' : 'while-in-it'}" id="${id}-help">${help}</p>` : nothing}

@@ -35,6 +35,8 @@ export function siteStep(form: FormContext): Step {
       <p class="hint">Findings on cables and fuses cite the clauses of these rules; none says that anything conforms. Under the NEC cables are
         sized by gauge, an output is loaded to Class 2 at most, and cut lengths stand in feet and inches too.</p>
       ${siteKeys.map((key) => field(form, ['site', key]))}
+      ${field(form, ['site', 'moisture'], { empty: 'not said', help: 'In a damp or wet place the IP ratings of strip, drivers and dimmer are looked at; the electrician says what the place asks for.' })}
+      ${field(form, ['site', 'escapeRoute'], { empty: 'not said', help: 'There the fire authority decides what may be built in; the papers say so.' })}
       ${field(form, ['site', 'note'], { empty: 'none', help: 'Printed on the cover and the driver schedule.' })}`,
   };
 }

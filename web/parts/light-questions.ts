@@ -116,7 +116,7 @@ export class LightQuestions extends StoreElement {
       </th>
       <td class="is-figure">${level}</td>
       <td class="is-figure">${watts(row.watts_per_m)}</td>
-      <td class="is-act">${applyButton(this.store, stripProposal(row.id, row.level))}</td>
+      <td class="is-act">${applyButton(this.store, stripProposal(row.id, row.level, row.name))}</td>
     </tr>`;
   }
 

@@ -141,12 +141,13 @@ export class OwnProducts extends StoreElement {
     const name = nameOf(field);
     const shown = this.editing!.texts[name] ?? '';
     const id = idOf(name);
-    const words = field.kind === 'yes-no' ? ['yes', 'no'] : field.words;
+    const given = field.kind === 'yes-no' ? ['yes', 'no'] : field.words;
+    const words = given.length > 0 && field.isNullable ? ['', ...given] : given;
     if (words.length > 0) {
       const key = String(field.path.at(-1));
       return html`<span class="entry is-choice">
         <select id=${id} @change=${(event: Event) => this.type(name, String(words[(event.target as HTMLSelectElement).selectedIndex]))}>
-          ${words.map((word) => html`<option .selected=${live(String(word) === shown)}>${choiceText(key, word, field.unit)}</option>`)}
+          ${words.map((word) => html`<option .selected=${live(String(word) === shown)}>${word === '' ? 'not given' : choiceText(key, word, field.unit)}</option>`)}
         </select>
       </span>`;
     }

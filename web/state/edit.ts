@@ -1,13 +1,24 @@
 import { fieldName, type Path } from '../../src/job/field-name.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
+import type { OwnProduct } from '../../src/job/own-product.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { centsOfAmount, levelText, ratioOfPercent, ratiosAsPercent, readEntryNumber } from '../format.ts';
+import { readCorePrices } from './core-prices.ts';
 import { type FieldSpec, fieldSpec } from './field-spec.ts';
 import { change, replaceDraft } from './history.ts';
 import { pathOf } from './paths.ts';
 import { readPrices } from './price-list.ts';
 import type { Proposal } from './proposals.ts';
-import { type Product, withField, withFurtherDriver, withProduct, withTrunk } from './sheet.ts';
+import {
+  type Product,
+  withCopy,
+  withField,
+  withFurtherDriver,
+  withLevels,
+  withoutUnused,
+  withProduct,
+  withTrunk,
+} from './sheet.ts';
 import {
   type PastedList,
   readLengths,
@@ -66,6 +77,7 @@ function listReader(name: string): ((text: string) => PastedList<unknown>) | und
   if (/^cables\.(trunk\.)?data\.coreCounts$/.test(name)) return readWholes;
   if (name === 'strip.offcuts_mm') return readLengths;
   if (name === 'prices.list') return readPrices;
+  if (/^cables\.(trunk\.)?data\.pricesByCores$/.test(name)) return readCorePrices;
   return /^strip\.lifeTests\[\d+\]\.readings$/.test(name) ? readReadings : undefined;
 }
 
@@ -116,6 +128,27 @@ export function choose(store: Store, path: Path, value: unknown): void {
   if (!draft) return;
   const name = fieldName(path);
   change(store, { ...draft, job: withField(draft.job, path, value), entries: without(draft.entries, name) });
+}
+
+/** The job once an entry was chosen: it carries a copy of what is the workshop’s own, and none that nothing names any more. */
+function chosenIn(store: Store, job: Job, id: string | null, edit: (job: Job) => Job): Job {
+  const workshop = store.get().ownProducts.products.map(({ product }) => product);
+  return withoutUnused(edit(withCopy(job, id, workshop)));
+}
+
+/** Chooses an entry by a change of the job, which carries it where it is the workshop’s own. */
+export const alterChoosing = (store: Store, id: string | null, edit: (job: Job) => Job): void =>
+  alter(store, (job) => chosenIn(store, job, id, edit));
+
+/** Puts the workshop’s own product, as it is now, in place of the copy the job carries; what is entered over it stays. */
+export function takeOverOwn(store: Store, product: OwnProduct): void {
+  const { draft } = store.get();
+  if (!draft) return;
+  const carrying = withCopy(draft.job, product.id, [product]);
+  const job =
+    product.kind === 'strip' && draft.job.strip.entry === product.id ? withLevels(carrying) : carrying;
+  change(store, { ...draft, job });
+  sayLevels(store, draft.job, job);
 }
 
 /** Replaces the whole job by a change of it, as when a driver place is added. */
@@ -171,7 +204,7 @@ export function chooseProduct(store: Store, product: Product, id: string): void 
   const { draft } = store.get();
   if (!draft) return;
   const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith(`${product}.data.`));
-  const job = withProduct(draft.job, product, id);
+  const job = chosenIn(store, draft.job, id, (carrying) => withProduct(carrying, product, id));
   change(store, { ...draft, job, entries: Object.fromEntries(kept) });
   sayLevels(store, draft.job, job);
 }
@@ -181,7 +214,8 @@ export function chooseTrunk(store: Store, id: string | null): void {
   const { draft } = store.get();
   if (!draft) return;
   const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith('cables.trunk.'));
-  change(store, { ...draft, job: withTrunk(draft.job, id), entries: Object.fromEntries(kept) });
+  const job = chosenIn(store, draft.job, id, (carrying) => withTrunk(carrying, id));
+  change(store, { ...draft, job, entries: Object.fromEntries(kept) });
 }
 
 /** Chooses a further driver model. Overrides belonged to the former entry and go. */
@@ -192,7 +226,7 @@ export function chooseFurtherDriver(store: Store, index: number, id: string): vo
   const kept = Object.entries(draft.entries).filter(([name]) => !name.startsWith(`${stem}.`));
   change(store, {
     ...draft,
-    job: withFurtherDriver(draft.job, index, id),
+    job: chosenIn(store, draft.job, id, (carrying) => withFurtherDriver(carrying, index, id)),
     entries: Object.fromEntries(kept),
   });
 }

@@ -1,5 +1,6 @@
 import type { Imported, KeptProduct } from '../../server/contract/products.ts';
-import type { ProductKind } from '../../src/job/own-product.ts';
+import type { OwnProduct, ProductKind } from '../../src/job/own-product.ts';
+import { productFields } from '../../src/job/product-fields.ts';
 import type { Reply } from '../api.ts';
 import {
   askProducts,
@@ -9,9 +10,9 @@ import {
   deleteProduct,
   keepProduct,
 } from '../api-products.ts';
-import { counted } from '../format.ts';
+import { amountText, counted } from '../format.ts';
 import { saveFile } from './files.ts';
-import type { Unnamed } from './product-form.ts';
+import { nameOf, textsOf, type Unnamed } from './product-form.ts';
 import type { Store } from './store.ts';
 import { tell, tellRefusal } from './workshop.ts';
 
@@ -25,11 +26,42 @@ export const kindNames: Readonly<Record<ProductKind, readonly [one: string, many
   cover: ['cover', 'Covers of profiles'],
 };
 
+/** Whose the data of a product is, of when, and its price. */
+export function sourceText({ source, dated, currency, data }: OwnProduct): string {
+  const cents = 'price_cents_per_m' in data ? data.price_cents_per_m : data.price_cents;
+  const price = cents === null ? '' : ` Price ${amountText(cents)} ${currency}`.trimEnd();
+  return `Data: ${source || 'source not given'}, ${dated || 'not dated'}.${price === '' ? '' : `${price}.`}`;
+}
+
+/** A value of an own product that is otherwise in the workshop than in the copy of a job. */
+export interface Changed {
+  readonly label: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+/** What is otherwise, value by value; how many are in stock is the workshop’s alone. */
+export function changedSince(copy: OwnProduct, theirs: OwnProduct): Changed[] {
+  const [before, after] = [textsOf(copy), textsOf(theirs)];
+  return productFields(copy.kind)
+    .filter(({ path }) => path[0] !== 'stock')
+    .flatMap((field) => {
+      const [was, is] = [before[nameOf(field)] ?? '', after[nameOf(field)] ?? ''];
+      const written = (text: string): string => (text === '' ? '' : `${text} ${field.unit}`.trim());
+      return was === is ? [] : [{ label: field.label, before: written(was), after: written(is) }];
+    });
+}
+
+/** Keeps the copy of a job among the workshop’s own products. */
+export async function keepCopy(store: Store, { id: _, ...copy }: OwnProduct): Promise<void> {
+  await keepOwn(store, copy as Unnamed, undefined);
+}
+
 /** Asks for the workshop’s own products; what cannot be had stays as it was. */
 export async function refreshProducts(store: Store): Promise<void> {
   const reply = await askProducts();
   if (reply.kind === 'answer')
-    store.set({ ownProducts: { products: reply.value.products, trouble: undefined } });
+    store.set({ ownProducts: { products: reply.value.products, trouble: undefined, isKnown: true } });
   else if (reply.kind !== 'withdrawn')
     store.set({ ownProducts: { ...store.get().ownProducts, trouble: reply.detail } });
 }

@@ -72,6 +72,7 @@ const nothing = Symbol('not understood');
 
 function meant(text: string, field: ProductField): unknown {
   const { kind, unit, words } = field;
+  if (field.isOptional && text.trim() === '') return undefined;
   if (kind === 'text') return text.trim();
   if (kind === 'choice') return words.find((word) => String(word) === text) ?? nothing;
   if (kind === 'yes-no') return text === 'yes';

@@ -147,9 +147,12 @@ const withLevels =
 /** The working level an answer asks for, in tenths of a percent and never below it; full where that is not enough. */
 export const levelOf = (level: number): number => Math.min(1, noLess(level, 3));
 
-/** A strip of the catalogue at a working level. */
-export function stripProposal(id: string, level: number): Proposal {
-  const name = stripCatalogue.find((entry) => entry.id === id)?.name ?? id;
+/** A strip of the catalogue, or of the job’s own by its name, at a working level. */
+export function stripProposal(
+  id: string,
+  level: number,
+  name = stripCatalogue.find((entry) => entry.id === id)?.name ?? id,
+): Proposal {
   return {
     what: `${name}, working level ${levelText(levelOf(level))}`,
     fields: ['strip.data', 'dimming.levels'],

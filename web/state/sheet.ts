@@ -2,7 +2,7 @@ import { cablesUnder } from '../../src/job/cable-catalogue.ts';
 import { entriesOf } from '../../src/job/catalogues.ts';
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
-import { isOwnId, ownEntries } from '../../src/job/own-product.ts';
+import { isOwnId, type OwnProduct, ownEntries } from '../../src/job/own-product.ts';
 import { inFinish, newProfile, profileCoverCatalogue } from '../../src/job/profile-catalogue.ts';
 import type { StripChannel } from '../../src/job/strip.ts';
 import { nearest } from '../format.ts';
@@ -33,11 +33,49 @@ export function catalogueOf(job: Job, part: Part): readonly Entry[] {
   return [...profileCoverCatalogue, ...ownEntries(job.products, 'cover')];
 }
 
-/** What a list offers for a part: cables as the rules of the job size them, its own products, and what is in the job. */
-export function offeredFor(job: Job, part: Part, chosen: string): readonly Entry[] {
-  if (part !== 'cables') return catalogueOf(job, part);
+/** The workshop’s products of a part that a job does not carry. */
+function furtherOwn(job: Job, part: Part, workshop: readonly OwnProduct[]): Entry[] {
+  const kind = part === 'profileCover' ? 'cover' : kindOfPart[part];
+  const carried = new Set(job.products.map(({ id }) => id));
+  return ownEntries(workshop, kind).filter(({ id }) => !carried.has(id));
+}
+
+/**
+ * What a list offers for a part: the catalogue, of which cables as the rules of the job size them, then the own products the job
+ * carries and those of the workshop.
+ */
+export function offeredFor(
+  job: Job,
+  part: Part,
+  chosen: string,
+  workshop: readonly OwnProduct[],
+): readonly Entry[] {
   const sizes = new Set([chosen, ...cablesUnder(job.site.rules).map(({ id }) => id)]);
-  return catalogueOf(job, part).filter(({ id }) => sizes.has(id) || isOwnId(id));
+  const isOffered = ({ id }: Entry): boolean => part !== 'cables' || sizes.has(id) || isOwnId(id);
+  return [...catalogueOf(job, part).filter(isOffered), ...furtherOwn(job, part, workshop)];
+}
+
+/** A copy of the job that carries an own product as the workshop has it now; as it is for anything else. */
+export function withCopy(job: Job, id: string | null, workshop: readonly OwnProduct[]): Job {
+  const own = workshop.find((product) => product.id === id);
+  if (!own) return job;
+  const isCarried = job.products.some((product) => product.id === id);
+  const products = isCarried
+    ? job.products.map((product) => (product.id === id ? own : product))
+    : [...job.products, own];
+  return { ...job, products };
+}
+
+/** A copy of the job without the own products that nothing in it names any more. */
+export function withoutUnused(job: Job): Job {
+  const { strip, drivers, cables, dimming, section, prices } = job;
+  const named = new Set([
+    ...[strip, drivers, ...drivers.also, cables].map(({ entry }) => entry),
+    ...[cables.trunk?.entry, dimming.dimmer?.entry, section.profile?.entry, section.profile?.cover?.own],
+    ...prices.list.map(({ entry }) => entry),
+  ]);
+  const products = job.products.filter(({ id }) => named.has(id));
+  return products.length === job.products.length ? job : { ...job, products };
 }
 
 /** Parts of a job that hold an entry of a catalogue with a data sheet over it, the longest way first; # is one of a list. */
@@ -162,14 +200,18 @@ function sharedOut(levels: readonly number[], count: number): number[] {
   return Array.from({ length: count }, () => each);
 }
 
-/** A copy of the job with another catalogue entry: overrides of the former one go, and levels match its channels. */
-export function withProduct(job: Job, product: Product, id: string): Job {
-  const chosen = { ...job, [product]: { ...job[product], entry: id, data: {} } };
-  if (product !== 'strip') return chosen;
-  const count = channelsOf(chosen).length;
+/** A copy of the job whose working levels match the channels of its strip. */
+export function withLevels(job: Job): Job {
+  const count = channelsOf(job).length;
   const zones = job.dimming.zones.map((zone) => ({
     ...zone,
     levels: zone.levels && sharedOut(zone.levels, count),
   }));
-  return { ...chosen, dimming: { ...job.dimming, levels: sharedOut(job.dimming.levels, count), zones } };
+  return { ...job, dimming: { ...job.dimming, levels: sharedOut(job.dimming.levels, count), zones } };
+}
+
+/** A copy of the job with another catalogue entry: overrides of the former one go, and levels match its channels. */
+export function withProduct(job: Job, product: Product, id: string): Job {
+  const chosen = { ...job, [product]: { ...job[product], entry: id, data: {} } };
+  return product === 'strip' ? withLevels(chosen) : chosen;
 }

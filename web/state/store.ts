@@ -154,6 +154,8 @@ interface OwnProductsState {
   readonly products: readonly KeptProduct[];
   /** Why they could not be had; undefined where they are as of now, or were not asked for. */
   readonly trouble: string | undefined;
+  /** Whether they were had once. */
+  readonly isKnown: boolean;
 }
 
 export type WallView = 'glow' | 'compare' | 'line';
@@ -219,7 +221,7 @@ export const emptyState: State = {
   otherTab: undefined,
   notice: undefined,
   workshop: { isOpen: false, jobs: [], bin: [], revisions: [], busy: undefined, trouble: undefined },
-  ownProducts: { products: [], trouble: undefined },
+  ownProducts: { products: [], trouble: undefined, isKnown: false },
   conflict: undefined,
   frozen: undefined,
   measured: undefined,
