@@ -331,12 +331,10 @@ export function randomJob(random: Random): Job {
     listsFor(job, random, held);
   }
   if (chance(random, 0.8)) sectionFor(job, random);
-  if (chance(random, 0.8)) {
-    productsFor(job, random, held);
-    if (chance(random, 0.2)) ownCopies(job, random);
-  }
+  if (chance(random, 0.8)) productsFor(job, random, held);
   if (chance(random, 0.5)) furtherDrivers(job, random);
   if (chance(random, 0.5)) randomControl(job, random);
+  if (chance(random, 0.2)) ownCopies(job, random);
   job.feeds.arrangement = pick(random, ['start', 'start', 'finish', 'both', 'between', 'crossed']);
   job.cables.layout = pick(random, ['radial', 'radial', 'trunk', 'ring', 'run to run']);
   Object.assign(job, withRandomPanels(job, random));

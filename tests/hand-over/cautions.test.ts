@@ -41,10 +41,9 @@ describe('cautions', () => {
     }
   });
 
-  it('all appear on an ordinary job with zones, each with its reason, but those of open slots, of profiles, of panels and of 120 V', () => {
-    const ordinary = cautionRules
-      .map((rule) => rule.id)
-      .filter((id) => !['us-rules', 'open-slot', 'profile-short', 'panel-gaps'].includes(id));
+  it('all appear on an ordinary job with zones, each with its reason, but those of open slots, profiles, panels, 120 V and the place', () => {
+    const special = ['us-rules', 'open-slot', 'profile-short', 'panel-gaps', 'escape-route', 'wet-location'];
+    const ordinary = cautionRules.map((rule) => rule.id).filter((id) => !special.includes(id));
     expect(ids(context())).toEqual(ordinary);
     for (const caution of cautionsFor(context())) expect(caution.because).toMatch(/\.$/);
   });

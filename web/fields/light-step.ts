@@ -6,8 +6,8 @@ import { alterChoosing, choose } from '../state/edit.ts';
 import { channelsOf } from '../state/sheet.ts';
 import { type FormContext, field } from './field.ts';
 import { listChoice } from './list-choice.ts';
-import { roomFold } from './room-fold.ts';
 import { offeredIn, ownNote } from './own-choice.ts';
+import { roomFold } from './room-fold.ts';
 import type { Step } from './step.ts';
 import { zonesFold } from './zones-fold.ts';
 
