@@ -4,7 +4,7 @@ import { cutBars } from '../../src/set-out/bars.ts';
 
 const slots = (...lengths_mm: number[]) =>
   lengths_mm.map((length_mm, i) => ({
-    ...{ id: `S${i + 1}`, number: i + 1, length_mm, width_mm: 20 },
+    ...{ id: `S${i + 1}`, number: i + 1, panel: null, length_mm, width_mm: 20 },
     ...{ x0_mm: 0, y0_mm: 0, x1_mm: 0, y1_mm: length_mm },
   }));
 

@@ -182,7 +182,13 @@ describe('own products on the page', () => {
 describe('own products in a job', () => {
   const form = (): Locator => page.locator('job-form');
   const driver = (rated_W: number, price_cents: number) => {
-    const read = readForm('driver', { ...fromTypical('driver', '24V-75W'), 'data.name': 'House driver' });
+    // As the drivers of the first demo job are: dimmed by the mains.
+    const texts = {
+      ...fromTypical('driver', '12V-20W'),
+      'data.name': 'House driver',
+      'data.control': 'mains phase',
+    };
+    const read = readForm('driver', texts);
     if (!read.ok) throw new Error('no driver');
     const about = { currency: 'EUR', source: 'sheet of the maker', dated: '2026-03-31' };
     return { ...read.product, ...about, data: { ...read.product.data, rated_W, price_cents } };
@@ -205,7 +211,7 @@ describe('own products in a job', () => {
   };
 
   it('are chosen beside typical ones, carried as a copy, and taken over again when the workshop changes', async () => {
-    const { product, etag } = await send('/api/products', 'POST', driver(75, 2490));
+    const { product, etag } = await send('/api/products', 'POST', driver(20, 2490));
     await page.goto(service.address);
     await settled(page);
     await openDrivers();
@@ -219,32 +225,32 @@ describe('own products in a job', () => {
       .toMatch(/Own product, carried by the job\. Data: sheet of the maker, 2026-03-31\. Price 24\.90 EUR\./);
     await expect.poll(async () => (await jobOnPage()).drivers.entry).toBe(product.id);
     expect((await jobOnPage()).products.map(({ id }) => id)).toContain(product.id);
-    await send(`/api/products/${product.id}`, 'PUT', driver(80, 2600), etag);
+    await send(`/api/products/${product.id}`, 'PUT', driver(22, 2600), etag);
     await page.reload();
     await settled(page);
     await openDrivers();
     await expect
       .poll(() => note.locator('li').allTextContents())
-      .toEqual(['Rated output: 75 W \u2192 80 W', 'Price of a driver: 24.90 \u2192 26.00']);
+      .toEqual(['Rated output: 20 W \u2192 22 W', 'Price of a driver: 24.90 \u2192 26.00']);
     expect((await jobOnPage()).products.find(({ id }) => id === product.id)!.data).toMatchObject({
-      rated_W: 75,
+      rated_W: 20,
     });
     expect(await objections(page)).toEqual([]);
     await form().getByRole('button', { name: 'Take over what the workshop has now: House driver' }).click();
     await settled(page);
     await expect.poll(() => note.locator('li').count()).toBe(0);
     const rated = async () => (await jobOnPage()).products.find(({ id }) => id === product.id)!.data;
-    await expect.poll(rated).toMatchObject({ rated_W: 80, price_cents: 2600 });
+    await expect.poll(rated).toMatchObject({ rated_W: 22, price_cents: 2600 });
     // One step of undo brings the former copy back, a second the typical driver.
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
-    await expect.poll(rated).toMatchObject({ rated_W: 75, price_cents: 2490 });
+    await expect.poll(rated).toMatchObject({ rated_W: 20, price_cents: 2490 });
     await list.selectOption({ label: before });
     await expect.poll(async () => (await jobOnPage()).products.length).toBe(0);
   });
 
   it('that this workshop does not have work by their copy, and can be kept here', async () => {
     const { product, etag } = await send('/api/products', 'POST', {
-      ...driver(75, 2490),
+      ...driver(20, 2490),
       source: 'another workshop',
     });
     await page.goto(service.address);
