@@ -249,14 +249,16 @@ describe('own products in a job', () => {
   });
 
   it('that this workshop does not have work by their copy, and can be kept here', async () => {
+    const house = driver(20, 2490);
+    const named = { ...house, data: { ...house.data, name: 'Their driver' } };
     const { product, etag } = await send('/api/products', 'POST', {
-      ...driver(20, 2490),
+      ...named,
       source: 'another workshop',
     });
     await page.goto(service.address);
     await settled(page);
     await openDrivers();
-    await form().getByLabel('Typical driver', { exact: true }).selectOption({ label: 'House driver' });
+    await form().getByLabel('Typical driver', { exact: true }).selectOption({ label: 'Their driver' });
     await settled(page);
     await expect.poll(async () => (await jobOnPage()).drivers.entry).toBe(product.id);
     await fetch(`${service.address}/api/products/${product.id}`, {
@@ -269,7 +271,7 @@ describe('own products in a job', () => {
     await expect
       .poll(() => form().locator('.own-note').textContent())
       .toMatch(/not among the own products of this workshop/);
-    await form().getByRole('button', { name: 'Keep in this workshop: House driver' }).click();
+    await form().getByRole('button', { name: 'Keep in this workshop: Their driver' }).click();
     await expect.poll(() => form().locator('.own-note').textContent()).not.toMatch(/not among/);
     expect(
       (await onDisk()).some(({ id, source }) => id === product.id && source === 'another workshop'),
