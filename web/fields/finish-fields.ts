@@ -8,7 +8,7 @@ const faces = ['back', 'side', 'front'] as const;
 function ownFigures(form: FormContext): TemplateResult {
   const at = (face: string, key: string, empty: string, help?: string) =>
     field(form, ['section', 'faces', face, key], { empty, ...(help && { help }) });
-  const asFinish = 'as the finish';
+  const asFinish = 'finish';
   return foldOut(
     'Figures of the finishes by their maker',
     html`<p class="hint">Left empty, the finish chosen above counts. Low emissivity, such as that of foil, keeps heat in.</p>
@@ -33,7 +33,7 @@ export function boardFigures(form: FormContext): TemplateResult {
     'Figures of the boards by their maker',
     html`${['backing', 'front'].map(
       (board) =>
-        html`${at(board, 'conductivity_W_per_mK', { empty: 'as the material', help: 'From the data sheet; left empty, a usual value of the material counts.' })}
+        html`${at(board, 'conductivity_W_per_mK', { empty: 'usual', help: 'From the data sheet; left empty, a usual value of the material counts.' })}
         ${at(board, 'source', { help: 'Printed on the section sheet, such as the data sheet and its date.' })}`,
     )}`,
   );
@@ -46,5 +46,5 @@ export function carrierFields(form: FormContext): TemplateResult | typeof nothin
   return html`${at('carrierWidth_mm')} ${at('carrierThickness_mm')}
     ${at('carrierFinish', { help: 'Bare aluminium gives off less heat than anodised.' })}
     ${at('carrierFixing', { empty: 'not said: taken as one with the timber', help: 'The joint beneath the flat makes strip and flat warmer.' })}
-    ${at('carrierContact_m2K_per_W', { empty: 'by how it is fixed', help: 'Where a tape’s data sheet gives its resistance over its area.' })}`;
+    ${at('carrierContact_m2K_per_W', { empty: 'fixing', help: 'Where a tape’s data sheet gives its resistance over its area.' })}`;
 }

@@ -60,12 +60,12 @@ function layerItem(form: FormContext, wall: Wall, index: number): TemplateResult
   return html`<div class="item">
     ${at('material', { label: `Layer ${index + 1}` })} ${at('thickness_mm')}
     ${at('timberShare', { help: 'Studs with their plates; leave steel studs out. 0 for none.' })}
-    ${layer.timberShare === 0 ? nothing : at('bridge_W_per_mK', { empty: 'as timber', help: 'Of the studs, or of the mortar between blocks.' })}
+    ${layer.timberShare === 0 ? nothing : at('bridge_W_per_mK', { empty: '0.13', help: 'Of the studs, or of the mortar between blocks.' })}
     ${
       isAir
-        ? at('emissivity', { empty: 'ordinary', help: 'About 0.05 for clean foil on one face.' })
+        ? at('emissivity', { empty: '0.9', help: 'About 0.05 for clean foil on one face.' })
         : at('conductivity_W_per_mK', {
-            empty: 'as the material',
+            empty: 'usual',
             help: 'From its maker’s data sheet; left empty, a usual value counts.',
           })
     }
@@ -100,7 +100,7 @@ export function wallFields(form: FormContext): TemplateResult {
   const isRoom = wall.beyond === 'room';
   return html`${behindList(form)} ${presetList(form, wall)} ${layersFold(form, wall)} ${at('beyond')}
     ${at('beyond_degC', {
-      ...(isRoom && { empty: 'as the room' }),
+      ...(isRoom && { empty: 'room' }),
       help: isRoom
         ? 'Left empty, it is as warm as the room of the piece.'
         : 'The warmest it gets; for a wall in the sun, how warm its outer face gets.',
