@@ -1,3 +1,5 @@
+const whoseFigures = 'The data sheet, so that somebody can look them up.';
+
 /** What a field of words decides, by the name the document gives it; of a number the document says itself why it is bounded. */
 const byTitle: Readonly<Record<string, string>> = {
   'Job name': 'Stands on every sheet and in the list of jobs.',
@@ -12,6 +14,8 @@ const byTitle: Readonly<Record<string, string>> = {
   'Name of the panel': 'As the workshop calls it.',
   'Joined to the panel before': 'In line, or at a corner, which cables go round.',
   Opening: 'What it is, such as a door or a window.',
+  'What is there': 'Nothing passes an opening; no strip lies before a socket, a bracket or a stud.',
+  'Cables may pass it': 'Whether a cable may cross it, or has to go round.',
   'Slot direction': 'Upright slots are numbered from the left, level ones from the bottom.',
   'Slots aligned at': 'Which ends lie on one line.',
   'Backing material': 'Decides how heat leaves behind, and how warm it may get.',
@@ -25,6 +29,18 @@ const byTitle: Readonly<Record<string, string>> = {
   'Own cover of the profile': 'A cover you have entered yourself.',
   'Profile fixed by': 'What lies between profile and timber decides how heat leaves it.',
   'Behind the backing': 'Insulation lets no heat out that way; a wall with a room behind it does.',
+  'Layer of the wall': 'From the backing outwards; what its maker says otherwise goes beside it.',
+  'On the far side of the wall': 'A room as warm as this one, or the air outdoors.',
+  'Aluminium flat fixed by': 'What lies between flat and timber decides how heat leaves it.',
+  'Finish of the aluminium flat': 'Bare metal radiates little heat, an anodised or painted face much.',
+  'Finish of the profile': 'Bare metal radiates little heat, an anodised or painted face much.',
+  'Finish of the sides of the slot': 'White gives light back, dark takes it.',
+  'Where the figures of the backing are from': whoseFigures,
+  'Where the figures of the front are from': whoseFigures,
+  'Where the figures of the layer are from': whoseFigures,
+  'Where the figures of the cavity sides are from': whoseFigures,
+  'Where the figures of the inner face of the front are from': whoseFigures,
+  'Where the figures of the sides of the slot are from': whoseFigures,
   'Finish of the backing': 'White gives light back, dark takes it.',
   'Finish of the cavity sides': 'White gives light back, dark takes it.',
   'Finish of the inner face of the front': 'White gives light back, dark takes it.',

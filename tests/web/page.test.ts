@@ -145,7 +145,7 @@ describe('the job on the page', () => {
       'section.carrierContact_m2K_per_W',
       'cables.trunk',
       'drivers.places[1].cable_mm',
-      ...['dimming.mixingLimit', 'dimming.dimmer', 'dimming.restName'],
+      ...['dimming.mixingLimit', 'dimming.dimmer', 'dimming.restName', 'light.room'],
     ]);
     const missing = leaves(parts, '').filter((name) => !shown.includes(name) && !hidden.has(name));
     expect(missing).toEqual([]);
