@@ -37,7 +37,7 @@ function ripple(zone: Zone): Check {
     id: idOf('dots', zone),
     question: 'light',
     status: dotsStatus(lit.visibility, limits),
-    place: { field: light.seen === 'profile cover' ? 'section.profile.data.height_mm' : 'section.cavity_mm' },
+    place: { field: light.seen === 'profile cover' ? 'section.profile.entry' : 'section.cavity_mm' },
     title: titled('LEDs seen as hot spots', zone),
     value: light.ripple,
     limit: lit.threshold,

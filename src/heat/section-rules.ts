@@ -121,7 +121,7 @@ export function sectionIssues(section: SectionDescription): HeatIssue[] {
 }
 
 /**
- * The poorest joint between metal and timber that is worked out, a good millimetre of air: far beyond it a hot strip's
+ * The poorest joint between a flat and timber that is worked out, a good millimetre of air: far beyond it a hot strip's
  * radiation is all that ties the metal to the rest, and the field does not settle.
  */
 const mostContact_m2K_per_W = 0.05;
@@ -164,10 +164,9 @@ export function demandSection(section: SectionDescription, loads: SectionLoads):
   for (const value of emissivities)
     if (!(value > 0 && value <= 1)) throw new RangeError(`emissivity ${value}`);
   const watts = [loads.strip_W_per_m, ...Object.values(loads.facesAbsorbed_W_per_m ?? {})];
-  const fixings = [profile?.contact_m2K_per_W ?? 0, strip.carrier?.contact_m2K_per_W ?? 0];
-  for (const value of fixings)
-    if (!(value <= mostContact_m2K_per_W)) throw new RangeError(`contact of ${value} m2K/W`);
-  const contacts = [strip.contact_m2K_per_W, ...fixings];
+  const joint = strip.carrier?.contact_m2K_per_W ?? 0;
+  if (!(joint <= mostContact_m2K_per_W)) throw new RangeError(`contact of ${joint} m2K/W`);
+  const contacts = [strip.contact_m2K_per_W, joint, profile?.contact_m2K_per_W ?? 0];
   const lengths = [section.slotWidth_m, section.battenWidth_m, ...contacts];
   for (const value of [...watts, ...lengths])
     if (!(value >= 0 && Number.isFinite(value))) throw new RangeError(`negative or endless number ${value}`);
