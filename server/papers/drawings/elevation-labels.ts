@@ -86,6 +86,9 @@ function readingOf(slot: SlotLine): Reading {
   return { along: backwards ? [-x, -y] : [x, y], backwards };
 }
 
+/** Taps further from a feed point than this, mm of the paper, lie beyond the end of its label. */
+const tapNear_mm = 20;
+
 /** What a label is made for. */
 interface Labelled {
   readonly feedPoint: FeedPoint;
@@ -103,6 +106,22 @@ function away_mm({ slot, sizing, plan, perPaper }: Labelled): number {
   return slot.width_mm / 2 + middle + ((letterReach.above - letterReach.below) / 2) * em;
 }
 
+/** How far beyond an end a tap on the same line reaches, from the feed point on, where it is met before the lettering is clear of it. */
+function pastTaps_mm(
+  { feedPoint, sizing, plan, perPaper }: Labelled,
+  [tx, ty]: readonly [number, number],
+  sign: number,
+): number {
+  if (plan.where === 'beside') return 0;
+  const room = plan.em_mm * perPaper;
+  const reaches = sizing.installation.taps.flatMap((tap) => {
+    const [dx, dy] = [tap.x_mm - feedPoint.x_mm, tap.y_mm - feedPoint.y_mm];
+    const [ahead, aside] = [sign * (dx * tx + dy * ty), Math.abs(dy * tx - dx * ty)];
+    return ahead > 0 && ahead < tapNear_mm * perPaper && aside < room ? [ahead + perPaper] : [];
+  });
+  return Math.max(0, ...reaches);
+}
+
 /** The label of a feed point, read along its slot; none for a feed point that has no end of a slot beyond it. */
 export function feedLabel(given: Labelled): Mark[] {
   const { feedPoint, slot, sizing, plan, perPaper } = given;
@@ -112,7 +131,9 @@ export function feedLabel(given: Labelled): Mark[] {
   const [tx, ty] = along;
   const isFirst = feedPoint.at === 'between' || (feedPoint.at === 'start') !== backwards;
   const runsOn = plan.where === 'beside' ? isFirst : !isFirst;
-  const shift = (plan.where === 'beside' ? dot_mm : 2 * dot_mm) * perPaper * (runsOn ? 1 : -1);
+  const sign = runsOn ? 1 : -1;
+  const clear = (plan.where === 'beside' ? dot_mm : 2 * dot_mm) * perPaper;
+  const shift = sign * (clear + pastTaps_mm(given, along, sign));
   const away = away_mm(given);
   return [
     lettering({

@@ -29,6 +29,7 @@ import {
   panelChain,
   panelMarks,
   uprightChain,
+  withoutCrowding,
 } from './panel-marks.ts';
 import { panelOpeningMarks } from './panel-openings.ts';
 import { remotePlaceMarks } from './remote-place.ts';
@@ -254,10 +255,16 @@ function dimensionMarks(
   const step = (i: number): number => (8 + 6 * i) * perPaper;
   return [
     ...level.flatMap((chain, i) =>
-      dimensions({ ...common, ...chain, past, axis: 'level', at: drawn.y0 - step(i) }),
+      dimensions({
+        ...common,
+        ...withoutCrowding(chain, perPaper),
+        past,
+        axis: 'level',
+        at: drawn.y0 - step(i),
+      }),
     ),
     ...upright.flatMap((chain, i) =>
-      dimensions({ ...common, ...chain, axis: 'upright', at: drawn.x0 - step(i) }),
+      dimensions({ ...common, ...withoutCrowding(chain, perPaper), axis: 'upright', at: drawn.x0 - step(i) }),
     ),
   ];
 }
@@ -272,9 +279,9 @@ function dimensionMarks(
  */
 export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
   const { setOut } = sizing;
-  const faces = panelMarks(job, perPaper);
   const labelled = feedMarks(sizing, perPaper);
   const placed = placesMarks(job, sizing, perPaper);
+  const faces = panelMarks(job, extentsOf([...labelled, ...placed]).y1, perPaper);
   const taken = [
     ...setOut.slots.map((slot) => band(slot, slot.width_mm)),
     ...tapBoxes(sizing, perPaper),

@@ -1,38 +1,51 @@
 import type { SlotLine } from '../../../src/answer/set-out.ts';
 import type { Job } from '../../../src/index.ts';
 import { cornersOfWall, type PlacedPanel, placedPanels } from '../../../src/job/panels.ts';
-import { corners, lettering, line, type Mark, outline } from '../ink/mark.ts';
+import { dimension_em } from '../ink/dimension.ts';
+import { textWidth, wrapped } from '../ink/lettering.ts';
+import { corners, extentsOf, lettering, line, type Mark, outline } from '../ink/mark.ts';
 import { shown } from '../shown.ts';
 
 const em_mm = 2.5;
 
 const figure = (value: number): string => shown(value, Math.abs(value - Math.round(value)) < 0.05 ? 0 : 1);
 
-/** What stands on a panel: its mark and name, and what no chain of dimensions says of it. */
-function panelText({ id, name, width_mm, height_mm, raised_mm }: PlacedPanel): string {
+/** What stands on a panel: its mark and name, and what no chain of dimensions has room for. */
+function panelText({ id, name, width_mm, height_mm, raised_mm, gap_mm, left_mm }: PlacedPanel): string {
   const called = name === '' ? id : `${id} ${name}`;
   const raised = raised_mm > 0 ? `, lower edge at y ${figure(raised_mm)}` : '';
-  return `${called}: ${figure(width_mm)} x ${figure(height_mm)}${raised}`;
+  const gap = left_mm > 0 && gap_mm > 0 ? `, gap before it ${figure(gap_mm)}` : '';
+  return `${called}: ${figure(width_mm)} x ${figure(height_mm)}${raised}${gap}`;
 }
 
-function panelOutline(panel: PlacedPanel, perPaper: number): Mark[] {
+/** Where lettering about the panels begins: above all else that is drawn. */
+interface Above {
+  readonly above_mm: number;
+  readonly perPaper: number;
+}
+
+function panelOutline(panel: PlacedPanel, { above_mm, perPaper }: Above): Mark[] {
   const { left_mm, right_mm, bottom_mm, top_mm } = panel;
+  const em = em_mm * perPaper;
+  const lines = wrapped(panelText(panel), right_mm - left_mm, { em });
   return [
     outline('PANEL', ...corners({ x0: left_mm, y0: bottom_mm, x1: right_mm, y1: top_mm })),
-    lettering({
-      layer: 'LETTERING',
-      at: [(left_mm + right_mm) / 2, top_mm + 1.5 * perPaper],
-      text: panelText(panel),
-      em: em_mm * perPaper,
-      align: 'middle',
-    }),
+    ...lines.map((text, i) =>
+      lettering({
+        layer: 'LETTERING',
+        at: [(left_mm + right_mm) / 2, above_mm + 1.5 * perPaper + (lines.length - 1 - i) * 1.4 * em],
+        text,
+        em,
+        align: 'middle',
+      }),
+    ),
   ];
 }
 
-/** Where the wall turns: a chain line over its height and which way, above. */
-const cornerMarks = (job: Job, perPaper: number): Mark[] =>
+/** Where the wall turns: a chain line over its height and which way, above what stands on the panels. */
+const cornerMarks = (job: Job, highest_mm: number, perPaper: number): Mark[] =>
   cornersOfWall(job).flatMap(({ x_mm, joint }) => {
-    const head = job.panel.height_mm + 5 * perPaper;
+    const head = highest_mm + 2 * perPaper;
     return [
       line('CORNERS', [x_mm, -3 * perPaper], [x_mm, head]),
       lettering({
@@ -45,12 +58,17 @@ const cornerMarks = (job: Job, perPaper: number): Mark[] =>
     ];
   });
 
-/** The face of the piece: its panels with their marks and measures, and where the wall turns; or the one it is. */
-export function panelMarks(job: Job, perPaper: number): Mark[] {
+/**
+ * The face of the piece: its panels with their marks and measures, and where the wall turns; or the one it is.
+ * @param drawn_mm height up to which other things have their lettering
+ */
+export function panelMarks(job: Job, drawn_mm: number, perPaper: number): Mark[] {
   const all = placedPanels(job);
   const { width_mm, height_mm } = job.panel;
   if (all.length === 0) return [outline('PANEL', ...corners({ x0: 0, y0: 0, x1: width_mm, y1: height_mm }))];
-  return [...all.flatMap((panel) => panelOutline(panel, perPaper)), ...cornerMarks(job, perPaper)];
+  const above = { above_mm: Math.max(height_mm, drawn_mm), perPaper };
+  const faces = all.flatMap((panel) => panelOutline(panel, above));
+  return [...faces, ...cornerMarks(job, extentsOf(faces).y1, perPaper)];
 }
 
 /** Stops of a chain of dimensions with a text for each span. */
@@ -100,6 +118,16 @@ function joined(chains: readonly Chain[]): Chain {
       texts: [...all.texts, figure(gap), ...next.texts],
     };
   });
+}
+
+/** Without the figures that have no room in their span between two others, where they would run into those. */
+export function withoutCrowding({ stops, texts }: Chain, perPaper: number): Chain {
+  const hasRoom = (i: number): boolean =>
+    textWidth(texts[i]!, dimension_em * perPaper) <= 0.95 * (stops[i + 1]! - stops[i]!);
+  return {
+    stops,
+    texts: texts.map((text, i) => (i === 0 || i === texts.length - 1 || hasRoom(i) ? text : '')),
+  };
 }
 
 /** Where the slots begin and end from left to right, panel by panel. */

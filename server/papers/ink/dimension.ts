@@ -73,7 +73,12 @@ export function spansOf(chain: DimensionChain): Span[] {
       text,
       textAt: figure.at,
       length: b - a,
-      marks: [...stopMarks(chain, a), ...stopMarks(chain, b), line('DIMENSIONS', start, end), figure],
+      marks: [
+        ...stopMarks(chain, a),
+        ...stopMarks(chain, b),
+        line('DIMENSIONS', start, end),
+        ...(text === '' ? [] : [figure]),
+      ],
     };
   });
 }
@@ -87,6 +92,6 @@ export function dimensions(chain: DimensionChain): Mark[] {
   return [
     ...stops.flatMap((stop) => stopMarks(chain, stop)),
     line('DIMENSIONS', pointOf(chain, stops[0]!, at), pointOf(chain, stops.at(-1)!, at)),
-    ...texts.map((_, i) => figureMark(chain, i)),
+    ...texts.flatMap((text, i) => (text === '' ? [] : [figureMark(chain, i)])),
   ].map((mark) => ({ ...mark, measures: chain }));
 }
