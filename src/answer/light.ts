@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { brightnessWords } from './brightness.ts';
-import { ids, num, text } from './values.ts';
+import { ids, num, range, text } from './values.ts';
 
 /** Slots that are dimmed to the same levels and judged by the same brightness. */
 const lightZone = z.strictObject({
@@ -15,6 +15,9 @@ const lightZone = z.strictObject({
   lowest_cd_per_m2: num
     .nullable()
     .describe('the same with every channel at the lowest level; null where nothing is lit'),
+  band_cd_per_m2: range.describe(
+    'the luminance over the tolerances of strip, finishes and sheets, all at one end',
+  ),
   wanted_cd_per_m2: num.describe('at the working levels'),
   band: z.enum(brightnessWords).describe('how bright that is, at the working levels'),
   level: text.describe('the same in words'),
@@ -51,6 +54,18 @@ export const light = z.strictObject({
   zones: z
     .array(lightZone)
     .describe('slots by the levels they are dimmed to, in the order of the wall; one where all are alike'),
+  views: z
+    .array(
+      z.strictObject({
+        angle_deg: num.describe(
+          'of the eye from straight ahead, across the slot; positive to the right of an upright slot',
+        ),
+        full_cd_per_m2: num.describe('mean over the width of the slot, at full'),
+        pastReveal: num.describe('share of that width in which one looks past the sides of the slot'),
+        showsLamps: z.boolean().describe('LEDs themselves lie in one of the lines of sight'),
+      }),
+    )
+    .describe('from straight ahead and from either side, by an eye some metres away'),
   outFraction: num.describe('light that leaves the slot over light of the strip'),
   ripple: num.describe('Michelson contrast along the slot'),
   balance: num.describe('light in less light out and absorbed, as a ratio'),

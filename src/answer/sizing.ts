@@ -7,6 +7,7 @@ import { condition } from './conditions.ts';
 import { drivers } from './drivers.ts';
 import { finding } from './findings.ts';
 import { heat } from './heat.ts';
+import { hung } from './hung.ts';
 import { installation } from './installation.ts';
 import { light } from './light.ts';
 import { note } from './notes.ts';
@@ -41,6 +42,7 @@ export const sizing = z.strictObject({
   drivers,
   light,
   roomLight,
+  hung,
   heat,
   conditions: z
     .array(condition)

@@ -4,6 +4,7 @@ import type { Condition } from '../answer/conditions.ts';
 import type { DriversAnswer } from '../answer/drivers.ts';
 import type { Finding, Remedy } from '../answer/findings.ts';
 import type { HeatAnswer } from '../answer/heat.ts';
+import type { HungAnswer } from '../answer/hung.ts';
 import type { InstallationAnswer } from '../answer/installation.ts';
 import type { LightAnswer } from '../answer/light.ts';
 import type { RoomLight } from '../answer/room-light.ts';
@@ -57,6 +58,7 @@ export interface Sized {
   readonly drivers: DriversAnswer;
   readonly light: LightAnswer;
   readonly roomLight: RoomLight;
+  readonly hung: HungAnswer;
   readonly heat: HeatAnswer;
   readonly conditions: readonly Condition[];
   readonly limits: Limits;

@@ -8,6 +8,7 @@ import { driverFindings } from './driver-findings.ts';
 import { driverPlaceFindings } from './driver-place-findings.ts';
 import { farFeedFindings } from './far-feed-findings.ts';
 import { heatFindings } from './heat-findings.ts';
+import { hungFindings } from './hung-findings.ts';
 import { lightFindings } from './light-findings.ts';
 import { onConditions } from './on-condition.ts';
 import { openingFindings } from './opening-findings.ts';
@@ -42,6 +43,7 @@ export function findAll(sized: Sized): Finding[] {
     ...lightFindings(sized),
     ...roomFindings(sized),
     ...siteFindings(sized),
+    ...hungFindings(sized),
   ];
   const findings = onConditions(checks, sized.conditions).map(
     (check): Finding => ({ remedies: [], ...withWorking(check) }),

@@ -3,6 +3,7 @@ import { cables } from './cables.ts';
 import { dimming } from './dimming.ts';
 import { drivers } from './drivers.ts';
 import { feeds } from './feeds.ts';
+import { hung } from './hung.ts';
 import { lifeTest } from './life-test.ts';
 import { light } from './light.ts';
 import { openings } from './opening.ts';
@@ -91,6 +92,7 @@ export const job = z.strictObject({
   drivers,
   dimming,
   light,
+  hung,
   site,
   prices,
   /** Copies of the workshop's own products that the job uses, so that it opens anywhere with the same meaning. */

@@ -118,6 +118,7 @@ export function newJob(): Job {
       restName: '',
     },
     light: { wanted_cd_per_m2: 200, viewing_mm: 2000, floor_mm: 150, room: null },
+    hung: [],
     site: {
       rules: 'IEC',
       note: '',

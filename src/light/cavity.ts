@@ -2,6 +2,7 @@ import { facetLength } from '../numeric/view-factors.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
 import type { LightIssue } from './issues.ts';
 import type { Face } from './line.ts';
+import { type ObliqueView, obliqueView, viewAngles_deg } from './oblique-view.ts';
 import { type ProfileLight, profileLight, seenRipple } from './profile-light.ts';
 import { type Ripple, rippleOf } from './ripple.ts';
 import type { LitSection } from './section.ts';
@@ -46,6 +47,8 @@ export interface SlotLight {
   readonly leaving_cd_per_m2: number;
   /** What the eye meets straight in front: a sheet that spreads light, else the lit back. */
   readonly seen_cd_per_m2: number;
+  /** The same from either side, across the slot. */
+  readonly views: readonly ObliqueView[];
   /** Ripple of what the eye meets, on the centre line. */
   readonly seenRipple: Ripple;
   /** Null without a profile. */
@@ -130,6 +133,7 @@ export function slotLightOf(solved: SolvedSection): SlotLight {
     balanceResidual: Math.abs(1 - total),
     leaving_cd_per_m2: (outShare * flux) / (Math.PI * section.slotWidth_m),
     seen_cd_per_m2,
+    views: viewAngles_deg.map((angle_deg) => obliqueView(solved, angle_deg)),
     seenRipple: seenRipple(solved, ripple),
     profile: profileLight(solved),
   };

@@ -9,6 +9,7 @@ import { hexColour, linearRgb, planckianChromaticity } from '../light/colour.ts'
 import { dotVerdict } from '../light/dots.ts';
 import type { LightIssue } from '../light/issues.ts';
 import { relativeLight } from '../light/lamp-row.ts';
+import { lightBand, type Ratios } from '../light/light-band.ts';
 import { coverOf } from '../light/profile.ts';
 import { looksOnProfile } from '../light/profile-light.ts';
 import { type LitSection, meetsSheet } from '../light/section.ts';
@@ -142,6 +143,8 @@ interface WallLight {
   readonly light: SlotLight;
   readonly seen: LightAnswer['seen'];
   readonly inView: LightAnswer['bareLampsSeen'];
+  /** How far the luminance may be off either way. */
+  readonly band: Ratios;
 }
 
 /** Whether lamps show at the working level of a zone. */
@@ -169,6 +172,10 @@ function zoneLight({ zone, name, slots }: LevelledSlots, wall: WallLight, asked:
     ...{ zone, name, slots: [...slots] },
     luminance_cd_per_m2: seen,
     lowest_cd_per_m2: lowest === null ? null : lowest * full,
+    band_cd_per_m2: {
+      least: seen * wall.band.least,
+      greatest: seen * wall.band.greatest,
+    },
     wanted_cd_per_m2,
     band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
@@ -185,10 +192,15 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
   const { job, strip, setOut } = asked;
   const inView = bareLampsSeen(section, job, setOut);
   const seen = whatIsSeen(section);
+  const wall: WallLight = { light, seen, inView, band: lightBandOf(section).seen };
   return {
     seen,
     full_cd_per_m2: light.seen_cd_per_m2,
-    zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, { light, seen, inView }, asked)),
+    zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, wall, asked)),
+    views: light.views.map(({ luminance_cd_per_m2, ...view }) => ({
+      ...view,
+      full_cd_per_m2: luminance_cd_per_m2,
+    })),
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
     balance: light.balanceResidual,
@@ -204,6 +216,16 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
 const rememberedCount = 16;
 
 const lightOf = remembered(cavityLight, rememberedCount);
+
+/** How far the light of a section may be off either way, as {@link lightBand}. */
+export const lightBandOf = remembered(lightBand, rememberedCount);
+
+/** Of the light on the middle of the slot the share that comes straight from the lamps; 0 where there is none. */
+export function directShareOf(section: LitSection): number {
+  const light = lightOf(section);
+  if (!light.ok || light.value.slotPlane.centre_lx === 0) return 0;
+  return light.value.slotPlane.centreDirect_lx / light.value.slotPlane.centre_lx;
+}
 
 /** The light of a slot at nominal current, seen from the viewing distance. Refuses a section that cannot be. */
 export function lightAnswer(asked: LightQuestion): Outcome<LightAnswer, LightIssue> {

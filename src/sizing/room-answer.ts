@@ -3,23 +3,16 @@ import type { Run, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import type { Room, RoomPoint } from '../job/room.ts';
 import { levelsOfZone } from '../job/zone-levels.ts';
-import { lightBand, lightTolerances, type Ratios } from '../light/light-band.ts';
+import { lightTolerances, type Ratios } from '../light/light-band.ts';
 import { bouncedLight_lx, directLight_lx, type LitOpening } from '../light/room-light.ts';
 import { slotEdges } from '../light/section.ts';
 import type { PlaneElement, Vector3 } from '../numeric/element-factor.ts';
-import { remembered } from '../numeric/remembered.ts';
 import { undimmed } from './channels.ts';
 import { circuitLight } from './dimming-of-job.ts';
+import { lightBandOf } from './light-answer.ts';
 import { fullFlux_lm_per_m, levelShare, litSectionOfJob } from './light-of-job.ts';
 import type { Prepared } from './prepared.ts';
 import type { Settled } from './settle.ts';
-
-const rememberedCount = 16;
-const bandOf = remembered(lightBand, rememberedCount);
-
-/** How far the light of this job's section may be off either way. */
-export const lightBandOfJob = ({ job, products, setOut }: Prepared): ReturnType<typeof lightBand> =>
-  bandOf(litSectionOfJob(job, products, setOut));
 
 /** A run as the room meets it. */
 interface Lit {
@@ -140,7 +133,7 @@ const method = `each slot an evenly bright matt face; light the room reflects ev
 export function roomAnswer(prepared: Prepared, settled: Settled): RoomLight {
   const { job, setOut } = prepared;
   const runs = litRuns(prepared, settled);
-  const tolerance = lightBandOfJob(prepared).leaving;
+  const tolerance = lightBandOf(litSectionOfJob(job, prepared.products, setOut)).leaving;
   const { room } = job.light;
   return {
     slots: setOut.slots.map((slot) => ofSlot(slot, runs)),

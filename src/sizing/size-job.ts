@@ -29,6 +29,7 @@ import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
 import { averageOfOutputs } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
+import { hungAnswer } from './hung-answer.ts';
 import { casesOf, installationAnswer } from './installation-answer.ts';
 import { placedInJob } from './job-fields.ts';
 import { limits } from './limits.ts';
@@ -140,10 +141,11 @@ function answered(
   );
   const circuit = circuitAnswer(settled, setOut, outputOfRuns(outputs), tolerance);
   const cables = cableAnswers(solution, wired);
+  const section = sectionAnswer(job, products, sectionPitch_mm(setOut, job), nearEdge_mm(setOut, job));
   return {
     products,
     set_V: setVoltage_V(job, products),
-    section: sectionAnswer(job, products, sectionPitch_mm(setOut, job), nearEdge_mm(setOut, job)),
+    section,
     setOut,
     bars: barsOf(setOut, products),
     cables,
@@ -152,6 +154,7 @@ function answered(
     drivers,
     light,
     roomLight: roomAnswer(prepared, settled),
+    hung: hungAnswer({ prepared, section, cables }),
     heat,
     conditions: conditionsOf(job, products, light.zones),
     job,

@@ -20,6 +20,7 @@ import { newZone } from '../../src/job/zone.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { between, chance, pick, shuffled, whole } from './random.ts';
 import { furtherDrivers, randomControl, zoneWiring } from './random-control.ts';
+import { randomHung } from './random-hung.ts';
 import { randomOpenings } from './random-openings.ts';
 import { withRandomPanels } from './random-panels.ts';
 import { randomRoom } from './random-room.ts';
@@ -340,6 +341,7 @@ export function randomJob(random: Random): Job {
   Object.assign(job, withRandomPanels(job, random));
   job.openings = randomOpenings(job, random);
   job.light.room = randomRoom(random);
+  job.hung = randomHung(surely(job), random);
   // A name that is in no catalogue is refused before anything is worked out, so it is given seldom.
   const all = leaves(job as unknown as Record<string, unknown>, jobSchema).filter(
     ({ key }) => key !== 'entry' || chance(random, 0.1),

@@ -144,6 +144,18 @@ function strip(cut: Cut): SVGTemplateResult {
   return svg`${carrier_mm > 0 ? part('carrier', carrierHalf, faces.carrier) : nothing} ${part('strip', half, faces.strip)}`;
 }
 
+/** What hangs in a slot, as deep as the deepest of it comes: taken to fill its slot across. */
+function hungParts(cut: Cut): SVGTemplateResult | typeof nothing {
+  const { hung, section } = cut.answer.sizing;
+  const reach_mm = Math.max(0, ...(hung ?? []).map((thing) => thing.reach_mm));
+  if (reach_mm === 0) return nothing;
+  const half = cut.answer.job.slots.width_mm / 2;
+  const depth_mm = section.depth_mm;
+  return block(cut, 'hung-body', {
+    ...{ from_mm: -half, to_mm: half, top_mm: Math.max(0, depth_mm - reach_mm), foot_mm: depth_mm },
+  });
+}
+
 /** Lines of equal temperature, once the careful answer has come with its field. */
 function fieldLines(cut: Cut): SVGTemplateResult | typeof nothing {
   const { field } = cut.answer.sizing.heat;
@@ -278,7 +290,7 @@ export function sectionCut(answer: Answer, width: number, marked: string | undef
     aria-label=${sectionWords(answer.sizing)}>
     ${hatches}
     <text class="side-word" x=${cut.x(0)} y=${cut.y(0) - 18} text-anchor="middle">wall</text>
-    ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${breaks(cut)} ${panelEnd(cut)} ${depthChain(cut)}
+    ${buildUp(cut)} ${fieldLines(cut)} ${strip(cut)} ${hungParts(cut)} ${breaks(cut)} ${panelEnd(cut)} ${depthChain(cut)}
     ${levelDimension({ from: cut.x(-s), to: cut.x(s), at: foot + 18, text: quantity(2 * s, '') })}
     <text class="side-word" x=${cut.x(0)} y=${foot + 40} text-anchor="middle">room</text>
     ${isNarrow(width) ? numbered(cut, marked) : ledOut(cut, marked)}

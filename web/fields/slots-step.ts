@@ -4,6 +4,7 @@ import { counted, quantity } from '../format.ts';
 import { lengthsText, readLengths, readSegments, segmentsText } from '../state/slot-list.ts';
 import { chooseSlotSource, chooseSpacing } from '../state/slot-ways.ts';
 import { type FormContext, field } from './field.ts';
+import { hungFold } from './hung-fold.ts';
 import { listField } from './list-field.ts';
 import { radios } from './radios.ts';
 import type { Step } from './step.ts';
@@ -79,7 +80,8 @@ export function slotsStep(form: FormContext): Step {
     title: 'Slots',
     picture: 'wall',
     digest: digest(form.draft.job),
-    holds: ['slots'],
-    body: html`${radios('Slots given as', sources, slots.from, (from) => chooseSlotSource(form.store, from))} ${body}`,
+    holds: ['slots', 'hung'],
+    body: html`${radios('Slots given as', sources, slots.from, (from) => chooseSlotSource(form.store, from))} ${body}
+      ${hungFold(form)}`,
   };
 }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { RoomPointLight } from '../../src/answer/room-light.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
-import { quantity, roughly, span } from '../format.ts';
+import { percent, quantity, roughly, span } from '../format.ts';
 
 const lux = (x: number): string => roughly(x, '');
 
@@ -24,6 +24,39 @@ const pointRow = (point: RoomPointLight): TemplateResult => {
     <td class="is-figure">${point.wanted_lx === null ? '–' : lux(point.wanted_lx)}</td>
   </tr>`;
 };
+
+const viewWords = (angle_deg: number): string => {
+  if (angle_deg === 0) return 'straight ahead';
+  return `${quantity(Math.abs(angle_deg), '°', 0)} from the ${angle_deg > 0 ? 'right' : 'left'}`;
+};
+
+/** What is seen of a slot from straight ahead and from the side, at full. Answers issued earlier have none. */
+export function viewFigures({ light: { views } }: Sizing): TemplateResult | typeof nothing {
+  if (views === undefined || views.length === 0) return nothing;
+  return html`<table class="small-table is-views">
+    <caption>
+      A slot seen from the side, at full
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">From</th>
+        <th scope="col" class="is-figure">Brightness on average</th>
+        <th scope="col" class="is-figure">Past the sides of the slot</th>
+        <th scope="col">LEDs themselves</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${views.map(
+        ({ angle_deg, full_cd_per_m2, pastReveal, showsLamps }) => html`<tr>
+          <th scope="row">${viewWords(angle_deg)}</th>
+          <td class="is-figure">${roughly(full_cd_per_m2, 'cd/m²')}</td>
+          <td class="is-figure">${percent(pastReveal, 0)}</td>
+          <td>${showsLamps ? 'in view, and far brighter' : 'out of view'}</td>
+        </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
 
 /** Lumens of the wall, and the light at every place of the room that is asked for. Answers issued earlier have neither. */
 export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof nothing {

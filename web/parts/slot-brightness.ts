@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { LightAnswer, LightZone } from '../../src/answer/light.ts';
 import { drawPlot, type Plot, type Series } from '../drawing/plot.ts';
-import { counted, entryText, levelText, percent, quantity } from '../format.ts';
+import { counted, entryText, levelText, percent, quantity, roughly, span } from '../format.ts';
 import type { Answer, State } from '../state/store.ts';
 import './light-questions.ts';
 import { Measured } from './measured.ts';
-import { roomFigures } from './room-figures.ts';
+import { roomFigures, viewFigures } from './room-figures.ts';
 import { StoreElement } from './store-element.ts';
 
 /** Small contrasts need a second decimal to be more than nothing. */
@@ -57,6 +57,12 @@ const lowestRow = ({ levels, lowest_cd_per_m2 }: LightZone): (readonly [string, 
     ? []
     : [[`At the lowest level, ${levelText(levels.lowest)}`, quantity(lowest_cd_per_m2, 'cd/m²')]];
 
+/** Between what it may be; answers issued earlier do not say. */
+const bandRow = ({ band_cd_per_m2: band }: LightZone): (readonly [string, string])[] =>
+  band === undefined
+    ? []
+    : [['It may be between', span(roughly(band.least, ''), 'and', roughly(band.greatest, ''), 'cd/m²')]];
+
 /** The zone of the chosen slot; the first where none is chosen. */
 function zoneOf({ sizing: { light, setOut } }: Answer, chosenRun: string | undefined): LightZone {
   const slot = setOut.runs.find(({ id }) => id === chosenRun)?.slot;
@@ -70,6 +76,7 @@ function figures(answer: Answer, zone: LightZone): TemplateResult {
   const rows: readonly (readonly [string, string])[] = [
     ['Wanted at the working level', quantity(zone.wanted_cd_per_m2, 'cd/m²')],
     [`At the working level, ${working}`, `${quantity(zone.luminance_cd_per_m2, 'cd/m²')}: ${zone.level}`],
+    ...bandRow(zone),
     ['At full', quantity(light.full_cd_per_m2, 'cd/m²')],
     ...lowestRow(zone),
     [
@@ -138,7 +145,7 @@ export class SlotBrightness extends StoreElement {
     const zone = zoneOf(answer, chosenRun);
     return html`<h2>Brightness of a slot${light.zones.length === 1 ? '' : `, ${zone.name}`}</h2>
       ${light.profile.length > 1 ? drawPlot(ripplePlot(light, zone, this.measured.width || 600)) : nothing}
-      ${figures(answer, zone)} ${zoneTable(answer, zone)} ${roomFigures(answer.sizing)}
+      ${figures(answer, zone)} ${zoneTable(answer, zone)} ${viewFigures(answer.sizing)} ${roomFigures(answer.sizing)}
       <light-questions .store=${this.store}></light-questions>`;
   }
 }

@@ -26,6 +26,7 @@ import type { Answer, Draft, State, WallView } from '../state/store.ts';
 import './picked-part.ts';
 import './picked-slots.ts';
 import { panelOpenings } from '../drawing/panel-openings.ts';
+import { wallHung } from '../drawing/wall-hung.ts';
 import { panelDimensions, panelFaces } from '../drawing/wall-panels.ts';
 import { Measured } from './measured.ts';
 import { StoreElement } from './store-element.ts';
@@ -224,7 +225,7 @@ export class WallElevation extends StoreElement {
               this.moves,
             )
       }
-      ${slotLight(drawn, style)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
+      ${slotLight(drawn, style)} ${wallHung(sizing, frame)} ${slotNumbers(drawn, style, state.chosenRun)} ${slotTargets(drawn, style, choice)}
       ${wallDevices(answer, frame, wiring)} ${wiringSymbols(answer, frame, wiring)}
       ${pitchDimension(sizing.setOut, job.panel, frame)} ${panelDimensions(job, frame)} ${overallDimensions(job.panel, frame)}
     </svg>`;

@@ -24,5 +24,8 @@ export const freePlaceName = (places: Job['drivers']['places']): string => freeN
 /** A name that no place of the room has yet: findings call it by its name. */
 export const freeRoomPlaceName = (points: Room['points']): string => freeName('Place', points);
 
+/** A name that nothing hung in a slot has yet: findings call it by its name. */
+export const freeHungName = (hung: Job['hung']): string => freeName('Peg', hung);
+
 /** A name that no opening has yet: findings call it by its name. */
 export const freeOpeningName = (openings: Job['openings']): string => freeName('Opening', openings);

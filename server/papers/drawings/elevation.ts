@@ -22,6 +22,7 @@ import { shown } from '../shown.ts';
 import { linesInPlace, linesOnWall } from './cable-lines.ts';
 import { caseMarks, casesIn } from './driver-cases.ts';
 import { feedLabel, labelPlan, trunkLabels } from './elevation-labels.ts';
+import { hungMarks } from './hung.ts';
 import {
   type Chain,
   levelChain,
@@ -303,6 +304,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
     ...startMarks(sizing, perPaper),
     ...faces,
     ...panelOpeningMarks(job, perPaper),
+    ...hungMarks(sizing, perPaper),
     ...placed,
     ...labelled,
     ...trunkLabels(sizing, remoteNames(job), leastEm_mm * perPaper, taken),

@@ -199,6 +199,18 @@ function cavityPart(job: Job, { rear, cavity, batten, half }: Levels): Part {
   return { box, name: `Cavity, ${mm(cavity_mm)}, inside: ${finishes}${reveal}`, marks: [] };
 }
 
+/** The deepest of what hangs in the slots, taken to fill its slot across. Answers issued earlier have none. */
+function hungPart({ slots }: Job, { hung }: Sizing): Part[] {
+  const deepest = (hung ?? []).reduce<Sizing['hung'][number] | null>(
+    (most, thing) => (most === null || thing.reach_mm > most.reach_mm ? thing : most),
+    null,
+  );
+  if (deepest === null || deepest.reach_mm === 0) return [];
+  const box = { x0: -slots.width_mm / 2, y0: 0, x1: slots.width_mm / 2, y1: deepest.reach_mm };
+  const name = `${deepest.name || 'Hung in a slot'}, ${mm(deepest.reach_mm)} behind the face`;
+  return [{ box, name, marks: [outline('HUNG', ...corners(box))] }];
+}
+
 /** Widest line of a name, mm of the paper. */
 const label_mm = 52;
 
@@ -341,6 +353,7 @@ export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
     cavityPart(job, levels),
     ...cover(job, levels),
     ...stripAndCarrier(job, sizing, levels),
+    ...hungPart(job, sizing),
   ];
   const marks = [
     ...parts.flatMap((part) => part.marks),

@@ -26,6 +26,7 @@ export const layers = {
   KEEP_OUTS: { ...solid(0.25, '#555555', 8), dash_mm: [2, 1] },
   OPENING_DIAGONALS: solid(0.13, '#777777', 8),
   SLOTS: solid(0.18),
+  HUNG: solid(0.25),
   SLOT_AXES: { ...solid(0.13, '#555555', 8), dash_mm: [4, 0.8, 0.6, 0.8] },
   STRIP: solid(0.18, '#c8730a', 30),
   DARK_ENDS: solid(0.18, '#b9b9b9', 9),

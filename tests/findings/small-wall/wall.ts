@@ -3,6 +3,7 @@ import type { CircuitAnswer } from '../../../src/answer/circuit.ts';
 import type { Condition } from '../../../src/answer/conditions.ts';
 import type { Driver, DriverOutput, DriversAnswer } from '../../../src/answer/drivers.ts';
 import type { HeatAnswer } from '../../../src/answer/heat.ts';
+import type { HungAnswer } from '../../../src/answer/hung.ts';
 import type { InstallationAnswer } from '../../../src/answer/installation.ts';
 import type { LightAnswer } from '../../../src/answer/light.ts';
 import type { RoomLight } from '../../../src/answer/room-light.ts';
@@ -31,6 +32,7 @@ export interface Wall {
   installation: InstallationAnswer;
   light: LightAnswer;
   roomLight: RoomLight;
+  hung: HungAnswer;
   heat: HeatAnswer;
   conditions: Condition[];
   limits: Limits;
@@ -262,10 +264,12 @@ const driversIn = (places: Job['drivers']['places']): DriversAnswer => ({
 
 /** 200 cd/m2 are wanted and reached at a working level of 15 %. */
 const light: LightAnswer = {
+  views: [],
   ...{ seen: 'cover', full_cd_per_m2: 1300, outFraction: 0.25, ripple: 0.001 },
   zones: [
     {
       ...{ zone: null, name: 'the wall', slots: slotIds },
+      band_cd_per_m2: { least: 150, greatest: 260 },
       ...{ luminance_cd_per_m2: 200, lowest_cd_per_m2: 200, wanted_cd_per_m2: 200 },
       ...{ band: 'room-feature', level: '' },
       levels: { full: 1, working: [0.15], lowest: 0.15 },
@@ -340,6 +344,7 @@ export function wall(change: (wall: Wall) => void = () => {}): Sized {
     method: '',
   };
   const answer = {
+    hung: [],
     ...{ products, section, setOut, cables, circuit, installation, light, roomLight, heat },
     conditions: [],
   };
