@@ -17,6 +17,11 @@ const calledOf = ({ name }: HungThingAnswer, i: number): string => (name === '' 
 
 const basis = `geometry of the section; ${leastClear_mm} mm are kept free (judgement), a strip with its LEDs taken as 3 mm high`;
 
+const noFigures = { value: null, limit: null, margin: null, unit: '' };
+const beyond = (past_mm: number): Pick<Check, 'value' | 'limit' | 'margin' | 'unit'> => ({
+  ...{ value: past_mm, limit: 0, margin: -past_mm, unit: 'mm' },
+});
+
 /** A thing that no slot takes, or that is longer than what it is put in. */
 function misplaced(thing: HungThingAnswer, i: number): Check | null {
   const called = calledOf(thing, i);
@@ -29,7 +34,7 @@ function misplaced(thing: HungThingAnswer, i: number): Check | null {
       : `${called} goes ${mm(thing.past_mm)} beyond an end of slot ${thing.slot}.`;
   return {
     ...{ id: `hung-${i + 1}`, question: 'set-out', status: 'fails', place: { field } },
-    ...{ title: `${called} in its slot`, value: thing.past_mm, limit: 0, margin: -thing.past_mm, unit: 'mm' },
+    ...{ title: `${called} in its slot`, ...(thing.slot === null ? noFigures : beyond(thing.past_mm)) },
     ...{ basis: 'the slots of the set-out', sentence },
     remedies: [
       remedy(field, thing.slot === null ? 'Name a slot that is there.' : 'Move it, or make it narrower.'),

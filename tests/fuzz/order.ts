@@ -20,7 +20,8 @@ export function reordered(job: Job, random: Random): Job {
     random,
     segments.map((_, i) => i),
   );
-  const now = (number: number): number => order.indexOf(number - 1) + 1;
+  /** A slot that is not there keeps its number. */
+  const now = (number: number): number => order.indexOf(number - 1) + 1 || number;
   return {
     ...job,
     slots: { ...job.slots, segments: order.map((i) => segments[i]!) },
@@ -28,6 +29,7 @@ export function reordered(job: Job, random: Random): Job {
       ...job.feeds,
       exceptions: job.feeds.exceptions.map((each) => ({ ...each, slot: now(each.slot) })),
     },
+    hung: job.hung.map((each) => ({ ...each, slot: now(each.slot) })),
     dimming: {
       ...job.dimming,
       zones: shuffled(random, job.dimming.zones).map((zone) => ({
