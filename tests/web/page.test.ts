@@ -91,8 +91,10 @@ describe('the job on the page', () => {
       await width.blur();
       expect(await width.inputValue()).toBe(text);
       expect(await width.getAttribute('aria-invalid')).toBe('true');
-      const why = page.locator(`#${(await width.getAttribute('aria-describedby'))!.split(' ').at(-1)}`);
-      expect(await why.textContent()).toMatch(sentence);
+      const told = (await width.getAttribute('aria-describedby'))!
+        .split(' ')
+        .find((id) => id.endsWith('-why'));
+      expect(await page.locator(`#${told}`).textContent()).toMatch(sentence);
     }
     expect(await page.locator('.message.is-entry').textContent()).toContain('1 entry needs correcting');
     expect(await news()).toMatch(/^6 slots\./);

@@ -4,6 +4,7 @@ import { askStrip } from '../../src/inverse/strip.ts';
 import { demoJobs } from '../../src/job/demo-jobs.ts';
 import { type Job, job as jobSchema } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
+import { newProfile } from '../../src/job/profile-catalogue.ts';
 import { stripCatalogue } from '../../src/job/strip-catalogue.ts';
 import { sizeJob } from '../../src/sizing/size-job.ts';
 import { noLess } from '../../web/format.ts';
@@ -105,10 +106,11 @@ describe('proposals', () => {
     expect(remedyProposal(thick, 'cables.entry', foyer)).toBeUndefined();
   });
 
-  it('know every variant the heat answer names, with and without carrier, open and closed', () => {
+  it('know every variant the heat answer names, with and without carrier or profile, open and closed', () => {
     const bare = newJob();
     const other: Job = { ...bare, section: { ...bare.section, carrier: 'flat aluminium', cover: 'open' } };
-    const names = [bare, other].flatMap((job) =>
+    const profiled: Job = { ...bare, section: { ...bare.section, profile: newProfile('u-12x15') } };
+    const names = [bare, other, profiled].flatMap((job) =>
       answered(askJobHeat(job)).variants.map((variant) => {
         const changed = variantProposal(variant).edit(job);
         expect(changed.section).not.toEqual(job.section);
@@ -116,7 +118,7 @@ describe('proposals', () => {
         return variant.key;
       }),
     );
-    expect(new Set(names).size).toBe(4);
+    expect(new Set(names).size).toBe(6);
   });
 
   it('says and does the carrier that was asked about: as wide as a strip of 30 mm, 2 mm thick', () => {
