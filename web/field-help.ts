@@ -16,6 +16,7 @@ const byTitle: Readonly<Record<string, string>> = {
   Opening: 'What it is, such as a door or a window.',
   'What is there': 'Nothing passes an opening; no strip lies before a socket, a bracket or a stud.',
   'Cables may pass it': 'Whether a cable may cross it, or has to go round.',
+  'What hangs in the slot': 'As the workshop calls it, such as a peg or a bracket.',
   'Slot direction': 'Upright slots are numbered from the left, level ones from the bottom.',
   'Slots aligned at': 'Which ends lie on one line.',
   'Backing material': 'Decides how heat leaves behind, and how warm it may get.',

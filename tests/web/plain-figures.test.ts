@@ -36,7 +36,7 @@ it('the cable way is drawn beside a door and not through it', async () => {
         lines.map((line) => Number(line.getAttribute('x2')) - Number(line.getAttribute('x1'))),
       );
   const [whole] = await lengths();
-  await page.getByText('Doors and windows').click();
+  await page.getByText('Doors, windows and keep-outs').click();
   await page.getByRole('button', { name: 'Add a door or a window' }).click();
   await page.locator('.cable-way').nth(1).waitFor({ state: 'attached' });
   await settled(page);
