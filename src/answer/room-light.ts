@@ -33,6 +33,9 @@ export const roomLight = z.strictObject({
   ),
   points: z.array(point).describe('in the order of the job; empty where no room is given'),
   method: text,
+  doubts: z
+    .array(text)
+    .describe('why the lux may be further off than their band; empty where nothing says so'),
 });
 
 export type RoomLight = z.infer<typeof roomLight>;

@@ -55,7 +55,9 @@ function moreLight(sized: Sized, { working, full, wanted_lx }: Wanted, falls: bo
 function wanted(sized: Sized, point: Wanted, i: number): Check {
   const { maintained_lx, band_lx } = point.working;
   const falls = maintained_lx < point.wanted_lx;
-  const status = falls ? 'fails' : band_lx.least < point.wanted_lx ? 'watch' : 'passes';
+  const { doubts } = sized.roomLight;
+  const mayFall = band_lx.least < point.wanted_lx;
+  const status = falls ? 'fails' : mayFall || doubts.length > 0 ? 'watch' : 'passes';
   const called = point.name === '' ? `place ${i + 1}` : point.name;
   return reaching({
     id: `room-${i + 1}`,
@@ -68,8 +70,8 @@ function wanted(sized: Sized, point: Wanted, i: number): Check {
     unit: 'lx',
     basis:
       'the light wanted in the job, maintained; slots as matt faces, bounced light as in an integrating sphere, no other lamps',
-    sentence: `At the working level about ${lux(maintained_lx)} reach ${called}, ${where(point)}; ${lux(point.wanted_lx)} are wanted. Strip, finishes and sheets leave it between ${lux(band_lx.least)} and ${lux(band_lx.greatest)}${status === 'watch' ? ', so that it may fall short' : ''}.`,
-    remedies: status === 'passes' ? [] : moreLight(sized, point, falls),
+    sentence: `At the working level about ${lux(maintained_lx)} reach ${called}, ${where(point)}; ${lux(point.wanted_lx)} are wanted. Strip, finishes and sheets leave it between ${lux(band_lx.least)} and ${lux(band_lx.greatest)}${status === 'watch' && mayFall ? ', so that it may fall short' : ''}.${doubts.map((doubt) => ` ${doubt}`).join('')}`,
+    remedies: falls || mayFall ? moreLight(sized, point, falls) : [],
   });
 }
 

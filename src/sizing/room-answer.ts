@@ -1,6 +1,7 @@
 import type { RoomLight, RoomPointLight } from '../answer/room-light.ts';
 import type { Run, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
+import { cornersOfWall } from '../job/panels.ts';
 import type { Room, RoomPoint } from '../job/room.ts';
 import { levelsOfZone } from '../job/zone-levels.ts';
 import { lightTolerances, type Ratios } from '../light/light-band.ts';
@@ -125,6 +126,17 @@ const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 const method = `each slot an evenly bright matt face; light the room reflects even over all its faces, as in an integrating sphere; nothing stands in the way, and no other lamp is on. The band: strip ${percent(lightTolerances.flux)}, sheets ${percent(lightTolerances.transmittance)}, finishes ${lightTolerances.reflectance} and the room ${roomReflectance} of reflectance either way, all at once`;
 
+const turned =
+  'The wall turns a corner, and the lux are those of a wall that goes straight on: past the corner they are not what will be met.';
+const inView =
+  'LEDs can be seen through the slots, so that light leaves them in beams and not evenly to all sides: straight ahead there is more than given here, to the side less.';
+
+/** What the even matt faces of a flat wall leave out. */
+const doubtsOf = ({ job, light }: Prepared): string[] => [
+  ...(cornersOfWall(job).length > 0 ? [turned] : []),
+  ...(light.bareLampsSeen.length > 0 ? [inView] : []),
+];
+
 /**
  * What the wall gives the room: the lumens of the strip at the volts solved, times the share that leaves the slot, slot by
  * slot, and the light at every place the job asks for, new and maintained, with its band.
@@ -142,5 +154,6 @@ export function roomAnswer(prepared: Prepared, settled: Settled): RoomLight {
     points:
       room === null ? [] : room.points.map((point) => pointLight(point, job, { runs, room, tolerance })),
     method,
+    doubts: room === null ? [] : doubtsOf(prepared),
   };
 }

@@ -118,6 +118,18 @@ describe('light into the room', () => {
     });
   });
 
+  it('says where LEDs in view or a corner of the wall make more of a difference than the band', () => {
+    const job = withRoom(oneSlot(), newRoom());
+    expect(sized(job).roomLight.doubts).toEqual([]);
+    const open = sized({ ...job, section: { ...job.section, cover: 'open' } });
+    expect(open.roomLight.doubts).toEqual([expect.stringContaining('LEDs can be seen')]);
+    const flat = demoJobs.find(({ job: { panels } }) => panels.length > 1)!.job;
+    const panels = flat.panels.map((panel) => ({ ...panel, joint: 'inner corner' as const }));
+    expect(sized(withRoom({ ...flat, panels }, newRoom())).roomLight.doubts).toContainEqual(
+      expect.stringContaining('turns a corner'),
+    );
+  });
+
   it('stands in the demo of the foyer', () => {
     const { roomLight } = sized(demoJobs.find(({ id }) => id === 'foyer-wall')!.job);
     expect(roomLight.points.map(({ name }) => name)).toEqual(['Walkway', 'Reception desk', 'Wall opposite']);

@@ -61,7 +61,7 @@ export function viewFigures({ light: { views } }: Sizing): TemplateResult | type
 /** Lumens of the wall, and the light at every place of the room that is asked for. Answers issued earlier have neither. */
 export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof nothing {
   if (roomLight === undefined) return nothing;
-  const { wall, points, method } = roomLight;
+  const { wall, points, method, doubts } = roomLight;
   const lumens = html`<p>
     The wall sends about <strong>${roughly(wall.working_lm, 'lm')}</strong> into the room at the working level,
     ${roughly(wall.full_lm, 'lm')} at full.
@@ -88,5 +88,6 @@ export function roomFigures({ roomLight }: Sizing): TemplateResult | typeof noth
     </table></div>
     <p class="remark">
       Straight and bounced are of a new wall at the working level; maintained, and at full, is what the maintenance factor leaves of both. ${method[0]?.toUpperCase()}${method.slice(1)}.
-    </p>`;
+    </p>
+    ${(doubts ?? []).map((doubt) => html`<p class="sentence">${doubt}</p>`)}`;
 }

@@ -55,7 +55,9 @@ describe('what hangs in a slot', () => {
   });
 
   it('fails in a slot that is not there, and beyond the end of one', () => {
-    expect(of({ slot: null, clearances: [] })).toMatchObject({ status: 'fails', fields: ['hung[1].slot'] });
+    expect(of({ slot: null, clearances: [] })).toMatchObject({
+      ...{ status: 'fails', value: null, limit: null, margin: null, fields: ['hung[1].slot'] },
+    });
     expect(of({ past_mm: 4 })).toMatchObject({
       ...{ status: 'fails', value: 4, fields: ['hung[1].place_mm'] },
       sentence: 'Peg goes 4 mm beyond an end of slot S01.',

@@ -43,6 +43,16 @@ describe('light in the room', () => {
     expect(at(desk(20, working_lx, 200))).toMatchObject({ status, margin, value: working_lx, limit: 20 });
   });
 
+  it('never passes where something says that the lux are off by more', () => {
+    const doubted = ({ roomLight }: Wall): void => {
+      roomLight.doubts.push('The wall turns a corner.');
+    };
+    const found = at(desk(20, 30, 200), doubted);
+    expect(found.status).toBe('watch');
+    expect(found.sentence).toMatch(/The wall turns a corner\.$/);
+    expect(found.fields).toEqual([]);
+  });
+
   it('is mended by the level where full is enough: half as much again as 15 % is 23 %', () => {
     const { fields, advice } = at(desk(30, 20, 133));
     expect(fields).toEqual(['dimming.levels[1]', 'light.room.points']);

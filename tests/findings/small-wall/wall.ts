@@ -342,6 +342,7 @@ export function wall(change: (wall: Wall) => void = () => {}): Sized {
     tolerance: { least: 0.8, greatest: 1.2 },
     points: [],
     method: '',
+    doubts: [],
   };
   const answer = {
     hung: [],
