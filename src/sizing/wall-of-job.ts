@@ -107,7 +107,7 @@ export function wallIssues(job: Job): HeatIssue[] {
     heatIssue(
       'wall-bridged-too-much',
       { upper_m2K_per_W, lower_m2K_per_W },
-      'What bridges the layers of the wall behind conducts so much better than they do that its resistance cannot be worked out this way. Lower the share of timber or its conductivity, or take insulation, which is the safe choice.',
+      'What bridges the layers of the wall behind conducts so much better than they do that its resistance cannot be worked out this way. Lower the share of timber or its conductivity, or take insulation, which is the cautious choice.',
       { field: 'section.wall.layers' },
     ),
   ];

@@ -33,7 +33,7 @@ function behindList(form: FormContext): TemplateResult {
     titles: kinds.map((kind) => choiceText('behind', kind, '')),
     chosen: kinds.indexOf(behind),
     take,
-    help: 'Insulation is the safe choice: take it where you do not know what stands there.',
+    help: 'Insulation is the cautious choice: take it where you do not know what stands there.',
   });
 }
 
