@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { eachVisit, objections, type PageService, settled } from './browser.ts';
+import { makerOn } from './maker.ts';
 
 let service: PageService;
 let page: Page;
@@ -9,33 +10,8 @@ eachVisit((now) => {
   ({ page, service } = now);
 });
 
-/** What a maker does on the page, by role and label alone; every one of them is counted. */
-function maker() {
-  const done: string[] = [];
-  return {
-    done,
-    async press(name: string | RegExp): Promise<void> {
-      done.push(`press ${name}`);
-      await page
-        .getByRole('button', { name, exact: typeof name === 'string' })
-        .first()
-        .click();
-    },
-    async fill(label: string, text: string): Promise<void> {
-      done.push(`${label}: ${text}`);
-      await page.getByRole('textbox', { name: label, exact: true }).fill(text);
-    },
-    async choose(label: string, option: RegExp): Promise<void> {
-      const list = page.getByRole('combobox', { name: label, exact: true });
-      done.push(`${label}: ${option}`);
-      const texts = await list.locator('option').allTextContents();
-      await list.selectOption({ index: texts.findIndex((text) => option.test(text)) });
-    },
-  };
-}
-
 it('a newcomer is led from the empty page to an issued revision of 44 slots in at most 25 entries', async () => {
-  const { done, press, fill, choose } = maker();
+  const { done, press, fill, choose } = makerOn(page);
   await page.goto(service.address);
   await settled(page);
   await press('New wall');
@@ -68,7 +44,7 @@ it('a newcomer is led from the empty page to an issued revision of 44 slots in a
 });
 
 it('the first minute says of a wrong entry what it takes, and keeps what was typed', async () => {
-  const { press, fill } = maker();
+  const { press, fill } = makerOn(page);
   await page.goto(service.address);
   await settled(page);
   await press('New wall');
@@ -92,7 +68,7 @@ it('the first minute says of a wrong entry what it takes, and keeps what was typ
 });
 
 it('every demo job is one press away from the empty page', async () => {
-  const { press } = maker();
+  const { press } = makerOn(page);
   await page.goto(service.address);
   await settled(page);
   await press('New wall');

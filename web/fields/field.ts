@@ -107,6 +107,7 @@ function textEntry(form: FormContext, path: Path, spec: FieldSpec, options: Fiel
       .value=${live(shown)}
       @input=${(event: InputEvent) => typeText(form.store, name, (event.target as HTMLInputElement).value)}
       @change=${() => leave(form.store, name)}
+      @blur=${() => leave(form.store, name)}
       @keydown=${(event: KeyboardEvent) => isNumber && stepEntry(form.store, name, event)}
     />${spec.unit ? html`<span class="unit" id="${id}-unit">${spec.unit}</span>` : nothing}
   </span>`;

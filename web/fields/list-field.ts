@@ -43,6 +43,7 @@ export function listField(form: FormContext, list: ListField): TemplateResult {
       .value=${live(shown)}
       @input=${(event: InputEvent) => typeText(form.store, list.name, (event.target as HTMLTextAreaElement).value)}
       @change=${() => leave(form.store, list.name)}
+      @blur=${() => leave(form.store, list.name)}
     ></textarea>
     <p class="hint" id="${id}-hint">${list.hint} ${counted(values.length, list.noun)} understood.</p>
     <p class="sentence" id="${id}-why" ?hidden=${!problem && leftOver.length === 0}>

@@ -112,7 +112,10 @@ export function typeText(store: Store, name: string, text: string): void {
   change(store, { ...draft, job: same ? draft.job : job, entries: { ...draft.entries, [name]: text } }, name);
 }
 
-/** Somebody leaves a field: an entry that was understood is written out; one that was not stays as typed. */
+/**
+ * Somebody leaves a field or presses Enter in it: an entry that was understood is written out; one that was not stays as typed. A
+ * browser tells of no change where the same was typed again, so that fields tell of being left as well.
+ */
 export function leave(store: Store, name: string): void {
   const { draft } = store.get();
   const text = draft?.entries[name];
