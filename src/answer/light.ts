@@ -34,6 +34,9 @@ const lightZone = z.strictObject({
       'working levels that give the wanted brightness, as to be entered; empty where full is not enough',
     ),
   neededFlux_lm_per_m: num.describe('that gives the wanted brightness at full'),
+  fluxShare: num
+    .optional()
+    .describe('of the light on the data sheet, the strip as warm as the working levels make it'),
   needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
   threshold: num.describe('contrast the eye can just see here'),
   visibility: num.describe('ripple over the contrast threshold'),
@@ -54,6 +57,15 @@ export const light = z.strictObject({
   zones: z
     .array(lightZone)
     .describe('slots by the levels they are dimmed to, in the order of the wall; one where all are alike'),
+  warm: z
+    .strictObject({
+      strip_degC: num.describe('at its nominal watts, or as the job gives it'),
+      fluxShare: num.describe('of the light on its data sheet, which is that at 25 °C'),
+    })
+    .optional()
+    .describe(
+      'the light of the warm strip, in every brightness and flux here; left out where the data sheet does not say what it loses',
+    ),
   views: z
     .array(
       z.strictObject({

@@ -1,6 +1,6 @@
 import type { Remedy } from '../answer/findings.ts';
 import type { LightZone } from '../answer/light.ts';
-import { apart, candelas, levelsOf, wattsPerMetre } from '../words.ts';
+import { apart, candelas, degrees, levelsOf, percent, wattsPerMetre } from '../words.ts';
 import { type Check, reaching, remedy } from './context.ts';
 import { brightnessWorking } from './light-workings.ts';
 import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone } from './lit-zone.ts';
@@ -61,6 +61,13 @@ const seenWords: Readonly<Record<Lit['light']['seen'], string>> = {
   profile: 'what shows of the profile',
 };
 
+/** What the warmth of the strip costs of its light, which is counted; nothing where its data sheet does not say. */
+function lostToWarmth({ sized, lit }: Zone): string {
+  const { warm } = sized.light;
+  if (!warm || lit.fluxShare === undefined) return '';
+  return ` Counted in it is that the warm strip gives ${percent(lit.fluxShare)} of the light on its data sheet at this level, and ${percent(warm.fluxShare)} at full, at about ${degrees(warm.strip_degC)}.`;
+}
+
 /** What a slot reaches beside what is wanted. */
 function reached(zone: Zone, ratio: number): string {
   const { seen, full_cd_per_m2 } = zone.sized.light;
@@ -101,7 +108,7 @@ export function brightness(zone: Zone): Check {
     unit: 'cd/m²',
     basis:
       'nine tenths of the wanted brightness in the job, which is that of the working level: a tenth less goes unseen (judgement); finishes and sheets vary by a third',
-    sentence: saidOf(zone, `${reached(zone, ratio)}${open}`),
+    sentence: saidOf(zone, `${reached(zone, ratio)}${lostToWarmth(zone)}${open}`),
     remedies: judged === 'fails' ? tooDark(zone) : judged === 'watch' ? tooBright(zone) : [],
     working: brightnessWorking(zone, met),
   });

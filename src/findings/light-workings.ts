@@ -3,27 +3,51 @@ import type { Quantity, Working } from '../answer/workings.ts';
 import type { Lit, Zone } from './lit-zone.ts';
 import { between, given, made, product, workingOf } from './working.ts';
 
+/** What the warm strip gives of the light on its data sheet, where that says what it loses. */
+function warmShare({ warm }: Zone['sized']['light']): Quantity[] {
+  if (!warm) return [];
+  const { strip_degC, fluxShare } = warm;
+  return [
+    given(
+      'w',
+      fluxShare,
+      'ratio',
+      `light of the strip at ${strip_degC.toFixed(0)} °C, as a part of that at 25 °C`,
+      'its data sheet, at the temperature of the strip',
+    ),
+  ];
+}
+
 /** Brightness of the slot at full, in proportion to the light of the strip. */
 function atFull({ sized: { light, products } }: Zone): Quantity[] {
   const flux = products.strip.channels.reduce((all, { lumens_per_m }) => all + lumens_per_m, 0);
   const full = light.full_cd_per_m2;
+  const share = light.warm?.fluxShare ?? 1;
   return [
     given('Φ', flux, 'lm/m', 'light of a metre of strip, all channels at full', 'its data sheet'),
     given(
       'y',
-      flux > 0 ? full / flux : 0,
+      flux > 0 ? full / share / flux : 0,
       'cd/m² per lm/m',
       'brightness of a slot for each lumen of that',
       'light in the cavity, face to face (radiosity)',
     ),
-    made('L_full', full, 'cd/m²', 'brightness of a slot at full', product(['Φ', 'y'])),
+    ...warmShare(light),
+    made(
+      'L_full',
+      full,
+      'cd/m²',
+      'brightness of a slot at full',
+      product(light.warm ? ['Φ', 'y', 'w'] : ['Φ', 'y']),
+    ),
   ];
 }
 
 /** Light of the channels at their levels, as a part of all at full. */
 function levelOf({ sized, lit }: Zone): Quantity[] {
   const { full_cd_per_m2 } = sized.light;
-  const share = full_cd_per_m2 > 0 ? lit.luminance_cd_per_m2 / full_cd_per_m2 : 0;
+  const cooler = lit.fluxShare === undefined ? 1 : lit.fluxShare / (sized.light.warm?.fluxShare ?? 1);
+  const share = full_cd_per_m2 > 0 ? lit.luminance_cd_per_m2 / full_cd_per_m2 / cooler : 0;
   const isOne = sized.products.strip.channels.length === 1;
   return [
     given(
@@ -33,7 +57,16 @@ function levelOf({ sized, lit }: Zone): Quantity[] {
       isOne ? 'working level' : 'light of all channels at their working levels, as a part of full',
       'the job',
     ),
-    made('L', lit.luminance_cd_per_m2, 'cd/m²', 'brightness at the working level', product(['L_full', 's'])),
+    ...(lit.fluxShare === undefined
+      ? []
+      : [given('c', cooler, 'ratio', 'more light of the cooler strip at that level', 'its data sheet')]),
+    made(
+      'L',
+      lit.luminance_cd_per_m2,
+      'cd/m²',
+      'brightness at the working level',
+      product(lit.fluxShare === undefined ? ['L_full', 's'] : ['L_full', 's', 'c']),
+    ),
   ];
 }
 

@@ -56,15 +56,16 @@ const partlyHidden =
   'The LEDs themselves can be seen through the slot from somewhere in the room: a depth or a number of LEDs that hides the hot spots does so only where the LEDs are out of sight.';
 
 /**
- * Light asked the other way round: the lumens and watts that give the wanted brightness, the greatest of all zones, at the dimmest unit, the
- * catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
+ * Light asked the other way round: the lumens and watts that give the wanted brightness, the greatest of all zones, at the dimmest unit and as warm
+ * as it is now, the catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
  */
 export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLight, LightIssue> {
   const { job, products, setOut } = prepared;
   const section = litSectionOfJob(job, products, setOut);
   const watts_per_m = nominal_W_per_m(products.strip);
   const wanted_cd_per_m2 = Math.max(...prepared.light.zones.map((zone) => zone.wanted_cd_per_m2));
-  const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowestLight(settled), watts_per_m });
+  const lowest = lowestLight(settled) * (prepared.light.warm?.fluxShare ?? 1);
+  const wanted = wantedStrip({ section, wanted_cd_per_m2, lowestLight: lowest, watts_per_m });
   if (!wanted.ok) return wanted;
   const { flux_lm_per_m, level, given } = wanted.value;
   const remarks: string[] = prepared.light.bareLampsSeen.length > 0 ? [partlyHidden] : [];

@@ -134,6 +134,16 @@ export const stripData = z.strictObject({
     max: 0.5,
     why: 'current grows by e for every so many volts; 0.026 V is the least physics allows, series resistance adds',
   }),
+  /** Left out or null, its light is taken as that of its data sheet however warm it is. */
+  fluxLoss_per_K: quantity({
+    label: 'Light lost for each kelvin the strip is warmer',
+    unit: '1/K',
+    min: 0,
+    max: 0.01,
+    why: 'data sheets of white LEDs draw it as relative flux over temperature: 0.001 to 0.003 of the light at 25 °C (from memory)',
+  })
+    .nullable()
+    .optional(),
   ip: ingress('IP rating of the strip'),
   price_cents: price_cents('Price of a reel, in cents').nullable(),
 });

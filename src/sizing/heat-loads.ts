@@ -23,10 +23,10 @@ function opticalShare(strip: StripData): number {
 
 /**
  * Heat of a strip that draws `electrical` watts per metre: what is not light stays in the strip, and light that
- * does not leave the slot warms the face it falls on, as the light question shared it out.
+ * does not leave the slot warms the face it falls on, as the light question shared it out; light that a warm strip no longer gives stays.
  */
 export function loadsOfStrip(electrical_W_per_m: number, strip: StripData, light: LightAnswer): SectionLoads {
-  const light_W_per_m = opticalShare(strip) * electrical_W_per_m;
+  const light_W_per_m = opticalShare(strip) * (light.warm?.fluxShare ?? 1) * electrical_W_per_m;
   const { back, sides, front, reveal, sheet, cover, profile } = light.absorbed;
   return {
     strip_W_per_m: electrical_W_per_m - light_W_per_m,

@@ -74,11 +74,11 @@ function whatIsSeen(section: LitSection): LightAnswer['seen'] {
 }
 
 /** What the profile gives by itself, at full. */
-function profileAnswer({ profile }: SlotLight): LightAnswer['ofProfile'] {
+function profileAnswer({ profile }: SlotLight, fluxShare: number): LightAnswer['ofProfile'] {
   if (profile === null) return null;
   return {
     leavingShare: profile.leavingShare,
-    cover_cd_per_m2: profile.cover_cd_per_m2,
+    cover_cd_per_m2: profile.cover_cd_per_m2 * fluxShare,
     ripple: profile.coverRipple?.michelson ?? null,
     cutOff_deg: profile.cutOff_deg,
   };
@@ -103,9 +103,14 @@ function bareLampsSeen(section: LitSection, job: Job, setOut: SetOut): LightAnsw
   );
 }
 
-interface LightQuestion extends LitProducts {
+/** How warm a strip is at watts a metre, and what that leaves of its light. */
+export type WarmStrip = (watts_per_m: number) => NonNullable<LightAnswer['warm']>;
+
+export interface LightQuestion extends LitProducts {
   readonly job: Job;
   readonly setOut: SetOut;
+  /** Left out, the light is that of the data sheet. */
+  readonly warmAt?: WarmStrip;
 }
 
 /** A level as it is typed: rounded up to a tenth of a percent, a very small one to two figures. */
@@ -145,6 +150,8 @@ interface WallLight {
   readonly inView: LightAnswer['bareLampsSeen'];
   /** How far the luminance may be off either way. */
   readonly band: Ratios;
+  /** Of the strip at full, over that on its data sheet. */
+  readonly fluxShare: number;
 }
 
 /** Whether lamps show at the working level of a zone. */
@@ -160,14 +167,25 @@ function dotsOf(seen_cd_per_m2: number, { light, seen, inView }: WallLight, { jo
   return { threshold, visibility, dotsSeen, dots };
 }
 
+/** Watts a metre of a strip with its channels at their levels. */
+const wattsAt_W_per_m = (strip: StripData, levels: readonly number[]): number =>
+  strip.channels.reduce((sum, { watts_per_m }, i) => sum + watts_per_m * levels[i]!, 0);
+
 /** Brightness and dots of slots dimmed alike are those of their working levels; needs are asked of the strip at full. */
 function zoneLight({ zone, name, slots }: LevelledSlots, wall: WallLight, asked: LightQuestion): LightZone {
-  const { job, strip } = asked;
-  const full = wall.light.seen_cd_per_m2;
+  const { job, strip, warmAt } = asked;
+  const sheet = wall.light.seen_cd_per_m2;
+  const full = sheet * wall.fluxShare;
   const { levels, wanted_cd_per_m2, ...own } = levelsOfZone(job, zone);
-  const seen = full * levelShare(strip, levels);
+  const warm = warmAt?.(wattsAt_W_per_m(strip, levels));
+  const seenAt = (at: readonly number[]): number =>
+    sheet * (warmAt?.(wattsAt_W_per_m(strip, at)).fluxShare ?? 1) * levelShare(strip, at);
+  const seen = seenAt(levels);
   const lowest = lowestLevel({ levels, ...own });
   const neededShare = full > 0 ? wanted_cd_per_m2 / full : 0;
+  const needed = (from: readonly number[], seen_cd_per_m2: number): number[] =>
+    neededLevels(from, { seen: seen_cd_per_m2, full, wanted: wanted_cd_per_m2 }, job.dimming.mixingLimit);
+  const first = needed(levels, seen);
   return {
     ...{ zone, name, slots: [...slots] },
     luminance_cd_per_m2: seen,
@@ -180,26 +198,30 @@ function zoneLight({ zone, name, slots }: LevelledSlots, wall: WallLight, asked:
     band: brightnessBand(seen).word,
     level: brightnessBand(seen).sentence,
     levels: { full: 1, working: [...levels], lowest },
-    neededLevels: neededLevels(levels, { seen, full, wanted: wanted_cd_per_m2 }, job.dimming.mixingLimit),
+    neededLevels: warmAt && first.length > 0 ? needed(first, seenAt(first)) : first,
     neededFlux_lm_per_m: neededShare * fullFlux_lm_per_m(strip),
     needed_W_per_m: neededShare * nominal_W_per_m(strip),
+    ...(warm && { fluxShare: warm.fluxShare }),
     ...dotsOf(seen, wall, asked),
   };
 }
 
 /** Where light goes is asked of the strip at full: one dimmed to nothing still has a cavity. */
 function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): LightAnswer {
-  const { job, strip, setOut } = asked;
+  const { job, strip, setOut, warmAt } = asked;
+  const warm = warmAt?.(nominal_W_per_m(strip));
+  const fluxShare = warm?.fluxShare ?? 1;
   const inView = bareLampsSeen(section, job, setOut);
   const seen = whatIsSeen(section);
-  const wall: WallLight = { light, seen, inView, band: lightBandOf(section).seen };
+  const wall: WallLight = { light, seen, inView, band: lightBandOf(section).seen, fluxShare };
   return {
     seen,
-    full_cd_per_m2: light.seen_cd_per_m2,
+    full_cd_per_m2: light.seen_cd_per_m2 * fluxShare,
+    ...(warm && { warm }),
     zones: slotsByLevels(job, setOut.runs).map((slots) => zoneLight(slots, wall, asked)),
     views: light.views.map(({ luminance_cd_per_m2, ...view }) => ({
       ...view,
-      full_cd_per_m2: luminance_cd_per_m2,
+      full_cd_per_m2: luminance_cd_per_m2 * fluxShare,
     })),
     outFraction: light.outShare,
     ripple: light.seenRipple.michelson,
@@ -207,7 +229,7 @@ function answerOf(section: LitSection, light: SlotLight, asked: LightQuestion): 
     colourHex: hexColour(linearRgb(planckianChromaticity(temperature_K(strip)))),
     profile: profileOf(light, strip),
     absorbed: absorbedShares(light, section.strip.flux_lm_per_m),
-    ofProfile: profileAnswer(light),
+    ofProfile: profileAnswer(light, fluxShare),
     bareLampsSeen: inView,
   };
 }

@@ -16,12 +16,12 @@ import type { HeatQuestion } from './heat-answer.ts';
 import { type Ends, heatLaw } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
 import { heatUnknown } from './heat-unknown.ts';
-import { lightAnswer } from './light-answer.ts';
 import { ventIssues } from './pocket-of-job.ts';
 import type { Prepared } from './prepared.ts';
 import { sectionOfJob } from './section-of-job.ts';
 import { type Settled, shareNominally } from './settle.ts';
 import { wallIssues } from './wall-of-job.ts';
+import { warmLightAnswer } from './warm-light.ts';
 import { wattsBand } from './watts-band.ts';
 
 /**
@@ -41,7 +41,7 @@ export function prepare(
   const section = sectionOfJob(job, products.value, setOut.value);
   const impossible = [...wallIssues(job), ...sectionIssues(section), ...ventIssues(job.drivers.places)];
   if (impossible.length > 0) return refused(...impossible);
-  const light = lightAnswer({ job, ...products.value, setOut: setOut.value });
+  const light = warmLightAnswer({ job, ...products.value, setOut: setOut.value }, section);
   if (!light.ok) return light;
   const described = {
     job,

@@ -44,11 +44,12 @@ function litRuns({ job, products, setOut, light }: Prepared, { solution }: Settl
     const each = undimmed(solution.runs[i]!.light, circuitLight(job, products, run.zone));
     const share = each.reduce((sum, one) => sum + one, 0) / each.length;
     const length_m = run.strip_mm / 1000;
-    const full_lm = fullFlux_lm_per_m(strip) * light.outFraction * share * length_m;
+    const sheet_lm = fullFlux_lm_per_m(strip) * light.outFraction * share * length_m;
+    const { fluxShare = 1 } = light.zones.find(({ slots }) => slots.includes(run.slot)) ?? {};
     return {
       slot: run.slot,
-      full_lm,
-      working_lm: full_lm * levelShare(strip, levelsOfZone(job, run.zone).levels),
+      full_lm: sheet_lm * (light.warm?.fluxShare ?? 1),
+      working_lm: sheet_lm * fluxShare * levelShare(strip, levelsOfZone(job, run.zone).levels),
       corners: litCorners(run, right_m - left_m, job.light.floor_mm),
       area_m2: length_m * (right_m - left_m),
     };

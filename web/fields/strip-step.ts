@@ -30,6 +30,7 @@ const stripKeys = [
   'limit_degC',
   'solderRise_K_per_W',
   'slope_V',
+  'fluxLoss_per_K',
   'ip',
   'price_cents',
 ] as const;

@@ -63,6 +63,17 @@ const bandRow = ({ band_cd_per_m2: band }: LightZone): (readonly [string, string
     ? []
     : [['It may be between', span(roughly(band.least, ''), 'and', roughly(band.greatest, ''), 'cd/m²')]];
 
+/** What the warm strip gives of the light on its data sheet; nothing where that does not say what it loses. */
+const warmRow = ({ warm }: LightAnswer): (readonly [string, string])[] =>
+  warm === undefined
+    ? []
+    : [
+        [
+          'Light of the warm strip, at full',
+          `${percent(warm.fluxShare)} of its data sheet, at ${quantity(warm.strip_degC, '°C')}`,
+        ],
+      ];
+
 /** The zone of the chosen slot; the first where none is chosen. */
 function zoneOf({ sizing: { light, setOut } }: Answer, chosenRun: string | undefined): LightZone {
   const slot = setOut.runs.find(({ id }) => id === chosenRun)?.slot;
@@ -84,6 +95,7 @@ function figures(answer: Answer, zone: LightZone): TemplateResult {
       `${quantity(zone.needed_W_per_m, 'W/m')}, ${quantity(zone.neededFlux_lm_per_m, 'lm/m')}`,
     ],
     ['Strip chosen, at full', quantity(chosen_W_per_m, 'W/m')],
+    ...warmRow(light),
     ['Light that leaves the slot', percent(light.outFraction)],
     ['Hot spots', `${zone.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(zone.threshold)}.`],
   ];

@@ -104,6 +104,17 @@ function brightnessPairs({ light: { zones, full_cd_per_m2 }, products: { strip }
   });
 }
 
+/** What the warm strip gives of the light on its data sheet, where that says what it loses. */
+const warmPairs = ({ light: { warm } }: Sizing): Pair[] =>
+  warm === undefined
+    ? []
+    : [
+        [
+          'Light of the warm strip',
+          `${Math.round(100 * warm.fluxShare)} % of its data sheet at full, at ${figure(warm.strip_degC, 0)} °C; counted in every brightness`,
+        ],
+      ];
+
 /** What the wall gives the room, where the job asks for it. Answers issued earlier have none of it. */
 function roomPairs({ roomLight }: Sizing): Pair[] {
   if (!roomLight || roomLight.points.length === 0) return [];
@@ -172,6 +183,7 @@ export function makerPairs(job: Job, sizing: Sizing): Pair[] {
     ['Behind the backing', behindShortly(job, sizing)],
     ['Nearest its limit', warmestText(sizing)],
     ...brightnessPairs(sizing),
+    ...warmPairs(sizing),
     ...roomPairs(sizing),
   ];
 }
