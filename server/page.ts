@@ -32,7 +32,12 @@ export function keepAnswersUnstored(app: App): void {
   });
 }
 
-/** Serves the built page from a folder; browsers ask each time whether it has changed. */
+/** Serves the built page from a folder, packed where the build did that; browsers ask each time whether it has changed. */
 export async function servePage(app: App, folder: string): Promise<void> {
-  await app.register(fastifyStatic, { root: folder, cacheControl: true, maxAge: 0 });
+  await app.register(fastifyStatic, {
+    root: folder,
+    cacheControl: true,
+    maxAge: 0,
+    preCompressed: true,
+  });
 }

@@ -64,10 +64,26 @@ async function learnPrinted(store: Store): Promise<void> {
   else if (reply.kind === 'failed') setTimeout(() => void learnPrinted(store), 5000);
 }
 
+/** Asks for the rest of the page's script until it is here. */
+function loadRest(): void {
+  import('./later.ts').catch(() => setTimeout(loadRest, 2000));
+}
+
+/** The rest of the page comes once the first figures are drawn, or it is known what keeps them. */
+function loadRestAfterFigures(store: Store): void {
+  const stop = store.listen(() => {
+    const { draft, standing } = store.get();
+    if (!draft || standing.is === 'waiting') return;
+    stop();
+    requestAnimationFrame(() => setTimeout(loadRest));
+  });
+}
+
 function start(): void {
   // The page's security headers forbid code made from text, which zod would try first.
   config({ jitless: true });
   const store = createStore({ ...emptyState, draft: storedDraft(), ...storedSteps() });
+  loadRestAfterFigures(store);
   const retry = keepComputed(store);
   keepChosen(store);
   keepStored(store);

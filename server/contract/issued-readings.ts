@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { overRange } from '../../src/answer/asked.ts';
+import { overRange } from '../../src/answer/values.ts';
 import { longestPerson } from './person.ts';
 
 /** What is measured at a row of the test sheet, with its unit, as in `WrittenRow`; or ticked off: a step, a link taken out. */

@@ -3,7 +3,7 @@ import { layouts } from '../job/cables.ts';
 import { driverData } from '../job/driver.ts';
 import { stripChannel, stripData } from '../job/strip.ts';
 import { place } from './findings.ts';
-import { num, text } from './values.ts';
+import { num, overRange, text } from './values.ts';
 
 /**
  * Answers to the questions asked the other way round: how long, how thick, how deep, how little, what a data sheet
@@ -230,9 +230,6 @@ export type AskedStrip = z.infer<typeof askedStrip>;
 
 const measured = (unit: string) =>
   num.nullable().optional().describe(`in ${unit}; null or left out where not measured`);
-
-/** What an ohmmeter shows beyond its range: the loop is open. */
-export const overRange = z.literal('OL');
 
 /** What was written into one row of the test sheet. */
 export const writtenRow = z.strictObject({

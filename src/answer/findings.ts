@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { conditionId } from './conditions.ts';
+import { statuses } from './finding-status.ts';
 import { num, text } from './values.ts';
 import { working } from './workings.ts';
 
@@ -11,8 +12,6 @@ export const place = z.strictObject({
   feedPoint: text.optional(),
   field: text.optional().describe('path into the job document'),
 });
-
-export const statuses = ['fails', 'watch', 'passes', 'note'] as const;
 
 const remedy = z.strictObject({
   sentence: text.describe('one thing to change'),
@@ -48,7 +47,3 @@ export const finding = z.strictObject({
 
 export type Finding = z.infer<typeof finding>;
 export type Remedy = z.infer<typeof remedy>;
-/** Whether a finding is a warning for nothing but a condition it rests on, which is a finding of its own. */
-export const isOnCondition = ({ passesUnder = [] }: Finding): boolean => passesUnder.length > 0;
-
-export type FindingStatus = (typeof statuses)[number];

@@ -1,4 +1,5 @@
-import { type Finding, statuses } from '../answer/findings.ts';
+import { statuses } from '../answer/finding-status.ts';
+import type { Finding } from '../answer/findings.ts';
 import { cableFindings } from './cable-findings.ts';
 import { cableWayFindings } from './cable-way-findings.ts';
 import { circuitFindings } from './circuit-findings.ts';

@@ -1,4 +1,4 @@
-import { isOnCondition } from '../answer/findings.ts';
+import { isOnCondition } from '../answer/finding-status.ts';
 import type { ProposalMeasures } from '../answer/proposals.ts';
 import { priceOf } from '../hand-over/bill.ts';
 import type { Job } from '../job/job.ts';

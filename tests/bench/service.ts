@@ -22,10 +22,13 @@ async function addressOf(child: ChildProcess): Promise<string> {
 }
 
 /** Starts the built service as `npm start` does, where wanted under a limit of open files. */
-export async function startService(jobsFolder: string, fileHandles?: number): Promise<Running> {
+export async function startService(
+  jobsFolder: string,
+  { fileHandles, pageFolder = import.meta.dirname }: { fileHandles?: number; pageFolder?: string } = {},
+): Promise<Running> {
   const limit = fileHandles === undefined ? '' : `ulimit -n ${fileHandles}; `;
   const child = spawn('sh', ['-c', `${limit}exec "${process.execPath}" "${main}"`], {
-    env: { ...process.env, PORT: '0', SLOTWATT_JOBS: jobsFolder, SLOTWATT_PAGE: import.meta.dirname },
+    env: { ...process.env, PORT: '0', SLOTWATT_JOBS: jobsFolder, SLOTWATT_PAGE: pageFolder },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const origin = await addressOf(child);

@@ -53,7 +53,7 @@ async function withService(
   ) => Promise<void>,
 ): Promise<void> {
   const begun = performance.now();
-  const { origin, stop } = await startService(folder, fileHandles);
+  const { origin, stop } = await startService(folder, { fileHandles });
   const start_ms = performance.now() - begun;
   const show = (what: string, ms: number, health?: number): void =>
     console.log(

@@ -20,6 +20,8 @@ beforeAll(async () => {
   const pageFolder = join(temporary.folder, 'page');
   await mkdir(pageFolder);
   await writeFile(join(pageFolder, 'index.html'), '<!doctype html><title>Slotwatt</title>');
+  await writeFile(join(pageFolder, 'page.js'), 'plain()');
+  await writeFile(join(pageFolder, 'page.js.gz'), 'packed');
   app = await buildApp({ ...testOptions(join(temporary.folder, 'jobs')), pageFolder });
   origin = await app.listen({ host: '127.0.0.1', port: 0 });
   check = await answerCheck(app);
@@ -45,6 +47,14 @@ async function ask(method: 'GET' | 'POST' | 'PUT', path: string, body?: unknown,
 }
 
 describe('over a real connection', () => {
+  it('sends parts of the page packed to those who can unpack them', async () => {
+    const packed = await ask('GET', '/page.js', undefined, { 'accept-encoding': 'gzip' });
+    expect([packed.status, packed.headers['content-encoding'], packed.text]).toEqual([200, 'gzip', 'packed']);
+    expect(packed.headers['content-type']).toContain('javascript');
+    const plain = await ask('GET', '/page.js');
+    expect([plain.headers['content-encoding'], plain.text]).toEqual([undefined, 'plain()']);
+  });
+
   it('answers a job, and the same job always the same', async () => {
     const answers = await Promise.all(Array.from({ length: 8 }, () => ask('POST', '/api/sizing', someJob())));
     for (const answer of answers) {

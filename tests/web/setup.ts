@@ -4,6 +4,7 @@ import { promisify } from 'node:util';
 import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
 import { hang_ms } from '../hang.ts';
+import { browserPath, quiet } from './browser-path.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -18,17 +19,6 @@ declare module 'vitest' {
 
 /** The name of a foreign page leads to this computer, as a name server can arrange. */
 const foreign = '--host-resolver-rules=MAP wall.example 127.0.0.1';
-const quiet = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'];
-
-/**
- * The browser named by CHROMIUM_PATH, else the one from npm, which unpacks itself to the temporary folder. VERCEL=1 makes
- * it unpack its own libraries and fonts too.
- */
-async function browserPath(): Promise<string> {
-  if (process.env.CHROMIUM_PATH !== undefined) return process.env.CHROMIUM_PATH;
-  process.env.VERCEL ??= '1';
-  return (await import('@sparticuz/chromium')).default.executablePath();
-}
 
 /** Builds page and service, and starts the browser, once for all tests; what it returns ends the browser. */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {

@@ -1,5 +1,6 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Finding, type FindingStatus, isOnCondition, statuses } from '../../src/answer/findings.ts';
+import { type FindingStatus, isOnCondition, statuses } from '../../src/answer/finding-status.ts';
+import type { Finding } from '../../src/answer/findings.ts';
 import type { HeatAnswer } from '../../src/answer/heat.ts';
 import { counted, decimalsOf, percent, quantity } from '../format.ts';
 import { jumpTo, jumpToField, jumpToReading } from '../state/jump.ts';

@@ -5,7 +5,7 @@ import { alter } from '../state/edit.ts';
 import { openDemo } from '../state/files.ts';
 import { type Entry, firstWall, hasNoSlots } from '../state/first-wall.ts';
 import type { State } from '../state/store.ts';
-import { ProposePanel } from './propose-panel.ts';
+import type { ProposePanel } from './propose-panel.ts';
 import { StoreElement } from './store-element.ts';
 
 const asked: readonly { entry: Entry; label: string; unit: string; begin: string; help: string }[] = [
@@ -81,8 +81,9 @@ export class FirstMinute extends StoreElement {
 
   private propose(): void {
     this.drawn = undefined;
-    const panel = document.querySelector('propose-panel');
-    if (panel instanceof ProposePanel) panel.begin();
+    void customElements.whenDefined('propose-panel').then(() => {
+      document.querySelector<ProposePanel>('propose-panel')?.begin();
+    });
   }
 
   private entry({ entry, label, unit, begin, help }: (typeof asked)[number]): TemplateResult {

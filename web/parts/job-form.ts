@@ -12,8 +12,6 @@ import { type Step, stepTemplate } from '../fields/step.ts';
 import { stripStep } from '../fields/strip-step.ts';
 import { problemsOf } from '../state/edit.ts';
 import { notPrinted } from '../state/printed-characters.ts';
-import './drawing-in.ts';
-import './strip-sheet.ts';
 import { StoreElement } from './store-element.ts';
 
 const openOnWideScreens = new Set(['The piece', 'Slots', 'Strip', 'Light']);

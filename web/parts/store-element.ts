@@ -1,4 +1,4 @@
-import { LitElement, type PropertyDeclarations } from 'lit';
+import { LitElement } from 'lit';
 import type { State, Store } from '../state/store.ts';
 
 /**
@@ -6,7 +6,7 @@ import type { State, Store } from '../state/store.ts';
  * labels and printing reach it, and again whenever what it shows changes.
  */
 export class StoreElement extends LitElement {
-  static override properties: PropertyDeclarations = { store: { attribute: false } };
+  /** One for the life of the element; set before its script may be there, so that it is no property Lit would take away. */
   declare store: Store;
   private deaf: (() => void) | undefined;
 

@@ -1,4 +1,5 @@
-import { type Finding, isOnCondition } from '../../src/answer/findings.ts';
+import { isOnCondition } from '../../src/answer/finding-status.ts';
+import type { Finding } from '../../src/answer/findings.ts';
 import { problemsOf } from './edit.ts';
 import { issuedAs } from './next-revision.ts';
 import type { State } from './store.ts';

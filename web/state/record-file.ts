@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
-import { overRange } from '../../src/answer/asked.ts';
+import { overRange } from '../../src/answer/values.ts';
 import type { Job } from '../../src/job/job.ts';
 import { recordFormat as format } from '../../src/job/record-file.ts';
 import { readingIn } from './reading-text.ts';

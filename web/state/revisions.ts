@@ -1,6 +1,5 @@
 import type { IssuedReading } from '../../server/contract/issued-readings.ts';
 import type { ListedRevision, Revision } from '../../server/contract/kept-jobs.ts';
-import { sizing as sizingSchema } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/read-job.ts';
 import { askReadings, askRevision, askRevisionChanges, issueRevision } from '../api-kept-jobs.ts';
@@ -46,9 +45,13 @@ interface Looked {
   readonly brought: Brought;
 }
 
-/** Whether this page can lay the revision out: an earlier engine may have written its answer otherwise. */
-function answerOf({ job, sizing }: Revision): Answer | undefined {
-  const [jobRead, sizingRead] = [readJob(job), sizingSchema.safeParse(sizing)];
+/**
+ * Whether this page can lay the revision out: an earlier engine may have written its answer otherwise. The shape of an answer is
+ * loaded when one is looked at, since nothing else on the page needs it.
+ */
+async function answerOf({ job, sizing }: Revision): Promise<Answer | undefined> {
+  const shape = await import('../../src/answer/sizing.ts');
+  const [jobRead, sizingRead] = [readJob(job), shape.sizing.safeParse(sizing)];
   return jobRead.ok && sizingRead.success ? { job: jobRead.value, sizing: sizingRead.data } : undefined;
 }
 
@@ -119,7 +122,7 @@ export function look(
       return tellRefusal(store, `Revision ${entry.revision} was not opened.`, reply);
     const readings = kept.kind === 'answer' ? kept.value.readings : undefined;
     const looked = { id, entry, revision: reply.value, readings, brought };
-    const answer = answerOf(reply.value);
+    const answer = await answerOf(reply.value);
     if (!answer) return tellEarlier(store, looked);
     freeze(store, looked, answer, changes.kind === 'answer' ? changes.value : undefined);
   });

@@ -1,4 +1,4 @@
-import type { FindingStatus } from '../../src/answer/findings.ts';
+import type { FindingStatus } from '../../src/answer/finding-status.ts';
 import type { HeatAnswer } from '../../src/answer/heat.ts';
 import type { Schedule } from '../../src/answer/schedules.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';

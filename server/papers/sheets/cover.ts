@@ -1,4 +1,4 @@
-import { type FindingStatus, isOnCondition } from '../../../src/answer/findings.ts';
+import { type FindingStatus, isOnCondition } from '../../../src/answer/finding-status.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';

@@ -1,4 +1,5 @@
-import { type Finding, isOnCondition } from '../../../src/answer/findings.ts';
+import { isOnCondition } from '../../../src/answer/finding-status.ts';
+import type { Finding } from '../../../src/answer/findings.ts';
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Unprintable } from '../../../src/job/printed-characters.ts';
 import type { Comparison } from '../comparison.ts';
