@@ -13,6 +13,7 @@ import { ProblemError } from './problem.ts';
 import { askRoutes } from './routes/ask.ts';
 import { binRoutes } from './routes/bin.ts';
 import { catalogueRoutes } from './routes/catalogue.ts';
+import { comparisonRoutes } from './routes/comparison.ts';
 import { demoJobRoutes } from './routes/demo-jobs.ts';
 import { healthRoutes } from './routes/health.ts';
 import { issuedReadingRoutes } from './routes/issued-readings.ts';
@@ -105,6 +106,7 @@ function addRoutes(app: App, service: Service): void {
   productRoutes(app, service);
   revisionRoutes(app, service);
   revisionChangeRoutes(app, service);
+  comparisonRoutes(app, service);
   issuedReadingRoutes(app, service);
   papersRoutes(app, service);
   printedCharactersRoute(app);

@@ -39,13 +39,14 @@ interface Import {
   readonly typeOnly: boolean;
 }
 
+/** Imports at the head of a file, and those of what is loaded when it is wanted. */
+const importing = /(?:^(?:import|export)( type)?[^;]*?from |\bimport\()'(\.[^']+)'/gms;
+
 const importsOf = (file: string): Import[] =>
-  [...readFileSync(file, 'utf8').matchAll(/^(?:import|export)( type)?[^;]*?from '(\.[^']+)';/gms)].map(
-    (match) => ({
-      to: relative('.', join(dirname(file), match[2]!)),
-      typeOnly: match[1] !== undefined,
-    }),
-  );
+  [...readFileSync(file, 'utf8').matchAll(importing)].map((match) => ({
+    to: relative('.', join(dirname(file), match[2]!)),
+    typeOnly: match[1] !== undefined,
+  }));
 
 const folder = (file: string): string => file.split('/').slice(0, 2).join('/');
 

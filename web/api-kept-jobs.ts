@@ -1,3 +1,4 @@
+import type { Comparison, TwoSides } from '../server/contract/comparison.ts';
 import type { IssuedReadings, ReadingsKept, ReadingToKeep } from '../server/contract/issued-readings.ts';
 import type {
   BinnedJob,
@@ -90,3 +91,7 @@ export const keepReadings = (
   readings: readonly ReadingToKeep[],
 ): Promise<Reply<ReadingsKept>> =>
   ask(readingsOf(id, revision), { ...posted({ readings }), method: 'PATCH' }, asJson<ReadingsKept>);
+
+/** What the second of two is otherwise in than the first. */
+export const askComparison = (sides: TwoSides, signal: AbortSignal): Promise<Reply<Comparison>> =>
+  ask('/api/comparison', { ...posted(sides), signal }, asJson<Comparison>);

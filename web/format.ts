@@ -48,6 +48,10 @@ export function fixed(x: number, digits: number): string {
   return `${sign}${grouped}${part === undefined ? '' : `.${part}`}`;
 }
 
+/** An entry as it stands in a sentence: `1,620` of `1620`. */
+export const inThousands = (entry: string): string =>
+  entry.replace(/^\d+/, (whole) => fixed(Number(whole), 0));
+
 /** A length on the paper of a drawing, in its own units: fine enough for the eye, and no longer. */
 export const onPaper = (x: number): string => String(Number(x.toFixed(1)));
 
@@ -209,13 +213,12 @@ export function ratiosAsPercent(sentence: string): string {
     .replace(/: 1 for /, `: ${written('1')} for `);
 }
 
-const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
-const calendar = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
-
-/** A date and time as somebody says it: `14:32` for today, `3 May 2026, 14:32` for any other day. */
-export function moment(iso: string, now: Date): string {
+/** A date and time as the browser's language writes it: `14:32` for today, `3 May 2026, 14:32` for any other day. */
+export function moment(iso: string, now: Date, language?: string): string {
   const then = new Date(iso);
   if (Number.isNaN(then.getTime())) return '';
-  const day = calendar.format(then);
-  return day === calendar.format(now) ? clock.format(then) : `${day}, ${clock.format(then)}`;
+  const clock = then.toLocaleTimeString(language, { hour: '2-digit', minute: '2-digit' });
+  const day = (of: Date): string =>
+    of.toLocaleDateString(language, { day: 'numeric', month: 'short', year: 'numeric' });
+  return day(then) === day(now) ? clock : `${day(then)}, ${clock}`;
 }

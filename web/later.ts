@@ -3,6 +3,7 @@ import './parts/build-up-section.ts';
 import './parts/caution-list.ts';
 import './parts/conflict-message.ts';
 import './parts/drawing-in.ts';
+import './parts/job-comparing.ts';
 import './parts/paper-tools.ts';
 import './parts/propose-panel.ts';
 import './parts/revision-banner.ts';

@@ -112,24 +112,29 @@ export const revision = z
   })
   .meta({ id: 'Revision', title: 'Issued revision' });
 
-/** What stands otherwise on the papers than in the revision before, row by row of the schedules. */
+/** What stands otherwise than in another: the maker's own changes, what came of them, row by row of the schedules. */
+export const changes = {
+  made: z
+    .array(z.strictObject({ label: z.string(), before: z.string(), after: z.string() }))
+    .describe('fields of the job that hold something else, but for revision and date'),
+  became: z.array(z.string()).describe('findings and rows that came of it, verdicts first'),
+  shifts: z.string().describe('what moved by 5 % or less, in one line; empty for nothing'),
+  changes: z.array(
+    z.strictObject({
+      schedule: z.string(),
+      title: z.string().describe('title of the schedule'),
+      ref: z.string().describe('first cell of the row'),
+      row: z.int().nullable().describe('number of the row from 0; null for a row that is gone'),
+      what: z.string(),
+    }),
+  ),
+};
+
+/** What stands otherwise on the papers than in the revision before. */
 export const revisionChanges = z
   .strictObject({
     since: z.string().nullable().describe('the revision before, as in its title block; null for the first'),
-    made: z
-      .array(z.strictObject({ label: z.string(), before: z.string(), after: z.string() }))
-      .describe('fields of the job that hold something else, but for revision and date'),
-    became: z.array(z.string()).describe('findings and rows that came of it, verdicts first'),
-    shifts: z.string().describe('what moved by 5 % or less, in one line; empty for nothing'),
-    changes: z.array(
-      z.strictObject({
-        schedule: z.string(),
-        title: z.string().describe('title of the schedule'),
-        ref: z.string().describe('first cell of the row'),
-        row: z.int().nullable().describe('number of the row from 0; null for a row that is gone'),
-        what: z.string(),
-      }),
-    ),
+    ...changes,
   })
   .meta({ id: 'RevisionChanges', title: 'Changes since the revision before' });
 

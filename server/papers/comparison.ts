@@ -10,7 +10,7 @@ import {
 } from '../../src/job/job-differences.ts';
 import { branches, schemaAt } from '../../src/job/schema-path.ts';
 import { byReference, refOf } from './changes.ts';
-import { figure, shown, shownCell } from './shown.ts';
+import { figure, inWords, shown, shownCell } from './shown.ts';
 
 /** An issue as it is compared: what of it cannot be read any more is left out. */
 export interface Compared {
@@ -39,7 +39,7 @@ const written: WriteValue = (value, path) => {
   const end = schemaAt(path);
   const schema = end && (branches(end).find(({ type }) => type !== 'null') ?? end);
   if (schema && isRatio(schema)) return `${Number((100 * value).toPrecision(10))} %`;
-  return `${value} ${schema?.unit ?? ''}`.trim();
+  return inWords(`${value} ${schema?.unit ?? ''}`.trim());
 };
 
 /** The revision and its date are those of every issue. */
@@ -64,7 +64,7 @@ const words = { fails: 'fails', watch: 'a warning', passes: 'passes', note: 'a n
 
 function findingText({ value, unit, status }: Finding): string {
   const [x, named] = unit === 'ratio' ? [100 * (value ?? 0), '%'] : [value ?? 0, unit];
-  const figure = value === null ? '' : `${shown(x, Math.abs(x) < 10 ? 2 : 0)} ${named}`.trim();
+  const figure = value === null ? '' : `${inWords(shown(x, Math.abs(x) < 10 ? 2 : 0))} ${named}`.trim();
   return [figure, words[status]].filter((text) => text !== '').join(', ');
 }
 
@@ -126,7 +126,10 @@ function movedColumn(
   if (!most) return [];
   const rows = moved.length === 1 ? '1 row' : `${moved.length} rows`;
   if (shiftOf(most) <= smallShift) return [{ what: `${title}, ${column.label} (${rows})`, isShift: true }];
-  const cell = (one: ScheduleCell): string => shownCell(one, column.digits) || 'nothing';
+  const cell = (one: ScheduleCell): string => {
+    const text = shownCell(one, column.digits);
+    return typeof one === 'number' ? inWords(text) : text || 'nothing';
+  };
   const at = moved.length === 1 ? most.ref : `${rows}, most at ${most.ref}`;
   const change = `${cell(most.was)} → ${cell(most.is)} ${column.unit}`.trim();
   return [{ what: `${title}, ${column.label}: ${at}: ${change}`, isShift: false }];

@@ -39,6 +39,10 @@ export const figure = (value: number, digits = 0): string =>
     maximumFractionDigits: digits,
   });
 
+/** What begins as a number, its thousands apart as in any sentence: `1,449`, `<0.01`, `C01`. */
+export const inWords = (text: string): string =>
+  text.replace(/^(−?)(\d{4,})(?!\w)/, (_, sign: string, whole: string) => sign + figure(Number(whole)));
+
 /** Light in a room is known to two figures: 7.4, 54, 1,200. */
 export const rough = (value: number): string => figure(Number(value.toPrecision(2)), value < 10 ? 1 : 0);
 

@@ -15,7 +15,7 @@ const withSchedules = z.looseObject({ schedules: sizing.shape.schedules });
 const withFindings = z.looseObject({ findings: sizing.shape.findings });
 
 /** What of a revision can be compared: an earlier engine may have written its findings otherwise. */
-function comparedOf(revision: Revision): Compared {
+export function comparedOf(revision: Revision): Compared {
   const [job, found] = [readJob(revision.job), withFindings.safeParse(revision.sizing)];
   return {
     schedules: schedulesOf(revision),

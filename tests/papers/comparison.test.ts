@@ -64,7 +64,7 @@ describe('two issues compared', () => {
     };
     expect(comparisonOf(before, now)).toEqual({
       made: [
-        { label: 'Panel width', before: '1620 mm', after: '1800 mm' },
+        { label: 'Panel width', before: '1,620 mm', after: '1,800 mm' },
         { label: expect.stringMatching(/[Rr]eserve/), before: '20 %', after: '25 %' },
       ],
       became: [
@@ -73,7 +73,7 @@ describe('two issues compared', () => {
         'Cables: C04 new',
         'Cables: C03 no longer there',
         'Cables, type: 2 rows, most at C01: 1.5 → 2.5',
-        'Cables, cut: 2 rows, most at C02: 2000 → 3000 mm',
+        'Cables, cut: 2 rows, most at C02: 2,000 → 3,000 mm',
       ],
       shifts: 'Check fall',
     });

@@ -51,7 +51,11 @@ export interface Visit {
 
 /** Opens a context and a page that notes every error it meets. */
 export async function visit(browser: Browser, { width = 1440 } = {}): Promise<Visit> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, acceptDownloads: true });
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    locale: 'en-GB',
+    acceptDownloads: true,
+  });
   const page = await context.newPage();
   page.setDefaultTimeout(hang_ms);
   const complaints: string[] = [];

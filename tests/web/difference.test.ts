@@ -20,7 +20,7 @@ describe('what differs between two versions of a job', () => {
     after.title.client = '';
     expect(differences(job(), after).map(differenceText)).toEqual([
       'Client: Practice Rooms Ltd became nothing',
-      'Panel width: 1620 mm became 1700 mm',
+      'Panel width: 1,620 mm became 1,700 mm',
       expect.stringMatching(/20 % became 25 %$/),
     ]);
     expect(isSameJob(job(), after)).toBe(false);

@@ -215,8 +215,8 @@ describe('two browsers with the same job', () => {
   it('tell the second writer what changed and overwrite nothing', async () => {
     const text = await second.locator('.message.is-conflict').textContent();
     expect(text).toMatch(/Somebody else kept this job/);
-    expect(text).toMatch(/They changed\s*Panel width: 1620 mm became 1700 mm/);
-    expect(text).toMatch(/You changed\s*Panel width: 1620 mm became 1650 mm/);
+    expect(text).toMatch(/They changed\s*Panel width: 1,620 mm became 1,700 mm/);
+    expect(text).toMatch(/You changed\s*Panel width: 1,620 mm became 1,650 mm/);
     expect(await widths()).toEqual([1700]);
     expect(await field('panel.width_mm', second).inputValue()).toBe('1650');
     await press('Go on without keeping', second);
@@ -305,7 +305,7 @@ describe('revisions', () => {
     // What the maker changed leads; nothing of it is buried under what followed.
     await says(
       page.locator('.message.is-frozen'),
-      /Changed since revision A\s*Panel width: 1620 mm became 1800 mm\s*What became of it/,
+      /Changed since revision A\s*Panel width: 1,620 mm became 1,800 mm\s*What became of it/,
     );
     await page.getByText(/^Every row that is otherwise/).click();
     expect(await page.locator('.schedule-changes tbody tr').count()).toBeGreaterThan(3);

@@ -3,7 +3,7 @@ import type { Proposal, ProposalMeasures, Proposals } from '../../src/answer/pro
 import { drawPlot, type Plot, plotScales } from '../drawing/plot.ts';
 import { proposalMark } from '../drawing/proposal-marks.ts';
 import { fixed, percent, quantity } from '../format.ts';
-import { designProposal } from '../state/proposing.ts';
+import { designProposal, letterOf } from '../state/proposing.ts';
 import type { Store } from '../state/store.ts';
 import { applyButton } from './asked-fold.ts';
 
@@ -30,9 +30,6 @@ const rows: readonly Row[] = [
   { label: 'Unevenness', value: ({ unevenness }) => percent(unevenness) },
   { label: 'Warnings', value: ({ warningCount }) => fixed(warningCount, 0) },
 ];
-
-/** A, B, C: what designs are called here. */
-export const letterOf = (i: number): string => String.fromCharCode(65 + i);
 
 /** Designs as columns beside the job as it stands. */
 export function designTable({ designs, present }: Proposals, store: Store, isOld: boolean): TemplateResult {

@@ -143,6 +143,7 @@ export class SlotwattPage extends StoreElement {
       </section>
       <first-minute .store=${this.store}></first-minute>
       <section class="proposing" aria-label="Proposals"><propose-panel .store=${this.store}></propose-panel></section>
+      <section class="proposing" aria-label="Comparison"><job-comparing .store=${this.store}></job-comparing></section>
       <main
         class=${age}
         aria-busy=${isWaiting ? 'true' : 'false'}

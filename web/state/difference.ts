@@ -1,6 +1,7 @@
 import type { Path } from '../../src/job/field-name.ts';
 import type { Job } from '../../src/job/job.ts';
 import { type JobDifference, jobDifferences } from '../../src/job/job-differences.ts';
+import { inThousands } from '../format.ts';
 import { choiceText } from '../words.ts';
 import { type FieldSpec, fieldSpec, inCents, numberText } from './field-spec.ts';
 
@@ -15,7 +16,7 @@ function specOf(path: Path): FieldSpec | undefined {
 function written(value: string | number, path: Path): string {
   const spec = specOf(path);
   if (typeof value === 'number')
-    return `${numberText(value, spec?.kind ?? 'number')} ${spec?.unit ?? ''}`.trim();
+    return `${inThousands(numberText(value, spec?.kind ?? 'number'))} ${spec?.unit ?? ''}`.trim();
   return choiceText(spec?.key ?? '', value, '');
 }
 

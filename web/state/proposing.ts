@@ -34,6 +34,9 @@ export function designProposal({ job, changes }: Pick<Design, 'job' | 'changes'>
   };
 }
 
+/** A, B, C: what designs are called here. */
+export const letterOf = (i: number): string => String.fromCharCode(65 + i);
+
 /** Which choices are open, the search for designs, and what it found. */
 export class Proposing implements ReactiveController {
   searching: Searching = { is: 'idle' };
@@ -77,17 +80,22 @@ export class Proposing implements ReactiveController {
     this.controller.abort();
     const controller = new AbortController();
     this.controller = controller;
-    this.found = undefined;
+    this.show(undefined);
     this.stand({ is: 'searching', news: undefined });
     const onNews = (news: ProposalNews): void => {
       if (!controller.signal.aborted) this.stand({ is: 'searching', news });
     };
     const reply = await askProposals({ job, open: this.open(job) }, controller.signal, onNews);
     if (controller.signal.aborted || reply.kind === 'withdrawn') return;
-    if (reply.kind === 'answer') this.found = { answer: reply.value, of: job };
+    if (reply.kind === 'answer') this.show({ answer: reply.value, of: job });
     if (reply.kind === 'answer') this.stand({ is: 'done' });
     else if (reply.kind === 'failed') this.stand({ is: 'failed', detail: reply.detail });
     else this.stand({ is: 'refused', detail: reply.detail, issues: reply.issues });
+  }
+
+  private show(found: Found | undefined): void {
+    this.found = found;
+    this.host.store.set({ proposed: found?.answer.designs.map(({ job }) => job) ?? [] });
   }
 
   private stand(searching: Searching): void {

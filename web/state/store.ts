@@ -175,6 +175,8 @@ export interface State {
   readonly printed: readonly CodeRange[] | undefined;
   /** Id of the run the profile shows. */
   readonly chosenRun: string | undefined;
+  /** The jobs of the designs last proposed, the first of them A. */
+  readonly proposed: readonly Job[];
   /** Numbers of the slots picked on the wall to be changed together. */
   readonly pickedSlots: readonly number[];
   /** Where the last finding or refusal that was clicked belongs. */
@@ -215,6 +217,7 @@ export const emptyState: State = {
   demoJobs: [],
   printed: undefined,
   chosenRun: undefined,
+  proposed: [],
   pickedSlots: [],
   marked: undefined,
   view: 'glow',
