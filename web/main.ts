@@ -5,6 +5,7 @@ import './parts/slotwatt-page.ts';
 import type { SlotwattPage } from './parts/slotwatt-page.ts';
 import { openDemo } from './state/files.ts';
 import { redo, undo } from './state/history.ts';
+import { jumpToPapers } from './state/jump.ts';
 import { openFile } from './state/open-file.ts';
 import { refreshProducts } from './state/own-products.ts';
 import { keepComputed } from './state/recompute.ts';
@@ -27,8 +28,10 @@ function keepChosen(store: Store): void {
 function takeKeys(store: Store): void {
   window.addEventListener('keydown', (event) => {
     const key = event.key.toLowerCase();
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || (key !== 'z' && key !== 'y')) return;
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || !['z', 'y', 'p'].includes(key)) return;
     event.preventDefault();
+    // What is printed is the pack: a print of the page would be its controls and half of the papers.
+    if (key === 'p') return jumpToPapers(store);
     if (store.get().frozen) return;
     if (key === 'y' || event.shiftKey) redo(store);
     else undo(store);

@@ -4,6 +4,7 @@ import { moment } from '../format.ts';
 import { draftStanding } from '../state/document-status.ts';
 import { begin, openDemo } from '../state/files.ts';
 import { redo, undo } from '../state/history.ts';
+import { jumpToPapers } from '../state/jump.ts';
 import { openFile } from '../state/open-file.ts';
 import { saveJob } from '../state/save-job.ts';
 import { emptyState, type State } from '../state/store.ts';
@@ -111,7 +112,7 @@ export class JobBar extends StoreElement {
         <button type="button" ?disabled=${!draft || isReading} @click=${() => void saveJob(this.store)}>Save file</button>
         <button type="button" ?disabled=${past.length === 0 || isReading} @click=${() => undo(this.store)}>Undo</button>
         <button type="button" ?disabled=${future.length === 0 || isReading} @click=${() => redo(this.store)}>Redo</button>
-        <button type="button" @click=${() => window.print()}>Print</button>
+        <button type="button" @click=${() => jumpToPapers(this.store)}>Print</button>
       </div>`;
   }
 }

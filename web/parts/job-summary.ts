@@ -41,7 +41,7 @@ async function toIssueForm(store: Store): Promise<void> {
 function take(store: Store, step: NextStep): void {
   if (step.is === 'settle') jumpToFinding(step.finding.id);
   else if (step.is === 'keep') void keep(store);
-  else if (step.is === 'print') jumpToPapers();
+  else if (step.is === 'print') jumpToPapers(store);
   else void toIssueForm(store);
 }
 

@@ -1,6 +1,7 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { counted } from '../format.ts';
 import { problemsOf } from '../state/edit.ts';
+import { isBeginning } from '../state/first-wall.ts';
 import { groupedReasons } from '../state/reasons.ts';
 import type { Careful, State, Trouble } from '../state/store.ts';
 import { statusCounts } from './finding-list.ts';
@@ -49,7 +50,8 @@ const carefulText: Readonly<Record<Careful['is'], string>> = {
 const oldFigures = 'The figures are of the last job that worked.';
 
 function troubleText(trouble: Trouble): string {
-  if (trouble.is === 'incomplete') return 'The job is not complete yet.';
+  if (trouble.is === 'incomplete')
+    return `${counted(groupedReasons(trouble.issues).length, 'thing is', 'things are')} missing.`;
   if (trouble.is === 'offline') return 'No answer from the service; the page goes on asking.';
   if (trouble.is === 'failed')
     return trouble.goesOn ? 'The service is too busy; the page asks again.' : 'The service made a mistake.';
@@ -58,7 +60,9 @@ function troubleText(trouble: Trouble): string {
 }
 
 /** What the newest answer says, in a line that is read out when it changes. */
-function newsOf({ answer, standing, careful, frozen }: State): string {
+function newsOf(state: State): string {
+  const { answer, standing, careful, frozen } = state;
+  if (isBeginning(state)) return 'There are no slots yet: begin with the wall.';
   if (standing.is === 'waiting') {
     if (!answer) return 'Calculating…';
     return standing.former
@@ -75,10 +79,11 @@ function newsOf({ answer, standing, careful, frozen }: State): string {
 }
 
 /** What leads to the messages, where there are any. */
-function messageText({ notice, standing, careful, draft, otherTab, frozen }: State): string | undefined {
+function messageText(state: State): string | undefined {
+  const { notice, standing, careful, draft, otherTab, frozen } = state;
   if (notice) return notice.title;
   const isTrouble = !['waiting', 'current'].includes(standing.is) || !['coming', 'done'].includes(careful.is);
-  if (frozen) return undefined;
+  if (frozen || isBeginning(state)) return undefined;
   if (isTrouble) return standing.is === 'incomplete' ? 'Show what is missing' : 'Show why';
   if (otherTab) return 'Another tab has changed the draft';
   return draft && problemsOf(draft).size > 0 ? 'Show what needs correcting' : undefined;

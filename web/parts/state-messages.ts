@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Issue } from '../../src/outcome.ts';
 import { counted } from '../format.ts';
 import { problemsOf } from '../state/edit.ts';
+import { isBeginning } from '../state/first-wall.ts';
 import { change } from '../state/history.ts';
 import { jumpToField } from '../state/jump.ts';
 import { keepOurs } from '../state/storage.ts';
@@ -39,8 +40,9 @@ export class StateMessages extends StoreElement {
       </p>`;
   }
 
-  private standing({ standing, answer }: State): TemplateResult | typeof nothing {
-    if (standing.is === 'current') return nothing;
+  private standing(state: State): TemplateResult | typeof nothing {
+    const { standing, answer } = state;
+    if (standing.is === 'current' || isBeginning(state)) return nothing;
     const isFormer = standing.is === 'waiting';
     const trouble = isFormer ? standing.former : standing;
     if (!trouble) return nothing;

@@ -1,6 +1,7 @@
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/new-job.ts';
 import { readEntry } from './edit.ts';
+import type { State } from './store.ts';
 
 /** What a newcomer says of a wall first; everything else begins as it usually is. */
 export type Entry = 'width' | 'height' | 'depth' | 'count' | 'slot';
@@ -86,3 +87,11 @@ export function hasNoSlots({ slots }: Pick<Job, 'slots'>): boolean {
   if (slots.from === 'lengths') return slots.lengths_mm.length === 0;
   return slots.from === 'segments' && slots.segments.length === 0;
 }
+
+/** Whether nothing but slots is missing, which the first minute asks for. */
+export const isBeginning = ({ draft, standing, frozen }: State): boolean =>
+  draft !== undefined &&
+  frozen === undefined &&
+  standing.is === 'incomplete' &&
+  hasNoSlots(draft.job) &&
+  standing.issues.every(({ place }) => place.field?.startsWith('slots.'));

@@ -100,9 +100,15 @@ export function jumpToSchedule(id: string): void {
   tab?.scrollIntoView({ block: 'start' });
 }
 
-/** Leads to the papers. */
-export function jumpToPapers(): void {
+/** Leads to the papers; without an answer there are none, and the page says so. */
+export function jumpToPapers(store: Store): void {
   const papers = document.querySelector<HTMLElement>('paper-tools');
-  papers?.scrollIntoView({ block: 'start' });
-  papers?.querySelector('button')?.focus({ preventScroll: true });
+  const pack = papers?.querySelector('button');
+  if (papers && pack) {
+    papers.scrollIntoView({ block: 'start' });
+    pack.focus({ preventScroll: true });
+    return;
+  }
+  const sentences = ['They are made once the job can be calculated; what keeps it from that stands above.'];
+  store.set({ notice: { title: 'There are no papers to print yet.', sentences } });
 }
