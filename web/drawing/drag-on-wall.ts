@@ -21,7 +21,10 @@ const movedTo = (movable: Movable, { across_mm, up_mm }: Shift): Movable => ({
 });
 
 /** The outline that follows the pointer, with where it is. */
-function outline(): { readonly group: SVGGElement; readonly show: (at: Movable, frame: WallFrame) => void } {
+function outline(say: (at: Movable) => string): {
+  readonly group: SVGGElement;
+  readonly show: (at: Movable, frame: WallFrame) => void;
+} {
   const group = document.createElementNS(namespace, 'g');
   group.setAttribute('class', 'dragged');
   const box = document.createElementNS(namespace, 'rect');
@@ -42,7 +45,7 @@ function outline(): { readonly group: SVGGElement; readonly show: (at: Movable, 
     text.setAttribute('x', String(isLeft ? left : left + attributes.width));
     text.setAttribute('y', String(Math.max(14, attributes.y - 6)));
     text.setAttribute('text-anchor', isLeft ? 'start' : 'end');
-    text.textContent = whereText(at);
+    text.textContent = say(at);
   };
   return { group, show };
 }
@@ -56,12 +59,15 @@ export function dragOnWall(
     readonly frame: WallFrame;
     readonly snap: (shift: Shift) => Shift;
     readonly done: (shift: Shift) => void;
+    /** What is said of it where it is; else where that is from the corner of the panel. */
+    readonly say?: (shift: Shift) => string;
   },
 ): void {
   const { movable, frame, snap, done } = of;
+  const say = (at: Movable): string => (of.say && shift ? of.say(shift) : whereText(at));
   const { scale } = frame;
   const perPixel = frame.width / drawing.getBoundingClientRect().width;
-  const { group, show } = outline();
+  const { group, show } = outline(say);
   const stop = new AbortController();
   const { signal } = stop;
   let shift: Shift | undefined;

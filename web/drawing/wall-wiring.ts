@@ -14,6 +14,11 @@ export interface WiringChoice {
   readonly picked: PickedPart;
   readonly belonging: Belonging;
   readonly pick: (part: PickedPart) => void;
+  /** What takes hold of a feed point, and what a key does to the picked one; undefined where nothing is moved. */
+  readonly feed?: {
+    readonly press: (event: PointerEvent, point: FeedPoint) => void;
+    readonly key: (event: KeyboardEvent, point: FeedPoint) => void;
+  };
 }
 
 /** The class of a part: picked itself, or belonging to what is picked. */
@@ -61,7 +66,14 @@ function feedSymbol(
   const y = frame.y(point.y_mm);
   const { picked, belonging } = choice;
   const mark = markClass(picked.feedPoint === point.id, belonging.feedPoints.has(point.id));
-  return svg`<g class="feed-point ${mark}" data-feed=${point.id} @click=${() => choice.pick({ feedPoint: point.id })}>
+  const { feed } = choice;
+  const isHeld = feed !== undefined && picked.feedPoint === point.id;
+  return svg`<g class="feed-point ${feed ? 'is-movable' : ''} ${mark}" data-feed=${point.id}
+    tabindex=${isHeld ? 0 : nothing} role=${isHeld ? 'button' : nothing}
+    aria-label=${isHeld ? `Feed point ${point.id}: drag it along its strip, or move it by the arrow keys` : nothing}
+    @click=${() => choice.pick({ feedPoint: point.id })}
+    @pointerdown=${(event: PointerEvent) => feed?.press(event, point)}
+    @keydown=${(event: KeyboardEvent) => feed?.key(event, point)}>
     <circle class="part-target" cx=${x} cy=${y} r=${radius + 3}></circle>
     <circle cx=${x} cy=${y} r=${radius}></circle>
     ${sign(point) ? svg`<text class="feed-sign" x=${x + 5} y=${y} dy="0.3em">${sign(point)}</text>` : nothing}

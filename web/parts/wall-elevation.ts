@@ -19,6 +19,16 @@ import {
 import { cableLines, type WiringChoice, wiringSymbols } from '../drawing/wall-wiring.ts';
 import { levelText, percent, quantity } from '../format.ts';
 import { belongingTo } from '../state/belonging.ts';
+import {
+  cutLineNear,
+  cutLineOf,
+  cutLineText,
+  type FeedAlong,
+  feedAlong,
+  feedMovable,
+  moveFeed,
+  shiftTo,
+} from '../state/feed-along.ts';
 import { pick } from '../state/jump.ts';
 import { type Movable, movablesOf, moveBy, type Shift, snapped } from '../state/moving.ts';
 import { between, toggled, within } from '../state/picked-slots.ts';
@@ -152,6 +162,46 @@ export class WallElevation extends StoreElement {
     };
   }
 
+  /** The feed point of an id with its run; says why where it stays where it is. */
+  private feedOf(id: string): FeedAlong | undefined {
+    const { answer, frozen } = this.store.get();
+    const feed = answer && !frozen ? feedAlong(answer.sizing.setOut, id) : undefined;
+    if (typeof feed !== 'string') return feed;
+    this.said = feed;
+    return undefined;
+  }
+
+  /** Drags a feed point along its run, from cut line to cut line. */
+  private dragFeed(event: PointerEvent, id: string): void {
+    const drawing = this.querySelector<SVGSVGElement>('.elevation');
+    const { answer } = this.store.get();
+    const feed = event.button === 0 ? this.feedOf(id) : undefined;
+    if (!drawing || !answer || !feed) return;
+    dragOnWall(drawing, event, {
+      movable: feedMovable(feed),
+      frame: this.frame({ job: answer.job, cables: answer.sizing.cables }),
+      snap: (shift) => shiftTo(feed, cutLineNear(feed, shift)),
+      say: (shift) => cutLineText(feed, cutLineNear(feed, shift)),
+      done: (shift) => {
+        this.said = moveFeed(this.store, feed, cutLineNear(feed, shift), false);
+      },
+    });
+  }
+
+  /** Arrow keys move the picked feed point along its run: to the right and up is towards the right and upper end. */
+  private stepFeed(event: KeyboardEvent, id: string): void {
+    const shift = shiftOf(event);
+    const { draft } = this.store.get();
+    const feed =
+      shift && draft && !event.ctrlKey && !event.altKey && !event.metaKey ? this.feedOf(id) : undefined;
+    if (!shift || !draft || !feed) return;
+    event.preventDefault();
+    const { run } = feed;
+    const along =
+      shift.across_mm * Math.sign(run.x1_mm - run.x0_mm) || shift.up_mm * Math.sign(run.y1_mm - run.y0_mm);
+    this.said = moveFeed(this.store, feed, cutLineOf(draft.job, feed) + along, true);
+  }
+
   private readonly moves: Moves = {
     press: (event, movable) => this.drag(event, movable),
     step: (movable, shift) => this.moveOnWall(movable, shift, true),
@@ -206,6 +256,14 @@ export class WallElevation extends StoreElement {
       picked: state.marked ?? {},
       belonging: belongingTo(sizing, state.marked),
       pick: (part) => pick(this.store, part),
+      ...(state.frozen
+        ? {}
+        : {
+            feed: {
+              press: (event, { id }) => this.dragFeed(event, id),
+              key: (event, { id }) => this.stepFeed(event, id),
+            },
+          }),
     };
     return html`<svg
       class="elevation view-${state.view}"
@@ -290,7 +348,7 @@ export class WallElevation extends StoreElement {
     const drawing = this.querySelector<SVGSVGElement>('.elevation');
     const isOnThing =
       (event.target as Element).closest(
-        '.slot, .wiring-target, .move-handle, [data-cable], [data-driver]',
+        '.slot, .feed-point, .wiring-target, .move-handle, [data-cable], [data-driver]',
       ) !== null;
     const number = Number((event.target as Element).closest<SVGElement>('.slot')?.dataset.number);
     const line = this.lineOf(number);
@@ -324,7 +382,7 @@ export class WallElevation extends StoreElement {
       <div class="drawing-scroll" id="elevation" tabindex="-1" @pointerdown=${(event: PointerEvent) => this.startBox(event, answer)}>
         ${this.drawing(answer, state)}
       </div>
-      ${state.frozen ? nothing : html`<p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once. Driver places and openings can be dragged, or moved by the arrow keys${answer.job.slots.from === 'segments' ? '; so can slots, by the arrow keys with Ctrl' : ''}.</p>`}
+      ${state.frozen ? nothing : html`<p class="hint wall-note pick-hint">Shift with a click or an arrow key, or a box drawn over the wall, picks several slots to change at once. Driver places and openings can be dragged, or moved by the arrow keys; so can a feed point along its strip, once it is picked${answer.job.slots.from === 'segments' ? '; so can slots, by the arrow keys with Ctrl' : ''}.</p>`}
       <p class="unseen" role="status">${this.said}</p>
       <picked-slots .store=${this.store}></picked-slots>
       <picked-part .store=${this.store}></picked-part>
