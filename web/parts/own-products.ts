@@ -388,16 +388,18 @@ export class OwnProducts extends StoreElement {
         >
           ${productKinds.map((kind) => html`<option .selected=${live(kind === this.kind)}>${kindNames[kind][1]} (${counts(kind)})</option>`)}
         </select>
-        <label for="own-search">Search</label>
-        <input
-          id="own-search"
-          type="text"
-          autocomplete="off"
-          .value=${live(this.search)}
-          @input=${(event: InputEvent) => {
-            this.search = (event.target as HTMLInputElement).value;
-          }}
-        />
+        <span class="with-label">
+          <label for="own-search">Search</label>
+          <input
+            id="own-search"
+            type="text"
+            autocomplete="off"
+            .value=${live(this.search)}
+            @input=${(event: InputEvent) => {
+              this.search = (event.target as HTMLInputElement).value;
+            }}
+          />
+        </span>
       </div>
       ${this.editing ? this.form(this.editing) : html`${this.tools()} ${this.report()} ${this.list(products)}`}
     </section>`;

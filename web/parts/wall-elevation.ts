@@ -177,9 +177,10 @@ export class WallElevation extends StoreElement {
     const { answer } = this.store.get();
     const feed = event.button === 0 ? this.feedOf(id) : undefined;
     if (!drawing || !answer || !feed) return;
+    const frame = this.frame({ job: answer.job, cables: answer.sizing.cables });
     dragOnWall(drawing, event, {
-      movable: feedMovable(feed),
-      frame: this.frame({ job: answer.job, cables: answer.sizing.cables }),
+      movable: feedMovable(feed, 2 * (reach_px / frame.scale)),
+      frame,
       snap: (shift) => shiftTo(feed, cutLineNear(feed, shift)),
       say: (shift) => cutLineText(feed, cutLineNear(feed, shift)),
       done: (shift) => {

@@ -58,9 +58,10 @@ export function shiftTo({ run, point }: FeedAlong, cutLine: number): Shift {
   return { across_mm: part * (run.x1_mm - run.x0_mm), up_mm: part * (run.y1_mm - run.y0_mm) };
 }
 
-/** A feed point as something a drag moves. */
-export const feedMovable = ({ point: { id, x_mm, y_mm } }: FeedAlong): Movable => ({
-  ...{ key: id, name: id, x_mm, y_mm, width_mm: 0, height_mm: 0 },
+/** A feed point as something a drag moves, a box of some size about it. */
+export const feedMovable = ({ point: { id, x_mm, y_mm } }: FeedAlong, size_mm: number): Movable => ({
+  ...{ key: id, name: id, x_mm: x_mm - size_mm / 2, y_mm: y_mm - size_mm / 2 },
+  ...{ width_mm: size_mm, height_mm: size_mm },
   ...{ across: [], up: [] },
 });
 
