@@ -113,6 +113,22 @@ describe.each(drawn)('$name as DXF', ({ marks, perPaper, sizing }) => {
     }
   });
 
+  // DXF reference of 2007, "Linear and Rotated Dimension Group Codes" (from memory): the angle ends the aligned part, and the
+  // name of the rotated part follows it.
+  it('writes the groups of its dimensions in the order of the DXF reference', () => {
+    const read = groups(dxf);
+    const starts = read.flatMap(([code, value], i) => (code === 0 && value === 'DIMENSION' ? [i] : []));
+    expect(starts.length).toBeGreaterThan(2);
+    for (const start of starts) {
+      const end = read.findIndex(([code], i) => i > start && code === 0);
+      const own = read.slice(start, end);
+      const parts = own.filter(([code]) => code === 100).map(([, value]) => value);
+      expect(parts).toEqual(['AcDbEntity', 'AcDbDimension', 'AcDbAlignedDimension', 'AcDbRotatedDimension']);
+      const aligned = own.slice(own.findIndex(([, value]) => value === 'AcDbAlignedDimension') + 1);
+      expect(aligned.map(([code]) => code)).toEqual([13, 23, 33, 14, 24, 34, 50, 100]);
+    }
+  });
+
   it('names every device and feed point by a block with its reference', () => {
     const placed = entities.filter(({ type }) => type === 'INSERT');
     const names = new Set(blocks.map(({ name }) => name));

@@ -75,12 +75,17 @@ describe('the pack', () => {
     'stair-wall': { A4: 15, A3: 8 },
     'foyer-wall': { A4: 17, A3: 10 },
     'reading-wall': { A4: 14, A3: 8 },
+    'landing-wall': { A4: 17, A3: 9 },
     trunk: { A4: 21, A3: 11 },
     'level, crossed': { A4: 12, A3: 7 },
     'new, trunk': { A4: 12, A3: 7 },
     'new, ring': { A4: 11, A3: 7 },
     'new, run to run': { A4: 13, A3: 7 },
   };
+
+  it('has a limit for each demo job', () => {
+    for (const { name } of demos) expect(Object.keys(most)).toContain(name);
+  });
 
   it.each([...demos, ...unusual, ...laidOut].filter(({ name }) => most[name]))(
     'takes few sheets, and none of them is empty: $name',
