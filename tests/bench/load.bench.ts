@@ -66,10 +66,12 @@ async function askUntilAnswered(origin: string, job: Job): Promise<void> {
   }
 }
 
-/** A demo job of its own width, so that nobody has asked for its answer before. */
+/** A demo job of its own width, the last of its panels with it, so that nobody has asked for its answer before. */
 function widened(k: number): Job {
   const { job } = demoJobs[k % demoJobs.length]!;
-  return { ...job, panel: { ...job.panel, width_mm: job.panel.width_mm + k } };
+  const wider = <Part extends { width_mm: number }>(part: Part) => ({ ...part, width_mm: part.width_mm + k });
+  const panels = job.panels.map((panel, at) => (at === job.panels.length - 1 ? wider(panel) : panel));
+  return { ...job, panel: wider(job.panel), panels };
 }
 
 /** Times quick answers for each demo job in turn, for as long as the work goes on. */

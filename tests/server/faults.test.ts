@@ -27,8 +27,9 @@ import type { Sizing } from '../../src/answer/sizing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { found } from '../../src/outcome.ts';
 import { differing, type Effect, type Failure, failingDisk, manners } from './failing-disk.ts';
+import { someCable } from './products.ts';
 import { openAfterStop, type StoreState, storeState } from './store-state.ts';
-import { someCable, someJob, temporaryFolder } from './support.ts';
+import { someJob, temporaryFolder } from './support.ts';
 
 const codes = ['ENOSPC', 'EIO', 'EACCES'] as const;
 

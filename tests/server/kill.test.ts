@@ -6,6 +6,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isPart } from '../../server/store/durable-file.ts';
 import { createJob, openJob, openLastGoodCopy } from '../../server/store/kept-jobs.ts';
+import { productsOf } from '../../server/store/products.ts';
 import { readingsOf } from '../../server/store/readings.ts';
 import { readRevisionFile } from '../../server/store/revision-files.ts';
 import { listRevisions } from '../../server/store/revisions.ts';
@@ -32,18 +33,21 @@ interface Said {
   readonly issued: number[];
   /** Of which revisions a reading was kept, once for each reading. */
   readonly measured: number[];
+  /** Which own products were kept. */
+  readonly stocked: number[];
   /** Resolves with the first of the awaited kind. */
   readonly awaited: Promise<void>;
 }
 
-type Kind = 'saved' | 'issued' | 'measured';
+const kinds = ['saved', 'issued', 'measured', 'stocked'] as const;
+type Kind = (typeof kinds)[number];
 
 function listen(child: ChildProcess, kind: Kind): Said {
   let begun = (): void => undefined;
   const awaited = new Promise<void>((resolve) => {
     begun = resolve;
   });
-  const said: Said = { saved: 0, issued: [], measured: [], awaited };
+  const said: Said = { saved: 0, issued: [], measured: [], stocked: [], awaited };
   let rest = '';
   child.stdout!.on('data', (chunk: Buffer) => {
     const lines = (rest + chunk.toString()).split('\n');
@@ -54,6 +58,7 @@ function listen(child: ChildProcess, kind: Kind): Said {
       if (word === 'saved') said.saved = Number(count);
       if (word === 'issued') said.issued.push(Number(count));
       if (word === 'measured') said.measured.push(Number(count));
+      if (word === 'stocked') said.stocked.push(Number(count));
     }
   });
   return said;
@@ -115,9 +120,10 @@ describe('a service killed in the middle of saving', () => {
     const moment = momentsFrom(seed);
     const issued: number[] = [];
     const measured: number[] = [];
+    const stocked: number[] = [];
     let [before, saveCount, unfinishedCount] = [1000, 0, 0];
     for (let kill = 0; kill < killCount; kill++) {
-      const kind = (['saved', 'issued', 'measured'] as const)[kill % 3]!;
+      const kind = kinds[kill % kinds.length]!;
       const said = await saveAndKill([program, jobs, made.id], kind, moment() * 60);
       await expectNoTornFile(jobs, made.id);
       unfinishedCount += (await readdir(join(jobs, made.id))).filter(isPart).length;
@@ -137,6 +143,7 @@ describe('a service killed in the middle of saving', () => {
       expect((await readdir(join(jobs, made.id))).filter(isPart)).toEqual([]);
       issued.push(...said.issued);
       measured.push(...said.measured);
+      stocked.push(...said.stocked);
       saveCount += width_mm - before;
       before = width_mm;
     }
@@ -156,12 +163,20 @@ describe('a service killed in the middle of saving', () => {
         expect(kept.ok && kept.value.every(({ value }) => value === count)).toBe(true);
       }
     });
+    await opened(jobs, async (workshop) => {
+      const products = await productsOf(workshop);
+      const names = products.ok ? products.value.map(({ data }) => data.name) : [];
+      expect(names).toEqual(expect.arrayContaining(stocked.map((count) => `Cable ${count}`)));
+      expect(new Set(names).size).toBe(names.length);
+    });
     // The moments did fall into the writing, not only between.
     expect(saveCount).toBeGreaterThanOrEqual(killCount);
     expect(unfinishedCount).toBeGreaterThan(0);
-    expect(Math.min(issued.length, measured.length)).toBeGreaterThanOrEqual(Math.floor(killCount / 3));
+    expect(Math.min(issued.length, measured.length, stocked.length)).toBeGreaterThanOrEqual(
+      Math.floor(killCount / kinds.length),
+    );
     console.log(
-      `${killCount} kills, ${unfinishedCount} of them within a file: of ${saveCount} saves, ${issued.length} revisions and ${measured.length} readings acknowledged none was lost`,
+      `${killCount} kills, ${unfinishedCount} of them within a file: of ${saveCount} saves, ${issued.length} revisions, ${measured.length} readings and ${stocked.length} products acknowledged none was lost`,
     );
   });
 });

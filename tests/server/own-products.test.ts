@@ -2,7 +2,8 @@ import { mkdir, readdir, readFile, symlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Imported, KeptProduct, KeptProducts } from '../../server/contract/products.ts';
-import { type Answer, openTestService, problemIn, someCable, type TestService } from './support.ts';
+import { someCable } from './products.ts';
+import { type Answer, openTestService, problemIn, type TestService } from './support.ts';
 
 let service: TestService;
 beforeEach(async () => {

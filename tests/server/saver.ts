@@ -2,15 +2,18 @@ import { writeSync } from 'node:fs';
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Job } from '../../server/contract/job.ts';
 import { openJob, saveJob } from '../../server/store/kept-jobs.ts';
+import { addProduct } from '../../server/store/products.ts';
 import { keepReadings } from '../../server/store/readings.ts';
 import { issueRevision } from '../../server/store/revisions.ts';
 import { StoreTrouble } from '../../server/store/trouble.ts';
 import { openWorkshop, type Workshop } from '../../server/store/workshop.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
+import { someCable } from './products.ts';
 
 /**
  * Saves a job over and over until it is killed: each save counts one further in the panel width, each second is
- * issued as a revision and measured as well. It says "saved n", "issued n" or "measured n" only after the store has said so.
+ * issued as a revision and measured, and a product of that number is kept, as well. It says "saved n", "issued n",
+ * "measured n" or "stocked n" only after the store has said so.
  */
 const [folder, id, patience] = process.argv.slice(2) as [string, string, string | undefined];
 
@@ -57,6 +60,9 @@ async function main(): Promise<void> {
         if (!measured.ok) throw new Error(measured.issues[0]!.sentence);
         say(`measured ${job.panel.width_mm}`);
       }
+      const stocked = await addProduct(workshop, someCable(`Cable ${job.panel.width_mm}`));
+      if (!stocked.ok) throw new Error(stocked.issues[0]!.sentence);
+      say(`stocked ${job.panel.width_mm}`);
     }
   }
 }

@@ -7,10 +7,9 @@ import { build } from 'esbuild';
 import { type AppOptions, buildApp } from '../../server/app.ts';
 import { ownComputer } from '../../server/callers.ts';
 import type { Problem } from '../../server/contract/problem.ts';
-import type { ProductToKeep } from '../../server/contract/products.ts';
 import { openPool, type Pool } from '../../server/pool.ts';
 import type { App, Threads } from '../../server/service.ts';
-import { cableCatalogue, demoJobs } from '../../src/index.ts';
+import { demoJobs } from '../../src/index.ts';
 import type { Job } from '../../src/job/job.ts';
 import { hang_ms } from '../hang.ts';
 
@@ -18,13 +17,6 @@ import { hang_ms } from '../hang.ts';
 export function someJob(): Job {
   return structuredClone(demoJobs[0]!.job);
 }
-
-/** A cable to keep among a workshop's own products. */
-export const someCable = (name: string): Extract<ProductToKeep, { kind: 'cable' }> => {
-  const { id: _, ...data } = structuredClone(cableCatalogue[3]!);
-  const about = { currency: 'EUR', stock: 50, source: 'list of the wholesaler', dated: '2026-03-31' };
-  return { kind: 'cable', ...about, data: { ...data, name } };
-};
 
 /** A folder of its own for a test, and the way to be rid of it. */
 export async function temporaryFolder(): Promise<{ folder: string; remove: () => Promise<void> }> {
