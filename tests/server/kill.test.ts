@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { readdir, readFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -106,7 +107,8 @@ let folder: string;
 let remove: () => Promise<void>;
 
 beforeAll(async () => {
-  ({ folder, remove } = await temporaryFolder());
+  // A real disk, on which a process is often enough within a file.
+  ({ folder, remove } = await temporaryFolder(tmpdir()));
   program = await bundled('saver', folder);
 });
 afterAll(() => remove());

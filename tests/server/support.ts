@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -18,9 +19,19 @@ export function someJob(): Job {
   return structuredClone(demoJobs[0]!.job);
 }
 
+const inMemory = '/dev/shm';
+
+/**
+ * Where tests keep their folders: in memory where this computer has such a place, since a file that is flushed waits for a
+ * real disk, and nothing a test cuts off is the current.
+ */
+const quick = existsSync(inMemory) ? inMemory : tmpdir();
+
 /** A folder of its own for a test, and the way to be rid of it. */
-export async function temporaryFolder(): Promise<{ folder: string; remove: () => Promise<void> }> {
-  const folder = await mkdtemp(join(tmpdir(), 'slotwatt-'));
+export async function temporaryFolder(
+  under = quick,
+): Promise<{ folder: string; remove: () => Promise<void> }> {
+  const folder = await mkdtemp(join(under, 'slotwatt-'));
   return { folder, remove: () => rm(folder, { recursive: true, force: true }) };
 }
 
