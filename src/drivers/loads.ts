@@ -99,14 +99,18 @@ export const stocksOf = ({ models }: LoadsToAllocate): Scarce[] =>
         ],
   );
 
-/** Room in each place. */
+/** Room in each place; what a model takes of it is counted once, when it is first asked for. */
 export const roomsOf = ({ models, hasRoom }: LoadsToAllocate): Scarce[] =>
-  models[0]!.usable_W.map((_, i) => ({
-    limit: 1,
-    takes: ({ model, place }) => (place === i ? models[model]!.placeShare(i) : 0),
-    isEnough: (stands) =>
-      hasRoom(
-        i,
-        stands.filter(({ place }) => place === i).map(({ model }) => model),
-      ),
-  }));
+  models[0]!.usable_W.map((_, i) => {
+    const shares: number[] = [];
+    const shareOf = (model: number): number => (shares[model] ??= models[model]!.placeShare(i));
+    return {
+      limit: 1,
+      takes: ({ model, place }) => (place === i ? shareOf(model) : 0),
+      isEnough: (stands) =>
+        hasRoom(
+          i,
+          stands.filter(({ place }) => place === i).map(({ model }) => model),
+        ),
+    };
+  });

@@ -88,6 +88,23 @@ describe('a row of loads cut into neighbours', () => {
     expect(shared(given([]))).toEqual([]);
   });
 
+  it('counts the room a driver takes once for each place, however many ways are tried', () => {
+    const counted: number[] = [];
+    const tight = given(row(Array(12).fill(75), [1, 9]), {
+      driver: {
+        usable_W: [80, 80],
+        placeShare: (place) => {
+          counted.push(place);
+          return 1 / 6;
+        },
+      },
+      hasRoom: (_, its) => its.length <= 6,
+    });
+    expect(shared(tight, roomsOf(tight))).toHaveLength(12);
+    expect(counted).toEqual([...new Set(counted)]);
+    expect(counted).toContain(0);
+  });
+
   /** Least figures of every way to cut a row, model by model and place by place, with loads and outputs counted anew. */
   function byTrying(input: LoadsToAllocate, scarce: readonly Scarce[]): readonly number[] | null {
     const { loads, outputOwn_W = 0 } = input;
