@@ -11,6 +11,8 @@ export interface Figures {
   readonly price_cents: number;
   /** Watts of the strip by its data sheet. */
   readonly strip_W: number;
+  /** The same over its nominal volts: fewer amps of the same watts drop less. */
+  readonly strip_A: number;
   readonly driverCount: number;
   readonly rated_W: number;
   /** Parts of the build-up that are added or made otherwise. */
@@ -111,9 +113,11 @@ const jointCount = (sized: Judged['sized']): number =>
 export function figuresOf(judged: Judged, { present, isPriced }: Ranking): Figures {
   const { job, products, setOut, drivers, cables, section } = judged.sized;
   const laid = cables.filter(({ kind }) => kind !== 'link');
+  const strip_W = setOut.strip_m * nominal_W_per_m(products.strip);
   return {
     price_cents: isPriced ? (price_cents(judged) ?? 0) : 0,
-    strip_W: setOut.strip_m * nominal_W_per_m(products.strip),
+    strip_W,
+    strip_A: strip_W / products.strip.nominal_V,
     driverCount: drivers.drivers.length,
     rated_W: drivers.drivers.reduce((sum, { rated_W }) => sum + rated_W, 0),
     buildUpCount: buildUpCount(job, present),

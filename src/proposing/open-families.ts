@@ -12,8 +12,8 @@ const lightEffort = 5;
 
 /** Of a design of which nothing is chosen. */
 export const nothingYet: Figures = {
-  ...{ price_cents: 0, strip_W: 0, driverCount: 1, rated_W: 0, buildUpCount: 0, copper_mm2_m: 0 },
-  ...{ feedPointCount: 0, depth_mm: 0, jointCount: 0, warningCount: 0, thinness: 0 },
+  ...{ price_cents: 0, strip_W: 0, strip_A: 0, driverCount: 1, rated_W: 0, buildUpCount: 0 },
+  ...{ copper_mm2_m: 0, feedPointCount: 0, depth_mm: 0, jointCount: 0, warningCount: 0, thinness: 0 },
 };
 
 /** The least of everything with a strip, in any of these sections. */
@@ -21,6 +21,7 @@ const familyFigures = (laid: Laid, left: readonly Standing[], isPriced: boolean)
   ...nothingYet,
   price_cents: isPriced ? laid.reels_cents : 0,
   strip_W: laid.strip_W,
+  strip_A: laid.strip_W / laid.base.products.strip.nominal_V,
   buildUpCount: Math.min(...left.map((section) => section.buildUpCount)),
   depth_mm: Math.min(...left.map(({ at }) => at.depth_mm)),
   jointCount: laid.base.stripJointCount,

@@ -83,10 +83,10 @@ function rankedBy({ isPriced, present: { prices } }: Space): string {
   return `Cheaper is a lower price of strip, cable, drivers and dimmers, spares included; where that is the same, the first that differs: ${then}.${whose}`;
 }
 
-/** Thick cables and the most willing protection first, which pass soonest: what passes bounds what is looked for then. */
+/** Fewest amps, thick cables and the most willing protection first, which pass soonest: what passes bounds what is looked for then. */
 const soonest: Wish = {
   stage: 'Looking for a first design that passes',
-  aim: (figures) => [figures.strip_W, figures.driverCount, figures.feedPointCount, figures.thinness],
+  aim: (figures) => [figures.strip_A, figures.driverCount, figures.feedPointCount, figures.thinness],
 };
 
 /** Without prices: what is then bounded best, and hardly dearer. */

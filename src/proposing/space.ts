@@ -16,7 +16,7 @@ import {
 } from './bounds.ts';
 import { type Choices, choicesOf, isPriced, type Within } from './choices.ts';
 import { type Fall, fallOfIssue } from './fallen.ts';
-import { buildUpCount, type Ranking } from './figures.ts';
+import { buildUpCount, type Figures, type Ranking } from './figures.ts';
 import { fallOfHeat } from './heat-stage.ts';
 import {
   leastStrip,
@@ -81,8 +81,8 @@ export interface Space extends Ranking {
   /** Sets of drivers of those volts. */
   readonly driverCount: (nominal_V: number) => number;
   readonly allowedCount: number;
-  /** Watts of the strip of a family by its data sheet and price of its reels, before anything else of it is worked out. */
-  readonly rough: (family: number) => { readonly strip_W: number; readonly price_cents: number };
+  /** Watts and amps of the strip of a family by its data sheet and price of its reels, before anything else of it is worked out. */
+  readonly rough: (family: number) => Pick<Figures, 'strip_W' | 'strip_A' | 'price_cents'>;
   readonly laid: (family: number) => { readonly value: Laid | null; readonly falls: readonly Fall[] };
 }
 
@@ -217,7 +217,7 @@ export function spaceOf(job: Job, open: ReadonlySet<Openable>, within: Within = 
     rough: onceFor((family) => {
       const first = picks[families[family]!.picks[0]!]!;
       const { strip_W, reels_cents } = leastStrip(job, first);
-      return { strip_W, price_cents: priced ? reels_cents : 0 };
+      return { strip_W, strip_A: strip_W / first.strip.nominal_V, price_cents: priced ? reels_cents : 0 };
     }),
     laid: onceFor((family) => {
       const all = families[family]!.picks.map((index) => ({ index, staged: staged(index) }));
