@@ -84,4 +84,14 @@ describe('a slot seen from the side', () => {
     expect(seen({ ...plainSection, endless: true }, 56).showsLamps).toBe(true);
     expect(seen(plainSection, 56).showsLamps).toBe(false);
   });
+
+  it('shows lamps on the side of the cavity to the eye they shine towards, and to none on the other side', () => {
+    // Lamps at x = 0, 20 mm behind the front, facing x: at 45 degrees their line comes out 20 mm along, in the slot from 15 to 45.
+    const side: LitSection = { ...plainSection, strip: { ...plainSection.strip, mount: 'side' } };
+    expect(seen(side, 45).showsLamps).toBe(true);
+    expect(seen(side, -45).showsLamps).toBe(false);
+    // Those of the next slot lie at 60 mm; their line to the other side comes out at 40 mm, but they shine away from it.
+    expect(seen({ ...side, endless: true }, 45).showsLamps).toBe(true);
+    expect(seen({ ...side, endless: true }, -45).showsLamps).toBe(false);
+  });
 });

@@ -59,6 +59,18 @@ describe('what hangs in a slot', () => {
     expect(clearOf(wall({ place_mm: null, reach_mm: 20 }), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
   });
 
+  it('may slide to the finish, where the cable comes in that feeds from there', () => {
+    const fedAt = (arrangement: 'start' | 'finish', place_mm: number | null) => {
+      const job = wall({ place_mm, reach_mm: 20 });
+      return { ...job, feeds: { ...job.feeds, arrangement } };
+    };
+    // Slots of 2,200 mm; no cable of a feed at the start comes near the last hundred of them.
+    const { outer_mm } = sized(fedAt('finish', null)).cables.find(({ kind }) => kind === 'feed')!;
+    expect(clearOf(fedAt('finish', 2092), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
+    expect(clearOf(fedAt('start', 2092), 'cable')).toBeUndefined();
+    expect(clearOf(fedAt('finish', null), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
+  });
+
   it('lies where it was put, from the start of its slot', () => {
     const { x0_mm, y0_mm, x1_mm, y1_mm, slot } = thingOf(wall({ place_mm: 1000, width_mm: 30 }));
     expect({ x0_mm, y0_mm, x1_mm, y1_mm, slot }).toEqual({
