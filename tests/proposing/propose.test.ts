@@ -130,6 +130,7 @@ describe('the nearest miss', () => {
     const { answer } = proposed(
       { ...windowSeat, light: { ...windowSeat.light, wanted_cd_per_m2: 5000 } },
       [],
+      { strips: ['24V-4.8W'] },
     );
     expect(answer.designs).toEqual([]);
     expect(answer.nearestMiss!.sentence).toMatch(/^Nothing passes with what is open: brightness/);

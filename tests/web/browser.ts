@@ -138,17 +138,22 @@ export interface Violation {
   readonly nodes: readonly string[];
 }
 
-/** What axe-core objects to on the page as it is shown now. */
-export async function objections(page: Page): Promise<Violation[]> {
+/**
+ * What axe-core objects to on the page as it is shown now.
+ * @param within the part to look at where only that is new, as a selector, which must match something; else the whole page
+ */
+export async function objections(page: Page, within?: string): Promise<Violation[]> {
   const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
-  await page.evaluate(await readFile(axe, 'utf8'));
-  return page.evaluate(async () => {
-    const run = (
-      globalThis as unknown as { axe: { run: (options: object) => Promise<{ violations: never[] }> } }
-    ).axe.run;
-    const { violations } = (await run({ resultTypes: ['violations'] })) as unknown as {
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(await readFile(axe, 'utf8'));
+  return page.evaluate(async (selector) => {
+    const { run } = (
+      globalThis as unknown as {
+        axe: { run: (context: Document | string, options: object) => Promise<{ violations: never[] }> };
+      }
+    ).axe;
+    const { violations } = (await run(selector ?? document, { resultTypes: ['violations'] })) as unknown as {
       violations: { id: string; nodes: { html: string }[] }[];
     };
     return violations.map(({ id, nodes }) => ({ id, nodes: nodes.map((node) => node.html.slice(0, 160)) }));
-  });
+  }, within);
 }

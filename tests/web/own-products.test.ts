@@ -89,7 +89,7 @@ describe('own products on the page', () => {
     await press('Keep this driver');
     await says(/1 entry has to be put right/);
     await expect.poll(() => entry('Price of a driver').getAttribute('aria-invalid')).toBe('true');
-    expect(await objections(page)).toEqual([]);
+    expect(await objections(page, '.own-products')).toEqual([]);
     await entry('Price of a driver').fill('24,90');
     await entry('Currency of its price').fill('EUR');
     await entry('Source of its data').fill('sheet of the maker');
@@ -109,7 +109,7 @@ describe('own products on the page', () => {
     await entry('Search').fill('nothing of this name');
     await says(/0 products of 1/);
     await entry('Search').fill('house 75');
-    expect(await objections(page)).toEqual([]);
+    expect(await objections(page, '.own-products')).toEqual([]);
     await press('Delete: House driver 75');
     await says(/No drivers of your own yet/);
     await page.getByRole('button', { name: 'Bring it back' }).click();

@@ -75,5 +75,5 @@ for (const width of [1440, 820, 390])
           .map((line) => line.textContent),
       );
     expect(out).toEqual([]);
-    expect(await objections(page)).toEqual([]);
+    expect(await objections(page, '.working')).toEqual([]);
   });
