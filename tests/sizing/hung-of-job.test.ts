@@ -59,16 +59,20 @@ describe('what hangs in a slot', () => {
     expect(clearOf(wall({ place_mm: null, reach_mm: 20 }), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
   });
 
-  it('may slide to the finish, where the cable comes in that feeds from there', () => {
-    const fedAt = (arrangement: 'start' | 'finish', place_mm: number | null) => {
+  it('may slide to the finish, where the cable comes in that feeds it from the head', () => {
+    const fedFromHead = (place_mm: number | null) => {
       const job = wall({ place_mm, reach_mm: 20 });
-      return { ...job, feeds: { ...job.feeds, arrangement } };
+      return {
+        ...job,
+        feeds: { ...job.feeds, arrangement: 'finish' as const },
+        cables: { ...job.cables, way: 'head' as const },
+      };
     };
-    // Slots of 2,200 mm; no cable of a feed at the start comes near the last hundred of them.
-    const { outer_mm } = sized(fedAt('finish', null)).cables.find(({ kind }) => kind === 'feed')!;
-    expect(clearOf(fedAt('finish', 2092), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
-    expect(clearOf(fedAt('start', 2092), 'cable')).toBeUndefined();
-    expect(clearOf(fedAt('finish', null), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
+    // Slots of 2,200 mm begin 100 mm up, the way is 40 mm below the head: past the finish, and nothing lies in the foot half.
+    const { outer_mm } = sized(fedFromHead(null)).cables.find(({ kind }) => kind === 'feed')!;
+    expect(clearOf(fedFromHead(8), 'cable')).toBeUndefined();
+    expect(clearOf(fedFromHead(2192), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
+    expect(clearOf(fedFromHead(null), 'cable')).toBeCloseTo(34 - outer_mm - 20, 9);
   });
 
   it('lies where it was put, from the start of its slot', () => {
