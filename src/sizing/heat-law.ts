@@ -110,7 +110,8 @@ export interface Ends {
 
 /**
  * Band of a reading whose rise is known at some watts: doubts of the section, and the watts as far as they go either way.
- * Without the confirming mesh it is wider by what that might change.
+ * Without the confirming mesh it is wider by what that might change. It always holds the reading itself: before a cold wall a face far
+ * from the strip may be a few hundredths of a kelvin cooler with watts than without, since warmer air carries more across the cavity.
  */
 export function bandOf(
   law: HeatLaw,
@@ -125,11 +126,10 @@ export function bandOf(
     end: end_W_per_m / law.nominal_W_per_m,
   });
   const mesh_K = law.accuracy === 'quick' ? unconfirmed_K(rise_K) : 0;
-  return {
-    least: Math.max(
-      Math.min(0, response.unlit_K ?? 0),
-      riseAtEnd_K('cold', rise_K, response, to(ends_W_per_m.least)) - mesh_K,
-    ),
-    greatest: riseAtEnd_K('warm', rise_K, response, to(ends_W_per_m.greatest)) + mesh_K,
-  };
+  const least = Math.max(
+    Math.min(0, response.unlit_K ?? 0),
+    riseAtEnd_K('cold', rise_K, response, to(ends_W_per_m.least)) - mesh_K,
+  );
+  const greatest = riseAtEnd_K('warm', rise_K, response, to(ends_W_per_m.greatest)) + mesh_K;
+  return { least: Math.min(least, rise_K), greatest: Math.max(greatest, rise_K) };
 }

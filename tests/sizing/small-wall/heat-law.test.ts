@@ -74,6 +74,13 @@ describe('the band of a rise of 48 K at 4.8 W/m, the watts from 3.6 to 6', () =>
     expect(bandOf(quick, 'tape', { ...at, rise_K: 0.1 }).least).toBe(0);
   });
 
+  it('holds a rise below that with no watts, as of a face before a cold wall', () => {
+    // 0.2 K below the room unlit, 0.3 K below it lit: the band ends at neither side short of it.
+    const { least, greatest } = bandOf(lawOf({ unlit_K: -0.2 }), 'tape', { ...at, rise_K: -0.3 });
+    expect(least).toBeLessThanOrEqual(-0.3);
+    expect(greatest).toBeGreaterThanOrEqual(-0.3);
+  });
+
   it('is the rise alone where nothing is known of how it answers', () => {
     expect(bandOf(lawOf(), 'glueLine', at)).toEqual({ least: 48, greatest: 48 });
   });
