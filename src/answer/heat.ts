@@ -30,6 +30,9 @@ const temperature = z.strictObject({
     .describe('the deciding one first, the others from the lowest'),
   x_mm: num.nullable().describe('where it is, from the middle of the slot; null where it is not one place'),
   y_mm: num.nullable().describe('where it is, from the room face inwards'),
+  slotWidth_mm: num
+    .optional()
+    .describe('where slots have several widths: of those it is warmest beside; x and y are in their section'),
 });
 
 /** The field of the section: mesh lines and temperatures, for drawing isotherms. */

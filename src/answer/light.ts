@@ -37,6 +37,17 @@ const lightZone = z.strictObject({
   fluxShare: num
     .optional()
     .describe('of the light on the data sheet, the strip as warm as the working levels make it'),
+  ofWidth: z
+    .strictObject({
+      width_mm: num,
+      full_cd_per_m2: num.describe('as that of the wall'),
+      outFraction: num.describe('as that of the wall'),
+      ripple: num.describe('as that of the wall'),
+    })
+    .optional()
+    .describe(
+      'where slots have several widths: these slots, in a section of their own; the figures of the wall are those of the width whose strip is warmest',
+    ),
   needed_W_per_m: num.describe('the same, at the lumens per watt of the chosen strip'),
   threshold: num.describe('contrast the eye can just see here'),
   visibility: num.describe('ripple over the contrast threshold'),

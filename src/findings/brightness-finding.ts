@@ -3,7 +3,7 @@ import type { LightZone } from '../answer/light.ts';
 import { apart, candelas, degrees, levelsOf, percent, wattsPerMetre } from '../words.ts';
 import { type Check, reaching, remedy } from './context.ts';
 import { brightnessWorking } from './light-workings.ts';
-import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone } from './lit-zone.ts';
+import { fieldsOf, idOf, type Lit, saidOf, sectionOf, titled, working, type Zone } from './lit-zone.ts';
 
 /** Wanted brightness is met from this share of it (judgement: a tenth less goes unseen). */
 const met = 0.9;
@@ -70,7 +70,8 @@ function lostToWarmth({ sized, lit }: Zone): string {
 
 /** What a slot reaches beside what is wanted. */
 function reached(zone: Zone, ratio: number): string {
-  const { seen, full_cd_per_m2 } = zone.sized.light;
+  const { seen } = zone.sized.light;
+  const { full_cd_per_m2 } = sectionOf(zone);
   const { luminance_cd_per_m2, wanted_cd_per_m2, neededLevels } = zone.lit;
   const [given, least] = apart(candelas, luminance_cd_per_m2, met * wanted_cd_per_m2);
   const unseen = ratio < 1 ? `, and from ${least} on the difference goes unseen` : '';

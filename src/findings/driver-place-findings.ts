@@ -14,9 +14,9 @@ function isInPanel(place: Place, { width_mm, height_mm }: Sized['job']['panel'])
   return across && place.y_mm < height_mm && place.y_mm + place.height_mm > 0;
 }
 
-/** Whether a slot of some width runs over a place. */
-function runsOver(slot: Slot, place: Place, width_mm: number): boolean {
-  const half = width_mm / 2;
+/** Whether a slot runs over a place. */
+function runsOver(slot: Slot, place: Place): boolean {
+  const half = slot.width_mm / 2;
   const { x_mm, y_mm } = place;
   const box = {
     left: x_mm - half,
@@ -29,9 +29,9 @@ function runsOver(slot: Slot, place: Place, width_mm: number): boolean {
 
 const outside = 'Put it beside, above or below the panel.';
 
-function overSlots({ job, setOut }: Sized, place: Place, number: number): Check[] {
+function overSlots({ setOut }: Sized, place: Place, number: number): Check[] {
   const field = `drivers.places[${number}]`;
-  const over = setOut.slots.filter((slot) => runsOver(slot, place, job.slots.width_mm));
+  const over = setOut.slots.filter((slot) => runsOver(slot, place));
   if (over.length === 0) return [];
   return [
     {

@@ -3,7 +3,17 @@ import { brightness } from './brightness-finding.ts';
 import { type Check, limited, worst } from './context.ts';
 import { dimmingFloor, flicker } from './dimming-findings.ts';
 import { glareWorking, rippleWorking } from './light-workings.ts';
-import { fieldsOf, idOf, type Lit, saidOf, titled, working, type Zone, zonesOf } from './lit-zone.ts';
+import {
+  fieldsOf,
+  idOf,
+  type Lit,
+  saidOf,
+  sectionOf,
+  titled,
+  working,
+  type Zone,
+  zonesOf,
+} from './lit-zone.ts';
 import { workedOut } from './working.ts';
 
 /** How a contrast looks that is so many times what the eye can just see. */
@@ -39,12 +49,12 @@ function ripple(zone: Zone): Check {
     status: dotsStatus(lit.visibility, limits),
     place: { field: light.seen === 'profile cover' ? 'section.profile.entry' : 'section.cavity_mm' },
     title: titled('LEDs seen as hot spots', zone),
-    value: light.ripple,
+    value: sectionOf(zone).ripple,
     limit: lit.threshold,
     unit: 'ratio',
     basis: 'contrast threshold of a trained eye: Barten 2003, simplified form (secondary)',
     sentence: saidOf(zone, `At the working level, from ${mm(job.light.viewing_mm)} away: ${lit.dots}`),
-    ...workedOut(rippleWorking(lit, sized)),
+    ...workedOut(rippleWorking(zone)),
   });
 }
 

@@ -1,6 +1,5 @@
-import type { LightZone } from '../answer/light.ts';
 import type { Quantity, Working } from '../answer/workings.ts';
-import type { Lit, Zone } from './lit-zone.ts';
+import { sectionOf, type Zone } from './lit-zone.ts';
 import { between, given, made, product, workingOf } from './working.ts';
 
 /** What the warm strip gives of the light on its data sheet, where that says what it loses. */
@@ -19,9 +18,10 @@ function warmShare({ warm }: Zone['sized']['light']): Quantity[] {
 }
 
 /** Brightness of the slot at full, in proportion to the light of the strip. */
-function atFull({ sized: { light, products } }: Zone): Quantity[] {
+function atFull(zone: Zone): Quantity[] {
+  const { light, products } = zone.sized;
   const flux = products.strip.channels.reduce((all, { lumens_per_m }) => all + lumens_per_m, 0);
-  const full = light.full_cd_per_m2;
+  const full = sectionOf(zone).full_cd_per_m2;
   const share = light.warm?.fluxShare ?? 1;
   return [
     given('Φ', flux, 'lm/m', 'light of a metre of strip, all channels at full', 'its data sheet'),
@@ -44,8 +44,9 @@ function atFull({ sized: { light, products } }: Zone): Quantity[] {
 }
 
 /** Light of the channels at their levels, as a part of all at full. */
-function levelOf({ sized, lit }: Zone): Quantity[] {
-  const { full_cd_per_m2 } = sized.light;
+function levelOf(zone: Zone): Quantity[] {
+  const { sized, lit } = zone;
+  const { full_cd_per_m2 } = sectionOf(zone);
   const cooler = lit.fluxShare === undefined ? 1 : lit.fluxShare / (sized.light.warm?.fluxShare ?? 1);
   const share = full_cd_per_m2 > 0 ? lit.luminance_cd_per_m2 / full_cd_per_m2 / cooler : 0;
   const isOne = sized.products.strip.channels.length === 1;
@@ -109,13 +110,15 @@ export function glareWorking(zone: Zone, from_cd_per_m2: number): Working {
 }
 
 /** Contrast of the LEDs along the slot against what the eye can just see. */
-export function rippleWorking({ threshold }: LightZone, { light, job, products }: Lit): Working | undefined {
+export function rippleWorking(zone: Zone): Working | undefined {
+  const { threshold } = zone.lit;
+  const { job, products } = zone.sized;
   if (!(threshold > 0)) return undefined;
   return workingOf(
     [
       given(
         'c',
-        light.ripple,
+        sectionOf(zone).ripple,
         'ratio',
         'contrast of light and dark along the slot',
         `light in the cavity; LEDs ${(1000 / products.strip.lampsPerMetre).toFixed(1)} mm apart`,

@@ -31,8 +31,15 @@ export function saidOf(zone: Zone, sentence: string): string {
 /** The name of a finding: of a zone with levels of its own, with the number of the zone in the job. */
 export function idOf(id: string, { sized, lit }: Zone): string {
   const number = sized.job.dimming.zones.findIndex(({ name }) => name === lit.zone) + 1;
-  return number === 0 ? id : `${id}-${number}`;
+  const width = lit.ofWidth ? `-${lit.ofWidth.width_mm}mm` : '';
+  return number === 0 ? `${id}${width}` : `${id}-${number}${width}`;
 }
+
+/** What the light of a zone is read off: the section of its width, where slots have several. */
+export const sectionOf = ({
+  sized,
+  lit,
+}: Zone): Pick<Lit['light'], 'full_cd_per_m2' | 'outFraction' | 'ripple'> => lit.ofWidth ?? sized.light;
 
 /** The fields of the job that set the levels of a zone. */
 export const fieldsOf = ({ sized, lit }: Zone) => levelFields(sized.job, lit.zone);

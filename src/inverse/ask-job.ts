@@ -1,6 +1,7 @@
 import type { AskedCircuit, AskedHeat, AskedLight } from '../answer/asked.ts';
 import type { Job } from '../job/job.ts';
 import { found, type Outcome, refused } from '../outcome.ts';
+import { unknownIssue } from '../sizing/heat-unknown.ts';
 import { placedInJob } from '../sizing/job-fields.ts';
 import { heatQuestion, prepare } from '../sizing/prepare.ts';
 import type { Prepared } from '../sizing/prepared.ts';
@@ -9,6 +10,10 @@ import type { SizingIssue } from '../sizing/size-job.ts';
 import { askCircuit } from './circuit.ts';
 import { askHeat } from './heat.ts';
 import { askLight } from './light.ts';
+
+/** Depths and watts are asked of one section; the answer to the job judges every width by its own. */
+const severalWidths =
+  'Depths, watts and variants are asked of slots of one width, and these have several. The temperatures of the job are those of every width: change depth or strip and look at them, or give all slots one width to ask.';
 
 interface Ready {
   readonly prepared: Prepared;
@@ -33,6 +38,7 @@ export function askJobCircuit(job: Job): Outcome<AskedCircuit, SizingIssue> {
 export function askJobHeat(job: Job): Outcome<AskedHeat, SizingIssue> {
   const at = ready(job);
   if (!at.ok) return at;
+  if (at.value.prepared.others) return refused(unknownIssue(severalWidths));
   const question = heatQuestion(at.value.prepared, at.value.settled);
   return question.ok ? askHeat(question.value) : question;
 }

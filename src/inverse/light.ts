@@ -10,6 +10,7 @@ import { stripTemperature_degC } from '../sizing/heat-law.ts';
 import { fullFlux_lm_per_m, litSectionOfJob, nominal_W_per_m } from '../sizing/light-of-job.ts';
 import type { Prepared } from '../sizing/prepared.ts';
 import type { Settled } from '../sizing/settle.ts';
+import { figures } from '../words.ts';
 
 /** Light of the dimmest unit anywhere, as a share of a unit at nominal volts at the same level. */
 function lowestLight({ solution, wired: { job, products, runs } }: Settled): number {
@@ -55,6 +56,9 @@ function choices({ job, products }: Prepared, flux_lm_per_m: number): AskedLight
 const partlyHidden =
   'The LEDs themselves can be seen through the slot from somewhere in the room: a depth or a number of LEDs that hides the hot spots does so only where the LEDs are out of sight.';
 
+const ofOneWidth = (width_mm: number): string =>
+  `Slots have several widths: these figures are of those ${figures(width_mm)} mm wide. Look at the brightness of the others in the list of zones.`;
+
 /**
  * Light asked the other way round: the lumens and watts that give the wanted brightness, the greatest of all zones, at the dimmest unit and as warm
  * as it is now, the catalogue strips that do, what that saves on the wall, and the depth or the lamps per metre that hide the dots.
@@ -70,6 +74,7 @@ export function askLight(prepared: Prepared, settled: Settled): Outcome<AskedLig
   const { flux_lm_per_m, level, given } = wanted.value;
   const remarks: string[] = prepared.light.bareLampsSeen.length > 0 ? [partlyHidden] : [];
   const view = { viewingDistance_m: job.light.viewing_mm / 1000, luminance_cd_per_m2: wanted_cd_per_m2 };
+  if (prepared.others) remarks.push(ofOneWidth(job.slots.width_mm));
   const depth = orRemark(leastDepthHidingDots(section, view), remarks);
   const lamps = orRemark(leastLampsHidingDots(section, view), remarks);
   const share = Math.min(1, wanted.value.watts_per_m / watts_per_m);

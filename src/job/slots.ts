@@ -98,6 +98,14 @@ const segment = z.strictObject({
   y0_mm: coordinate('Start of a slot, from the bottom'),
   x1_mm: coordinate('Finish of a slot, from the left'),
   y1_mm: coordinate('Finish of a slot, from the bottom'),
+  /** Left out, that of all slots. */
+  width_mm: quantity({
+    label: 'Width of this slot',
+    unit: 'mm',
+    min: 2,
+    max: 200,
+    why: 'left out, it is as wide as the slots are otherwise; a saw kerf is 2 mm, beyond 200 mm it is a window',
+  }).optional(),
 });
 
 /** Slots as straight centre lines at any angle, from a drawing or a table. */

@@ -4,6 +4,7 @@ import type { Job } from '../job/job.ts';
 import type { Openable } from '../job/open-choices.ts';
 import { listedPrice_cents, type PricedProduct } from '../job/prices.ts';
 import { slotCovers } from '../job/section.ts';
+import { widestSlot_mm } from '../job/slot-widths.ts';
 import type { StripData } from '../job/strip.ts';
 
 type Strip = Pick<Job['strip'], 'entry' | 'data' | 'lifeTests'>;
@@ -176,7 +177,7 @@ function mountsOf({ section, slots }: Job, isOpen: boolean): Mount[] {
   const { strip, stripOffset_mm } = section;
   const others: Mount[] = [
     { strip: 'backing', stripOffset_mm: 0 },
-    { strip: 'front', stripOffset_mm: slots.width_mm / 2 + besideSlot_mm },
+    { strip: 'front', stripOffset_mm: widestSlot_mm(slots) / 2 + besideSlot_mm },
     ...(section.batten_mm > 0 ? [{ strip: 'side' as const, stripOffset_mm: 0 }] : []),
   ];
   return [{ strip, stripOffset_mm }, ...(isOpen ? others.filter((each) => each.strip !== strip) : [])];

@@ -15,13 +15,18 @@ import type { StripData } from '../job/strip.ts';
 import { sectionPitch_mm } from '../set-out/pitch.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import type { HeatLaw } from '../sizing/heat-law.ts';
-import { heatLaw } from '../sizing/heat-law.ts';
 import { heatUnknown } from '../sizing/heat-unknown.ts';
 import { nominal_W_per_m } from '../sizing/light-of-job.ts';
 import { limits } from '../sizing/limits.ts';
 import { sectionAnswer } from '../sizing/section-answer.ts';
-import { sectionOfJob } from '../sizing/section-of-job.ts';
-import { warmLightAnswer } from '../sizing/warm-light.ts';
+import {
+  type LitWidth,
+  lightOfWidths,
+  litByWidth,
+  sectionsByWidth,
+  type WarmWidth,
+  warmestFirst,
+} from '../sizing/slots-by-width.ts';
 import { leastReels_cents } from './bounds.ts';
 import type { Choices, StripChoice } from './choices.ts';
 import { type Fall, fallOfFindings, fallOfIssue } from './fallen.ts';
@@ -74,9 +79,13 @@ const isMet = ({ luminance_cd_per_m2, wanted_cd_per_m2 }: Zone): boolean =>
 
 /** The working levels that give the wanted brightness, zone by zone, where those of the job do not and some do. */
 function withLevels(job: Job, { zones }: LightAnswer): Job {
-  const needed = zones.filter((zone) => !isMet(zone) && zone.neededLevels.length > 0);
-  const levelsOf = (name: string | null): number[] | undefined =>
-    needed.find(({ zone }) => zone === name)?.neededLevels;
+  const sum = (levels: readonly number[]): number => levels.reduce((all, level) => all + level, 0);
+  const levelsOf = (name: string | null): number[] | undefined => {
+    const own = zones.filter(({ zone }) => zone === name);
+    if (own.every((zone) => isMet(zone) || zone.neededLevels.length === 0)) return undefined;
+    // Of several widths that which needs most.
+    return own.map(({ neededLevels }) => neededLevels).reduce((a, b) => (sum(b) > sum(a) ? b : a));
+  };
   const { dimming } = job;
   return {
     ...job,
@@ -106,8 +115,8 @@ export interface StandingSection {
   readonly stripJointCount: number;
   /** Warnings that strip, light and depth leave, whatever else is chosen. */
   readonly warningCount: number;
-  /** How it warms, solved when first asked for. */
-  readonly law: (accuracy: Sizing['accuracy']) => HeatLaw | Fall;
+  /** How it warms, solved when first asked for; where slots have several widths, that of the warmest strip first. */
+  readonly warm: (accuracy: Sizing['accuracy']) => readonly [WarmWidth, ...WarmWidth[]] | Fall;
 }
 
 export type Staged =
@@ -116,20 +125,35 @@ export type Staged =
 
 const fell = (fall: Fall): Staged => ({ ok: false, fall });
 
-function lawOnce(
-  section: SectionDescription,
-  products: Products,
-  light: LightAnswer,
-): StandingSection['law'] {
-  const known = new Map<Sizing['accuracy'], HeatLaw | Fall>();
+function warmOnce(widths: readonly LitWidth[], products: Products): StandingSection['warm'] {
+  const known = new Map<Sizing['accuracy'], ReturnType<StandingSection['warm']>>();
   return (accuracy) => {
     const kept = known.get(accuracy);
     if (kept) return kept;
-    const law = heatLaw(section, products.strip, light, accuracy);
-    const answer = law.ok ? law.value : fallOfIssue(law.issues[0]!);
+    const warm = warmestFirst(widths, products, accuracy);
+    const answer = warm.ok ? (warm.value as [WarmWidth, ...WarmWidth[]]) : fallOfIssue(warm.issues[0]!);
     known.set(accuracy, answer);
     return answer;
   };
+}
+
+/** How the section of a design warms, beside the strip that is warmest where slots have several widths. */
+export function lawOf(at: StandingSection, accuracy: Sizing['accuracy']): HeatLaw | Fall {
+  const warm = at.warm(accuracy);
+  return 'check' in warm ? warm : warm[0].law;
+}
+
+/** The light of a job in each width of its slots, and what it falls by where a section cannot be. */
+function litWidths(
+  job: Job,
+  products: Products,
+  setOut: SetOut,
+): { readonly value: readonly [LitWidth, ...LitWidth[]] } | { readonly fall: Fall } {
+  const sections = sectionsByWidth(job, products, setOut);
+  const impossible = sections.flatMap(({ section }) => sectionIssues(section))[0];
+  if (impossible) return { fall: fallOfIssue(impossible) };
+  const lit = litByWidth(sections, products, setOut);
+  return lit.ok ? { value: lit.value as [LitWidth, ...LitWidth[]] } : { fall: fallOfIssue(lit.issues[0]!) };
 }
 
 /**
@@ -158,16 +182,15 @@ export function stageSection(
     products.value.profile?.endCap_mm ?? 0,
   );
   if (!setOut.ok) return fell(fallOfIssue(setOut.issues[0]!));
-  const section = sectionOfJob(first, products.value, setOut.value);
-  const impossible = sectionIssues(section)[0];
-  if (impossible) return fell(fallOfIssue(impossible));
-  const lit = warmLightAnswer({ job: first, ...products.value, setOut: setOut.value }, section);
-  if (!lit.ok) return fell(fallOfIssue(lit.issues[0]!));
-  const levelled = isLevelOpen ? withLevels(first, lit.value) : first;
-  const light = warmLightAnswer({ job: levelled, ...products.value, setOut: setOut.value }, section);
-  if (!light.ok) return fell(fallOfIssue(light.issues[0]!));
+  const lit = litWidths(first, products.value, setOut.value);
+  if ('fall' in lit) return fell(lit.fall);
+  const levelled = isLevelOpen ? withLevels(first, lightOfWidths(lit.value)) : first;
+  const widths = litWidths(levelled, products.value, setOut.value);
+  if ('fall' in widths) return fell(widths.fall);
+  const [{ section }] = widths.value;
+  const light = lightOfWidths(widths.value);
   const depth = sectionAnswer(levelled, products.value, sectionPitch_mm(setOut.value, job));
-  const seen = { job: levelled, products: products.value, light: light.value, limits, section: depth };
+  const seen = { job: levelled, products: products.value, light, limits, section: depth };
   const laid = setOutFindings({ ...seen, setOut: setOut.value }).filter(({ id }) => id !== 'longest-run');
   const findings = [...lightFindings(seen), depthFinding(seen), ...laid];
   const fall = fallOfFindings(findings);
@@ -178,7 +201,7 @@ export function stageSection(
       pick,
       job: levelled,
       products: products.value,
-      light: light.value,
+      light,
       section,
       depth_mm: depth.depth_mm,
       setOut: setOut.value,
@@ -187,7 +210,7 @@ export function stageSection(
       warningCount:
         findings.filter(({ status }) => status === 'watch').length +
         (heatUnknown(setOut.value.slots, section) === null ? 0 : notKnownCount),
-      law: lawOnce(section, products.value, light.value),
+      warm: warmOnce(widths.value, products.value),
     },
   };
 }

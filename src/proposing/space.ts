@@ -19,6 +19,7 @@ import { type Fall, fallOfIssue } from './fallen.ts';
 import { buildUpCount, type Figures, type Ranking } from './figures.ts';
 import { fallOfHeat } from './heat-stage.ts';
 import {
+  lawOf,
   leastStrip,
   type SectionPick,
   type StandingSection,
@@ -145,7 +146,7 @@ const levelSum = ({ dimming }: Job): number => dimming.levels.reduce((sum, level
 
 /** Kelvins of a cable beside the strip over the room, at the watts of the data sheet. */
 function cableRise_K({ at }: Standing): number {
-  const law = at.law('quick');
+  const law = lawOf(at, 'quick');
   return isFall(law) ? Number.POSITIVE_INFINITY : (law.rises.cable ?? 0);
 }
 
@@ -188,7 +189,7 @@ function standingOf(at: StandingSection, index: number, present: Job): Standing 
     at,
     buildUpCount: buildUpCount(at.job, present),
     heatFall: once(() => {
-      const law = at.law('quick');
+      const law = lawOf(at, 'quick');
       return isFall(law) ? law : fallOfHeat(at, law);
     }),
   };

@@ -3,10 +3,12 @@ import type { SetOut } from '../answer/set-out.ts';
 import type { Sizing } from '../answer/sizing.ts';
 import type { Job } from '../job/job.ts';
 import { resolveProducts } from '../job/resolve.ts';
+import { forWidth } from '../job/slot-widths.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import type { Described } from '../sizing/prepared.ts';
 import { type Settled, settle, shareNominally } from '../sizing/settle.ts';
 import { type Judged, judged, judgedButForHeat } from '../sizing/size-job.ts';
+import { lightOfWidths } from '../sizing/slots-by-width.ts';
 import { percent } from '../words.ts';
 import { type Fall, fallOfFindings, fallOfIssue } from './fallen.ts';
 import type { StandingSection } from './section-stage.ts';
@@ -71,21 +73,26 @@ function sharedOnce(described: Described, at: StandingSection, shared: SharedLoa
 /** Sizes a design whose section is solved already, and stops where the drop alone rules it out. */
 export function tryJob(job: Job, at: StandingSection, { setOut, accuracy, shared }: Asked): Trial {
   const withHeat = accuracy === 'careful';
-  const law = at.law(accuracy);
-  if ('check' in law) return falls(law);
+  const warm = at.warm(accuracy);
+  if ('check' in warm) return falls(warm);
+  const [{ width_mm, section, law }, ...others] = warm;
   const products = resolveProducts(job);
   if (!products.ok) return falls(fallOfIssue(products.issues[0]!));
   const described = {
-    job,
+    job: forWidth(job, width_mm),
     products: products.value,
     setOut,
-    light: at.light,
-    section: at.section,
+    light: others.length === 0 ? at.light : lightOfWidths(warm),
+    section,
     accuracy,
   };
   const nominally = sharedOnce(described, at, shared);
   if (!nominally.ok) return falls(fallOfIssue(nominally.issues[0]!));
-  const prepared = { ...described, law, nominally: nominally.value };
+  const prepared = {
+    ...described,
+    ...{ law, nominally: nominally.value },
+    ...(others.length > 0 && { others }),
+  };
   const settled = settle(prepared);
   if (!settled.ok) return falls(fallOfIssue(settled.issues[0]!));
   const driverCount = settled.value.allocation.drivers.length;

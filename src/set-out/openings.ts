@@ -22,6 +22,7 @@ function part(slot: Segment, from: number, to: number): Segment {
   // To a millionth of a millimetre, so that a part of whole cut units is not short of one by the last bit.
   const at = (a: number, b: number, t: number): number => Math.round((a + (b - a) * t) * 1e6) / 1e6;
   return {
+    ...slot,
     x0_mm: at(slot.x0_mm, slot.x1_mm, from),
     y0_mm: at(slot.y0_mm, slot.y1_mm, from),
     x1_mm: at(slot.x0_mm, slot.x1_mm, to),
@@ -34,7 +35,7 @@ const length_mm = ({ x0_mm, y0_mm, x1_mm, y1_mm }: Segment): number =>
 
 function cutBy(slot: Segment, opening: Opening, slot_mm: number): Segment[] {
   const { x0_mm: x0, y0_mm: y0, x1_mm: x1, y1_mm: y1 } = slot;
-  const inside = partInBox({ x0, y0, x1, y1 }, keptFree(opening, slot, slot_mm));
+  const inside = partInBox({ x0, y0, x1, y1 }, keptFree(opening, slot, slot.width_mm ?? slot_mm));
   if (!inside) return [slot];
   return [part(slot, 0, inside[0]), part(slot, inside[1], 1)].filter(
     (left) => length_mm(left) >= leastPart_mm,
@@ -45,7 +46,7 @@ function cutBy(slot: Segment, opening: Opening, slot_mm: number): Segment[] {
  * Slots as the openings leave them: a centre line that meets an opening, with the timber kept round it, ends there, and goes
  * on beyond as a slot of its own. Parts under 50 mm are left out. A slot that meets none is the very line it was.
  *
- * @param slot_mm width of the slots, 0 or more
+ * @param slot_mm width of the slots that have none of their own, 0 or more
  * Square ends of a sloping slot are kept half its width further away, which is on the careful side.
  * Check: `tests/set-out/openings.test.ts`, by hand.
  */

@@ -92,7 +92,8 @@ function wordsOf(a: Opening, b: Opening): string {
   if (!isParallel)
     return `${both} run into each other where they meet: move one, or let it end before the other.`;
   if (distance_mm < corner_mm) return `${both} lie one on the other: remove one, or move it.`;
-  return `${both} lie ${figures(distance_mm)} mm apart and are ${figures(a.slot.width_mm)} mm wide, so no board is left between them: move them apart, use fewer slots, or narrow them.`;
+  const widths = [...new Set([a, b].map(({ slot }) => `${figures(slot.width_mm)} mm`))].join(' and ');
+  return `${both} lie ${figures(distance_mm)} mm apart and are ${widths} wide, so no board is left between them: move them apart, use fewer slots, or narrow them.`;
 }
 
 /**

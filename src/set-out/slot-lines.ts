@@ -32,18 +32,20 @@ const isInside = ({ x0_mm, y0_mm, x1_mm, y1_mm }: Segment, edges: Edges): boolea
 const homeOf = (segment: Segment, all: readonly PlacedPanel[]): string | null =>
   all.find((panel) => isInside(segment, panel))?.id ?? null;
 
-const line = (
-  segment: Segment,
+function line(
+  { width_mm: own_mm, ...ends }: Segment,
   i: number,
   { width_mm, all }: { readonly width_mm: number; readonly all: readonly PlacedPanel[] },
-): SlotLine => ({
-  id: slotId(i),
-  number: i + 1,
-  panel: homeOf(segment, all),
-  width_mm,
-  length_mm: Math.hypot(segment.x1_mm - segment.x0_mm, segment.y1_mm - segment.y0_mm),
-  ...segment,
-});
+): SlotLine {
+  return {
+    id: slotId(i),
+    number: i + 1,
+    panel: homeOf(ends, all),
+    width_mm: own_mm ?? width_mm,
+    length_mm: Math.hypot(ends.x1_mm - ends.x0_mm, ends.y1_mm - ends.y0_mm),
+    ...ends,
+  };
+}
 
 const wholeWall = ({ panel }: Pick<Job, 'panel'>): Edges => ({
   ...{ left_mm: 0, bottom_mm: 0 },

@@ -4,6 +4,7 @@ import type { Section } from '../answer/section.ts';
 import type { SlotLine } from '../answer/set-out.ts';
 import type { HungThing } from '../job/hung.ts';
 import type { Job } from '../job/job.ts';
+import { forWidth } from '../job/slot-widths.ts';
 import { lampExponent } from '../light/lamp-row.ts';
 import { darkLength_m } from '../light/shadow.ts';
 import type { Box } from '../numeric/taut-strings.ts';
@@ -45,10 +46,13 @@ function stripBox({ section }: Job, width_mm: number, pitch_mm: number): Box {
   return { x0: at - half, x1: at + half, y0, y1: y0 + high_mm };
 }
 
-/** What lies behind every slot of the wall: strip or profile, cover, backing. */
-function behindSlots({ job, products, setOut }: Prepared, { profile, pitch_mm }: Section): Obstacle[] {
+/** What lies behind a slot of the wall: strip or profile, cover, backing. */
+function behindSlots(
+  { job, products, setOut }: Prepared,
+  { profile, pitch_mm }: Section,
+  width_mm: number,
+): Obstacle[] {
   const { front, cavity_mm, cover, coverThickness_mm } = job.section;
-  const width_mm = job.slots.width_mm;
   const rear_mm = front.thickness_mm + cavity_mm;
   const wide = setOut.slots.length * pitch_mm;
   const parts: Obstacle[] = profile
@@ -126,8 +130,13 @@ const notStraight =
   'not known: no LEDs face the slot from behind it, so that its light has bounced before it gets there and nothing throws a plain shade';
 
 /** Length that gets less than four fifths of its light, by the row of LEDs straight behind. */
-function shadeOf(thing: HungThing, prepared: Prepared): Pick<HungThingAnswer, 'dark_mm' | 'shade'> {
-  const { job, products } = prepared;
+function shadeOf(
+  thing: HungThing,
+  prepared: Prepared,
+  width_mm: number,
+): Pick<HungThingAnswer, 'dark_mm' | 'shade'> {
+  const job = forWidth(prepared.job, width_mm);
+  const { products } = prepared;
   const { section } = job;
   const isBehind = section.strip === 'backing' && Math.abs(section.stripOffset_mm) < job.slots.width_mm / 2;
   if (!isBehind) return { dark_mm: null, shade: notStraight };
@@ -152,12 +161,15 @@ function hungThing(
   const { name, width_mm, reach_mm, place_mm } = thing;
   const own = { name, width_mm, reach_mm, slides: place_mm === null };
   const slot = setOut.slots.find(({ number }) => number === thing.slot);
-  const shade = shadeOf(thing, prepared);
+  const shade = shadeOf(thing, prepared, slot?.width_mm ?? job.slots.width_mm);
   if (slot === undefined) return { ...own, ...nowhere, ...shade };
   const { from_mm, to_mm } = taken(thing, slot);
   const at = along(slot, from_mm, to_mm);
   const box: Box = { x0: -slot.width_mm / 2, x1: slot.width_mm / 2, y0: 0, y1: reach_mm };
-  const obstacles = [...behindSlots(prepared, section), ...cableUnder(at, slot.width_mm, job, cables)];
+  const obstacles = [
+    ...behindSlots(prepared, section, slot.width_mm),
+    ...cableUnder(at, slot.width_mm, job, cables),
+  ];
   const clearances = obstacles
     .map((obstacle): Clearance => ({ to: obstacle.to, clear_mm: gap_mm(box, obstacle.box) }))
     .sort((a, b) => a.clear_mm - b.clear_mm);

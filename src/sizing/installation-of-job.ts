@@ -9,8 +9,10 @@ import { nominal_W_per_m } from './light-of-job.ts';
 import type { Prepared } from './prepared.ts';
 
 /** Air round a cable beside the strip at the nominal watts of the strip, degC. */
-function besideStrip_degC({ law, products }: Prepared): number {
-  return law.room_degC + (riseOf(law, 'cable', nominal_W_per_m(products.strip)) ?? 0);
+function besideStrip_degC({ law, others = [], products }: Prepared): number {
+  const nominal = nominal_W_per_m(products.strip);
+  const rises_K = [law, ...others.map((each) => each.law)].map((each) => riseOf(each, 'cable', nominal) ?? 0);
+  return law.room_degC + Math.max(...rises_K);
 }
 
 /** Sizes of the same system of measures as the job's cable, from its own to the thickest. */

@@ -13,15 +13,21 @@ import type { SetOutIssue } from '../set-out/issues.ts';
 import { setOutJob } from '../set-out/set-out.ts';
 import { averagesOfRuns, worstPower_W_per_m } from './circuit-answer.ts';
 import type { HeatQuestion } from './heat-answer.ts';
-import { type Ends, heatLaw } from './heat-law.ts';
+import type { Ends } from './heat-law.ts';
 import { loadsOfStrip } from './heat-loads.ts';
 import { heatUnknown } from './heat-unknown.ts';
 import { ventIssues } from './pocket-of-job.ts';
 import type { Prepared } from './prepared.ts';
-import { sectionOfJob } from './section-of-job.ts';
 import { type Settled, shareNominally } from './settle.ts';
+import {
+  type LitWidth,
+  lightOfWidths,
+  litByWidth,
+  sectionsByWidth,
+  type WarmWidth,
+  warmestFirst,
+} from './slots-by-width.ts';
 import { wallIssues } from './wall-of-job.ts';
-import { warmLightAnswer } from './warm-light.ts';
 import { wattsBand } from './watts-band.ts';
 
 /**
@@ -38,24 +44,30 @@ export function prepare(
   const { strip } = products.value;
   const setOut = setOutJob(job, strip, products.value.profile?.endCap_mm ?? 0);
   if (!setOut.ok) return setOut;
-  const section = sectionOfJob(job, products.value, setOut.value);
-  const impossible = [...wallIssues(job), ...sectionIssues(section), ...ventIssues(job.drivers.places)];
+  const sections = sectionsByWidth(job, products.value, setOut.value);
+  const impossible = [
+    ...wallIssues(job),
+    ...sections.flatMap(({ section }) => sectionIssues(section)),
+    ...ventIssues(job.drivers.places),
+  ];
   if (impossible.length > 0) return refused(...impossible);
-  const light = warmLightAnswer({ job, ...products.value, setOut: setOut.value }, section);
-  if (!light.ok) return light;
-  const described = {
-    job,
-    products: products.value,
-    setOut: setOut.value,
-    light: light.value,
-    section,
-    accuracy,
-  };
-  const shared = shareNominally(described);
+  const lit = litByWidth(sections, products.value, setOut.value);
+  if (!lit.ok) return lit;
+  const wall = { products: products.value, setOut: setOut.value, accuracy };
+  const shared = shareNominally({ ...wall, ...described(lit.value) });
   if (!shared.ok) return shared;
-  const law = heatLaw(section, strip, light.value, accuracy);
-  if (!law.ok) return law;
-  return found({ ...described, law: law.value, nominally: shared.value }, light.notes);
+  const warm = warmestFirst(lit.value, products.value, accuracy);
+  if (!warm.ok) return warm;
+  const [{ law }, ...others] = warm.value as [WarmWidth, ...WarmWidth[]];
+  const asked = { ...wall, ...described(warm.value), law, nominally: shared.value };
+  return found(others.length === 0 ? asked : { ...asked, others }, lit.notes);
+}
+
+/** The wall as its first width describes it. */
+function described(widths: readonly LitWidth[]): Pick<Prepared, 'job' | 'section' | 'light'> {
+  const all = widths as readonly [LitWidth, ...LitWidth[]];
+  const [{ job, section }] = all;
+  return { job, section, light: lightOfWidths(all) };
 }
 
 /**

@@ -3,6 +3,7 @@ import type { Run, SlotLine } from '../answer/set-out.ts';
 import type { Job } from '../job/job.ts';
 import { cornersOfWall } from '../job/panels.ts';
 import type { Room, RoomPoint } from '../job/room.ts';
+import { forWidth } from '../job/slot-widths.ts';
 import { levelsOfZone } from '../job/zone-levels.ts';
 import { lightTolerances, type Ratios } from '../light/light-band.ts';
 import { bouncedLight_lx, directLight_lx, type LitOpening } from '../light/room-light.ts';
@@ -38,20 +39,30 @@ function litCorners({ x0_mm, y0_mm, x1_mm, y1_mm }: Run, width_m: number, floor_
 
 /** Every run with the light it sends out: that of the strip at the volts solved, times what leaves the slot. */
 function litRuns({ job, products, setOut, light }: Prepared, { solution }: Settled): Lit[] {
-  const { left_m, right_m } = slotEdges(litSectionOfJob(job, products, setOut));
   const { strip } = products;
+  const mouths = new Map<number, number>();
+  const mouthOf_m = (width_mm: number): number => {
+    const known = mouths.get(width_mm);
+    if (known !== undefined) return known;
+    const { left_m, right_m } = slotEdges(litSectionOfJob(forWidth(job, width_mm), products, setOut));
+    mouths.set(width_mm, right_m - left_m);
+    return right_m - left_m;
+  };
+  const widths = new Map(setOut.slots.map(({ id, width_mm }) => [id, width_mm]));
   return setOut.runs.map((run, i) => {
+    const mouth_m = mouthOf_m(widths.get(run.slot)!);
     const each = undimmed(solution.runs[i]!.light, circuitLight(job, products, run.zone));
     const share = each.reduce((sum, one) => sum + one, 0) / each.length;
     const length_m = run.strip_mm / 1000;
-    const sheet_lm = fullFlux_lm_per_m(strip) * light.outFraction * share * length_m;
-    const { fluxShare = 1 } = light.zones.find(({ slots }) => slots.includes(run.slot)) ?? {};
+    const { fluxShare = 1, ofWidth = light } =
+      light.zones.find(({ slots }) => slots.includes(run.slot)) ?? {};
+    const sheet_lm = fullFlux_lm_per_m(strip) * ofWidth.outFraction * share * length_m;
     return {
       slot: run.slot,
       full_lm: sheet_lm * (light.warm?.fluxShare ?? 1),
       working_lm: sheet_lm * fluxShare * levelShare(strip, levelsOfZone(job, run.zone).levels),
-      corners: litCorners(run, right_m - left_m, job.light.floor_mm),
-      area_m2: length_m * (right_m - left_m),
+      corners: litCorners(run, mouth_m, job.light.floor_mm),
+      area_m2: length_m * mouth_m,
     };
   });
 }

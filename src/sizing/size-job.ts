@@ -29,6 +29,7 @@ import { dimmerLoss_W, solvedDimmers } from './dimmer-answer.ts';
 import { averageOfOutputs } from './dimming-of-job.ts';
 import { solvedOutputs } from './drivers-of-job.ts';
 import { heatAnswer } from './heat-answer.ts';
+import { heatOfWidths } from './heat-of-widths.ts';
 import { hungAnswer } from './hung-answer.ts';
 import { casesOf, installationAnswer } from './installation-answer.ts';
 import { placedInJob } from './job-fields.ts';
@@ -109,7 +110,7 @@ interface Depth {
 
 function heatOf(prepared: Prepared, settled: Settled): Outcome<HeatAnswer, HeatIssue | CircuitIssue> {
   const question = heatQuestion(prepared, settled);
-  return question.ok ? heatAnswer(question.value) : question;
+  return question.ok ? heatOfWidths(question.value, prepared.others ?? []) : question;
 }
 
 function depthOf(prepared: Prepared, settled: Settled, accuracy: Accuracy): Outcome<Depth, SizingIssue> {
