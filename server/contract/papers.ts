@@ -12,7 +12,10 @@ export const paperQuery = accuracyQuery('careful').extend({ paper: paperSize });
 
 const mm = z.number();
 
-const segment = z.strictObject({ x0_mm: mm, y0_mm: mm, x1_mm: mm, y1_mm: mm });
+const segment = z.strictObject({
+  ...{ x0_mm: mm, y0_mm: mm, x1_mm: mm, y1_mm: mm },
+  width_mm: mm.optional().describe('its own, where slots have several widths'),
+});
 
 const ignored = z.strictObject({
   what: z.string().describe('kind of entity, or row of the table'),

@@ -125,7 +125,9 @@ function gather(
         gathered.ignored.push({ what, layer, why: 'drawn a second time at the same place' });
       else {
         places.add(key);
-        gathered.segments.push(segment);
+        gathered.segments.push(
+          shape.width_mm === null ? segment : { ...segment, width_mm: round(shape.width_mm) },
+        );
         if (shape.width_mm !== null) gathered.widths_mm.push(shape.width_mm);
       }
     }
@@ -152,9 +154,7 @@ function notesOf({ segments, widths_mm, bentCount }: Gathered): string[] {
   const touching = touchingCount(segments);
   return [
     ...(widths.length > 1
-      ? [
-          `The rectangles are ${widths.join(', ')} mm wide; a job has one slot width: choose one, or draw the others on a layer of their own.`,
-        ]
+      ? [`The rectangles are ${widths.join(', ')} mm wide; each slot keeps its own.`]
       : []),
     ...(bentCount > 0
       ? [`Each straight part of a bent polyline became a slot of its own (${bentCount} bent).`]
@@ -168,6 +168,7 @@ function notesOf({ segments, widths_mm, bentCount }: Gathered): string[] {
 }
 
 const moved = (segment: Segment, corner: DxfReading['corner_mm']): Segment => ({
+  ...segment,
   x0_mm: segment.x0_mm - corner.x,
   y0_mm: segment.y0_mm - corner.y,
   x1_mm: segment.x1_mm - corner.x,
@@ -233,13 +234,16 @@ export function slotsFromDxf({ text, layer, unit, corner_mm }: DxfReading): Outc
   const gathered = gather(here, layer, drawingUnits[stated.value].scale_mm);
   if (!gathered.ok) return gathered;
   const { segments, widths_mm, ignored } = gathered.value;
-  const kept = holdable(segments.map((segment) => moved(segment, corner_mm)));
+  const isOne = isOneWidth(widths_mm);
+  const placed = segments.map((segment) => moved(segment, corner_mm));
+  // Where all rectangles have one width, that is the width of all slots, the lines among them included.
+  const kept = holdable(isOne ? placed.map(({ width_mm: _, ...ends }) => ends) : placed);
   if (!kept.ok) return kept;
   return found({
     ...common,
     layer,
     segments: kept.value,
-    width_mm: isOneWidth(widths_mm) ? round(widths_mm[0]!) : null,
+    width_mm: isOne ? round(widths_mm[0]!) : null,
     ignored: counted([...ignored, ...otherThings(listed.value, layer)]),
     notes: notesOf(gathered.value),
   });

@@ -46,8 +46,9 @@ const isAbsurd = (segment: Segment): boolean =>
 /** Whole millionths of a millimetre: what units and halves of rectangles leave beyond them is no part of a drawing. */
 const settled = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
-function settledSegment({ x0_mm, y0_mm, x1_mm, y1_mm }: Segment): Segment {
+function settledSegment({ x0_mm, y0_mm, x1_mm, y1_mm, ...width }: Segment): Segment {
   return {
+    ...width,
     x0_mm: settled(x0_mm),
     y0_mm: settled(y0_mm),
     x1_mm: settled(x1_mm),

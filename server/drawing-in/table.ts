@@ -1,4 +1,4 @@
-import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
+import { coordinateColumns, widthColumn } from '../../src/job/coordinate-columns.ts';
 import type { Segment } from '../../src/job/slots.ts';
 import { found, type Outcome, refused } from '../../src/outcome.ts';
 import { type DrawingIssue, drawingIssue } from './issues.ts';
@@ -32,14 +32,18 @@ interface RowRead {
   readonly numbers: readonly number[];
 }
 
-type Columns = readonly number[] | undefined;
+/** Columns of the coordinates, and of a slot's own width where the heading names one. */
+type Columns = { readonly ends: readonly number[]; readonly width: number | undefined } | undefined;
 
-/** The four coordinates of a row: in the columns that the heading names, where it names any. */
+/** The four coordinates of a row, and its width: in the columns that the heading names, where it names any. */
 function readRow(row: string, line: number, columns: Columns): RowRead {
   const { cells, decimal } = cellsOf(row);
   const numbers = cells.map((cell) => numberOf(cell, decimal));
-  const picked = columns ? columns.map((column) => numbers[column] ?? Number.NaN) : numbers;
-  if (picked.length === 4 && picked.every(Number.isFinite)) return { line, kind: 'slot', numbers: picked };
+  const picked = columns ? columns.ends.map((column) => numbers[column] ?? Number.NaN) : numbers;
+  const width = columns?.width;
+  const own = width === undefined || (cells[width] ?? '') === '' ? [] : [numbers[width]!];
+  if (picked.length === 4 && [...picked, ...own].every(Number.isFinite))
+    return { line, kind: 'slot', numbers: [...picked, ...own] };
   const isHeading = numbers.every(Number.isNaN) && /\p{L}|^#/u.test(row.trim());
   return { line, kind: isHeading ? 'heading' : 'wrong', numbers };
 }
@@ -51,7 +55,11 @@ function readRows(lines: readonly string[]): RowRead[] {
   for (const [i, line] of lines.entries()) {
     if (line.trim() === '') continue;
     const row = readRow(line, i + 1, columns);
-    if (row.kind === 'heading') columns = coordinateColumns(cellsOf(line).cells) ?? columns;
+    if (row.kind === 'heading') {
+      const { cells } = cellsOf(line);
+      const ends = coordinateColumns(cells);
+      columns = ends ? { ends, width: widthColumn(cells) } : columns;
+    }
     rows.push(row);
   }
   return rows;
@@ -68,8 +76,8 @@ function rowIssue(row: RowRead, text: string): DrawingIssue {
 }
 
 function segmentOf({ numbers }: RowRead): Segment {
-  const [x0_mm, y0_mm, x1_mm, y1_mm] = numbers as [number, number, number, number];
-  return { x0_mm, y0_mm, x1_mm, y1_mm };
+  const [x0_mm, y0_mm, x1_mm, y1_mm, width_mm] = numbers as [number, number, number, number, number?];
+  return { x0_mm, y0_mm, x1_mm, y1_mm, ...(width_mm !== undefined && { width_mm }) };
 }
 
 const hasLength = (row: RowRead): boolean =>
@@ -78,7 +86,7 @@ const hasLength = (row: RowRead): boolean =>
 /**
  * Slots from a pasted table, one row for each: x0, y0, x1, y1 in mm from the panel's lower left corner, between
  * tabs, semicolons or spaces with a decimal point or comma, or between commas with a decimal point. A heading may
- * name further columns, such as a number. Headings and rows without length are left out and listed; any other row
+ * name further columns, such as a number, and one of the width of each slot. Headings and rows without length are left out and listed; any other row
  * that is not four numbers refuses the whole table.
  */
 export function slotsFromTable(text: string): Outcome<SlotsRead, DrawingIssue> {

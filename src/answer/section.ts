@@ -38,6 +38,9 @@ const behind = z.strictObject({
 
 /** The section heat and light are asked of. */
 export const section = z.strictObject({
+  slotWidth_mm: num
+    .optional()
+    .describe('where slots have several widths: of those whose strip is warmest, which the section is of'),
   pitch_mm: num.describe(
     'after which it repeats: the closest neighbours, square across; for a slot with none beside it the width of the panel, 1000 at most',
   ),

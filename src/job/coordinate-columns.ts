@@ -30,3 +30,9 @@ export function coordinateColumns(heading: readonly string[]): readonly number[]
   if (found) return found;
   return names.length === 5 && naming.test(names[0]!) ? [1, 2, 3, 4] : undefined;
 }
+
+/** Which column of a table holds the width of each slot, counted from 0, as the heading says; undefined where none does. */
+export function widthColumn(heading: readonly string[]): number | undefined {
+  const column = heading.map(plain).findIndex((name) => /^(w|width|slotwidth)$/.test(name));
+  return column < 0 ? undefined : column;
+}

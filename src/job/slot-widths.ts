@@ -15,7 +15,7 @@ export function widestSlot_mm(slots: Slots): number {
  * The job with its section asked for slots of one width: what is asked of a section stands for the slots of that width, and every
  * slot says its own, so that none changes with it. The very job where no slot has one of its own.
  */
-export function forWidth(job: Job, width_mm: number): Job {
+export function forWidth<Asked extends Pick<Job, 'slots'>>(job: Asked, width_mm: number): Asked {
   const { slots } = job;
   if (slots.from !== 'segments' || !hasOwnWidths(slots)) return job;
   const segments = slots.segments.map((each) => ({ ...each, width_mm: each.width_mm ?? slots.width_mm }));

@@ -1,5 +1,6 @@
 import type { Section } from '../answer/section.ts';
 import type { Job } from '../job/job.ts';
+import { hasOwnWidths } from '../job/slot-widths.ts';
 import type { LitProducts } from './light-of-job.ts';
 import { profileParts } from './profile-parts.ts';
 import { behindAnswer } from './wall-of-job.ts';
@@ -27,6 +28,7 @@ export function sectionAnswer(
 ): Section {
   const layers = layersOf(job);
   return {
+    ...(hasOwnWidths(job.slots) && { slotWidth_mm: job.slots.width_mm }),
     pitch_mm,
     edge_mm: edge_mm === null ? null : edgeSide(job) * edge_mm,
     layers,

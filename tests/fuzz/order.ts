@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import { type Job, type Sizing, sizeJob } from '../../src/index.ts';
+import { hasOwnWidths } from '../../src/job/slot-widths.ts';
 import type { Random } from '../../src/numeric/seeded-random.ts';
 import { jobs } from './jobs.ts';
 import { type Kind, thrown } from './kind.ts';
@@ -8,7 +9,11 @@ import { randomOf, shuffled } from './random.ts';
 /** The same wall with its slots listed one by one. */
 function listed(job: Job, { setOut }: Sizing): Job {
   const inList = setOut.slots.toSorted((a, b) => a.number - b.number);
-  const segments = inList.map(({ x0_mm, y0_mm, x1_mm, y1_mm }) => ({ x0_mm, y0_mm, x1_mm, y1_mm }));
+  const own = hasOwnWidths(job.slots);
+  const segments = inList.map(({ x0_mm, y0_mm, x1_mm, y1_mm, width_mm }) => ({
+    ...{ x0_mm, y0_mm, x1_mm, y1_mm },
+    ...(own && { width_mm }),
+  }));
   return { ...job, slots: { from: 'segments', width_mm: job.slots.width_mm, segments } };
 }
 

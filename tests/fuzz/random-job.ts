@@ -79,7 +79,13 @@ function slotsFor(panel: Job['panel'], random: Random): Slots {
     Math.min(200, chance(random, 0.8) ? between(random, 5, 30) : pitch_mm * random()),
   );
   const from = pick(random, ['generator', 'lengths', 'segments'] as const);
-  if (from === 'segments') return { from, width_mm, segments: segments(panel, count, random) };
+  if (from === 'segments') {
+    const plain = segments(panel, count, random);
+    if (!chance(random, 0.25)) return { from, width_mm, segments: plain };
+    const own_mm = Math.min(200, Math.max(2, width_mm * between(random, 0.3, 2)));
+    const some = plain.map((each) => (chance(random, 0.4) ? { ...each, width_mm: own_mm } : each));
+    return { from, width_mm, segments: some };
+  }
   const margin_mm = Math.min(panel.width_mm, panel.height_mm) * between(random, 0.02, 0.2);
   if (from === 'lengths') {
     const room_mm = panel.height_mm - 2 * margin_mm;

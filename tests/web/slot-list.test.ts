@@ -106,9 +106,28 @@ describe('pasted lines', () => {
     expect(leftOver).toEqual(['2\t200\t50\t260']);
   });
 
+  it('have a width of their own where a fifth number or a column says so', () => {
+    const ends = { x0_mm: 100, y0_mm: 50, x1_mm: 100, y1_mm: 2000 };
+    const next = { x0_mm: 200, y0_mm: 50, x1_mm: 200, y1_mm: 2000 };
+    expect(readSegments('100 50 100 2000 12\n200 50 200 2000')).toEqual({
+      values: [{ ...ends, width_mm: 12 }, next],
+      leftOver: [],
+    });
+    const table = 'Width;x0;y0;x1;y1\n1.2 cm;100;50;100;2000\n;200;50;200;2000';
+    expect(readSegments(table).values[0]).toEqual({ ...ends, width_mm: 12 });
+    // A saw kerf of 1 mm, and a window of 201 mm.
+    expect(readSegments('100 50 100 2000 1\n200 50 200 2000 201').leftOver).toHaveLength(2);
+    // Counted rows, or rows with a width? Nobody knows.
+    expect(readSegments('1 100 50 100 150\n2 200 50 200 150').values).toEqual([]);
+  });
+
   it('reads back every set of lines it writes', () => {
-    const coordinate = fc.integer({ min: 0, max: 300_000 }).map((tenths) => tenths / 10);
-    const segment = fc.record({ x0_mm: coordinate, y0_mm: coordinate, x1_mm: coordinate, y1_mm: coordinate });
+    const coordinate = fc.integer({ min: 10_000, max: 300_000 }).map((tenths) => tenths / 10);
+    const width_mm = fc.integer({ min: 20, max: 2000 }).map((tenths) => tenths / 10);
+    const segment = fc.record(
+      { x0_mm: coordinate, y0_mm: coordinate, x1_mm: coordinate, y1_mm: coordinate, width_mm },
+      { requiredKeys: ['x0_mm', 'y0_mm', 'x1_mm', 'y1_mm'] },
+    );
     fc.assert(
       fc.property(fc.array(segment, { maxLength: 30 }), (segments) => {
         expect(readSegments(segmentsText(segments))).toEqual({ values: segments, leftOver: [] });

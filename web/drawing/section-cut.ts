@@ -1,6 +1,7 @@
 import { nothing, type SVGTemplateResult, svg } from 'lit';
 import type { ProfilePart } from '../../src/answer/section.ts';
 import type { Sizing } from '../../src/answer/sizing.ts';
+import { forWidth } from '../../src/job/slot-widths.ts';
 import { quantity } from '../format.ts';
 import type { Answer } from '../state/store.ts';
 import { levelDimension } from './dimensions.ts';
@@ -281,7 +282,9 @@ function numbered(cut: Cut, marked: string | undefined): SVGTemplateResult {
 }
 
 /** The horizontal cut through the build-up, to scale, with its temperatures. */
-export function sectionCut(answer: Answer, width: number, marked: string | undefined): SVGTemplateResult {
+export function sectionCut(given: Answer, width: number, marked: string | undefined): SVGTemplateResult {
+  const { job, sizing } = given;
+  const answer = { ...given, job: forWidth(job, sizing.section.slotWidth_mm ?? job.slots.width_mm) };
   const cut = cutOf(answer, width);
   const foot = cut.y(answer.sizing.section.depth_mm);
   const s = answer.job.slots.width_mm / 2;

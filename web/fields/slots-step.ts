@@ -50,7 +50,7 @@ function drawn(form: FormContext, slots: Extract<Slots, { from: 'segments' }>): 
   return html`${listField(form, {
     name: 'slots.segments',
     label: 'Slots as centre lines',
-    hint: 'One a line: start from the left and bottom, finish from the left and bottom, in mm.',
+    hint: 'One a line: start from the left and bottom, finish from the left and bottom, in mm; a fifth number is the width of that slot alone.',
     text: segmentsText(slots.segments),
     noun: 'slot',
     read: readSegments,

@@ -234,7 +234,7 @@ export class DrawingIn extends StoreElement {
       <p>
         ${
           width_mm === null
-            ? html`No single width was drawn; the slot width stays ${quantity(job.slots.width_mm, 'mm')}.`
+            ? html`${segments.some((each) => each.width_mm !== undefined) ? 'Slots that were drawn with a width keep it; for the others the slot width' : 'No single width was drawn; the slot width'} stays ${quantity(job.slots.width_mm, 'mm')}.`
             : html`All are drawn ${quantity(width_mm, 'mm')} wide; the slot width, now
               ${quantity(job.slots.width_mm, 'mm')}, becomes that.`
         }

@@ -82,13 +82,14 @@ function zoneOf({ sizing: { light, setOut } }: Answer, chosenRun: string | undef
 
 function figures(answer: Answer, zone: LightZone): TemplateResult {
   const { light } = answer.sizing;
+  const { full_cd_per_m2, outFraction, ripple } = zone.ofWidth ?? light;
   const working = zone.levels.working.map(levelText).join(' and ');
   const chosen_W_per_m = channelPower(answer);
   const rows: readonly (readonly [string, string])[] = [
     ['Wanted at the working level', quantity(zone.wanted_cd_per_m2, 'cd/m²')],
     [`At the working level, ${working}`, `${quantity(zone.luminance_cd_per_m2, 'cd/m²')}: ${zone.level}`],
     ...bandRow(zone),
-    ['At full', quantity(light.full_cd_per_m2, 'cd/m²')],
+    ['At full', quantity(full_cd_per_m2, 'cd/m²')],
     ...lowestRow(zone),
     [
       'Strip that would do at full',
@@ -96,8 +97,8 @@ function figures(answer: Answer, zone: LightZone): TemplateResult {
     ],
     ['Strip chosen, at full', quantity(chosen_W_per_m, 'W/m')],
     ...warmRow(light),
-    ['Light that leaves the slot', percent(light.outFraction)],
-    ['Hot spots', `${zone.dots} Contrast ${contrast(light.ripple)}; seen from ${contrast(zone.threshold)}.`],
+    ['Light that leaves the slot', percent(outFraction)],
+    ['Hot spots', `${zone.dots} Contrast ${contrast(ripple)}; seen from ${contrast(zone.threshold)}.`],
   ];
   return html`<dl class="figures-list is-wide">
     ${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}

@@ -1,4 +1,4 @@
-import { coordinateColumns } from '../../src/job/coordinate-columns.ts';
+import { coordinateColumns, widthColumn } from '../../src/job/coordinate-columns.ts';
 import { mostSlots, type Segment } from '../../src/job/slots.ts';
 import { entryText, ratioOfPercent, readNumber } from '../format.ts';
 
@@ -44,22 +44,40 @@ export function readLengths(text: string): PastedList<number> {
   };
 }
 
+/** A slot as wide as this or less is not sawn, wider than that it is a window: what a fifth number can be. */
+const isSlotWidth = (width_mm: number): boolean => width_mm >= 2 && width_mm <= 200;
+
+/** A slot of its four coordinates and the width it may have of its own; undefined where they are not that. */
+function segmentFrom(words: readonly string[], width: string | undefined): Segment | undefined {
+  const [x0_mm, y0_mm, x1_mm, y1_mm] = words.map(readLength);
+  if (x0_mm === undefined || y0_mm === undefined || x1_mm === undefined || y1_mm === undefined)
+    return undefined;
+  const ends = { x0_mm, y0_mm, x1_mm, y1_mm };
+  if (width === undefined || width === '') return ends;
+  const width_mm = readLength(width);
+  return width_mm !== undefined && isSlotWidth(width_mm) ? { ...ends, width_mm } : undefined;
+}
+
 /**
- * Reads slots as lines of four coordinates: start from the left and from the bottom, then finish. A heading may name
- * further columns, such as a number.
+ * Reads slots as lines of four coordinates: start from the left and from the bottom, then finish; a fifth number is the slot's own
+ * width. A heading may name further columns, such as a number. Rows of five numbers that begin by counting 1, 2, 3 are not
+ * understood without one: nobody knows whether they begin with a number or end with a width.
  */
 export function readSegments(text: string): PastedList<Segment> {
   const values: Segment[] = [];
   const leftOver: string[] = [];
   let columns: readonly number[] | undefined;
+  let width: number | undefined;
   for (const row of text.split(/\r?\n/).filter((line) => line.trim() !== '')) {
     const words = wordsOf(row).flatMap(unpacked);
-    const picked = columns ? columns.map((column) => words[column] ?? '') : words;
-    const [x0_mm, y0_mm, x1_mm, y1_mm, extra] = picked.map(readLength);
-    const whole = x0_mm !== undefined && y0_mm !== undefined && x1_mm !== undefined && y1_mm !== undefined;
+    const picked = columns ? columns.map((column) => words[column] ?? '') : words.slice(0, 4);
+    const own = columns ? (width === undefined ? undefined : words[width]) : words[4];
+    const isCounted = own !== undefined && Number(words[0]) === values.length + leftOver.length + 1;
+    const isRow = columns !== undefined || (words.length <= 5 && !isCounted);
+    const segment = isRow ? segmentFrom(picked, own) : undefined;
     const named = values.length === 0 ? coordinateColumns(words) : undefined;
-    if (whole && extra === undefined && picked.length === 4) values.push({ x0_mm, y0_mm, x1_mm, y1_mm });
-    else if (named) columns = named;
+    if (segment) values.push(segment);
+    else if (named) [columns, width] = [named, widthColumn(words)];
     else leftOver.push(row.trim());
   }
   return { values, leftOver };
@@ -142,8 +160,12 @@ export const readingsText = (readings: readonly Reading[]): string =>
 /** A list of lengths as it stands in its field, one a line. */
 export const lengthsText = (lengths_mm: readonly number[]): string => lengths_mm.join('\n');
 
-/** Slots as lines of four coordinates. */
+/** Slots as lines of four coordinates, and their width where it is their own. */
 export const segmentsText = (segments: readonly Segment[]): string =>
   segments
-    .map((s) => [s.x0_mm, s.y0_mm, s.x1_mm, s.y1_mm].map((x) => Math.round(x * 10) / 10).join('  '))
+    .map(({ x0_mm, y0_mm, x1_mm, y1_mm, width_mm }) =>
+      [x0_mm, y0_mm, x1_mm, y1_mm, ...(width_mm === undefined ? [] : [width_mm])]
+        .map((x) => Math.round(x * 10) / 10)
+        .join('  '),
+    )
     .join('\n');

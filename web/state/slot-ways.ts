@@ -1,6 +1,7 @@
 import type { Job } from '../../src/job/job.ts';
 import { placedPanels } from '../../src/job/panels.ts';
 import { slotSegments } from '../../src/job/slot-segments.ts';
+import { hasOwnWidths } from '../../src/job/slot-widths.ts';
 import { mostSlots, type Segment, type Slots } from '../../src/job/slots.ts';
 import { nearest } from '../format.ts';
 import { change, undo } from './history.ts';
@@ -184,15 +185,18 @@ const cannotHold: Readonly<Record<Slots['from'], string>> = {
 /** Says when a way of giving the slots cannot hold them as they were. */
 function sayWhatMoved(store: Store, before: Job, after: Job): void {
   const [was, is] = [slotSegments(before), slotSegments(after)];
-  if (was.length === 0 || moved_mm(was, is) < 0.5) return;
+  const losesWidths = hasOwnWidths(before.slots) && !hasOwnWidths(after.slots);
+  if (was.length === 0 || (moved_mm(was, is) < 0.5 && !losesWidths)) return;
   const putBack = (): void => {
     undo(store);
     store.set({ notice: undefined });
   };
   store.set({
     notice: {
-      title: 'The slots are not where they were.',
-      sentences: [`${cannotHold[after.slots.from]} Undo brings back what was there.`],
+      title: losesWidths ? 'The slots are no longer as they were.' : 'The slots are not where they were.',
+      sentences: [
+        `${cannotHold[after.slots.from]}${losesWidths ? ' All slots now have one width.' : ''} Undo brings back what was there.`,
+      ],
       remedies: [{ text: 'Undo', act: putBack }],
     },
   });

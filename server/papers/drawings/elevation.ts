@@ -56,8 +56,8 @@ function band({ x0_mm, y0_mm, x1_mm, y1_mm }: Line, width: number): [Point, Poin
 }
 
 /** As wide as it is, but not so narrow that it would vanish between the edges of a slot at a small scale. */
-function stripWidth_mm(job: Job, { products }: Sizing): number {
-  return Math.min(Math.max(products.strip.width_mm, 0.6 * job.slots.width_mm), 0.8 * job.slots.width_mm);
+function stripWidth_mm({ width_mm }: SlotLine, { products }: Sizing): number {
+  return Math.min(Math.max(products.strip.width_mm, 0.6 * width_mm), 0.8 * width_mm);
 }
 
 function slotMarks(slot: SlotLine, runs: readonly Run[], strip_mm: number): Mark[] {
@@ -290,7 +290,6 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       mark.kind === 'text' ? [letteringCorners(mark, letterReach)] : [],
     ),
   ];
-  const strip_mm = stripWidth_mm(job, sizing);
   const piece: Mark[] = [
     ...cableMarks(job, sizing),
     ...tapAndExitMarks(job, sizing, perPaper),
@@ -298,7 +297,7 @@ export function elevation(job: Job, sizing: Sizing, perPaper: number): Drawing {
       slotMarks(
         slot,
         setOut.runs.filter((run) => run.slot === slot.id),
-        strip_mm,
+        stripWidth_mm(slot, sizing),
       ),
     ),
     ...startMarks(sizing, perPaper),

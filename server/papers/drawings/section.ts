@@ -1,6 +1,7 @@
 import type { Sizing } from '../../../src/answer/sizing.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { profileWidth_mm } from '../../../src/job/profile.ts';
+import { forWidth } from '../../../src/job/slot-widths.ts';
 import { dimension_em, dimensions } from '../ink/dimension.ts';
 import { hatched } from '../ink/hatch.ts';
 import { legible } from '../ink/legible.ts';
@@ -345,7 +346,8 @@ function depthMarks(job: Job, levels: Levels, perPaper: number): Mark[] {
  *
  * @param perPaper millimetres of the piece to one of the paper, such as 0.5 for 2:1
  */
-export function section(job: Job, sizing: Sizing, perPaper: number): Drawing {
+export function section(asked: Job, sizing: Sizing, perPaper: number): Drawing {
+  const job = forWidth(asked, sizing.section.slotWidth_mm ?? asked.slots.width_mm);
   const levels = levelsOf(job, sizing);
   const parts = [
     ...boards(job, sizing, levels),

@@ -89,7 +89,8 @@ function slotNote(sizing: Sizing): string {
     dark[0] === undefined || dark[1] === undefined
       ? 'dark ends differ, see the cutting list'
       : `dark ends ${mm(dark[0])} at the start and ${mm(dark[1])} at the finish`;
-  return `${slots.length} slots, ${mm(slots[0]!.width_mm)} wide, ${lengths}; ${ends}.`;
+  const widths = [...new Set(slots.map(({ width_mm }) => mm(width_mm)))].join(' and ');
+  return `${slots.length} slots, ${widths} wide, ${lengths}; ${ends}.`;
 }
 
 /** What is left unsaid in a drawing of the elevation. */

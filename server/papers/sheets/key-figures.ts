@@ -91,7 +91,7 @@ function loadText({ circuit, conditions }: Sizing): string {
 /** Brightness at the levels of each zone; of the wall, where all slots are dimmed alike. */
 function brightnessPairs({ light: { zones, full_cd_per_m2 }, products: { strip } }: Sizing): Pair[] {
   const percent = (level: number): string => levelsOf([level], strip.channels);
-  return zones.map(({ name, levels, luminance_cd_per_m2, wanted_cd_per_m2, lowest_cd_per_m2 }) => {
+  return zones.map(({ name, levels, luminance_cd_per_m2, wanted_cd_per_m2, lowest_cd_per_m2, ofWidth }) => {
     const whose = zones.length === 1 ? '' : `${name}: `;
     const lowest =
       levels.lowest === null || lowest_cd_per_m2 === null
@@ -99,7 +99,7 @@ function brightnessPairs({ light: { zones, full_cd_per_m2 }, products: { strip }
         : `, ${candelas(lowest_cd_per_m2)} at the lowest of ${percent(levels.lowest)}`;
     return [
       'Brightness',
-      `${whose}${candelas(luminance_cd_per_m2)} at the working level of ${levelsOf(levels.working, strip.channels)}, wanted ${figure(wanted_cd_per_m2)} cd/m²${lowest}; ${candelas(full_cd_per_m2)} at full`,
+      `${whose}${candelas(luminance_cd_per_m2)} at the working level of ${levelsOf(levels.working, strip.channels)}, wanted ${figure(wanted_cd_per_m2)} cd/m²${lowest}; ${candelas(ofWidth?.full_cd_per_m2 ?? full_cd_per_m2)} at full`,
     ];
   });
 }
@@ -172,9 +172,10 @@ function warmestText({ heat }: Sizing): string {
 /** What the maker looks for. */
 export function makerPairs(job: Job, sizing: Sizing): Pair[] {
   const { setOut, section, products } = sizing;
+  const widths = [...new Set(setOut.slots.map(({ width_mm }) => width_mm))].sort((a, b) => a - b);
   return [
     ['Panel', `${whole(job.panel.width_mm)} × ${whole(job.panel.height_mm)} mm`],
-    ['Slots', `${setOut.slots.length}, ${whole(job.slots.width_mm)} mm wide`],
+    ['Slots', `${setOut.slots.length}, ${widths.map(whole).join(' and ')} mm wide`],
     ['Strip', products.strip.name],
     [
       'Depth',

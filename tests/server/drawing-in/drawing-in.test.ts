@@ -255,10 +255,22 @@ describe('what a drawing may mean', () => {
     const two = read(drawing(box(0, 20) + box(100, 24)), { layer: 'A' });
     expect(two.width_mm).toBeNull();
     expect(two.notes.join()).toContain('20.0, 24.0 mm');
+    expect(two.segments.map(({ width_mm }) => width_mm)).toEqual([20, 24]);
+    const one = read(drawing(box(0, 20) + box(100, 20)), { layer: 'A' });
+    expect(one.segments.map(({ width_mm }) => width_mm)).toEqual([undefined, undefined]);
   });
 });
 
 describe('a pasted table', () => {
+  it('with a column of widths gives each slot its own', () => {
+    const table = 'No;x0;y0;x1;y1;width\n1;120;90;120;1060;18\n2;395.5;90;395.5;1060;';
+    const answer = slotsFromTable(table);
+    expect(answer.ok && answer.value.segments).toEqual([
+      { x0_mm: 120, y0_mm: 90, x1_mm: 120, y1_mm: 1060, width_mm: 18 },
+      { x0_mm: 395.5, y0_mm: 90, x1_mm: 395.5, y1_mm: 1060 },
+    ]);
+  });
+
   const slots = [upright(120, 90, 1060), { x0_mm: 395.5, y0_mm: 90, x1_mm: 500.25, y1_mm: 1060 }];
 
   it.each([
@@ -277,7 +289,7 @@ describe('a pasted table', () => {
     ],
     [
       'columns in another order',
-      'start y;start x;end y;end x;width\n90;120;1060;120;18\n90;395.5;1060;500.25;18',
+      'start y;start x;end y;end x;remark\n90;120;1060;120;18\n90;395.5;1060;500.25;18',
     ],
   ])('is read with %s', (_, text) => {
     const outcome = slotsFromTable(text);
