@@ -4,6 +4,7 @@ import {
   askJobLight,
   type Job,
   newJob,
+  propose,
   sizeAt,
   sizeJob,
   sizeJobCarefully,
@@ -43,9 +44,12 @@ const mixed = [12, 12, 12, null, null, null];
 
 describe('slots with widths of their own', () => {
   it('that are all the same give the answer of slots of that width, to the last bit', () => {
-    expect(sized(wall([14, 14, 14, 14, 14, 14], 40))).toEqual(alike(14));
+    const plain = alike(14);
+    // What the section is drawn with, since the width of all may be that of none.
+    const same = { ...plain, section: { ...plain.section, slotWidth_mm: 14 } };
+    expect(sized(wall([14, 14, 14, 14, 14, 14], 40))).toEqual(same);
     // The slots that say nothing are as wide as all.
-    expect(sized(wall([14, null, 14, 14, null, 14], 14))).toEqual(alike(14));
+    expect(sized(wall([14, null, 14, 14, null, 14], 14))).toEqual(same);
   });
 
   it('look as slots of that width do, width by width', () => {
@@ -168,6 +172,24 @@ describe('slots with widths of their own', () => {
       job.section.strip = 'recessed';
     });
     expect(sizeAt(recessed, 'quick').ok).toBe(false);
+  });
+
+  it('are proposed for by what sizing says of every width, and kept', () => {
+    const job = wall(mixed, 20, (own) => {
+      own.strip.entry = '24V-2.4W';
+      own.drivers.entry = '24V-75W';
+    });
+    const going = propose(job, ['level']);
+    let step = going.next();
+    while (!step.done) step = going.next();
+    if (!step.value.ok) throw new Error('nothing proposed');
+    const [design] = step.value.value.designs;
+    expect(design!.job.slots).toEqual(job.slots);
+    const whole = sized(design!.job, sizeJobCarefully);
+    expect(design!.sizing.findings).toEqual(whole.findings);
+    // The level serves the narrower slots, which are the darker ones.
+    const narrow = whole.light.zones.find(({ ofWidth }) => ofWidth!.width_mm === 12)!;
+    expect(narrow.luminance_cd_per_m2).toBeGreaterThan(0.9 * narrow.wanted_cd_per_m2);
   });
 
   it('are asked of depth in one width only, which is said', () => {
