@@ -122,8 +122,8 @@ export async function bytesOf(download: Download): Promise<Buffer> {
 /** Opens the page, which shows the first demo job, and chooses another by the beginning of its name in the menu. */
 export async function openDemo(page: Page, address: string, title: string): Promise<void> {
   await page.goto(address);
-  await settled(page);
-  if ((await page.locator('h1').textContent())?.startsWith(title)) return;
+  await page.locator('#demo-jobs option').first().waitFor({ state: 'attached' });
+  if ((await page.locator('h1').textContent())?.trim().startsWith(title)) return settled(page);
   const label = await page
     .locator('#demo-jobs option')
     .filter({ hasText: new RegExp(`^${title}`) })
