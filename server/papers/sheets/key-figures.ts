@@ -118,7 +118,7 @@ const warmPairs = ({ light: { warm } }: Sizing): Pair[] =>
 /** What the wall gives the room, where the job asks for it. Answers issued earlier have none of it. */
 function roomPairs({ roomLight }: Sizing): Pair[] {
   if (!roomLight || roomLight.points.length === 0) return [];
-  const { wall, points } = roomLight;
+  const { wall, points, doubts = [] } = roomLight;
   return [
     [
       'Light into the room',
@@ -132,6 +132,7 @@ function roomPairs({ roomLight }: Sizing): Pair[] {
         `${rough(maintained_lx)} lx maintained, ${rough(band_lx.least)} to ${rough(band_lx.greatest)} lx${wanted}`,
       ];
     }),
+    ...doubts.map((doubt): Pair => ['Doubt about the lux', doubt]),
   ];
 }
 
