@@ -181,7 +181,7 @@ describe('the pack', () => {
     const paper = pdfTexts(await packPdf(input, false))
       .flat()
       .join(' ');
-    const now = String(Math.round(sizing.cables[2]!.length_mm));
+    const now = Math.round(sizing.cables[2]!.length_mm).toLocaleString('en');
     expect(paper).toContain(`${sizing.cables[2]!.id}: 999 → ${now} mm`);
     expect(paper).toContain('Cable schedule: C99 no longer there');
     expect(

@@ -97,9 +97,10 @@ export function eachVisit(begin: (visit: Visit & { readonly service: PageService
 /**
  * Waits until the answer to everything entered so far is on the page: what changes the job says in the same step that the
  * figures wait. What is fetched first is to be waited for by itself.
+ * The parts of the page that load after the first figures are waited for as well.
  */
 export async function settled(page: Page): Promise<void> {
-  await page.waitForSelector('main[data-standing="current"]');
+  await page.waitForSelector('main[data-standing="current"]:not(:has(:not(:defined)))');
 }
 
 /** Sets the clock of a page on by so much, and waits until the service has heard whatever that set off. */
